@@ -1,0 +1,23 @@
+import { join } from "node:path";
+import { svelte } from "@sveltejs/vite-plugin-svelte";
+import { defineConfig } from "vite";
+import { cacheFolder, root } from "./paths.mjs";
+
+// The screen: a folder of static files that works from any path and without a network.
+export default defineConfig({
+  root: join(root, "src", "ui"),
+  base: "./",
+  cacheDir: join(cacheFolder, "vite-app"),
+  plugins: [svelte({ configFile: false })],
+  // The demo machine is read from demo-harness/, beside src/.
+  server: { fs: { allow: [root] } },
+  worker: { format: "es" },
+  build: {
+    outDir: join(root, "dist", "app"),
+    emptyOutDir: true,
+    sourcemap: false,
+    target: "es2022",
+    // One script of this size is fine: it comes from the same machine or from the cache.
+    chunkSizeWarningLimit: 2000,
+  },
+});

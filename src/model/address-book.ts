@@ -1,0 +1,131 @@
+import type { Cavity, Connector, Half } from "./schema/connector.ts";
+import type { HarnessDocument } from "./schema/document.ts";
+import type { Component } from "./schema/element.ts";
+import type { Splice, Stud } from "./schema/routing.ts";
+
+/** A point of the machine that a wire or element may end at. */
+export type Point =
+  | { readonly kind: "contact"; readonly connector: Connector; readonly half: Half; readonly cavity: Cavity }
+  | { readonly kind: "splice"; readonly splice: Splice }
+  | { readonly kind: "stud"; readonly stud: Stud }
+  | { readonly kind: "inner"; readonly component: Component; readonly name: string };
+
+/** Who asks: a wire ends at harness halves, an element of a component at device halves and inner points. */
+export type AddressUse = { readonly by: "wire" } | { readonly by: "element"; readonly component: Component };
+
+/** Everything an address can name, ready for look-up; independent of the build. */
+export interface AddressBook {
+  readonly connectors: ReadonlyMap<string, Connector>;
+  /** Halves by `XC1.m`, and by short name `XC1m` where there is one. */
+  readonly halves: ReadonlyMap<string, { readonly connector: Connector; readonly half: Half }>;
+  readonly cavities: ReadonlyMap<Connector, ReadonlyMap<string, Cavity>>;
+  readonly splices: ReadonlyMap<string, Splice>;
+  readonly studs: ReadonlyMap<string, Stud>;
+  readonly components: ReadonlyMap<string, Component>;
+}
+
+/** Builds the address book of a document. Where an id is used twice the first one stands; the checks report the second. */
+export function buildAddressBook(document: HarnessDocument): AddressBook {
+  const halves = new Map<string, { connector: Connector; half: Half }>();
+  const cavities = new Map<Connector, Map<string, Cavity>>();
+  for (const connector of document.connectors) {
+    cavities.set(connector, firstById(connector.cavities));
+    for (const half of connector.halves) {
+      for (const name of [`${connector.id}.${half.id}`, half.name]) {
+        if (name !== undefined && !halves.has(name)) halves.set(name, { connector, half });
+      }
+    }
+  }
+  return {
+    connectors: firstById(document.connectors),
+    halves,
+    cavities,
+    splices: firstById(document.splices),
+    studs: firstById(document.studs),
+    components: firstById(document.components),
+  };
+}
+
+function firstById<Thing extends { readonly id: string }>(things: readonly Thing[]): Map<string, Thing> {
+  const map = new Map<string, Thing>();
+  for (const thing of things) if (!map.has(thing.id)) map.set(thing.id, thing);
+  return map;
+}
+
+/** Why an address names no point. */
+export interface NoPoint {
+  readonly kind: "none";
+  readonly reason: string;
+}
+
+/**
+ * Looks up the point an address of the document names.
+ *
+ * @param book The address book.
+ * @param address The address as written, such as `A1.X1:36`, `XC1m:3`, `SP11`, `#gnd`.
+ * @param use Who asks; it decides which half is meant where the address names none.
+ */
+export function lookUpPoint(book: AddressBook, address: string, use: AddressUse): Point | NoPoint {
+  if (address.startsWith("#")) {
+    if (use.by === "wire") return none("a wire cannot end inside a component");
+    return { kind: "inner", component: use.component, name: address.slice(1) };
+  }
+  const colon = address.lastIndexOf(":");
+  if (colon >= 0) return lookUpContact(book, address.slice(0, colon), { cavity: address.slice(colon + 1), use });
+  const splice = book.splices.get(address);
+  if (splice) return { kind: "splice", splice };
+  const stud = book.studs.get(address);
+  if (stud) return { kind: "stud", stud };
+  if (book.connectors.has(address) || book.halves.has(address)) return none("the cavity is missing");
+  return none("no connector cavity, splice or stud has this address");
+}
+
+function lookUpContact(
+  book: AddressBook,
+  owner: string,
+  wanted: { readonly cavity: string; readonly use: AddressUse },
+): Point | NoPoint {
+  const named = book.halves.get(owner);
+  const connector = named?.connector ?? book.connectors.get(owner);
+  if (!connector) return none(`there is no connector "${owner}"`);
+  const half = named?.half ?? usualHalf(connector, wanted.use);
+  if (!half)
+    return none(
+      `"${owner}" has several halves; name one: ${connector.halves.map((each) => each.name ?? each.id).join(", ")}`,
+    );
+  const cavity = book.cavities.get(connector)?.get(wanted.cavity);
+  if (!cavity) return none(`"${connector.id}" has no cavity "${wanted.cavity}"`);
+  if (half.cavities && !half.cavities.includes(cavity.id))
+    return none(`half "${half.name ?? half.id}" has no cavity "${wanted.cavity}"`);
+  return { kind: "contact", connector, half, cavity };
+}
+
+function usualHalf(connector: Connector, use: AddressUse): Half | undefined {
+  if (connector.halves.length === 1) return connector.halves[0];
+  return connector.halves.find((half) => half.id === (use.by === "wire" ? "harness" : "device"));
+}
+
+function none(reason: string): NoPoint {
+  return { kind: "none", reason };
+}
+
+/**
+ * The one canonical way to write a point: `A1.X1.device:36`, `XC1m:3`, `SP11`, `G2+`, `A1#gnd`. It is the node key of the graph.
+ */
+export function pointKey(point: Point): string {
+  switch (point.kind) {
+    case "contact":
+      return `${halfKey(point.connector, point.half)}:${point.cavity.id}`;
+    case "splice":
+      return point.splice.id;
+    case "stud":
+      return point.stud.id;
+    case "inner":
+      return `${point.component.id}#${point.name}`;
+  }
+}
+
+/** The way to write a half: its short name where it has one, otherwise `connector.half`. */
+export function halfKey(connector: Connector, half: Half): string {
+  return half.name ?? `${connector.id}.${half.id}`;
+}

@@ -1,0 +1,33 @@
+import { lookUpPoint } from "../address-book.ts";
+import { problem } from "../problem.ts";
+import type { CheckContext } from "./check-document.ts";
+
+/** Every element terminal exists and belongs to the component; every relay contact names a coil of its component. */
+export function checkElements({ document, book, report }: CheckContext): void {
+  document.components.forEach((component, at) => {
+    const coils = new Set(component.elements.filter((element) => element.kind === "coil").map((element) => element.id));
+    component.elements.forEach((element, place) => {
+      const path = `components[${at}].elements[${place}]`;
+      const id = `${component.id}.${element.id}`;
+      const ends = element.between.map((address, end) => ({ address, path: `${path}.between[${end}]` }));
+      if (element.kind === "divider") ends.push({ address: element.tap, path: `${path}.tap` });
+      for (const end of ends) {
+        const point = lookUpPoint(book, end.address, { by: "element", component });
+        const where = { path: end.path, id };
+        if (point.kind === "none") {
+          report(problem("dangling-end", where, { address: end.address, reason: point.reason }));
+        } else if (point.kind === "contact" && point.connector.component !== component.id) {
+          const reason = `"${point.connector.id}" is no connector of component "${component.id}"`;
+          report(problem("dangling-end", where, { address: end.address, reason }));
+        } else if (point.kind === "splice") {
+          report(problem("dangling-end", where, { address: end.address, reason: "an element cannot end at a splice" }));
+        }
+      }
+      if (element.kind === "contact" && !coils.has(element.of)) {
+        report(
+          problem("unknown-reference", { path: `${path}.of`, id }, { what: "coil of this component", id: element.of }),
+        );
+      }
+    });
+  });
+}

@@ -1,0 +1,51 @@
+import { lookUpPoint } from "../address-book.ts";
+import { readColour } from "../colour.ts";
+import { problem } from "../problem.ts";
+import type { CheckContext } from "./check-document.ts";
+
+/** Smallest and largest cross-section a wiring harness may hold, in mm²; common practice, no source, wide on purpose. */
+const CROSS_SECTION_MM2 = { least: 0.01, most: 400 };
+/** Longest wire or segment, in mm; common practice, no source, wide on purpose. */
+export const MOST_LENGTH_MM = 500_000;
+
+/** Every wire ends somewhere, has a colour that exists, and a size and length that can be. */
+export function checkWires({ document, book, report }: CheckContext): void {
+  const nets = new Set(document.nets.map((net) => net.id));
+  document.wires.forEach((wire, at) => {
+    const path = `wires[${at}]`;
+    const id = wire.id;
+    wire.ends.forEach((address, end) => {
+      const point = lookUpPoint(book, address, { by: "wire" });
+      if (point.kind === "none") {
+        report(problem("dangling-end", { path: `${path}.ends[${end}]`, id }, { address, reason: point.reason }));
+      }
+    });
+    if (wire.colour !== undefined && !readColour(wire.colour)) {
+      report(problem("unknown-colour", { path: `${path}.colour`, id }, { colour: wire.colour }));
+    }
+    const size = wire.crossSectionMm2;
+    if (size !== undefined && !(size >= CROSS_SECTION_MM2.least && size <= CROSS_SECTION_MM2.most)) {
+      report(
+        problem(
+          "impossible-cross-section",
+          { path: `${path}.crossSectionMm2`, id },
+          { value: size, ...CROSS_SECTION_MM2 },
+        ),
+      );
+    }
+    if (wire.lengthMm !== undefined && !isPossibleLength(wire.lengthMm)) {
+      report(
+        problem("impossible-length", { path: `${path}.lengthMm`, id }, { value: wire.lengthMm, most: MOST_LENGTH_MM }),
+      );
+    }
+    // A document may label wires freely, but once it lists its nets a label outside the list is a slip.
+    if (wire.net !== undefined && nets.size > 0 && !nets.has(wire.net)) {
+      report(problem("unknown-reference", { path: `${path}.net`, id }, { what: "net", id: wire.net }));
+    }
+  });
+}
+
+/** Whether a length in mm can be that of a wire or segment. */
+export function isPossibleLength(lengthMm: number): boolean {
+  return lengthMm > 0 && lengthMm <= MOST_LENGTH_MM;
+}

@@ -1,0 +1,164 @@
+import {
+  buildAddressBook,
+  lookUpPoint,
+  pointKey,
+  type AddressBook,
+  type AddressUse,
+  type Point,
+} from "./address-book.ts";
+import { makeFitting, type Fitting } from "./fitting.ts";
+import { makeFrozenGraph } from "./frozen-graph.ts";
+import { buildGraphIndex } from "./graph-index.ts";
+import type { FittedThings, Harness, HarnessEdge, HarnessNode } from "./harness.ts";
+import type { Half } from "./schema/connector.ts";
+import type { HarnessDocument } from "./schema/document.ts";
+import type { Component, Element } from "./schema/element.ts";
+
+/**
+ * Fits a document in one build and makes the harness that questions are asked of.
+ *
+ * A contact exists where a fitted wire or element ends; the device half of a connector has a contact wherever its harness half has
+ * one. Two fitted halves of a connector mate in every cavity in which both have a contact.
+ *
+ * @param document A checked document.
+ * @param buildId Which build.
+ * @returns The harness, or undefined if the document has no such build.
+ * @throws RangeError if the document was not checked and an end leads nowhere.
+ */
+export function fitBuild(document: HarnessDocument, buildId: string): Harness | undefined {
+  const build = document.builds.find((each) => each.id === buildId);
+  if (!build) return undefined;
+  const isFitted = makeFitting(build);
+  const book = buildAddressBook(document);
+  const fitted = fittedThings(document, isFitted);
+  const maker = new GraphMaker(book);
+  for (const wire of fitted.wires.values()) {
+    maker.join({ kind: "wire", key: wire.id, wire }, wire.ends, { by: "wire" });
+  }
+  for (const component of fitted.components.values()) addElements(maker, component, isFitted);
+  for (const splice of fitted.splices.values()) maker.node({ kind: "splice", splice });
+  for (const stud of fitted.studs.values()) maker.node({ kind: "stud", stud });
+  addMatings(maker, fitted);
+  const { nodes, edges, nodeNumbers, from, to } = maker;
+  return Object.freeze({
+    document,
+    build,
+    graph: makeFrozenGraph(nodes, edges, { from, to }),
+    index: buildGraphIndex(nodes.length, from, to),
+    nodes,
+    edges,
+    nodeNumbers,
+    edgeNumbers: new Map(edges.map((edge, number) => [edge.key, number])),
+    book,
+    fitted,
+    segments: new Map(document.segments.map((segment) => [segment.id, segment])),
+    nets: new Map(document.nets.map((net) => [net.id, net])),
+  });
+}
+
+function fittedThings(document: HarnessDocument, isFitted: Fitting): FittedThings {
+  const pick = <Thing extends { readonly id: string; readonly when?: string | undefined }>(things: readonly Thing[]) =>
+    new Map<string, Thing>(things.filter((thing) => isFitted(thing.when)).map((thing) => [thing.id, thing]));
+  const connectors = pick(document.connectors);
+  const halves = new Map<string, readonly Half[]>();
+  for (const connector of connectors.values()) {
+    halves.set(
+      connector.id,
+      connector.halves.filter((half) => isFitted(half.when)),
+    );
+  }
+  return {
+    wires: pick(document.wires),
+    splices: pick(document.splices),
+    studs: pick(document.studs),
+    components: pick(document.components),
+    connectors,
+    halves,
+  };
+}
+
+function addElements(maker: GraphMaker, component: Component, isFitted: Fitting): void {
+  const use: AddressUse = { by: "element", component };
+  for (const element of component.elements) {
+    if (!isFitted(element.when)) continue;
+    for (const [key, ends] of elementEdges(component, element))
+      maker.join({ kind: "element", key, component, element }, ends, use);
+  }
+}
+
+/** The edges an element makes: one, or two meeting at the tap of a divider. */
+function elementEdges(
+  component: Component,
+  element: Element,
+): readonly (readonly [string, readonly [string, string]])[] {
+  const key = `${component.id}.${element.id}`;
+  if (element.kind !== "divider") return [[key, element.between]];
+  return [
+    [`${key}.top`, [element.between[0], element.tap]],
+    [`${key}.bottom`, [element.tap, element.between[1]]],
+  ];
+}
+
+function addMatings(maker: GraphMaker, fitted: FittedThings): void {
+  for (const connector of fitted.connectors.values()) {
+    const [first, second] = fitted.halves.get(connector.id) ?? [];
+    if (!first || !second) continue;
+    for (const cavity of connector.cavities) {
+      const points = [first, second].map((half): Point => ({ kind: "contact", connector, half, cavity }));
+      const [a, b] = points;
+      if (!a || !b) continue;
+      const isUsed = points.map((point) => maker.nodeNumbers.has(pointKey(point)));
+      // A device pin is there whether or not the inside behind it is described.
+      if (first.id === "device" && isUsed[1]) maker.node(a);
+      if (second.id === "device" && isUsed[0]) maker.node(b);
+      if (maker.nodeNumbers.has(pointKey(a)) && maker.nodeNumbers.has(pointKey(b))) {
+        maker.edge(
+          { kind: "mating", key: `${connector.id}:${cavity.id}`, connector, cavity },
+          maker.node(a),
+          maker.node(b),
+        );
+      }
+    }
+  }
+}
+
+/** Collects nodes and edges while a harness is made; not seen outside. */
+class GraphMaker {
+  readonly nodes: HarnessNode[] = [];
+  readonly edges: HarnessEdge[] = [];
+  readonly from: number[] = [];
+  readonly to: number[] = [];
+  readonly nodeNumbers = new Map<string, number>();
+  readonly #book: AddressBook;
+
+  constructor(book: AddressBook) {
+    this.#book = book;
+  }
+
+  node(point: Point): number {
+    const key = pointKey(point);
+    const known = this.nodeNumbers.get(key);
+    if (known !== undefined) return known;
+    const number = this.nodes.length;
+    this.nodes.push({ ...point, key });
+    this.nodeNumbers.set(key, number);
+    return number;
+  }
+
+  edge(edge: HarnessEdge, from: number, to: number): void {
+    this.edges.push(edge);
+    this.from.push(from);
+    this.to.push(to);
+  }
+
+  join(edge: HarnessEdge, ends: readonly [string, string], use: AddressUse): void {
+    const [from, to] = ends.map((address) => {
+      const point = lookUpPoint(this.#book, address, use);
+      if (point.kind === "none")
+        throw new RangeError(`Cannot fit "${edge.key}": "${address}" leads nowhere: ${point.reason}`);
+      return this.node(point);
+    });
+    if (from === undefined || to === undefined) throw new RangeError(`Cannot fit "${edge.key}": it needs two ends`);
+    this.edge(edge, from, to);
+  }
+}

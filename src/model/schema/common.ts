@@ -1,0 +1,99 @@
+import { z } from "zod";
+
+/** Longest id a document may use, in characters. */
+const ID_LENGTH = 64;
+/** Longest label or sentence a document may hold, in characters. */
+const TEXT_LENGTH = 600;
+
+const idText = z
+  .string()
+  .max(ID_LENGTH)
+  .regex(
+    /^[\p{L}\p{N}][\p{L}\p{N}._+-]*$/u,
+    "An id starts with a letter or digit and holds letters, digits and . _ + - only",
+  );
+
+/** Id of a wire, such as `W89`. */
+export const WireId = idText.brand<"WireId">();
+/** Id of a connector, such as `A1.X1`. */
+export const ConnectorId = idText.brand<"ConnectorId">();
+/** Id of a component, such as `B3`. */
+export const ComponentId = idText.brand<"ComponentId">();
+/** Id of a splice, such as `SP11`. */
+export const SpliceId = idText.brand<"SpliceId">();
+/** Id of a stud, post, ring or ground point, such as `G2+`. */
+export const StudId = idText.brand<"StudId">();
+/** Id of a routed segment between two places, such as `SG04`. */
+export const SegmentId = idText.brand<"SegmentId">();
+/** Id of a place where segments meet or end, such as `BP2`. */
+export const PlaceId = idText.brand<"PlaceId">();
+/** Id of a zone of the machine, such as `Z1`. */
+export const ZoneId = idText.brand<"ZoneId">();
+/** Id of an option, such as `OPT-COLD`. */
+export const OptionId = idText.brand<"OptionId">();
+/** Id of a build (a named set of options). */
+export const BuildId = idText.brand<"BuildId">();
+/** Id of a machine state, such as `KOEO`. */
+export const StateId = idText.brand<"StateId">();
+/** Any id that is unique only inside its owner: an element, a half, a cavity, an adapter, a code, a caution. */
+export const LocalId = idText;
+
+/** A sentence or label for people; shown as text, never as markup. */
+export const Text = z.string().max(TEXT_LENGTH);
+
+/**
+ * Where a point lies, as written in the document: `A1.X1:36`, `A1.X1.device:36`, `XC1m:3`, `SP11`, `G2+`, or `#name` for a
+ * point inside the same component. Resolved against the document by the cross-reference checks.
+ */
+export const AddressText = z
+  .string()
+  .min(1)
+  .max(2 * ID_LENGTH);
+
+/** An option expression such as `A & (B | !C)`; absent means fitted on every build. */
+export const When = z.string().max(TEXT_LENGTH);
+
+/** Where a piece of data came from and who checked it. */
+export const Origin = z.strictObject({ source: Text, checkedBy: Text.optional(), checkedOn: Text.optional() });
+
+/** A danger of a place; `states` names the machine states in which it holds, absent means always. */
+export const Hazard = z.strictObject({
+  kind: z.enum([
+    "rotating",
+    "crush",
+    "hot",
+    "boosted-voltage",
+    "fuel",
+    "oil",
+    "wet",
+    "flexing",
+    "chafe",
+    "corrosive",
+    "step",
+    "other",
+  ]),
+  text: Text,
+  states: z.array(StateId).optional(),
+});
+
+/** How long it takes a trained person to reach a thing, what must come off, and in which states it can be reached. */
+export const Access = z.strictObject({
+  minutes: z.number().min(0).max(10_000),
+  remove: Text.optional(),
+  states: z.array(StateId).optional(),
+});
+
+export type WireId = z.infer<typeof WireId>;
+export type ConnectorId = z.infer<typeof ConnectorId>;
+export type ComponentId = z.infer<typeof ComponentId>;
+export type SpliceId = z.infer<typeof SpliceId>;
+export type StudId = z.infer<typeof StudId>;
+export type SegmentId = z.infer<typeof SegmentId>;
+export type PlaceId = z.infer<typeof PlaceId>;
+export type ZoneId = z.infer<typeof ZoneId>;
+export type OptionId = z.infer<typeof OptionId>;
+export type BuildId = z.infer<typeof BuildId>;
+export type StateId = z.infer<typeof StateId>;
+export type Hazard = z.infer<typeof Hazard>;
+export type Access = z.infer<typeof Access>;
+export type Origin = z.infer<typeof Origin>;

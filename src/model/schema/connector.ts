@@ -1,0 +1,67 @@
+import { z } from "zod";
+import { Access, ComponentId, ConnectorId, LocalId, Origin, PlaceId, Text, When, ZoneId } from "./common.ts";
+
+/**
+ * One half of a connector. `name` is a short way to write it (`XC1m` for `XC1.m`). At most two halves are fitted in any build; the
+ * two that are fitted mate. `cavities` lists the cavities this half really has, if not all.
+ */
+export const Half = z.strictObject({
+  id: LocalId,
+  name: LocalId.optional(),
+  label: Text.optional(),
+  contacts: z.enum(["pins", "sockets", "studs", "tabs", "screws"]).optional(),
+  cavities: z.array(LocalId).optional(),
+  when: When.optional(),
+});
+
+/** One cavity: its place on the face in grid steps (x right, y down, in the named view), terminal size, and what is known of it. */
+export const Cavity = z.strictObject({
+  id: LocalId,
+  x: z.number().min(-1000).max(1000),
+  y: z.number().min(-1000).max(1000),
+  terminalMm: z.number().positive().max(100).optional(),
+  sealed: z.boolean().optional(),
+  resistanceOhm: z.number().min(0).optional(),
+  note: Text.optional(),
+  origin: Origin.optional(),
+});
+
+/** How the cavity coordinates are to be read: which face is seen, and where key and latch sit in that view. */
+export const Face = z.strictObject({
+  view: z.enum(["wire-side", "mating-side"]),
+  ofHalf: LocalId,
+  shape: z.enum(["rectangular", "round"]),
+  latch: z.enum(["top", "bottom", "left", "right", "none"]),
+  key: z.enum(["top", "bottom", "left", "right", "none"]),
+});
+
+/**
+ * What may be done at a connector, as the maker of the document allows it: `unplug`, `front-probe` (opened, harness half, matching terminal),
+ * `adapter` (in line), `mating-adapter` (free diagnostic connector), `screw` (tip on a screw head). The safety rules only narrow this further.
+ */
+export const Permit = z.enum(["unplug", "front-probe", "adapter", "mating-adapter", "screw"]);
+
+/** A connector: a device connector has halves `harness` and `device`, the latter being the terminals of `component`. */
+export const Connector = z.strictObject({
+  id: ConnectorId,
+  label: Text,
+  kind: z.enum(["device", "inline", "pass-through", "socket", "ring-stack", "diagnostic", "terminator"]),
+  component: ComponentId.optional(),
+  halves: z.array(Half).min(1).max(8),
+  face: Face,
+  cavities: z.array(Cavity).min(1).max(2000),
+  sealed: z.boolean(),
+  contactOhm: z.number().min(0).optional(),
+  zone: ZoneId.optional(),
+  place: PlaceId.optional(),
+  access: Access.optional(),
+  permits: z.array(Permit),
+  note: Text.optional(),
+  when: When.optional(),
+});
+
+export type Half = z.infer<typeof Half>;
+export type Cavity = z.infer<typeof Cavity>;
+export type Face = z.infer<typeof Face>;
+export type Permit = z.infer<typeof Permit>;
+export type Connector = z.infer<typeof Connector>;

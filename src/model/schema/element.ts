@@ -1,0 +1,179 @@
+import { z } from "zod";
+import { AddressText, ComponentId, LocalId, Text, When, ZoneId } from "./common.ts";
+
+const ohm = z.number().min(0).max(1e12);
+/** What every element has. `between` are its two terminals; the order matters where the kind says so. */
+const common = {
+  id: LocalId,
+  label: Text.optional(),
+  between: z.tuple([AddressText, AddressText]),
+  when: When.optional(),
+};
+
+/** A straight-line table of input and output values, input rising. */
+const Table = z
+  .array(z.tuple([z.number(), z.number()]))
+  .min(2)
+  .max(500);
+
+const Resistor = z.strictObject({
+  ...common,
+  kind: z.literal("resistor"),
+  resistanceOhm: ohm,
+  tolerancePercent: z.number().min(0).max(100).optional(),
+});
+/** Thermistor; `curve` is either the beta equation or a table of degrees C and ohm. */
+const Ntc = z.strictObject({
+  ...common,
+  kind: z.literal("ntc"),
+  quantity: LocalId,
+  curve: z.union([
+    z.strictObject({ referenceOhm: ohm, referenceC: z.number(), betaK: z.number() }),
+    z.strictObject({ tableCOhm: Table }),
+  ]),
+});
+/** Relay or contactor coil; a diode suppressor has its cathode at the first terminal. */
+const Coil = z.strictObject({
+  ...common,
+  kind: z.literal("coil"),
+  resistanceOhm: ohm,
+  suppressor: z
+    .union([
+      z.strictObject({ kind: z.literal("resistor"), resistanceOhm: ohm }),
+      z.strictObject({ kind: z.literal("diode") }),
+    ])
+    .optional(),
+  pullInVolt: z.number().min(0).optional(),
+  dropOutVolt: z.number().min(0).optional(),
+});
+/** Relay contact, by declared function: `make` closes when coil `of` is energised, `break` opens. */
+const Contact = z.strictObject({
+  ...common,
+  kind: z.literal("contact"),
+  of: LocalId,
+  form: z.enum(["make", "break"]),
+  resistanceOhm: ohm,
+});
+const Switch = z.strictObject({
+  ...common,
+  kind: z.literal("switch"),
+  resistanceOhm: ohm,
+  rest: z.enum(["open", "closed"]),
+});
+/** Fuse; `testWindows` says that both sides can be touched at the top of the fitted fuse. */
+const Fuse = z.strictObject({
+  ...common,
+  kind: z.literal("fuse"),
+  ratedAmpere: z.number().positive(),
+  resistanceOhm: ohm,
+  style: z.enum(["blade", "strip", "cartridge"]),
+  testWindows: z.boolean(),
+});
+/** Voltage source, first terminal positive; above `foldBack.limitAmpere` it behaves as `foldBack.resistanceOhm`. */
+const Source = z.strictObject({
+  ...common,
+  kind: z.literal("source"),
+  role: z.enum(["battery", "alternator", "regulator"]),
+  voltageVolt: z.number(),
+  resistanceOhm: ohm,
+  whenCharging: z.strictObject({ voltageVolt: z.number(), resistanceOhm: ohm }).optional(),
+  foldBack: z.strictObject({ limitAmpere: z.number().positive(), resistanceOhm: ohm }).optional(),
+});
+/** Pull-up or pull-down of a module pin: first terminal the pin, second what it is pulled to. `towardVolt` where that is no node of its own. */
+const Bias = z.strictObject({
+  ...common,
+  kind: z.literal("bias"),
+  pull: z.enum(["up", "down", "middle"]),
+  resistanceOhm: ohm,
+  towardVolt: z.number().optional(),
+});
+/** Module output: first terminal the pin, second the rail it switches to. */
+const Driver = z.strictObject({
+  ...common,
+  kind: z.literal("driver"),
+  side: z.enum(["high", "low"]),
+  resistanceOhm: ohm,
+  voltageVolt: z.number().optional(),
+});
+/** Ratiometric sensor or potentiometer: `between` top and bottom, `tap` the signal; `ratio` gives tap over supply by quantity. */
+const Divider = z.strictObject({
+  ...common,
+  kind: z.literal("divider"),
+  tap: AddressText,
+  quantity: LocalId,
+  ratio: Table,
+  sourceOhm: ohm,
+  supplyAmpere: z.number().min(0).optional(),
+});
+/** A consumer as a resistance; `resistanceByState` where it differs by machine state. */
+const Load = z.strictObject({
+  ...common,
+  kind: z.literal("load"),
+  resistanceOhm: ohm,
+  resistanceByState: z.array(z.strictObject({ state: z.string().max(64), resistanceOhm: ohm })).optional(),
+});
+const Lamp = z.strictObject({
+  ...common,
+  kind: z.literal("lamp"),
+  powerWatt: z.number().positive(),
+  voltageVolt: z.number().positive(),
+});
+/** Diode, first terminal the anode. */
+const Diode = z.strictObject({
+  ...common,
+  kind: z.literal("diode"),
+  forwardVolt: z.number().min(0),
+  resistanceOhm: ohm,
+});
+/** A copper bar or inner conductor. */
+const Bar = z.strictObject({ ...common, kind: z.literal("bar"), resistanceOhm: ohm.optional() });
+
+/** The inside of a component, as a static direct-current model. */
+export const Element = z.discriminatedUnion("kind", [
+  Resistor,
+  Ntc,
+  Coil,
+  Contact,
+  Switch,
+  Fuse,
+  Source,
+  Bias,
+  Driver,
+  Divider,
+  Load,
+  Lamp,
+  Diode,
+  Bar,
+]);
+
+/** A part of the machine. Its terminals are the device halves of its connectors, its studs, and the inner points its elements name (`#gnd`). */
+export const Component = z.strictObject({
+  id: ComponentId,
+  label: Text,
+  kind: z.enum([
+    "module",
+    "distribution",
+    "sensor",
+    "valve",
+    "injector",
+    "motor",
+    "switch",
+    "relay",
+    "heater",
+    "battery",
+    "alternator",
+    "starter",
+    "isolator",
+    "fuse-bar",
+    "terminator",
+    "lamp",
+    "other",
+  ]),
+  zone: ZoneId.optional(),
+  note: Text.optional(),
+  when: When.optional(),
+  elements: z.array(Element),
+});
+
+export type Element = z.infer<typeof Element>;
+export type Component = z.infer<typeof Component>;

@@ -1,0 +1,130 @@
+import { z } from "zod";
+import { AddressText, BuildId, ComponentId, Hazard, LocalId, OptionId, StateId, Text, When, ZoneId } from "./common.ts";
+
+/** What the document is and where it comes from. */
+export const About = z.strictObject({
+  title: Text,
+  machine: Text,
+  revision: Text.optional(),
+  source: Text.optional(),
+  licence: Text.optional(),
+  notes: z.array(Text).optional(),
+});
+
+/** Electrical system: voltages, the wire table lengths are turned into ohms with, ambient temperature, main supply terminals. */
+export const System = z.strictObject({
+  nominalVolt: z.number().positive().max(1000),
+  chargingVolt: z.number().positive().max(1000).optional(),
+  wireStandard: z.enum(["iec-60228-class-5", "iso-6722", "awg-solid"]),
+  temperatureC: z.number().min(-80).max(200),
+  supply: z.strictObject({ positive: AddressText, negative: AddressText }).optional(),
+});
+
+/** An option the machine may be ordered with. */
+export const Option = z.strictObject({ id: OptionId, label: Text });
+
+/** A build: a named, complete set of options. */
+export const Build = z.strictObject({ id: BuildId, label: Text, options: z.array(OptionId) });
+
+/** How an element stands in a state: a switch or contact open or closed, a driver or source off, on, or on for a share of the time. */
+export const Setting = z.strictObject({
+  of: z.string().max(130),
+  is: z.union([z.enum(["open", "closed", "off", "on"]), z.strictObject({ dutyPercent: z.number().min(0).max(100) })]),
+});
+
+/** A named quantity of the outside world in a state, such as a temperature; unit in words (`C`, `kPa`, `bar`, `%`). */
+export const Quantity = z.strictObject({ name: LocalId, value: z.number(), unit: Text });
+
+/**
+ * A state of the machine. `conditions` are what the safety rules ask for: `isolated` (battery isolator open), `key-on`,
+ * `cranking`, `running`. An empty list is key off with the supply still connected.
+ */
+export const State = z.strictObject({
+  id: StateId,
+  label: Text,
+  note: Text.optional(),
+  conditions: z.array(z.enum(["isolated", "key-on", "cranking", "running"])),
+  settings: z.array(Setting).optional(),
+  quantities: z.array(Quantity).optional(),
+});
+
+/** A zone of the machine with its dangers. */
+export const Zone = z.strictObject({ id: ZoneId, label: Text, hazards: z.array(Hazard).optional() });
+
+/**
+ * What a net is for; the safety rules read it. `battery-power`: a strong supply line that may carry a test lamp;
+ * `supply`: other supply lines; `boosted`: driven above system voltage; `airbag` and `high-voltage`: no checks are suggested at all.
+ */
+export const NetKind = z.enum([
+  "battery-power",
+  "supply",
+  "ground",
+  "module-ground",
+  "sensor-supply",
+  "sensor-return",
+  "signal",
+  "driver",
+  "data-bus",
+  "start",
+  "boosted",
+  "airbag",
+  "high-voltage",
+]);
+
+/** A net label used by wires, with its kind; `boostedIn` names the states in which a boosted line is dangerous to touch. */
+export const Net = z.strictObject({
+  id: Text,
+  kind: NetKind,
+  label: Text.optional(),
+  boostedIn: z.array(StateId).optional(),
+});
+
+/**
+ * A test adapter: what it fits, how it is used, which points it makes touchable. `in-line`: the connector stays mated through it;
+ * `mating`: plugs onto a free connector; `relay-extension`: sits between a relay and its socket.
+ */
+export const Adapter = z.strictObject({
+  id: LocalId,
+  label: Text,
+  method: z.enum(["in-line", "mating", "relay-extension"]),
+  fits: z.array(z.string().max(64)).min(1),
+  points: z.array(AddressText).optional(),
+  minutes: z.number().min(0).max(1000).optional(),
+  note: Text.optional(),
+});
+
+/** A trouble code: text, the points whose circuit it watches, and how that circuit failed. */
+export const Code = z.strictObject({
+  id: LocalId,
+  label: Text,
+  module: ComponentId.optional(),
+  spn: z.number().int().min(0).max(524_287).optional(),
+  fmi: z.number().int().min(0).max(31).optional(),
+  points: z.array(AddressText).min(1),
+  failure: z.enum(["voltage-high", "voltage-low", "open", "short", "erratic", "implausible", "no-signal", "other"]),
+  when: When.optional(),
+  note: Text.optional(),
+});
+
+/** A caution shown with every answer that touches one of the named things; without `on` it is shown everywhere. */
+export const Caution = z.strictObject({
+  id: LocalId,
+  text: Text,
+  on: z
+    .strictObject({
+      zones: z.array(ZoneId).optional(),
+      nets: z.array(Text).optional(),
+      components: z.array(ComponentId).optional(),
+      states: z.array(StateId).optional(),
+    })
+    .optional(),
+});
+
+export type Build = z.infer<typeof Build>;
+export type State = z.infer<typeof State>;
+export type Zone = z.infer<typeof Zone>;
+export type NetKind = z.infer<typeof NetKind>;
+export type Net = z.infer<typeof Net>;
+export type Adapter = z.infer<typeof Adapter>;
+export type Code = z.infer<typeof Code>;
+export type Caution = z.infer<typeof Caution>;

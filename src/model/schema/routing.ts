@@ -1,0 +1,83 @@
+import { z } from "zod";
+import {
+  Access,
+  AddressText,
+  ComponentId,
+  Hazard,
+  Origin,
+  PlaceId,
+  SegmentId,
+  SpliceId,
+  StudId,
+  Text,
+  When,
+  WireId,
+  ZoneId,
+} from "./common.ts";
+
+/** A place where segments meet or end; x and y are drawing units, x to the right and y down, if the drawing is authored. */
+export const Place = z.strictObject({
+  id: PlaceId,
+  label: Text.optional(),
+  x: z.number().min(-1e6).max(1e6).optional(),
+  y: z.number().min(-1e6).max(1e6).optional(),
+});
+
+/** A stretch of harness between two places. */
+export const Segment = z.strictObject({
+  id: SegmentId,
+  from: PlaceId,
+  to: PlaceId,
+  lengthMm: z.number(),
+  zone: ZoneId.optional(),
+  covering: Text.optional(),
+  clips: Text.optional(),
+  hazards: z.array(Hazard).optional(),
+});
+
+/** A splice: three or more wires joined at a known place of a segment. `offsetMm` counts from place `from`. */
+export const Splice = z.strictObject({
+  id: SpliceId,
+  label: Text.optional(),
+  at: z.strictObject({ segment: SegmentId, from: PlaceId, offsetMm: z.number() }).optional(),
+  zone: ZoneId.optional(),
+  resistanceOhm: z.number().min(0).optional(),
+  when: When.optional(),
+});
+
+/** A stud, post, ring or ground point: bare metal that may be touched. `role` says where circuits end. */
+export const Stud = z.strictObject({
+  id: StudId,
+  label: Text,
+  role: z.enum(["supply", "ground", "terminal"]),
+  component: ComponentId.optional(),
+  place: PlaceId.optional(),
+  zone: ZoneId.optional(),
+  x: z.number().min(-1e6).max(1e6).optional(),
+  y: z.number().min(-1e6).max(1e6).optional(),
+  access: Access.optional(),
+  ringOhm: z.number().min(0).optional(),
+  when: When.optional(),
+});
+
+/** A wire with its two ends. Colour belongs to the wire; `net` is a label; `route` lists segments from the first end to the second. */
+export const Wire = z.strictObject({
+  id: WireId,
+  ends: z.tuple([AddressText, AddressText]),
+  colour: z.string().max(24).optional(),
+  crossSectionMm2: z.number().optional(),
+  lengthMm: z.number().optional(),
+  net: Text.optional(),
+  harness: Text.optional(),
+  group: Text.optional(),
+  route: z.array(SegmentId).optional(),
+  when: When.optional(),
+  note: Text.optional(),
+  origin: Origin.optional(),
+});
+
+export type Place = z.infer<typeof Place>;
+export type Segment = z.infer<typeof Segment>;
+export type Splice = z.infer<typeof Splice>;
+export type Stud = z.infer<typeof Stud>;
+export type Wire = z.infer<typeof Wire>;

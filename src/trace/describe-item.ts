@@ -1,0 +1,162 @@
+import { describeColour, type Connector, type Harness } from "../model/index.ts";
+import { edgeEnds } from "./component-parts.ts";
+import { jointId } from "./collect-items.ts";
+import type { Item } from "./item.ts";
+
+/** What is known of an item, as far as the document says it. Lengths in mm, cross-sections in mm², times in minutes. */
+export interface ItemFacts extends Item {
+  /** What a person calls it. */
+  readonly label: string;
+  readonly zone?: string;
+  /** The component it belongs to or is the terminal of. */
+  readonly component?: string;
+  // Wires.
+  readonly colour?: string;
+  readonly colourName?: string;
+  readonly crossSectionMm2?: number;
+  readonly lengthMm?: number;
+  readonly net?: string;
+  readonly harness?: string;
+  readonly route?: readonly string[];
+  /** Both ends, as contact, splice or stud ids. */
+  readonly ends?: readonly string[];
+  // Contacts.
+  readonly connector?: string;
+  readonly cavity?: string;
+  readonly terminalMm?: number;
+  readonly isSealed?: boolean;
+  // Reaching it.
+  readonly minutes?: number;
+  readonly remove?: string;
+  /** Where a splice sits. */
+  readonly position?: string;
+  /** Kind of component, connector, element or net. */
+  readonly sort?: string;
+}
+
+/**
+ * Gathers what the document says of an item.
+ *
+ * @param harness The harness.
+ * @param item An item of an answer.
+ * @returns Its facts; only the label, the id again, where nothing is known.
+ */
+export function describeItem(harness: Harness, item: Item): ItemFacts {
+  const facts = factsOf(harness, item);
+  const known = Object.entries(facts).filter(([, value]) => value !== undefined);
+  return { type: item.type, id: item.id, label: item.id, ...(Object.fromEntries(known) as Partial<ItemFacts>) };
+}
+
+type Facts = { readonly [Key in keyof ItemFacts]?: ItemFacts[Key] | undefined };
+
+function factsOf(harness: Harness, item: Item): Facts {
+  const { fitted, document } = harness;
+  switch (item.type) {
+    case "wire":
+      return wireFacts(harness, item.id);
+    case "contact":
+      return contactFacts(harness, item.id);
+    case "splice": {
+      const splice = fitted.splices.get(item.id);
+      const at = splice?.at;
+      return {
+        label: splice?.label,
+        zone: splice?.zone,
+        position: at && `${at.segment}, ${at.offsetMm} mm from ${at.from}`,
+      };
+    }
+    case "stud": {
+      const stud = fitted.studs.get(item.id);
+      const { minutes, remove } = stud?.access ?? {};
+      return { label: stud?.label, zone: stud?.zone, component: stud?.component, sort: stud?.role, minutes, remove };
+    }
+    case "component": {
+      const component = fitted.components.get(item.id);
+      return { label: component?.label, zone: component?.zone, sort: component?.kind };
+    }
+    case "element":
+      return elementFacts(harness, item.id);
+    case "connector": {
+      const connector = harness.book.connectors.get(item.id);
+      return { label: connector?.label, sort: connector?.kind, ...(connector && connectorFacts(connector)) };
+    }
+    case "segment": {
+      const segment = harness.segments.get(item.id);
+      return {
+        label: segment && `${segment.from} to ${segment.to}`,
+        zone: segment?.zone,
+        lengthMm: segment?.lengthMm,
+        sort: segment?.covering,
+      };
+    }
+    case "zone":
+      return { label: document.zones.find((zone) => zone.id === item.id)?.label };
+    case "net": {
+      const net = harness.nets.get(item.id);
+      return { label: net?.label ?? net?.id, sort: net?.kind };
+    }
+    case "code": {
+      const code = document.codes.find((each) => each.id === item.id);
+      return { label: code?.label, component: code?.module, sort: code?.failure };
+    }
+    case "inner":
+      return { component: item.id.split("#")[0] };
+  }
+}
+
+function wireFacts(harness: Harness, id: string): Facts {
+  const wire = harness.fitted.wires.get(id);
+  const number = harness.edgeNumbers.get(id);
+  if (!wire || number === undefined) return {};
+  const ends = edgeEnds(harness, [number]).map((end) => {
+    const node = harness.nodes[end];
+    return node?.kind === "contact" ? jointId(node) : (node?.key ?? "");
+  });
+  const { colour, crossSectionMm2, lengthMm, net, harness: part, route } = wire;
+  const label = [colour, crossSectionMm2 === undefined ? undefined : `${crossSectionMm2} mm²`]
+    .filter((each) => each !== undefined)
+    .join(" ");
+  return {
+    label: label === "" ? "wire" : label,
+    colour,
+    colourName: colour === undefined ? undefined : describeColour(colour),
+    crossSectionMm2,
+    lengthMm,
+    net,
+    harness: part,
+    route,
+    ends,
+  };
+}
+
+function contactFacts(harness: Harness, id: string): Facts {
+  const colon = id.lastIndexOf(":");
+  const owner = id.slice(0, colon);
+  const connector = harness.book.halves.get(owner)?.connector ?? harness.book.connectors.get(owner);
+  const cavity = connector && harness.book.cavities.get(connector)?.get(id.slice(colon + 1));
+  if (!connector || !cavity) return {};
+  return {
+    ...connectorFacts(connector),
+    label: `${connector.label}, cavity ${cavity.id}`,
+    connector: connector.id,
+    cavity: cavity.id,
+    terminalMm: cavity.terminalMm,
+    isSealed: cavity.sealed ?? connector.sealed,
+    sort: connector.kind,
+  };
+}
+
+function connectorFacts(connector: Connector): Facts {
+  const { minutes, remove } = connector.access ?? {};
+  return { zone: connector.zone, component: connector.component, isSealed: connector.sealed, minutes, remove };
+}
+
+function elementFacts(harness: Harness, id: string): Facts {
+  const number = [id, `${id}.top`].map((key) => harness.edgeNumbers.get(key)).find((each) => each !== undefined);
+  const edge = harness.edges[number ?? -1];
+  if (edge?.kind !== "element") return {};
+  const { element, component } = edge;
+  const rating = element.kind === "fuse" ? `${element.ratedAmpere} A` : undefined;
+  const label = [element.label ?? element.kind, rating].filter((each) => each !== undefined).join(" ");
+  return { label: `${component.label}: ${label}`, component: component.id, zone: component.zone, sort: element.kind };
+}

@@ -1,0 +1,185 @@
+import type { Harness } from "../model/index.ts";
+import { collectItems, pathItems } from "./collect-items.ts";
+import { findBranches, type Branch } from "./find-branches.ts";
+import { betweenNodes, shortestSimplePaths, type BetweenFound, type NodePair, type Path } from "./graph/index.ts";
+import { itemKey, type Item } from "./item.ts";
+import { railNodes, THROUGH, waysThrough, type Through, type Ways } from "./passages.ts";
+import type { Resolved } from "./resolve.ts";
+import { whereCut, type Cut } from "./where-cut.ts";
+
+/** What lies between two things. */
+export interface BetweenFoundAnswer {
+  readonly kind: "found";
+  /** How far the trace had to go to find a path. */
+  readonly through: Through;
+  /** The shortest path, in order from the first thing to the second. */
+  readonly path: readonly Item[];
+  /** The numbers of that path, for drawing. */
+  readonly steps: Path;
+  /** All that lies on any simple path. */
+  readonly between: readonly Item[];
+  /** What every path passes, in path order. */
+  readonly mustPass: readonly Item[];
+  /** Other paths, shortest first; `alternativesComplete` says that there are no more. */
+  readonly alternatives: readonly (readonly Item[])[];
+  readonly alternativesComplete: boolean;
+  /** Where the part between has other wires leading away. */
+  readonly branches: readonly Branch[];
+  readonly nodes: readonly number[];
+  readonly edges: readonly number[];
+}
+
+/** There is no path, and where it is cut. */
+export interface BetweenNoPathAnswer {
+  readonly kind: "no-path";
+  readonly through: Through;
+  readonly cut: Cut;
+}
+
+/** The answer of {@link findBetween}. */
+export type BetweenAnswer = BetweenFoundAnswer | BetweenNoPathAnswer;
+
+/** How to ask. */
+export interface BetweenOptions {
+  /** How far the trace may go; if not said, the narrowest width that finds a path is taken. */
+  readonly through?: Through;
+  /** How many other paths to list, 4 if not said. */
+  readonly alternatives?: number;
+}
+
+/** Pairs of terminals tried at most: a connector of 64 cavities against another has 4,096. */
+const MOST_PAIRS = 4096;
+
+/**
+ * What lies between two things: everything on any simple path, what every path must pass, branches, and a few whole paths.
+ *
+ * A thing with several points (component, connector, code) is asked from each of its points to each of the other's, and the answers are
+ * joined: `between` is their union, `mustPass` what is common to all that have a path. A contact counts as the mated pair, a wire or
+ * element as the whole of it.
+ *
+ * @param harness The harness.
+ * @param ends The two things.
+ * @param options Width of the trace and number of other paths.
+ * @returns What was found at the narrowest width that joins them, or where it is cut. One thing asked against itself has no path.
+ */
+export function findBetween(
+  harness: Harness,
+  ends: readonly [Resolved, Resolved],
+  options: BetweenOptions = {},
+): BetweenAnswer {
+  const widths = options.through === undefined ? THROUGH : [options.through];
+  for (const through of widths) {
+    const rails = railsOf(harness, ends);
+    const ways = waysThrough(harness, through, rails);
+    const found = findPairs(ways, ends);
+    if (found.length > 0) return describe(harness, { ways, through, found, alternatives: options.alternatives ?? 4 });
+  }
+  const through = widths.at(-1) ?? "everything";
+  return { kind: "no-path", through, cut: whereCut(harness, ends, waysThrough(harness, through).passage) };
+}
+
+/** A rail is run through only where an end of the question lies on it. */
+function railsOf(harness: Harness, ends: readonly [Resolved, Resolved]): { supply: boolean; ground: boolean } {
+  const rails = railNodes(harness);
+  const nodes = ends.flatMap((end) => end.groups.flat());
+  return {
+    supply: nodes.some((node) => rails.supply[node] === 1),
+    ground: nodes.some((node) => rails.ground[node] === 1),
+  };
+}
+
+interface FoundPair extends BetweenFound {
+  readonly pair: NodePair;
+}
+
+function findPairs(ways: Ways, [first, second]: readonly [Resolved, Resolved]): readonly FoundPair[] {
+  const found: FoundPair[] = [];
+  let tried = 0;
+  for (const fromGroup of first.groups) {
+    for (const toGroup of second.groups) {
+      if (++tried > MOST_PAIRS) return found;
+      const best = bestOfGroups(ways, fromGroup, toGroup);
+      if (best) found.push(best);
+    }
+  }
+  return found;
+}
+
+/**
+ * The halves of a contact and the ends of a wire are one point to the person asking; the pair of nodes with most that every path must
+ * pass is the one that holds both things whole.
+ */
+function bestOfGroups(ways: Ways, fromGroup: readonly number[], toGroup: readonly number[]): FoundPair | undefined {
+  const { ofNode } = ways.components;
+  let best: FoundPair | undefined;
+  for (const from of fromGroup) {
+    for (const to of toGroup) {
+      const part = ofNode[from] ?? -1;
+      if (from === to || part < 0 || part !== ofNode[to]) continue;
+      const pair = { from, to };
+      const between = betweenNodes(ways.blocks, pair);
+      if (between.kind === "found" && (!best || between.mustPassNodes.length > best.mustPassNodes.length))
+        best = { ...between, pair };
+    }
+  }
+  return best;
+}
+
+interface FoundAll {
+  readonly ways: Ways;
+  readonly through: Through;
+  readonly found: readonly FoundPair[];
+  readonly alternatives: number;
+}
+
+function describe(harness: Harness, { ways, through, found, alternatives }: FoundAll): BetweenFoundAnswer {
+  const nodes = new Set(found.flatMap((part) => [...part.nodes]));
+  const edges = new Set(found.flatMap((part) => [...part.edges]));
+  const wanted = alternatives + 1;
+  const perPair = found.map((part) =>
+    shortestSimplePaths(harness.index, ways.passage, {
+      ...part.pair,
+      limit: wanted,
+      edges: part.edges,
+      maxExpansions: 200_000,
+    }),
+  );
+  const paths = perPair.flatMap((answer) => answer.paths).sort((a, b) => a.edges.length - b.edges.length);
+  const [shortest = { nodes: [], edges: [] }, ...others] = paths;
+  return {
+    kind: "found",
+    through,
+    path: pathItems(harness, shortest),
+    steps: shortest,
+    between: collectItems(harness, { nodes, edges }),
+    mustPass: mustPassItems(harness, found),
+    alternatives: others.slice(0, alternatives).map((path) => pathItems(harness, path)),
+    alternativesComplete: others.length <= alternatives && perPair.every((answer) => answer.complete),
+    branches: findBranches(harness, { nodes, edges }),
+    nodes: [...nodes],
+    edges: [...edges],
+  };
+}
+
+function mustPassItems(harness: Harness, found: readonly FoundPair[]): readonly Item[] {
+  const lists = found.map((part) => inPathOrder(harness, part));
+  const [first = [], ...rest] = lists;
+  const others = rest.map((list) => new Set(list.map(itemKey)));
+  return first.filter((item) => others.every((keys) => keys.has(itemKey(item))));
+}
+
+/** Nodes and edges that every path passes, woven in path order, as items. */
+function inPathOrder(harness: Harness, part: FoundPair): readonly Item[] {
+  const nodes = [...part.mustPassNodes];
+  const { from, to } = harness.index;
+  let next = 0;
+  // Both lists are in path order, so each bridge is met before the one after it.
+  const edges = nodes.map((node, at) => {
+    const bridge = part.mustPassEdges[next] ?? -1;
+    const far = nodes[at + 1];
+    const joins = (from[bridge] === node && to[bridge] === far) || (to[bridge] === node && from[bridge] === far);
+    if (joins) next++;
+    return joins ? bridge : -1;
+  });
+  return pathItems(harness, { nodes, edges });
+}

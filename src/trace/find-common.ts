@@ -1,0 +1,139 @@
+import { naturalOrder } from "../base/index.ts";
+import type { Harness } from "../model/index.ts";
+import type { Circuit } from "./circuits.ts";
+import { findCircuits } from "./circuits.ts";
+import { collectItems } from "./collect-items.ts";
+import { circuitsOf } from "./find-circuit.ts";
+import { itemKey, type Item, type ItemType } from "./item.ts";
+import type { Resolved } from "./resolve.ts";
+
+/** How a circuit behaves: the marks that decide what is suspect. */
+export type Mark = "bad" | "good" | "unknown";
+
+/** One thing asked about, with its mark. */
+export interface Marked {
+  readonly thing: Resolved;
+  readonly mark: Mark;
+}
+
+/** Something that two or more of the asked circuits share. */
+export interface SharedItem extends Item {
+  /** Ids of the asked things whose circuits pass it. */
+  readonly circuits: readonly string[];
+  readonly bad: number;
+  readonly good: number;
+  /** True if it is in every circuit marked bad and in none marked good. */
+  readonly isSuspect: boolean;
+  /** How many circuits of the whole machine pass it; the fewer, the more it says. */
+  readonly circuitsInAll: number;
+}
+
+/** What circuits have in common, most suspect first. */
+export interface CommonAnswer {
+  readonly kind: "common";
+  readonly asked: readonly { readonly item: Item; readonly mark: Mark; readonly circuits: number }[];
+  readonly items: readonly SharedItem[];
+}
+
+/** What a circuit passes, split so that only what may fail alone is counted; derived places come after. */
+const TYPE_ORDER: readonly ItemType[] = [
+  "splice",
+  "contact",
+  "wire",
+  "element",
+  "stud",
+  "connector",
+  "segment",
+  "component",
+];
+
+/**
+ * What two or more circuits share: wires, contacts, splices, fuses and other elements, studs, connectors and segments.
+ *
+ * A thing in all circuits marked bad and in none marked good is suspect. Order: suspects, then by share of bad circuits less share of
+ * good ones, then what the fewest circuits of the machine pass, then natural order.
+ *
+ * @param harness The harness.
+ * @param marked The things asked about; each stands for all circuits it belongs to.
+ * @returns The shared things; an empty list if nothing is shared or fewer than two things are asked.
+ */
+export function findCommon(harness: Harness, marked: readonly Marked[]): CommonAnswer {
+  const asked = marked.map(({ thing, mark }) => ({ thing, mark, circuits: circuitsOf(harness, thing) }));
+  const seen = new Map<string, { item: Item; by: number[] }>();
+  asked.forEach(({ circuits }, position) => {
+    for (const item of itemsOf(harness, circuits)) {
+      const entry = seen.get(itemKey(item)) ?? { item, by: [] };
+      entry.by.push(position);
+      seen.set(itemKey(item), entry);
+    }
+  });
+  const counts = {
+    bad: asked.filter((each) => each.mark === "bad").length,
+    good: asked.filter((each) => each.mark === "good").length,
+  };
+  const inAll = countInAll(harness);
+  const items = [...seen.values()]
+    .filter(({ by }) => by.length >= 2)
+    .map(({ item, by }): SharedItem => {
+      const bad = by.filter((position) => asked[position]?.mark === "bad").length;
+      const good = by.filter((position) => asked[position]?.mark === "good").length;
+      const isSuspect = counts.bad > 0 && bad === counts.bad && good === 0;
+      const circuits = by.map((position) => asked[position]?.thing.id ?? "");
+      return { ...item, circuits, bad, good, isSuspect, circuitsInAll: inAll(item) };
+    });
+  const weight = (item: SharedItem): number =>
+    item.bad / Math.max(1, counts.bad) - item.good / Math.max(1, counts.good);
+  items.sort(
+    (a, b) =>
+      Number(b.isSuspect) - Number(a.isSuspect) ||
+      weight(b) - weight(a) ||
+      a.circuitsInAll - b.circuitsInAll ||
+      TYPE_ORDER.indexOf(a.type) - TYPE_ORDER.indexOf(b.type) ||
+      naturalOrder(a.id, b.id),
+  );
+  return {
+    kind: "common",
+    asked: asked.map(({ thing, mark, circuits }) => ({
+      item: { type: thing.type, id: thing.id },
+      mark,
+      circuits: circuits.length,
+    })),
+    items,
+  };
+}
+
+/** Everything the circuits pass, with the connectors and segments they run through. */
+function itemsOf(harness: Harness, circuits: readonly Circuit[]): readonly Item[] {
+  const items = new Map<string, Item>();
+  for (const circuit of circuits) for (const item of circuitItems(harness, circuit)) items.set(itemKey(item), item);
+  return [...items.values()];
+}
+
+function circuitItems(harness: Harness, circuit: Circuit): readonly Item[] {
+  const places: Item[] = [];
+  for (const number of circuit.nodes) {
+    const node = harness.nodes[number];
+    if (node?.kind === "contact") places.push({ type: "connector", id: node.connector.id });
+  }
+  for (const number of circuit.edges) {
+    const edge = harness.edges[number];
+    if (edge?.kind === "wire") for (const id of edge.wire.route ?? []) places.push({ type: "segment", id });
+  }
+  return [...collectItems(harness, circuit), ...places];
+}
+
+const counted = new WeakMap<Harness, ReadonlyMap<string, number>>();
+
+function countInAll(harness: Harness): (item: Item) => number {
+  let counts = counted.get(harness);
+  if (!counts) {
+    const fresh = new Map<string, number>();
+    for (const circuit of findCircuits(harness).all) {
+      for (const key of new Set(circuitItems(harness, circuit).map(itemKey))) fresh.set(key, (fresh.get(key) ?? 0) + 1);
+    }
+    counted.set(harness, fresh);
+    counts = fresh;
+  }
+  const all = counts;
+  return (item) => all.get(itemKey(item)) ?? 0;
+}

@@ -1,0 +1,107 @@
+import { describeColour, type Harness } from "../model/index.ts";
+import { edgeItem, jointId } from "./collect-items.ts";
+import type { Item } from "./item.ts";
+
+/** One thing that can be searched for, with the words it is known by. */
+export interface SearchEntry {
+  readonly item: Item;
+  /** What a person reads beside the id. */
+  readonly label: string;
+  readonly words: readonly string[];
+}
+
+/** Splits a text into the words a search compares: small letters, decimal comma as point, units of size dropped. */
+export function searchWords(text: string): readonly string[] {
+  return text
+    .toLowerCase()
+    .replace(/(\d),(?=\d)/gu, "$1.")
+    .replace(/(\d)\s*mm(?:2|²)/gu, "$1")
+    .split(/[\s,;()]+/u)
+    .filter((word) => word !== "");
+}
+
+/**
+ * Everything of a harness that can be searched for. Contacts are listed once a mated pair and know the wires that end in them.
+ *
+ * @param harness The harness; only what is fitted is listed.
+ */
+export function searchEntries(harness: Harness): readonly SearchEntry[] {
+  const entries: SearchEntry[] = [];
+  const add = (item: Item, label: string, more: readonly string[] = []): void => {
+    entries.push({ item, label, words: [...new Set([item.id, label, ...more].flatMap(searchWords))] });
+  };
+  const { fitted, document } = harness;
+  for (const component of fitted.components.values())
+    add({ type: "component", id: component.id }, component.label, [component.kind]);
+  for (const connector of fitted.connectors.values()) {
+    const names = (fitted.halves.get(connector.id) ?? []).flatMap((half) => half.name ?? []);
+    add({ type: "connector", id: connector.id }, connector.label, ["connector plug", ...names]);
+  }
+  for (const splice of fitted.splices.values())
+    add({ type: "splice", id: splice.id }, splice.label ?? "splice", ["splice joint"]);
+  for (const stud of fitted.studs.values())
+    add({ type: "stud", id: stud.id }, stud.label, ["stud ring post", stud.role]);
+  for (const code of document.codes) add({ type: "code", id: code.id }, code.label, codeWords(code.spn, code.fmi));
+  for (const net of document.nets) add({ type: "net", id: net.id }, net.label ?? net.kind, [net.kind, "net"]);
+  for (const segment of document.segments)
+    add({ type: "segment", id: segment.id }, segment.covering ?? "segment", ["segment"]);
+  for (const wire of fitted.wires.values())
+    add({ type: "wire", id: wire.id }, wireLabel(wire), ["wire", wireColourWords(wire.colour)]);
+  addElements(harness, add);
+  addContacts(harness, add);
+  return entries;
+}
+
+type Add = (item: Item, label: string, more?: readonly string[]) => void;
+
+function codeWords(spn: number | undefined, fmi: number | undefined): readonly string[] {
+  return ["code", spn === undefined ? "" : `spn ${spn}`, fmi === undefined ? "" : `fmi ${fmi}`];
+}
+
+/** What a wire reads as: colour, size, net. */
+export function wireLabel(wire: {
+  colour?: string | undefined;
+  crossSectionMm2?: number | undefined;
+  net?: string | undefined;
+}): string {
+  const size = wire.crossSectionMm2 === undefined ? undefined : `${wire.crossSectionMm2} mm²`;
+  return [wire.colour, size, wire.net].filter((part) => part !== undefined).join(" ");
+}
+
+function wireColourWords(colour: string | undefined): string {
+  return colour === undefined
+    ? ""
+    : `${describeColour(colour)} ${colour.replaceAll("/", " ")} ${colour.replaceAll("/", "")}`;
+}
+
+function addElements(harness: Harness, add: Add): void {
+  const seen = new Set<string>();
+  for (const edge of harness.edges) {
+    if (edge.kind !== "element") continue;
+    const item = edgeItem(edge);
+    if (seen.has(item.id)) continue;
+    seen.add(item.id);
+    const rating = edge.element.kind === "fuse" ? `${edge.element.ratedAmpere} A` : "";
+    add(item, `${edge.component.label}: ${edge.element.label ?? edge.element.kind} ${rating}`.trim(), [
+      edge.element.kind,
+    ]);
+  }
+}
+
+function addContacts(harness: Harness, add: Add): void {
+  const wiresAt = new Map<string, string[]>();
+  const labels = new Map<string, string>();
+  harness.nodes.forEach((node, number) => {
+    if (node.kind !== "contact") return;
+    const id = jointId(node);
+    const words = wiresAt.get(id) ?? ["pin cavity contact", node.connector.id, node.cavity.id, node.key];
+    const { offsets, arcEdges } = harness.index;
+    for (let arc = offsets[number] ?? 0; arc < (offsets[number + 1] ?? 0); arc++) {
+      const edge = harness.edges[arcEdges[arc] ?? -1];
+      if (edge?.kind === "wire") words.push(edge.wire.id, wireLabel(edge.wire), wireColourWords(edge.wire.colour));
+    }
+    wiresAt.set(id, words);
+    labels.set(id, `${node.connector.label}, cavity ${node.cavity.id}`);
+  });
+  for (const [id, words] of wiresAt) add({ type: "contact", id }, labels.get(id) ?? id, words);
+}

@@ -1,0 +1,234 @@
+import { z } from "zod";
+
+/** The sorts of thing an answer names. */
+const itemType = z.enum([
+  "contact",
+  "wire",
+  "splice",
+  "stud",
+  "element",
+  "component",
+  "connector",
+  "segment",
+  "zone",
+  "net",
+  "code",
+  "inner",
+]);
+const item = z.object({ type: itemType, id: z.string() });
+/** A thing with what the document says of it: lengths in mm, cross-sections in mm², times in minutes. */
+const facts = item.extend({
+  label: z.string(),
+  zone: z.string().optional(),
+  component: z.string().optional(),
+  colour: z.string().optional(),
+  colourName: z.string().optional(),
+  crossSectionMm2: z.number().optional(),
+  lengthMm: z.number().optional(),
+  net: z.string().optional(),
+  harness: z.string().optional(),
+  route: z.array(z.string()).optional(),
+  ends: z.array(z.string()).optional(),
+  connector: z.string().optional(),
+  cavity: z.string().optional(),
+  terminalMm: z.number().optional(),
+  isSealed: z.boolean().optional(),
+  minutes: z.number().optional(),
+  remove: z.string().optional(),
+  position: z.string().optional(),
+  sort: z.string().optional(),
+});
+
+/** What every answer carries: the machine, build and state it holds for, where its figures come from, cautions. */
+const header = {
+  machine: z.string(),
+  build: z.string(),
+  state: z.string().optional(),
+  /** `data`: as written in the harness document; `computed`: worked out from it by the named assumptions. */
+  origin: z.enum(["data", "computed"]),
+  assumptions: z.array(z.string()),
+  cautions: z.array(z.string()),
+};
+
+const hazard = z.object({ kind: z.string(), text: z.string(), states: z.array(z.string()).optional() });
+const route = z.object({
+  steps: z.array(
+    z.object({
+      segment: z.string(),
+      from: z.string(),
+      to: z.string(),
+      lengthMm: z.number(),
+      zone: z.string().optional(),
+      covering: z.string().optional(),
+      clips: z.string().optional(),
+      hazards: z.array(hazard),
+      wires: z.array(z.string()),
+    }),
+  ),
+  zones: z.array(z.object({ zone: z.string(), label: z.string(), hazards: z.array(hazard) })),
+  unrouted: z.array(z.string()),
+});
+const through = z.enum(["conductors", "series", "circuit", "everything"]);
+
+/** What lies between two things. */
+export const BetweenAnswer = z.object({
+  kind: z.literal("between"),
+  ...header,
+  from: item,
+  to: item,
+  through,
+  path: z.array(facts),
+  between: z.array(z.string()),
+  mustPass: z.array(z.string()),
+  alternatives: z.array(z.array(z.string())),
+  alternativesComplete: z.boolean(),
+  branches: z.array(z.object({ at: item, ways: z.array(z.object({ wire: z.string(), to: item })) })),
+  /** Sum of the lengths of the wires on the path, in mm; absent if one of them has none. */
+  wireLengthMm: z.number().optional(),
+  route,
+});
+
+/** There is no path between two things, and where it is cut. */
+export const NoPathAnswer = z.object({
+  kind: z.literal("no-path"),
+  ...header,
+  from: item,
+  to: item,
+  through,
+  cut: z.object({
+    kind: z.enum(["element", "rail", "apart", "same"]),
+    at: item.optional(),
+    rail: z.enum(["supply", "ground"]).optional(),
+  }),
+  /** Other builds on which there is a path. */
+  joinedIn: z.array(z.string()),
+  text: z.string(),
+});
+
+/** The net and the circuits of a point. */
+export const TraceAnswer = z.object({
+  kind: z.literal("trace"),
+  ...header,
+  of: facts,
+  net: z.object({ labels: z.array(z.string()), items: z.array(facts) }),
+  circuits: z.array(
+    z.object({
+      serves: facts,
+      sides: z.array(
+        z.object({
+          role: z.enum(["supply", "ground", "module", "outlet", "nothing"]),
+          ways: z.array(z.array(facts)),
+          items: z.array(z.string()),
+        }),
+      ),
+    }),
+  ),
+  fuses: z.array(z.string()),
+  switches: z.array(z.object({ id: z.string(), coil: z.string().optional() })),
+  route,
+});
+
+/** What circuits have in common. */
+export const SharedAnswer = z.object({
+  kind: z.literal("shared"),
+  ...header,
+  asked: z.array(item.extend({ mark: z.enum(["bad", "good", "unknown"]), circuitCount: z.number() })),
+  items: z.array(
+    facts.extend({
+      circuits: z.array(z.string()),
+      bad: z.number(),
+      good: z.number(),
+      isSuspect: z.boolean(),
+      circuitsInAll: z.number(),
+    }),
+  ),
+});
+
+/** What stops if a thing opens or is unplugged. */
+export const WithoutAnswer = z.object({
+  kind: z.literal("without"),
+  ...header,
+  of: facts,
+  stopped: z.array(
+    facts.extend({
+      lost: z.array(z.enum(["itself", "supply", "ground", "module", "outlet"])),
+      because: item.optional(),
+    }),
+  ),
+  stillFed: z.array(z.string()),
+});
+
+/** Where a meter may be put. */
+export const ProbeAnswer = z.object({
+  kind: z.literal("probe"),
+  ...header,
+  of: facts,
+  points: z.array(
+    z.object({
+      id: z.string(),
+      class: z.enum(["P0", "P1", "P2", "P3", "P4"]),
+      method: z.string(),
+      /** What is done, as a sentence. */
+      how: z.string(),
+      /** The electrical point that is reached, as a canonical address; absent where nothing is touched. */
+      at: z.string().optional(),
+      adapter: z.string().optional(),
+      terminalMm: z.number().optional(),
+      unplug: z.string().optional(),
+      minutes: z.number(),
+      remove: z.string().optional(),
+      zone: z.string().optional(),
+      meters: z.array(z.enum(["volts", "ohms", "clamp", "test-lamp"])),
+      cautions: z.array(z.string()),
+    }),
+  ),
+  refused: z.array(
+    z.object({
+      id: z.string(),
+      method: z.string(),
+      rule: z.string(),
+      reason: z.string(),
+      source: z.string(),
+      instead: z.string().optional(),
+    }),
+  ),
+});
+
+/** Hits of a search. */
+export const FindAnswer = z.object({ kind: z.literal("find"), ...header, text: z.string(), hits: z.array(facts) });
+
+/** The text names no single thing: nothing like it, several things, a thing this build does not have, an empty cavity. */
+export const UnresolvedAnswer = z.object({
+  kind: z.enum(["unknown", "ambiguous", "not-fitted", "empty"]),
+  machine: z.string(),
+  build: z.string(),
+  text: z.string(),
+  /** What was typed. */
+  asked: z.string(),
+  items: z.array(facts),
+  fittedIn: z.array(z.string()).optional(),
+});
+
+/** Any answer. */
+export const Answer = z.discriminatedUnion("kind", [
+  BetweenAnswer,
+  NoPathAnswer,
+  TraceAnswer,
+  SharedAnswer,
+  WithoutAnswer,
+  ProbeAnswer,
+  FindAnswer,
+  UnresolvedAnswer,
+]);
+
+export type BetweenAnswer = z.infer<typeof BetweenAnswer>;
+export type NoPathAnswer = z.infer<typeof NoPathAnswer>;
+export type TraceAnswer = z.infer<typeof TraceAnswer>;
+export type SharedAnswer = z.infer<typeof SharedAnswer>;
+export type WithoutAnswer = z.infer<typeof WithoutAnswer>;
+export type ProbeAnswer = z.infer<typeof ProbeAnswer>;
+export type FindAnswer = z.infer<typeof FindAnswer>;
+export type UnresolvedAnswer = z.infer<typeof UnresolvedAnswer>;
+export type Answer = z.infer<typeof Answer>;
+export type Facts = z.infer<typeof facts>;
+export type RouteFacts = z.infer<typeof route>;
