@@ -6,6 +6,14 @@ import type { CheckContext } from "./check-document.ts";
 export function checkElements({ document, book, report }: CheckContext): void {
   document.components.forEach((component, at) => {
     const coils = new Set(component.elements.filter((element) => element.kind === "coil").map((element) => element.id));
+    for (const end of ["positive", "negative"] as const) {
+      const address = component.needs?.[end];
+      const point = address === undefined ? undefined : lookUpPoint(book, address, { by: "element", component });
+      if (address !== undefined && point?.kind === "none") {
+        const where = { path: `components[${at}].needs.${end}`, id: component.id };
+        report(problem("dangling-end", where, { address, reason: point.reason }));
+      }
+    }
     component.elements.forEach((element, place) => {
       const path = `components[${at}].elements[${place}]`;
       const id = `${component.id}.${element.id}`;

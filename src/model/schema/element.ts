@@ -172,6 +172,8 @@ export const Component = z.strictObject({
   zone: ZoneId.optional(),
   note: Text.optional(),
   when: When.optional(),
+  /** What a module needs to be alive: below `leastVolt` between these terminals its drivers, sources and pull resistors do nothing. */
+  needs: z.strictObject({ positive: AddressText, negative: AddressText, leastVolt: z.number().min(0) }).optional(),
   elements: z.array(Element),
 });
 
