@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Frozen } from "./frozen.ts";
 
 /** The sorts of thing an answer names. */
 const itemType = z.enum([
@@ -158,6 +159,8 @@ export const WithoutAnswer = z.object({
   stillFed: z.array(z.string()),
 });
 
+const meter = z.enum(["volts", "ohms", "clamp", "test-lamp"]);
+
 /** Where a meter may be put. */
 export const ProbeAnswer = z.object({
   kind: z.literal("probe"),
@@ -170,15 +173,26 @@ export const ProbeAnswer = z.object({
       method: z.string(),
       /** What is done, as a sentence. */
       how: z.string(),
+      /** What is touched or embraced. */
+      item,
       /** The electrical point that is reached, as a canonical address; absent where nothing is touched. */
       at: z.string().optional(),
+      /** `itself`, on the `same-net`, or `parted`: on the same net only until the connector is unplugged for the reading. */
+      relation: z.enum(["itself", "same-net", "parted"]),
+      /** What lies between the thing asked about and this point, in order. */
+      between: z.array(z.string()),
       adapter: z.string().optional(),
       terminalMm: z.number().optional(),
       unplug: z.string().optional(),
       minutes: z.number(),
+      /** The document gives no time for this place; the figure is borrowed from the nearest thing or typical. */
+      isEstimated: z.boolean(),
       remove: z.string().optional(),
       zone: z.string().optional(),
-      meters: z.array(z.enum(["volts", "ohms", "clamp", "test-lamp"])),
+      /** The segment in which a wire is embraced. */
+      segment: z.string().optional(),
+      meters: z.array(meter),
+      notFor: z.array(z.object({ meter, rule: z.string(), reason: z.string(), source: z.string() })),
       cautions: z.array(z.string()),
     }),
   ),
@@ -186,16 +200,26 @@ export const ProbeAnswer = z.object({
     z.object({
       id: z.string(),
       method: z.string(),
+      item,
+      at: z.string().optional(),
       rule: z.string(),
       reason: z.string(),
       source: z.string(),
+      /** Id of the nearest point that is allowed. */
       instead: z.string().optional(),
     }),
   ),
 });
 
 /** Hits of a search. */
-export const FindAnswer = z.object({ kind: z.literal("find"), ...header, text: z.string(), hits: z.array(facts) });
+export const FindAnswer = z.object({
+  kind: z.literal("find"),
+  ...header,
+  text: z.string(),
+  hits: z.array(facts),
+  /** Where nothing is found in this build: other builds in which something is. */
+  foundIn: z.array(z.string()),
+});
 
 /** The text names no single thing: nothing like it, several things, a thing this build does not have, an empty cavity. */
 export const UnresolvedAnswer = z.object({
@@ -209,6 +233,16 @@ export const UnresolvedAnswer = z.object({
   fittedIn: z.array(z.string()).optional(),
 });
 
+/** The build or the state asked for does not exist, or none was asked for and there are several. */
+export const ChooseAnswer = z.object({
+  kind: z.enum(["choose-build", "choose-state"]),
+  machine: z.string(),
+  text: z.string(),
+  /** What was typed, if anything was. */
+  asked: z.string().optional(),
+  choices: z.array(z.object({ id: z.string(), label: z.string() })),
+});
+
 /** Any answer. */
 export const Answer = z.discriminatedUnion("kind", [
   BetweenAnswer,
@@ -219,16 +253,22 @@ export const Answer = z.discriminatedUnion("kind", [
   ProbeAnswer,
   FindAnswer,
   UnresolvedAnswer,
+  ChooseAnswer,
 ]);
 
-export type BetweenAnswer = z.infer<typeof BetweenAnswer>;
-export type NoPathAnswer = z.infer<typeof NoPathAnswer>;
-export type TraceAnswer = z.infer<typeof TraceAnswer>;
-export type SharedAnswer = z.infer<typeof SharedAnswer>;
-export type WithoutAnswer = z.infer<typeof WithoutAnswer>;
-export type ProbeAnswer = z.infer<typeof ProbeAnswer>;
-export type FindAnswer = z.infer<typeof FindAnswer>;
-export type UnresolvedAnswer = z.infer<typeof UnresolvedAnswer>;
-export type Answer = z.infer<typeof Answer>;
-export type Facts = z.infer<typeof facts>;
-export type RouteFacts = z.infer<typeof route>;
+export type BetweenAnswer = Frozen<z.infer<typeof BetweenAnswer>>;
+export type NoPathAnswer = Frozen<z.infer<typeof NoPathAnswer>>;
+export type TraceAnswer = Frozen<z.infer<typeof TraceAnswer>>;
+export type SharedAnswer = Frozen<z.infer<typeof SharedAnswer>>;
+export type WithoutAnswer = Frozen<z.infer<typeof WithoutAnswer>>;
+export type ProbeAnswer = Frozen<z.infer<typeof ProbeAnswer>>;
+export type FindAnswer = Frozen<z.infer<typeof FindAnswer>>;
+export type UnresolvedAnswer = Frozen<z.infer<typeof UnresolvedAnswer>>;
+export type ChooseAnswer = Frozen<z.infer<typeof ChooseAnswer>>;
+export type Answer = Frozen<z.infer<typeof Answer>>;
+/** A thing with what the document says of it. */
+export type Facts = Frozen<z.infer<typeof facts>>;
+/** Where the wires of an answer run: segments, zones, hazards. */
+export type RouteFacts = Frozen<z.infer<typeof route>>;
+/** What every answer to a question that could be asked carries. */
+export type AnswerHeader = Omit<FindAnswer, "kind" | "text" | "hits" | "foundIn">;

@@ -21,3 +21,9 @@ export interface Setting {
   /** State id; absent means the first state of the document, which by convention is key off. */
   readonly state?: string;
 }
+
+/** A {@link Setting} in which the build may be left open, as on the command line; see `chooseBuild` for what happens then. */
+export interface OpenSetting {
+  readonly build?: string;
+  readonly state?: string;
+}

@@ -11,7 +11,7 @@ export interface Room {
 export const rooms: readonly Room[] = [
   { name: "base", floor: 0, packages: [] },
   { name: "model", floor: 1, packages: ["graphology", "zod"] },
-  { name: "formats", floor: 2, packages: ["zod"] },
+  { name: "formats", floor: 2, packages: ["fflate", "papaparse", "saxes", "zod"] },
   { name: "trace", floor: 2, packages: [] },
   { name: "electrics", floor: 2, packages: [] },
   { name: "records", floor: 2, packages: ["zod"] },

@@ -1,0 +1,36 @@
+import { unreachable } from "../base/index.ts";
+import type { Answer } from "../workbench/index.ts";
+
+/** How a command ends: 0 answered, 1 the answer is "no" or problems were found, 2 the question or the file was wrong. */
+export type ExitCode = 0 | 1 | 2;
+
+/**
+ * How a command ends that has this answer.
+ *
+ * @param answer The answer.
+ */
+export function exitCodeOf(answer: Answer): ExitCode {
+  switch (answer.kind) {
+    case "between":
+    case "trace":
+    case "without":
+      return 0;
+    case "no-path":
+      return 1;
+    case "shared":
+      return answer.items.length > 0 ? 0 : 1;
+    case "probe":
+      return answer.points.length > 0 ? 0 : 1;
+    case "find":
+      return answer.hits.length > 0 ? 0 : 1;
+    case "unknown":
+    case "ambiguous":
+    case "not-fitted":
+    case "empty":
+    case "choose-build":
+    case "choose-state":
+      return 2;
+    default:
+      return unreachable(answer);
+  }
+}

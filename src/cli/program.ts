@@ -1,0 +1,79 @@
+import { Command, CommanderError } from "commander";
+import { addBetween } from "./commands/between.ts";
+import type { Finish } from "./commands/common.ts";
+import { addFind } from "./commands/find.ts";
+import { addProbe } from "./commands/probe.ts";
+import { addServe } from "./commands/serve.ts";
+import { addShared } from "./commands/shared.ts";
+import { addTrace } from "./commands/trace.ts";
+import { addValidate } from "./commands/validate.ts";
+import { addWithout } from "./commands/without.ts";
+import type { ExitCode } from "./exit-code.ts";
+import type { CommandIo } from "./io.ts";
+import { tellError } from "./tell.ts";
+
+const AFTER_HELP = `
+<file> is a harness document (*.ohm.json), "demo" for the machine that comes with the program, or "-" for standard input.
+Things are named by address or id: A1.X1:36 a contact, XC1m:3 one half of it, W89 a wire, SP11 a splice, B3 a component,
+A3.F3 a fuse, 5V-A a net, FE111 a trouble code.
+
+The command ends with 0 when it has answered, 1 when the answer is "no" or problems were found, 2 when the question or
+the file was wrong.`;
+
+/**
+ * Runs one command line.
+ *
+ * @param args The arguments, without program and script.
+ * @param io The world it runs in.
+ * @returns How the command ends.
+ */
+export async function runCommandLine(args: readonly string[], io: CommandIo): Promise<ExitCode> {
+  let code: ExitCode = 0;
+  const finish: Finish = (result) => {
+    code = result;
+  };
+  const program = makeProgram(io, finish);
+  try {
+    await program.parseAsync([...args], { from: "user" });
+    return code;
+  } catch (fault) {
+    if (!(fault instanceof CommanderError)) throw fault;
+    if (fault.exitCode === 0) return 0;
+    // Help that is shown because nothing was asked has been written already.
+    if (fault.code === "commander.help") return 2;
+    const report = { kind: "error", code: "wrong-command", text: ownWords(fault), problems: [] } as const;
+    code = tellError(io, report, wantsJson(args));
+    io.err("For help: ohmward --help\n");
+    return code;
+  }
+}
+
+function makeProgram(io: CommandIo, finish: Finish): Command {
+  const program = new Command("ohmward")
+    .description("Find the one bad wire, contact, splice, ground or part in the wiring of a machine.")
+    .version(io.version, "--version", "show the version")
+    .helpOption("-h, --help", "show this help")
+    .helpCommand("help [command]", "show the help of a command")
+    .configureOutput({
+      writeOut: io.out,
+      writeErr: io.err,
+      // Faults of a command line are told once, by runCommandLine().
+      outputError: () => undefined,
+    })
+    .exitOverride()
+    .addHelpText("after", AFTER_HELP);
+  const parts = [addTrace, addBetween, addShared, addWithout, addProbe, addFind, addValidate, addServe];
+  for (const add of parts) add(program, { io, finish });
+  return program;
+}
+
+function ownWords({ message }: CommanderError): string {
+  const text = message.replace(/^error: /u, "");
+  return `${text.charAt(0).toUpperCase()}${text.slice(1).replaceAll("\n", " ")}`;
+}
+
+/** Looked up in the arguments as typed: a command line that does not parse has no options. */
+function wantsJson(args: readonly string[]): boolean {
+  const end = args.indexOf("--");
+  return (end < 0 ? args : args.slice(0, end)).includes("--json");
+}

@@ -1,0 +1,21 @@
+// Floor 4: from a complaint to the next check, and from a reading to what is left.
+export { allCases, isSettled, splitCases, weightOf, type Cases } from "./plan/cases.ts";
+export { alphabeticPlan, type AlphabeticPlan } from "./plan/alphabetic-plan.ts";
+export { chooseTest, type ChooseOptions, type ChosenTest } from "./plan/choose-test.ts";
+export { entropyBits, informationBits } from "./plan/information.ts";
+export { exactPlan, type ExactPlan } from "./plan/exact-plan.ts";
+export { huffmanCost } from "./plan/huffman-cost.ts";
+export { makePlanProblem, type OutcomeTable } from "./plan/make-plan-problem.ts";
+export { minutesOfOrder, repairOrder, type RepairChoice, type RepairOrder } from "./plan/repair-order.ts";
+export { modeSetup, noSetup, type PlanProblem, type PlanTest, type SetupModel } from "./plan/plan-problem.ts";
+export { policyMinutes } from "./plan/policy-minutes.ts";
+export { rankTests, type RankedTest } from "./plan/rank-tests.ts";
+export { minimalConflicts, minimalDiagnoses } from "./conflicts/minimal-diagnoses.ts";
+export { minimalHittingSets } from "./conflicts/minimal-hitting-sets.ts";
+export { cautiousLikelihoods, CAUTION, type Caution, type Evidence } from "./belief/evidence.ts";
+export { classOf, cutClasses, type OutcomeClasses } from "./belief/cut-classes.ts";
+export { FLOATING, fromScale, OVER_RANGE, toScale, UNSTEADY, type MeterUnit } from "./belief/meter-scale.ts";
+export { isSurprising } from "./belief/surprise.ts";
+export { leadingGroups, type GroupShare } from "./belief/leading-groups.ts";
+export { readingLikelihoods, type ReadValue, type ScaleModel } from "./belief/reading-likelihood.ts";
+export { updateBelief } from "./belief/update-belief.ts";

@@ -1,0 +1,42 @@
+import type { Harness } from "../model/index.ts";
+import { thingKey, wireEnds } from "./wire-ends.ts";
+
+/** What of a drawing lights up: wires to be drawn, and the keys of connectors, studs and splices, such as `stud G2+`. */
+export interface Highlight {
+  readonly wires: readonly string[];
+  readonly things: ReadonlySet<string>;
+}
+
+/**
+ * Finds what of the drawing stands for the things of an answer. Wires bring the things at their ends with them; a
+ * component stands for its connectors and studs.
+ *
+ * @param harness The harness.
+ * @param ids Ids of an answer: wires, contacts, splices, studs, connectors, elements, components; others are passed over.
+ */
+export function highlight(harness: Harness, ids: Iterable<string>): Highlight {
+  const wires = new Set<string>();
+  const things = new Set<string>();
+  const components = new Set<string>();
+  for (const id of ids) {
+    const { fitted, book } = harness;
+    const owner = id.includes(":") ? id.slice(0, id.lastIndexOf(":")) : id;
+    const connector = book.halves.get(owner)?.connector ?? book.connectors.get(owner);
+    if (fitted.wires.has(id)) wires.add(id);
+    else if (connector && fitted.connectors.has(connector.id))
+      things.add(thingKey({ type: "connector", id: connector.id }));
+    else if (fitted.studs.has(id)) things.add(thingKey({ type: "stud", id }));
+    else if (fitted.splices.has(id)) things.add(thingKey({ type: "splice", id }));
+    else if (fitted.components.has(id)) components.add(id);
+  }
+  for (const wire of wires) for (const end of wireEnds(harness, wire) ?? []) things.add(thingKey(end));
+  for (const id of components) for (const key of thingsOfComponent(harness, id)) things.add(key);
+  return { wires: [...wires], things };
+}
+
+function* thingsOfComponent({ fitted }: Harness, component: string): Iterable<string> {
+  for (const connector of fitted.connectors.values())
+    if (connector.component === component) yield thingKey({ type: "connector", id: connector.id });
+  for (const stud of fitted.studs.values())
+    if (stud.component === component) yield thingKey({ type: "stud", id: stud.id });
+}

@@ -1,0 +1,125 @@
+import { formatCrossSectionMm2, formatLengthMm, formatMinutes } from "../base/index.ts";
+import { halfKey, type Connector, type Harness } from "../model/index.ts";
+import { colourMark, type ColourMark } from "./colour-mark.ts";
+import { wireEnds } from "./wire-ends.ts";
+
+/** What the strip needs to know of a thing on the way. */
+export interface StripFacts {
+  readonly type: string;
+  readonly id: string;
+  readonly label: string;
+  readonly colour?: string | undefined;
+  readonly crossSectionMm2?: number | undefined;
+  readonly lengthMm?: number | undefined;
+  readonly connector?: string | undefined;
+  readonly cavity?: string | undefined;
+  readonly terminalMm?: number | undefined;
+  readonly position?: string | undefined;
+  readonly minutes?: number | undefined;
+}
+
+/** A box of the strip: one thing on the way. */
+export interface StripBox {
+  readonly type: string;
+  readonly id: string;
+  /** What stands at the top: its id. */
+  readonly title: string;
+  /** What it is, in words. */
+  readonly label: string;
+  /** Facts, a line each: size and length, terminal, where it lies. */
+  readonly lines: readonly string[];
+  /** The colour of a wire. */
+  readonly mark?: ColourMark;
+  /** Both halves of a contact by name, in the order the way passes them; one where only one half is passed. */
+  readonly halves?: readonly string[];
+  /** Every path passes it. */
+  readonly isMustPass: boolean;
+  /** The wires before and after this contact differ in colour. */
+  readonly colourChanges: boolean;
+}
+
+/**
+ * The way between two things as boxes in order, ready to be drawn.
+ *
+ * @param harness The harness, for the names of connector halves.
+ * @param path Facts of the things on the way, in order.
+ * @param mustPass Ids of what every path passes.
+ */
+export function pathStrip(
+  harness: Harness,
+  path: readonly StripFacts[],
+  mustPass: readonly string[] = [],
+): readonly StripBox[] {
+  const must = new Set(mustPass);
+  return path.map((facts, at): StripBox => {
+    const [before, after] = [nearestWire(path, at, -1), nearestWire(path, at, 1)];
+    const halves = facts.type === "contact" ? halvesOnTheWay(harness, facts, [before, after]) : undefined;
+    return {
+      type: facts.type,
+      id: facts.id,
+      title: facts.id,
+      label: facts.label,
+      lines: linesOf(facts),
+      ...(facts.type === "wire" && { mark: colourMark(facts.colour) }),
+      ...(halves && { halves }),
+      isMustPass: must.has(facts.id),
+      colourChanges:
+        facts.type === "contact" && before !== undefined && after !== undefined && before.colour !== after.colour,
+    };
+  });
+}
+
+/** The wire right before or after a contact; none where something else lies between. */
+function nearestWire(path: readonly StripFacts[], at: number, step: 1 | -1): StripFacts | undefined {
+  const next = path[at + step];
+  return next?.type === "wire" ? next : undefined;
+}
+
+function linesOf(facts: StripFacts): readonly string[] {
+  const { crossSectionMm2, lengthMm, terminalMm, position, minutes } = facts;
+  const lines: string[] = [];
+  const size = [
+    ...(crossSectionMm2 === undefined ? [] : [formatCrossSectionMm2(crossSectionMm2)]),
+    ...(lengthMm === undefined ? [] : [formatLengthMm(lengthMm)]),
+  ];
+  if (size.length > 0) lines.push(size.join(", "));
+  if (terminalMm !== undefined) lines.push(`terminal ${formatLengthMm(terminalMm)}`);
+  if (position !== undefined) lines.push(position);
+  if (minutes !== undefined) lines.push(`${formatMinutes(minutes)} to reach`);
+  return lines;
+}
+
+function halvesOnTheWay(
+  harness: Harness,
+  facts: StripFacts,
+  [before, after]: readonly [StripFacts | undefined, StripFacts | undefined],
+): readonly string[] | undefined {
+  const owner = facts.id.slice(0, facts.id.lastIndexOf(":"));
+  // A contact named by its half is passed in that half only.
+  if (harness.book.halves.has(owner)) return [facts.id];
+  const connector = harness.fitted.connectors.get(owner);
+  if (!connector || facts.cavity === undefined) return undefined;
+  const fitted = (harness.fitted.halves.get(connector.id) ?? []).map((half) => halfKey(connector, half));
+  const first = halfOfWire(harness, before?.id, { connector, cavity: facts.cavity });
+  const last = halfOfWire(harness, after?.id, { connector, cavity: facts.cavity });
+  const ordered = fitted.toSorted((a, b) => rank(a, first, last) - rank(b, first, last));
+  return ordered.map((half) => `${half}:${facts.cavity}`);
+}
+
+function rank(half: string, first: string | undefined, last: string | undefined): number {
+  if (half === first) return 0;
+  return half === last ? 2 : 1;
+}
+
+/** The half of a cavity that a wire ends in. */
+function halfOfWire(
+  harness: Harness,
+  wire: string | undefined,
+  at: { readonly connector: Connector; readonly cavity: string },
+): string | undefined {
+  for (const { node } of wire === undefined ? [] : (wireEnds(harness, wire) ?? [])) {
+    if (node.kind === "contact" && node.connector === at.connector && node.cavity.id === at.cavity)
+      return halfKey(node.connector, node.half);
+  }
+  return undefined;
+}

@@ -1,0 +1,101 @@
+import { lookUpPoint, pointKey, type Harness, type Point } from "../../model/index.ts";
+import type { PartList } from "../network/part.ts";
+import type { QuestionProblem } from "../network/situation.ts";
+
+/** Numbers of the parts a fault can name, by owner and by key. */
+export type PartNumbers = ReadonlyMap<string, readonly number[]>;
+
+// Read once a list, which never changes.
+const knownNumbers = new WeakMap<readonly unknown[], PartNumbers>();
+
+/** The parts of a list by what a fault may call them: the owner first, then the part's own key. */
+export function partNumbers(list: PartList): PartNumbers {
+  let numbers = knownNumbers.get(list.parts);
+  if (!numbers) {
+    const byName = new Map<string, number[]>();
+    list.parts.forEach((part, at) => {
+      for (const name of new Set([part.owner, part.key])) {
+        const known = byName.get(name);
+        if (known) known.push(at);
+        else byName.set(name, [at]);
+      }
+    });
+    numbers = byName;
+    knownNumbers.set(list.parts, numbers);
+  }
+  return numbers;
+}
+
+/**
+ * Finds the parts a fault names: a wire, an element, a wire's end, a contact by its cavity or by either half.
+ *
+ * @param harness The machine.
+ * @param list Its parts.
+ * @param name The name as written.
+ * @returns The numbers of the parts, or undefined.
+ */
+export function findTarget(harness: Harness, list: PartList, name: string): readonly number[] | undefined {
+  const numbers = partNumbers(list);
+  const known = numbers.get(name);
+  if (known) return known;
+  const point = lookUpPoint(harness.book, name, { by: "wire" });
+  return point.kind === "contact" ? numbers.get(`${point.connector.id}:${point.cavity.id}`) : undefined;
+}
+
+/**
+ * Finds the node of a point: a contact, splice, stud, inner point, or a wire's end such as `W06@GND-C1`. Where a connector between
+ * harnesses is named without its half, the first fitted half counts.
+ *
+ * @param harness The machine.
+ * @param list Its parts.
+ * @param name The point as written.
+ * @returns The number of the node, or undefined.
+ */
+export function findPoint(harness: Harness, list: PartList, name: string): number | undefined {
+  const known = harness.nodeNumbers.get(name) ?? extraNodes(harness, list).get(name);
+  if (known !== undefined) return known;
+  const colon = name.lastIndexOf(":");
+  const connector = colon < 0 ? undefined : harness.book.connectors.get(name.slice(0, colon));
+  const cavity = connector && harness.book.cavities.get(connector)?.get(name.slice(colon + 1));
+  if (connector && cavity) {
+    const halves = harness.fitted.halves.get(connector.id) ?? [];
+    // A device connector is met from the harness.
+    const ordered = [...halves].sort((a, b) => Number(a.id === "device") - Number(b.id === "device"));
+    for (const half of ordered) {
+      const number = numberOf(harness, { kind: "contact", connector, half, cavity });
+      if (number !== undefined) return number;
+    }
+    return undefined;
+  }
+  const point = lookUpPoint(harness.book, name, { by: "wire" });
+  return point.kind === "none" ? undefined : numberOf(harness, point);
+}
+
+function numberOf(harness: Harness, point: Point): number | undefined {
+  return harness.nodeNumbers.get(pointKey(point));
+}
+
+const knownExtras = new WeakMap<readonly string[], ReadonlyMap<string, number>>();
+
+function extraNodes(harness: Harness, list: PartList): ReadonlyMap<string, number> {
+  let extras = knownExtras.get(list.nodeKeys);
+  if (!extras) {
+    const first = harness.nodes.length;
+    extras = new Map(list.nodeKeys.slice(first).map((key, at) => [key, first + at]));
+    knownExtras.set(list.nodeKeys, extras);
+  }
+  return extras;
+}
+
+/** The problem of a name that names nothing here. */
+export function unknownTarget(harness: Harness, of: string, wanted: string): QuestionProblem {
+  const { document } = harness;
+  const isElsewhere =
+    document.wires.some((wire) => wire.id === of) ||
+    document.components.some((component) => component.elements.some((each) => `${component.id}.${each.id}` === of)) ||
+    lookUpPoint(harness.book, of, { by: "wire" }).kind !== "none" ||
+    harness.book.connectors.has(of);
+  if (isElsewhere)
+    return { code: "not-fitted", of, text: `"${of}" is not fitted or not mated in build "${harness.build.id}"` };
+  return { code: "unknown-target", of, text: `There is no ${wanted} "${of}" in this machine` };
+}

@@ -1,0 +1,83 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import { lookUpPoint, pointKey, type Component, type Harness } from "../../model/index.ts";
+import { TYPICAL_DROP_OUT_SHARE, TYPICAL_PULL_IN_SHARE } from "../tables/typical-parts.ts";
+import { addMating, addWire } from "./add-conductors.ts";
+import { addElement } from "./add-element.ts";
+import { PartDraft } from "./part-draft.ts";
+import type { PartList } from "./part.ts";
+import type { QuestionProblem, Situation } from "./situation.ts";
+import { elementKey, lookUpSurroundings, type Surroundings } from "./surroundings.ts";
+
+/**
+ * Turns a machine in a situation into parts between nodes, without its faults.
+ *
+ * @param harness The machine in one build.
+ * @param situation The situation; its faults are not looked at.
+ * @returns The parts, or what the machine does not have.
+ */
+export function buildParts(harness: Harness, situation: Situation): Result<PartList, readonly QuestionProblem[]> {
+  const around = lookUpSurroundings(harness, situation);
+  if (around.problems.length > 0) return err(around.problems);
+  const reference = referenceOf(harness);
+  if (reference === undefined) {
+    const text = "The document names no ground stud and no negative supply terminal to measure against";
+    return err([{ code: "no-reference", of: "system.supply", text }]);
+  }
+  const draft = new PartDraft(harness.nodes.map((node) => node.key));
+  harness.edges.forEach((edge, number) => {
+    const from = harness.index.from[number] ?? 0;
+    const to = harness.index.to[number] ?? 0;
+    if (edge.kind === "wire") addWire(draft, around, { wire: edge.wire, from, to });
+    else if (edge.kind === "mating") addMating(draft, around, { ...edge, from, to });
+    else {
+      const topEdge = harness.edgeNumbers.get(edge.key.replace(/\.bottom$/u, ".top"));
+      const top = harness.index.from[topEdge ?? number] ?? from;
+      addElement(draft, around, { ...edge, edgeKey: edge.key, key: elementKey(edge), from, to, top });
+    }
+  });
+  for (const component of harness.fitted.components.values()) {
+    addCoils(draft, around, component);
+    addNeed(draft, harness, component);
+  }
+  return ok(draft.finish(reference));
+}
+
+/** The node at 0 V: the negative terminal of the supply, or the first ground stud. */
+function referenceOf(harness: Harness): number | undefined {
+  const negative = harness.document.system.supply?.negative;
+  const point = negative === undefined ? undefined : lookUpPoint(harness.book, negative, { by: "wire" });
+  const number = point && point.kind !== "none" ? harness.nodeNumbers.get(pointKey(point)) : undefined;
+  if (number !== undefined) return number;
+  const ground = harness.nodes.findIndex((node) => node.kind === "stud" && node.stud.role === "ground");
+  return ground < 0 ? undefined : ground;
+}
+
+/** Coils that work a contact. Where they run is read from their part. */
+function addCoils(draft: PartDraft, around: Surroundings, component: Component): void {
+  const worked = new Set(component.elements.flatMap((each) => (each.kind === "contact" ? [each.of] : [])));
+  for (const element of component.elements) {
+    if (element.kind !== "coil" || !worked.has(element.id)) continue;
+    const key = `${component.id}.${element.id}`;
+    const number = around.harness.edgeNumbers.get(key);
+    if (number === undefined) continue;
+    const pullInVolt = element.pullInVolt ?? TYPICAL_PULL_IN_SHARE * around.nominalVolt;
+    const dropOutVolt = Math.min(pullInVolt, element.dropOutVolt ?? TYPICAL_DROP_OUT_SHARE * around.nominalVolt);
+    if (element.pullInVolt === undefined || element.dropOutVolt === undefined)
+      draft.assume("typical", key, `${key}: pulls in at ${pullInVolt} V, lets go below ${dropOutVolt} V, typical`);
+    const { from, to } = around.harness.index;
+    draft.coils.push({ key, from: from[number] ?? 0, to: to[number] ?? 0, pullInVolt, dropOutVolt });
+  }
+}
+
+function addNeed(draft: PartDraft, harness: Harness, component: Component): void {
+  if (!component.needs) return;
+  const nodeOf = (address: string): number | undefined => {
+    const point = lookUpPoint(harness.book, address, { by: "element", component });
+    return point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point));
+  };
+  const positive = nodeOf(component.needs.positive);
+  const negative = nodeOf(component.needs.negative);
+  if (positive === undefined || negative === undefined)
+    draft.assume("missing", component.id, `${component.id}: its supply terminals are not fitted, taken as supplied`);
+  else draft.modules.push({ id: component.id, positive, negative, leastVolt: component.needs.leastVolt });
+}

@@ -1,0 +1,83 @@
+import type { BranchValues } from "../solver/branch-set.ts";
+import type { SolvedNetwork } from "../solver/solve-network.ts";
+import type { Modes } from "./modes.ts";
+import type { CoilPart, Part, PartList } from "./part.ts";
+
+/** Something that does not stand as the voltages want it. */
+export type Flip =
+  { readonly kind: "coil"; readonly key: string } | { readonly kind: "part"; readonly at: number; readonly key: string };
+
+/** Differences below this, in volt, are rounding. */
+const SAME_VOLT = 1e-9;
+
+/**
+ * Lists what does not stand as the voltages want it: relays, diodes, batteries, regulators.
+ *
+ * @param list The parts.
+ * @param modes The modes the network was solved in.
+ * @param found The solution, with the values it was solved for.
+ */
+export function findFlips(
+  list: PartList,
+  modes: Modes,
+  found: { readonly solved: SolvedNetwork; readonly values: BranchValues },
+): readonly Flip[] {
+  const flips: Flip[] = list.coils
+    .filter((coil) => wantsToMove(coil, modes.energised.has(coil.key), found.solved))
+    .map(({ key }) => ({ kind: "coil", key }));
+  list.parts.forEach((part, at) => {
+    if (!part.control || part.control.kind === "contact" || part.control.kind === "duty" || !part.present) return;
+    if (part.module !== undefined && modes.dead.has(part.module)) return;
+    if (wantsToFlip(part, { at, list, isFlipped: modes.flipped.has(at), ...found }))
+      flips.push({ kind: "part", at, key: part.key });
+  });
+  return flips;
+}
+
+/** Voltage between two nodes; 0 where no current can flow between them. */
+export function voltAcross(solved: SolvedNetwork, first: number, second: number): number {
+  if (solved.islands[first] !== solved.islands[second]) return 0;
+  return (solved.volts[first] ?? 0) - (solved.volts[second] ?? 0);
+}
+
+function wantsToMove(coil: CoilPart, isEnergised: boolean, solved: SolvedNetwork): boolean {
+  const volt = Math.abs(voltAcross(solved, coil.from, coil.to));
+  return isEnergised ? volt < coil.dropOutVolt : volt >= coil.pullInVolt;
+}
+
+interface AskedPart {
+  readonly at: number;
+  readonly list: PartList;
+  readonly isFlipped: boolean;
+  readonly solved: SolvedNetwork;
+  readonly values: BranchValues;
+}
+
+function wantsToFlip(part: Part, { at, list, isFlipped, solved, values }: AskedPart): boolean {
+  const from = list.shape.from[at] ?? 0;
+  const to = list.shape.to[at] ?? 0;
+  const { control } = part;
+  const terminalVolt = voltAcross(solved, to, from);
+  const driving = (values.volt[at] ?? 0) - terminalVolt;
+  switch (control?.kind) {
+    case "diode":
+      // Between two islands nothing says that current wants to flow.
+      if (isFlipped) return solved.islands[from] === solved.islands[to] && driving > SAME_VOLT;
+      return driving < -SAME_VOLT;
+    case "battery":
+      return isFlipped ? terminalVolt < part.volt - SAME_VOLT : terminalVolt > part.volt + SAME_VOLT;
+    case "fold-back":
+      return isFlipped
+        ? Math.abs(currentUnfolded(part, terminalVolt, driving / control.foldedOhm)) <= control.limitAmpere
+        : Math.abs(driving) > control.limitAmpere * part.ohm;
+    default:
+      return false;
+  }
+}
+
+/** What a folded-back regulator would give into the same load if it were not. */
+function currentUnfolded(part: Part, terminalVolt: number, ampere: number): number {
+  if (ampere === 0) return 0;
+  if (ampere > 0 && terminalVolt >= 0) return part.volt / (part.ohm + terminalVolt / ampere);
+  return (part.volt - terminalVolt) / part.ohm;
+}

@@ -1,0 +1,64 @@
+import { RESISTANCE_SHARE } from "../tables/tolerances.ts";
+import type { Assumption, CoilPart, ModuleNeed, Part, PartGroup, PartList } from "./part.ts";
+
+/** What must be said of a part; the rest has a usual value. */
+export type PartInput = Pick<Part, "key" | "owner" | "ohm"> & { readonly group: PartGroup } & Partial<Part>;
+
+/** Collects parts while a list is made; not seen outside the room. */
+export class PartDraft {
+  readonly nodeKeys: string[];
+  readonly parts: Part[] = [];
+  readonly from: number[] = [];
+  readonly to: number[] = [];
+  readonly coils: CoilPart[] = [];
+  readonly modules: ModuleNeed[] = [];
+  readonly #assumptions = new Map<string, Assumption>();
+
+  constructor(nodeKeys: readonly string[]) {
+    this.nodeKeys = [...nodeKeys];
+  }
+
+  /** Adds a node that the harness does not have. */
+  node(key: string): number {
+    this.nodeKeys.push(key);
+    return this.nodeKeys.length - 1;
+  }
+
+  add(from: number, to: number, part: PartInput): void {
+    this.from.push(from);
+    this.to.push(to);
+    this.parts.push({
+      key: part.key,
+      owner: part.owner,
+      group: part.group,
+      ohm: part.ohm,
+      volt: part.volt ?? 0,
+      present: part.present ?? true,
+      control: part.control,
+      module: part.module,
+      tolerance: part.tolerance ?? RESISTANCE_SHARE[part.group],
+      voltTolerance: part.voltTolerance ?? 0,
+    });
+  }
+
+  /** Notes something taken for granted, once. */
+  assume(code: Assumption["code"], of: string, text: string): void {
+    this.#assumptions.set(`${code} ${of} ${text}`, { code, of, text });
+  }
+
+  finish(reference: number): PartList {
+    return {
+      shape: {
+        nodeCount: this.nodeKeys.length,
+        from: Int32Array.from(this.from),
+        to: Int32Array.from(this.to),
+      },
+      parts: this.parts,
+      nodeKeys: this.nodeKeys,
+      coils: this.coils,
+      modules: this.modules,
+      assumptions: [...this.#assumptions.values()],
+      reference,
+    };
+  }
+}

@@ -1,0 +1,29 @@
+import { unitCurrentVolts } from "./back-substitute.ts";
+import { resistanceBetween } from "./resistance-between.ts";
+import type { SolvedNetwork } from "./solve-network.ts";
+
+/**
+ * Resistance between two nodes with every source at 0 V, in ohm; Infinity between two islands.
+ *
+ * @param solved A solved network.
+ * @param first One node.
+ * @param second The other.
+ */
+export function ohmBetween(solved: SolvedNetwork, first: number, second: number): number {
+  if (solved.islands[first] !== solved.islands[second]) return Infinity;
+  const { ofNode, count } = solved.planned.clusters;
+  return resistanceBetween(solved.factor, [ofNode[first] ?? 0, ofNode[second] ?? 0], new Float64Array(count));
+}
+
+/**
+ * Per node the volts that 1 A makes that is led in at one node and out at another of the same island, every source at 0 V.
+ *
+ * @param solved A solved network.
+ * @param into Where the ampere goes in.
+ * @param outOf Where it comes out.
+ */
+export function voltsOfUnitCurrent(solved: SolvedNetwork, into: number, outOf: number): Float64Array {
+  const { ofNode } = solved.planned.clusters;
+  const ofCluster = unitCurrentVolts(solved.factor, ofNode[into] ?? 0, ofNode[outOf] ?? 0);
+  return Float64Array.from(ofNode, (cluster) => ofCluster[cluster] ?? 0);
+}

@@ -1,0 +1,144 @@
+import { cleanId } from "../../draft/clean-id.ts";
+import { importProblem } from "../../import-problem.ts";
+import { connectorFitted, countFitted, whenOf, wiresOf, type Assembly } from "./assembly.ts";
+import type { FittedWith, SourceBox, SourceConnector, SourceTerminal } from "./harness-source.ts";
+import type { ComponentInput } from "../../draft/draft-types.ts";
+import { unionOf } from "./fitted.ts";
+
+/** Adds the components that the file describes, and all connectors, splices and ring terminals. */
+export function addConnectors(assembly: Assembly): void {
+  const { source, draft } = assembly;
+  const fittedBoxes = new Map(source.boxes.map((box) => [box.key, boxFitted(assembly, box)]));
+  const insides = new Map<string, ComponentInput["elements"]>();
+  for (const box of source.boxes) {
+    const { name: id, label = box.name, kind, note } = box;
+    const elements: ComponentInput["elements"] = [];
+    insides.set(box.key, elements);
+    const when = whenOf(assembly, box, fittedBoxes.get(box.key));
+    const component = { id, label, kind, elements, ...(note === undefined ? {} : { note }), ...when };
+    assembly.boxes.set(box.key, draft.addComponent(component, box.at));
+  }
+  let rings = 0;
+  for (const connector of source.connectors) {
+    if (connector.use === "splice") addSplice(assembly, connector);
+    else if (connector.use === "ring") {
+      rings += 1;
+      addStud(assembly, connector);
+    } else addPlug(assembly, connector, fittedBoxes);
+  }
+  for (const box of source.boxes) insides.get(box.key)?.push(...elementsOf(assembly, box));
+  if (rings > 0) draft.report(importProblem("ring-roles-unknown", {}, { rings }));
+}
+
+/** A component is there with any of its connectors, since its elements end at them. */
+function boxFitted(assembly: Assembly, box: SourceBox): FittedWith {
+  const connectors = assembly.source.connectors.filter((connector) => connector.box === box.key);
+  const wires = connectors.flatMap((connector) => wiresOf(assembly, connector)).map((wire) => wire.fitted);
+  if (box.fitted === undefined) return wires.length > 0 ? unionOf(wires) : undefined;
+  return unionOf([box.fitted, ...wires]);
+}
+
+function placeOf(assembly: Assembly, connector: SourceConnector): { readonly place?: string } {
+  const place = connector.node === undefined ? undefined : assembly.places.get(connector.node);
+  return place === undefined ? {} : { place };
+}
+
+function addSplice(assembly: Assembly, connector: SourceConnector): void {
+  const { source, draft } = assembly;
+  const wires = wiresOf(assembly, connector);
+  // A splice that joins nothing is a place on the drawing and nothing to trace.
+  if (wires.length === 0) return;
+  const segment = source.segments.find(
+    ({ key, from, to }) => assembly.segments.has(key) && (from === connector.node || to === connector.node),
+  );
+  const place = connector.node === undefined ? undefined : assembly.places.get(connector.node);
+  const segmentId = segment && assembly.segments.get(segment.key);
+  const at =
+    segmentId === undefined || place === undefined ? {} : { at: { segment: segmentId, from: place, offsetMm: 0 } };
+  const label = connector.label === undefined ? {} : { label: connector.label };
+  // Its own options may reach further than its wires do, and a splice without wires is an error.
+  const when = whenOf(assembly, connector, unionOf(wires.map((wire) => wire.fitted)));
+  const id = draft.addSplice({ id: connector.name, ...label, ...at, ...when }, connector.at);
+  assembly.connectors.set(connector.key, { kind: "splice", id });
+  capLoneWire(assembly, connector, id, when);
+}
+
+/** A splice with one wire only would be an error of the document: the free side becomes a place of its own. */
+function capLoneWire(assembly: Assembly, connector: SourceConnector, id: string, when: { readonly when?: string }): void {
+  const { draft, builds } = assembly;
+  const parts = wiresOf(assembly, connector).map((wire) => wire.fitted);
+  if (countFitted(parts, builds).fewest !== 1) return;
+  const lone = builds.find((build) => countFitted(parts, [build]).most === 1);
+  const facts = { splice: id, build: lone?.label ?? "" };
+  draft.report(importProblem("splice-with-one-wire", connector.at, facts));
+  const end = draft.addConnector(
+    { id: `${id}-end`, label: `Free end of splice ${id}`, kind: "inline", halves: [{ id: "harness" }], ...when },
+    connector.at,
+  );
+  const ends: [string, string] = [id, draft.contact(end, "1")];
+  draft.addWire({ id: `${id}-lead`, ends, note: "No wire: the free side of the splice", ...when }, connector.at);
+}
+
+function addStud(assembly: Assembly, connector: SourceConnector): void {
+  const label = connector.label ?? connector.name;
+  const when = whenOf(assembly, connector, connectorFitted(assembly, connector));
+  const stud = { id: connector.name, label, role: "terminal" as const, ...placeOf(assembly, connector), ...when };
+  assembly.connectors.set(connector.key, { kind: "stud", id: assembly.draft.addStud(stud, connector.at) });
+}
+
+function addPlug(assembly: Assembly, connector: SourceConnector, boxes: ReadonlyMap<string, FittedWith>): void {
+  const { draft } = assembly;
+  if (connector.cavities.length === 0) {
+    draft.report(importProblem("source-connector-empty", connector.at, { connector: connector.name }));
+    return;
+  }
+  const box = connector.box === undefined ? undefined : assembly.boxes.get(connector.box);
+  const fitted = connector.box === undefined ? connectorFitted(assembly, connector) : boxes.get(connector.box);
+  const when = whenOf(assembly, connector, fitted);
+  const isAlone = box === undefined && (connector.label === undefined || connector.use === "open-end");
+  const label = connector.label ?? connector.name;
+  const sealed = connector.cavities.some((cavity) => cavity.sealed) ? { sealed: true } : {};
+  const common = { id: connector.name, label, ...sealed, ...placeOf(assembly, connector), ...when };
+  let id: string;
+  if (isAlone) id = draft.addConnector({ ...common, kind: "inline", halves: [{ id: "harness" }] }, connector.at);
+  else {
+    // One component a connector: which connectors belong to one device the file does not say.
+    const component = box ?? draft.addComponent({ id: `${connector.name}-unit`, label, ...when }, connector.at);
+    id = draft.addConnector({ ...common, kind: "device", component }, connector.at);
+  }
+  for (const cavity of connector.cavities) {
+    draft.addCavity(id, { id: cavity.name, ...(cavity.sealed ? { sealed: true } : {}) }, cavity.at);
+  }
+  assembly.connectors.set(connector.key, { kind: "connector", id });
+}
+
+function elementsOf(assembly: Assembly, box: SourceBox): ComponentInput["elements"] {
+  const cavities = new Map<string, string>();
+  for (const connector of assembly.source.connectors) {
+    const placed = assembly.connectors.get(connector.key);
+    if (connector.box !== box.key || placed?.kind !== "connector") continue;
+    for (const cavity of connector.cavities) cavities.set(cavity.key, assembly.draft.contact(placed.id, cavity.name));
+  }
+  const address = (terminal: SourceTerminal): string | undefined =>
+    "inner" in terminal ? `#${cleanId(terminal.inner) ?? "point"}` : cavities.get(terminal.cavity);
+  const taken = new Set<string>();
+  const elements: ComponentInput["elements"] = [];
+  // A relay contact names its coil, whose id may have been changed on the way.
+  const renamed = new Map<string, string>();
+  for (const { element, between, fitted } of box.elements) {
+    const [first, second] = between.map(address);
+    if (first === undefined || second === undefined) continue;
+    const id = freeId(cleanId(element.id) ?? "element", taken);
+    renamed.set(element.id, id);
+    const of = element.kind === "contact" ? { of: renamed.get(element.of) ?? element.of } : {};
+    elements.push({ ...element, ...of, id, between: [first, second], ...whenOf(assembly, box, fitted) });
+  }
+  return elements;
+}
+
+function freeId(wanted: string, taken: Set<string>): string {
+  let id = wanted;
+  for (let number = 2; taken.has(id); number++) id = `${wanted.slice(0, 56)}-${number}`;
+  taken.add(id);
+  return id;
+}

@@ -1,0 +1,25 @@
+import { importProblem } from "../../import-problem.ts";
+import type { Assembly } from "./assembly.ts";
+import { projectNodes } from "./project-nodes.ts";
+
+/** Adds nodes as places of the drawing and the segments between them. A segment without a length cannot be kept. */
+export function addTopology(assembly: Assembly): void {
+  const { source, draft } = assembly;
+  const drawn = projectNodes(source.nodes);
+  for (const node of source.nodes) {
+    assembly.places.set(node.key, draft.addPlace({ id: node.name, ...drawn.get(node.key) }, node.at));
+  }
+  for (const segment of source.segments) {
+    const from = assembly.places.get(segment.from);
+    const to = assembly.places.get(segment.to);
+    const { lengthMm, covering, clips } = segment;
+    if (from === undefined || to === undefined || lengthMm === undefined || lengthMm <= 0) {
+      const reason = from === undefined || to === undefined ? "one of its nodes is missing" : "its length is missing";
+      const wrong = lengthMm !== undefined && lengthMm <= 0 ? `a length of ${lengthMm} mm is not possible` : reason;
+      draft.report(importProblem("source-segment-left-out", segment.at, { segment: segment.name, reason: wrong }));
+      continue;
+    }
+    const more = { ...(covering === undefined ? {} : { covering }), ...(clips === undefined ? {} : { clips }) };
+    assembly.segments.set(segment.key, draft.addSegment({ id: segment.name, from, to, lengthMm, ...more }, segment.at));
+  }
+}

@@ -1,0 +1,147 @@
+import { importProblem } from "../../import-problem.ts";
+import { countFitted, whenOf, type Assembly } from "./assembly.ts";
+import { mapColours } from "./colour-scheme.ts";
+import { unionOf } from "./fitted.ts";
+import type { SourceContact, SourceWire } from "./harness-source.ts";
+import { layRoute } from "./lay-route.ts";
+
+/** Length that a joint in a terminal is entered with, in mm: a document has no joint without leads. */
+const LEAD_MM = 1;
+
+/** Adds all wires, and a joint wherever one terminal holds several of them. */
+export function addWires(assembly: Assembly): void {
+  const addresses = contactAddresses(assembly);
+  const routes = new Map(assembly.source.routes.toReversed().map((route) => [route.wire, route]));
+  const unknown = new Map<string, number>();
+  for (const wire of assembly.source.wires) {
+    const ends = wire.ends.toSorted((first, second) => first.position - second.position);
+    if (ends.length < 2) {
+      assembly.draft.report(importProblem("source-wire-without-ends", wire.at, { wire: wire.name, ends: ends.length }));
+      continue;
+    }
+    const points = ends.map((end) => addresses.get(end.contact));
+    const lost = points.findIndex((point) => point === undefined);
+    if (lost >= 0) {
+      const id = ends[lost]?.contact.slice(0, 80) ?? "";
+      assembly.draft.report(importProblem("source-end-unknown", wire.at, { wire: wire.name, id }));
+      continue;
+    }
+    const mapped = mapColours(wire.colours, assembly.scheme);
+    for (const colour of mapped.unknown) unknown.set(colour, (unknown.get(colour) ?? 0) + 1);
+    const facts = { ...wireFacts(assembly, wire), ...noteOf(wire, mapped) };
+    points.slice(1).forEach((point, at) => {
+      const from = points[at] ?? "";
+      const isWhole = points.length === 2;
+      const share = (ends[at + 1]?.position ?? 1) - (ends[at]?.position ?? 0);
+      const length = lengthOf(assembly, wire, isWhole ? 1 : share);
+      const route = isWhole ? routeOf(assembly, wire, routes.get(wire.key)) : {};
+      const id = isWhole ? wire.name : `${wire.name}.${at + 1}`;
+      assembly.draft.addWire({ ...facts, ...length, ...route, id, ends: [from, point ?? ""] }, wire.at);
+    });
+  }
+  for (const [colour, wires] of unknown) {
+    const facts = { colour: colour.slice(0, 40), scheme: assembly.scheme, wires };
+    assembly.draft.report(importProblem("source-colour-unknown", {}, facts));
+  }
+}
+
+function wireFacts(assembly: Assembly, wire: SourceWire) {
+  const { colours: _colours, crossSectionMm2, signal, group } = wire;
+  const { harness } = assembly.source;
+  return {
+    ...(crossSectionMm2 === undefined ? {} : { crossSectionMm2 }),
+    ...(signal === undefined ? {} : { net: signal }),
+    ...(group === undefined ? {} : { group }),
+    ...(harness === undefined ? {} : { harness }),
+    ...whenOf(assembly, wire, wire.fitted),
+  };
+}
+
+function noteOf(wire: SourceWire, mapped: { readonly colour: string | undefined; readonly raw: string }) {
+  const parts = [
+    wire.number === undefined ? undefined : `number ${wire.number}`,
+    mapped.raw === "" ? undefined : `colour ${mapped.raw}`,
+  ].filter((part) => part !== undefined);
+  return {
+    ...(mapped.colour === undefined ? {} : { colour: mapped.colour }),
+    ...(parts.length === 0 ? {} : { note: `In the file: ${parts.join(", ")}` }),
+  };
+}
+
+function lengthOf(assembly: Assembly, wire: SourceWire, share: number): { readonly lengthMm?: number } {
+  if (wire.lengthMm === undefined || share <= 0) return {};
+  if (wire.lengthMm > 0) return { lengthMm: wire.lengthMm * share };
+  const facts = { thing: wire.name, lengthMm: wire.lengthMm };
+  assembly.draft.report(importProblem("source-length-wrong", wire.at, facts));
+  return {};
+}
+
+function routeOf(
+  assembly: Assembly,
+  wire: SourceWire,
+  route: { readonly segments: readonly string[] } | undefined,
+): { readonly route?: string[] } {
+  if (!route || route.segments.length === 0) return {};
+  const laid = layRoute(route.segments, assembly.index.segments, [nodeOf(assembly, wire, 0), nodeOf(assembly, wire, 1)]);
+  const ids = laid.kind === "laid" ? laid.segments.map((key) => assembly.segments.get(key)) : [];
+  const kept = ids.filter((id) => id !== undefined);
+  if (laid.kind === "laid" && kept.length === ids.length) return { route: kept };
+  const reason = laid.kind === "broken" ? laid.reason : "a segment of it was left out";
+  assembly.draft.report(importProblem("source-route-left-out", wire.at, { wire: wire.name, reason }));
+  return {};
+}
+
+function nodeOf({ index }: Assembly, wire: SourceWire, end: number): string | undefined {
+  const contact = index.contacts.get(wire.ends[end]?.contact ?? "");
+  return contact && index.connectors.get(contact.connector)?.node;
+}
+
+/** The address at which wires of each contact end. */
+function contactAddresses(assembly: Assembly): ReadonlyMap<string, string> {
+  const addresses = new Map<string, string>();
+  const joints: string[] = [];
+  for (const contact of assembly.source.contacts) {
+    const placed = assembly.connectors.get(contact.connector);
+    if (!placed) continue;
+    if (placed.kind !== "connector") addresses.set(contact.key, placed.id);
+    else {
+      const cavities = cavityAddresses(assembly, contact, placed.id);
+      const [first] = cavities;
+      const wires = (assembly.index.wiresAt.get(contact.key) ?? []).map((wire) => wire.fitted);
+      if (first === undefined) continue;
+      if (cavities.length === 1 && countFitted(wires, assembly.builds).most < 2) addresses.set(contact.key, first);
+      else if (wires.length > 0) {
+        joints.push(first);
+        addresses.set(contact.key, addJoint(assembly, contact, cavities));
+      }
+    }
+  }
+  const [example] = joints;
+  if (example !== undefined)
+    assembly.draft.report(importProblem("wires-joined-in-terminal", {}, { terminals: joints.length, example }));
+  return addresses;
+}
+
+function cavityAddresses(assembly: Assembly, contact: SourceContact, id: string): readonly string[] {
+  const connector = assembly.index.connectors.get(contact.connector);
+  const named = contact.cavities.map((key) => connector?.cavities.find((cavity) => cavity.key === key));
+  return named.filter((cavity) => cavity !== undefined).map((cavity) => assembly.draft.contact(id, cavity.name));
+}
+
+function addJoint(assembly: Assembly, contact: SourceContact, cavities: readonly string[]): string {
+  const { draft } = assembly;
+  const connector = assembly.index.connectors.get(contact.connector);
+  const wires = assembly.index.wiresAt.get(contact.key) ?? [];
+  const thing = connector ?? { key: contact.key, name: contact.key, at: {} };
+  const when = whenOf(assembly, thing, unionOf(wires.map((wire) => wire.fitted)));
+  const [first = ""] = cavities;
+  const id = draft.addSplice({ id: `${first.replace(":", ".")}-crimp`, label: `Crimp in ${first}`, ...when }, thing.at);
+  const thickest = Math.max(...wires.map((wire) => wire.crossSectionMm2 ?? 0));
+  const size = thickest > 0 ? { crossSectionMm2: thickest, lengthMm: LEAD_MM } : {};
+  const net = wires[0]?.signal === undefined ? {} : { net: wires[0].signal };
+  for (const cavity of cavities) {
+    const note = "No wire: it stands for the terminal that the wires are crimped in";
+    draft.addWire({ id: `${id}-lead`, ends: [id, cavity], note, ...size, ...net, ...when }, thing.at);
+  }
+  return id;
+}

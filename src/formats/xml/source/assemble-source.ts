@@ -1,0 +1,77 @@
+import { err } from "../../../base/index.ts";
+import { HarnessDraft } from "../../draft/harness-draft.ts";
+import type { ReadResult } from "../../format-reader.ts";
+import { importProblem, type ImportProblem } from "../../import-problem.ts";
+import { addConnectors } from "./add-connectors.ts";
+import { addTopology } from "./add-topology.ts";
+import { addWires } from "./add-wires.ts";
+import type { Assembly, HarnessReadOptions } from "./assembly.ts";
+import { chooseBuilds } from "./choose-builds.ts";
+import { findColourScheme } from "./colour-scheme.ts";
+import { indexSource } from "./fitted.ts";
+import type { HarnessSource } from "./harness-source.ts";
+import { mateWithin } from "./mate-within.ts";
+
+/**
+ * Puts a harness together from what a file says and has the checks of the model judge it.
+ *
+ * @param source What the file says.
+ * @param options What the reader was told.
+ * @param found Problems found on the way here; an error among them ends in no document.
+ * @returns The document, one build of it at least, or every problem.
+ */
+export function assembleSource(
+  source: HarnessSource,
+  options: HarnessReadOptions,
+  found: readonly ImportProblem[],
+): ReadResult {
+  const inFile = (problem: ImportProblem): ImportProblem => ({ ...problem, at: { file: options.fileName, ...problem.at } });
+  const chosen = chooseBuilds(source, options.builds);
+  const problems = [...found, ...chosen.problems].map(inFile);
+  if (problems.some((problem) => problem.severity === "error")) return err(problems);
+  const { scheme, isNamed } = findColourScheme(source.wires.flatMap((wire) => wire.colours));
+  const { nominalVolt } = source;
+  const system =
+    options.system ??
+    (nominalVolt === undefined ? undefined : { nominalVolt, wireStandard: "iso-6722" as const, temperatureC: 20 });
+  const draft = new HarnessDraft({
+    file: options.fileName,
+    title: source.title,
+    source: source.source,
+    notes: source.notes,
+    ...(options.machine === undefined ? {} : { machine: options.machine }),
+    ...(system === undefined ? {} : { system }),
+  });
+  const assembly: Assembly = {
+    source,
+    index: indexSource(source),
+    draft,
+    builds: chosen.builds,
+    scheme: options.colours ?? scheme,
+    options: new Map(),
+    places: new Map(),
+    segments: new Map(),
+    boxes: new Map(),
+    connectors: new Map(),
+  };
+  for (const problem of problems) draft.report(problem);
+  const colours = new Set(source.wires.flatMap((wire) => wire.colours.map((colour) => colour.text))).size;
+  if (colours > 0 && !isNamed && options.colours === undefined)
+    draft.report(importProblem("source-colours", {}, { scheme, colours }));
+  addOptionsAndBuilds(assembly);
+  addTopology(assembly);
+  addConnectors(assembly);
+  addWires(assembly);
+  return mateWithin(assembly, draft.finish());
+}
+
+function addOptionsAndBuilds(assembly: Assembly): void {
+  const { source, draft, builds } = assembly;
+  for (const option of source.options) {
+    assembly.options.set(option.key, draft.addOption({ id: option.name, label: option.label }, option.at));
+  }
+  for (const build of builds) {
+    const options = build.options.map((key) => assembly.options.get(key)).filter((id) => id !== undefined);
+    draft.addBuild({ id: build.name, label: build.label, options }, build.at);
+  }
+}

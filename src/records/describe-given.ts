@@ -1,0 +1,30 @@
+import { unreachable } from "../base/index.ts";
+import type { GivenReading } from "./schema.ts";
+
+/**
+ * A reading in words, as it was given.
+ *
+ * @param given The reading.
+ */
+export function describeGiven(given: GivenReading): string {
+  switch (given.kind) {
+    case "value": {
+      const notes = [given.isDoubtful ? "doubtful" : "", given.isMeterProven ? "meter proven" : ""].filter(
+        (note) => note !== "",
+      );
+      return notes.length > 0 ? `${given.text} (${notes.join(", ")})` : given.text;
+    }
+    case "over-range":
+      return given.isMeterProven ? "over range (meter proven)" : "over range";
+    case "unsteady":
+      return "unsteady";
+    case "outcome":
+      return given.outcome.replaceAll("-", " ");
+    case "not-sure":
+      return "not sure";
+    case "cannot-be-done":
+      return given.reason === undefined ? "could not be done" : `could not be done: ${given.reason}`;
+    default:
+      return unreachable(given);
+  }
+}

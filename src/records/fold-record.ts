@@ -1,0 +1,79 @@
+import type { JobComplaint, JobEvent, JobRecord } from "./schema.ts";
+
+type EventOf<Kind extends JobEvent["kind"]> = Extract<JobEvent, { kind: Kind }>;
+
+/** A reading that counts, as last corrected. */
+export interface StandingReading extends EventOf<"reading"> {
+  /** Whether it was corrected after it was first written down. */
+  readonly isAmended: boolean;
+}
+
+/** Where a job stands, worked out from its events. */
+export interface JobFacts {
+  readonly complaint: JobComplaint;
+  /** Last status of each code, in the order the codes were first named. */
+  readonly codes: ReadonlyMap<string, EventOf<"code">["status"]>;
+  /** Last mark of each function, in the order they were first named. */
+  readonly symptoms: ReadonlyMap<string, EventOf<"symptom">["is"]>;
+  readonly adapters: ReadonlySet<string> | undefined;
+  readonly priors: readonly EventOf<"prior">[];
+  readonly readings: readonly StandingReading[];
+  readonly cause: EventOf<"cause"> | undefined;
+  readonly repairs: readonly EventOf<"repair">[];
+  readonly proofs: readonly EventOf<"proof">[];
+  readonly notes: readonly EventOf<"note">[];
+  readonly closed: EventOf<"closed"> | undefined;
+  /** Ids of the events that were taken back. */
+  readonly undone: ReadonlySet<string>;
+}
+
+const NO_COMPLAINT: JobComplaint = { words: "", conditions: {}, recentWork: [] };
+
+/**
+ * Works out where a job stands. The record is the whole truth: folding it again, or folding any first part of it, gives what was
+ * there at that moment.
+ *
+ * @param record The record.
+ * @returns What counts now: corrections applied, events taken back left out. Undoing an undo puts the event back.
+ */
+export function foldRecord(record: Pick<JobRecord, "events">): JobFacts {
+  const undone = undoneIn(record.events);
+  const standing = record.events.filter((event) => !undone.has(event.id));
+  const amended = new Map(ofKind(standing, "amend").map((event) => [event.of, event.given]));
+  return {
+    complaint: ofKind(standing, "complaint").at(-1)?.complaint ?? NO_COMPLAINT,
+    codes: new Map(ofKind(standing, "code").map(({ code, status }) => [code, status])),
+    symptoms: new Map(ofKind(standing, "symptom").map(({ thing, is }) => [thing, is])),
+    adapters: adaptersIn(standing),
+    priors: ofKind(standing, "prior"),
+    readings: ofKind(standing, "reading").map((event) => ({
+      ...event,
+      given: amended.get(event.id) ?? event.given,
+      isAmended: amended.has(event.id),
+    })),
+    cause: ofKind(standing, "cause").at(-1),
+    repairs: ofKind(standing, "repair"),
+    proofs: ofKind(standing, "proof").map((event) => ({ ...event, given: amended.get(event.id) ?? event.given })),
+    notes: ofKind(standing, "note"),
+    closed: ofKind(standing, "closed").at(-1),
+    undone,
+  };
+}
+
+function ofKind<Kind extends JobEvent["kind"]>(events: readonly JobEvent[], kind: Kind): readonly EventOf<Kind>[] {
+  return events.filter((event): event is EventOf<Kind> => event.kind === kind);
+}
+
+function adaptersIn(events: readonly JobEvent[]): ReadonlySet<string> | undefined {
+  const last = ofKind(events, "equipment").at(-1);
+  return last && new Set(last.adapters);
+}
+
+/** Latest first, so that an undo that was itself taken back does nothing. */
+function undoneIn(events: readonly JobEvent[]): ReadonlySet<string> {
+  const undone = new Set<string>();
+  for (const event of [...events].reverse()) {
+    if (event.kind === "undo" && !undone.has(event.id)) undone.add(event.of);
+  }
+  return undone;
+}

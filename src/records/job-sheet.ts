@@ -1,0 +1,74 @@
+import { describeGiven } from "./describe-given.ts";
+import { foldRecord } from "./fold-record.ts";
+import { conditionWords } from "./job-text.ts";
+import type { JobRecord } from "./schema.ts";
+
+/** A line to be written on by hand. */
+export interface Blank {
+  readonly label: string;
+}
+
+/** One line of the table of checks: filled in, or a blank to write into. */
+export interface SheetRow {
+  readonly number: number;
+  readonly point: string;
+  readonly condition: string;
+  readonly expected: string;
+  /** Empty in a blank row. */
+  readonly measured: string;
+  readonly verdict: string;
+}
+
+/** A job as a sheet for a clipboard: what is known printed, the rest as blanks. */
+export interface JobSheet {
+  readonly title: string;
+  readonly machine: string;
+  readonly complaint: readonly string[];
+  readonly cautions: readonly string[];
+  readonly rows: readonly SheetRow[];
+  readonly cause: string;
+  readonly repairs: readonly string[];
+  readonly blanks: readonly Blank[];
+}
+
+/** Rows that fit on one side of A4 or letter paper beside the rest. */
+const ROWS = 14;
+
+/**
+ * The sheet of a job, with blanks for what is still to be done.
+ *
+ * @param record The record.
+ * @param next Checks that are proposed and not yet done; they are printed with an empty place for the reading.
+ * @param cautions Sentences to print above the table.
+ * @returns At least 14 rows, so that there is room to write; more if more checks were done.
+ */
+export function jobSheet(
+  record: JobRecord,
+  next: readonly Omit<SheetRow, "number">[] = [],
+  cautions: readonly string[] = [],
+): JobSheet {
+  const facts = foldRecord(record);
+  const done = facts.readings.map(({ check, given, verdict }) => ({
+    point: check.point,
+    condition: [check.condition, ...check.setup].join(", "),
+    expected: check.expected,
+    measured: describeGiven(given),
+    verdict: verdict === "no-verdict" ? "" : verdict.replaceAll("-", " "),
+  }));
+  const empty = { point: "", condition: "", expected: "", measured: "", verdict: "" };
+  const rows = [...done, ...next];
+  while (rows.length < ROWS) rows.push(empty);
+  const codes = [...facts.codes].map(([code, status]) => `${code} ${status}`);
+  return {
+    title: `Job ${record.id}`,
+    machine: `${record.machine.machine}, build ${record.machine.build.label}`,
+    complaint: [facts.complaint.words, ...conditionWords(facts), ...codes].filter((line) => line !== ""),
+    cautions,
+    rows: rows.map((row, index) => ({ number: index + 1, ...row })),
+    cause: facts.cause?.text ?? "",
+    repairs: facts.repairs.map(({ text }) => text),
+    blanks: ["Cause", "Correction", "Parts", "Proof of repair", "Not checked", "Time", "Name", "Date"].map((label) => ({
+      label,
+    })),
+  };
+}

@@ -1,0 +1,69 @@
+import type { Item } from "../trace/index.ts";
+import type { Meter, Method, ProbeClass } from "./method.ts";
+
+/**
+ * How a point relates to what was asked: `itself`; `same-net`, joined by conductors alone; `parted`, on the same net only until the
+ * connector is unplugged for the reading.
+ */
+export type Relation = "itself" | "same-net" | "parted";
+
+/** Why a meter or a method is refused: the row of the table. */
+export interface Refused {
+  readonly rule: string;
+  readonly reason: string;
+  readonly source: string;
+}
+
+/** A place where a meter may be put, in the state asked about. */
+export interface ProbePoint {
+  /** Unique in the answer: method, place and adapter, such as `front-probe@B3.X.harness:1`. */
+  readonly id: string;
+  readonly class: ProbeClass;
+  readonly method: Method;
+  /** What is done, as a sentence. */
+  readonly how: string;
+  /** What is touched or embraced. */
+  readonly item: Item;
+  /** The electrical point that is reached, as a canonical address; absent where nothing is touched. */
+  readonly at?: string;
+  readonly relation: Relation;
+  /** What lies between the thing asked about and this point, in order; empty for the thing itself. */
+  readonly between: readonly Item[];
+  /** Id of the adapter of the document. */
+  readonly adapter?: string;
+  readonly terminalMm?: number;
+  /** The connector that is unplugged for the reading. */
+  readonly unplug?: string;
+  readonly minutes: number;
+  /** The document gives no time for this place; the figure is borrowed from the nearest thing or typical. */
+  readonly isEstimated: boolean;
+  readonly remove?: string;
+  readonly zone?: string;
+  /** The segment in which a wire is embraced. */
+  readonly segment?: string;
+  readonly meters: readonly Meter[];
+  readonly notFor: readonly (Refused & { readonly meter: Meter })[];
+  readonly cautions: readonly string[];
+}
+
+/** A way of taking a reading that is refused. */
+export interface ProbeRefusal extends Refused {
+  readonly id: string;
+  readonly method: Method;
+  readonly item: Item;
+  readonly at?: string;
+  /** Id of the nearest point that is allowed, on the same net. */
+  readonly instead?: string;
+}
+
+/** Where a meter may be put and where not. */
+export interface ProbeFindings {
+  readonly kind: "probe-points";
+  /** The state it holds for. */
+  readonly state: string;
+  /** Best first. */
+  readonly points: readonly ProbePoint[];
+  /** Nearest to the thing asked about first. */
+  readonly refused: readonly ProbeRefusal[];
+  readonly cautions: readonly string[];
+}

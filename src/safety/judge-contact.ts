@@ -1,0 +1,65 @@
+import type { NetKind, State } from "../model/index.ts";
+import type { Contact } from "./contact.ts";
+import { evaluateRules, type Verdict } from "./evaluate-rules.ts";
+import { METHODS } from "./method.ts";
+import { isBoostedIn, type NetFacts } from "./net-facts.ts";
+import { hazardsIn } from "./reaching.ts";
+import type { ContactFacts, Rule } from "./rule.ts";
+import type { SafetyIndex } from "./safety-index.ts";
+
+const NO_KINDS: ReadonlySet<NetKind> = new Set();
+
+/** Under which conditions contacts are judged. */
+export interface Judging {
+  readonly state: State;
+  readonly rules: readonly Rule[];
+}
+
+/**
+ * What the rules say of a contact in a state.
+ *
+ * @param index The index.
+ * @param contact The contact.
+ * @param judging State and table.
+ */
+export function judgeContact(index: SafetyIndex, contact: Contact, judging: Judging): Verdict {
+  return evaluateRules(judging.rules, contactFacts(index, contact, judging.state));
+}
+
+/** The electrical node a contact is about; that of a wire is the same at both its ends. */
+export function netOfContact(index: SafetyIndex, { node, edge }: Contact): NetFacts {
+  return index.netOf(node ?? index.harness.index.from[edge ?? -1] ?? -1);
+}
+
+function contactFacts(index: SafetyIndex, contact: Contact, state: State): ContactFacts {
+  const { socket, reaching, component } = contact;
+  const net = netOfContact(index, contact);
+  const beside = socket && index.carriedBy.get(socket.connector.id);
+  return {
+    method: contact.method,
+    place: contact.place,
+    half: socket && (socket.half.id === "device" ? "device" : "harness"),
+    isSealed: socket && (socket.cavity.sealed ?? socket.connector.sealed),
+    componentKind: component === undefined ? undefined : index.harness.book.components.get(component)?.kind,
+    netKinds: net.kinds,
+    isBoostedNow: isBoostedIn(net, state),
+    isOnBattery: isOnBattery(index, contact, state),
+    connectorCarries: beside?.kinds ?? NO_KINDS,
+    isConnectorBoostedNow: beside?.boosted.some((each) => isBoostedIn(each, state)) ?? false,
+    conditions: state.conditions,
+    hazards: hazardsIn(reaching, state).map(({ kind, states }) => ({ kind, isOfState: states !== undefined })),
+    isPermitMissing: isPermitMissing(contact),
+    isAdapterMissing: contact.adapter === undefined,
+    isOutOfReach: reaching.states !== undefined && !reaching.states.some((id) => id === state.id),
+    isTerminalSizeUnknown: socket?.cavity.terminalMm === undefined,
+  };
+}
+
+function isOnBattery(index: SafetyIndex, { node, edge }: Contact, state: State): boolean {
+  if (!state.conditions.includes("isolated")) return false;
+  return index.batteryIsland(state).has(node ?? index.harness.index.from[edge ?? -1] ?? -1);
+}
+
+function isPermitMissing({ method, socket }: Contact): boolean {
+  return METHODS[method].permits.some((permit) => !(socket?.connector.permits.includes(permit) ?? false));
+}

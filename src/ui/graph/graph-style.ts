@@ -1,0 +1,211 @@
+import type { EdgeSingular, NodeSingular, StylesheetJson } from "cytoscape";
+import type { Palette } from "./palette.ts";
+
+/** How the drawing is looked at: what sizes depend on. */
+export interface Look {
+  /** Screen pixels a drawing unit. */
+  zoom: number;
+  /** Something is lit, so the rest stands back. */
+  isLit: boolean;
+  readonly thingCount: number;
+}
+
+const FONT = '"Segoe UI", system-ui, "Noto Sans", "DejaVu Sans", sans-serif';
+
+/** The style of the drawing. Texts and signs keep a readable size on the screen, whatever the zoom. */
+export function graphStyle(palette: Palette, look: Look): StylesheetJson {
+  const size = (units: number, pixels: number): number => Math.max(units, pixels / look.zoom);
+  const text = (pixels: number): number => pixels / look.zoom;
+  const idIsShown = (): number => ((look.isLit ? look.zoom > 0.75 : look.zoom > 0.42 || look.thingCount < 60) ? 1 : 0);
+  return [
+    {
+      selector: "*",
+      style: { "z-index-compare": "manual", "z-compound-depth": "auto", "overlay-opacity": 0, "font-family": FONT },
+    },
+    {
+      selector: ".zone",
+      style: {
+        shape: "polygon",
+        "shape-polygon-points": (node: NodeSingular) => String(node.data("points")),
+        width: "data(width)",
+        height: "data(height)",
+        "background-color": palette.zone,
+        "background-opacity": 0.55,
+        label: "data(label)",
+        color: palette.zoneInk,
+        "font-size": () => text(11),
+        "text-valign": "top",
+        "text-margin-y": () => text(14),
+        "text-wrap": "ellipsis",
+        "text-max-width": (node: NodeSingular) => `${Math.max(90 / look.zoom, Number(node.data("width")) * 0.8)}px`,
+        "text-opacity": () => (look.zoom > 0.3 ? 0.95 : 0),
+        "z-index": 0,
+        events: "no",
+      },
+    },
+    {
+      selector: ".box",
+      style: {
+        shape: "round-rectangle",
+        width: "data(width)",
+        height: "data(height)",
+        "background-opacity": 0.35,
+        "background-color": palette.thing,
+        "border-width": () => size(1, 1),
+        "border-color": palette.bundle,
+        "z-index": 1,
+        events: "no",
+      },
+    },
+    {
+      selector: ".bundle",
+      style: {
+        width: (edge: EdgeSingular) => size(Number(edge.data("width")), 2),
+        "line-color": palette.bundle,
+        "curve-style": "straight",
+        "line-cap": "round",
+        "z-index": 2,
+      },
+    },
+    {
+      selector: ".bundle.direct",
+      style: { width: () => size(2, 1.25), "line-style": "dashed", "line-dash-pattern": [10, 6] },
+    },
+    {
+      selector: ".stub",
+      style: {
+        width: () => size(3, 1.5),
+        "line-color": palette.bundle,
+        "curve-style": "straight",
+        "z-index": 2,
+        events: "no",
+      },
+    },
+    {
+      selector: ".place",
+      style: { width: 1, height: 1, "background-color": palette.bundle, "z-index": 3, events: "no" },
+    },
+    { selector: ".branch", style: { width: () => size(9, 4), height: () => size(9, 4) } },
+    {
+      selector: ".thing",
+      style: {
+        shape: "round-rectangle",
+        width: () => size(22, 12),
+        height: () => size(16, 9),
+        "background-color": palette.thing,
+        "border-width": () => size(2, 1.25),
+        "border-color": palette.quiet,
+        label: "data(label)",
+        color: palette.ink,
+        "font-size": () => text(11.5),
+        "text-valign": "bottom",
+        "text-margin-y": () => text(3),
+        "text-opacity": idIsShown,
+        "text-wrap": "wrap",
+        "text-background-color": palette.paper,
+        "text-background-opacity": () => idIsShown() * 0.7,
+        "text-background-padding": () => `${text(1)}px`,
+        "z-index": 4,
+      },
+    },
+    { selector: ".stud", style: { shape: "hexagon", width: () => size(18, 10), height: () => size(18, 10) } },
+    { selector: ".splice", style: { shape: "diamond", width: () => size(17, 10), height: () => size(17, 10) } },
+    {
+      selector: ".veil",
+      style: {
+        shape: "rectangle",
+        width: "data(width)",
+        height: "data(height)",
+        "background-color": palette.paper,
+        "background-opacity": 0.72,
+        "z-index": 5,
+        events: "no",
+      },
+    },
+    { selector: ".anchor", style: { width: 1, height: 1, "background-opacity": 0, "z-index": 6, events: "no" } },
+    {
+      selector: ".wire",
+      style: {
+        width: () => size(6, 4),
+        "line-color": (edge: EdgeSingular) => String(edge.data("colour")) || palette.unknownWire,
+        "line-outline-width": () => size(1.5, 1.25),
+        "line-outline-color": palette.ink,
+        "line-cap": "round",
+        "z-index": 7,
+      },
+    },
+    {
+      selector: ".tracer",
+      style: {
+        width: () => size(2.4, 1.6),
+        "line-color": "data(tracer)",
+        "line-style": "dashed",
+        "line-dash-pattern": [12, 9],
+        "z-index": 8,
+        events: "no",
+      },
+    },
+    {
+      selector: ".wire, .tracer",
+      style: { "curve-style": "straight", "source-endpoint": "inside-to-node", "target-endpoint": "inside-to-node" },
+    },
+    {
+      selector: ".bent",
+      style: {
+        "curve-style": "round-segments",
+        "segment-weights": (edge: EdgeSingular) => String(edge.data("weights")),
+        "segment-distances": (edge: EdgeSingular) => String(edge.data("distances")),
+        "segment-radii": "14",
+        "edge-distances": "node-position",
+      } as StylesheetJson[number] extends { style: infer Style } ? Style : never,
+    },
+    {
+      selector: ".thing.lit",
+      style: {
+        "border-color": palette.ink,
+        "border-width": () => size(3, 2),
+        label: "data(title)",
+        "font-size": () => text(12),
+        "text-opacity": 1,
+        "text-background-opacity": 0.88,
+        "z-index": 10,
+      },
+    },
+    {
+      selector: ".name",
+      style: {
+        shape: "round-rectangle",
+        width: 1,
+        height: 1,
+        "background-opacity": 0,
+        label: "data(label)",
+        color: palette.ink,
+        "font-size": () => text(12),
+        "font-weight": "bold",
+        "text-valign": "center",
+        "text-background-color": palette.paper,
+        "text-background-opacity": 0.92,
+        "text-background-padding": () => `${text(2.5)}px`,
+        "text-background-shape": "roundrectangle",
+        "text-border-color": palette.quiet,
+        "text-border-width": () => text(1),
+        "text-border-opacity": 1,
+        "z-index": 9,
+        events: "no",
+      },
+    },
+    {
+      selector: ".picked",
+      style: {
+        "underlay-color": palette.accent,
+        "underlay-opacity": 0.55,
+        "underlay-padding": () => `${size(8, 7)}px`,
+        "text-opacity": 1,
+        label: "data(title)",
+        "z-index": 11,
+      },
+    },
+    { selector: ".wire.picked", style: { "underlay-padding": () => `${size(6, 6)}px`, label: "" } },
+    { selector: ".bundle.picked", style: { "underlay-padding": () => `${size(6, 6)}px`, label: "", "z-index": 6 } },
+  ];
+}

@@ -1,0 +1,180 @@
+import cytoscape, { type Core, type EventObject, type NodeSingular } from "cytoscape";
+import type { Bounds, Highlight, Layout, LitWire } from "../../drawing/index.ts";
+import type { Item } from "../../trace/index.ts";
+import { baseElements, wireElements } from "./graph-elements.ts";
+import { graphStyle, type Look } from "./graph-style.ts";
+import type { Palette } from "./palette.ts";
+
+/** What lights up: traced wires as lines, and the things of the answer. */
+export interface Lit {
+  readonly wires: readonly LitWire[];
+  readonly things: Highlight["things"];
+}
+
+/** The harness drawing on a canvas. */
+export interface HarnessGraph {
+  light(lit: Lit | undefined): void;
+  /** Marks the selected element by its key, such as `connector A1.X1`, `wire W89`, `bundle SG01`. */
+  pick(key: string | undefined): void;
+  fit(what: "all" | "lit"): void;
+  zoomBy(factor: number): void;
+  panBy(x: number, y: number): void;
+  recolour(palette: Palette): void;
+  resize(): void;
+  picture(): string;
+  close(): void;
+}
+
+/** Most names of wires written at once; more cover each other. */
+const MOST_NAMES = 9;
+/** A tap that hits nothing takes the nearest thing within this many pixels: gloves are thick. */
+const NEAR_PX = 26;
+
+/** Opens the drawing of a layout in an element of the page. */
+export function openHarnessGraph(
+  container: HTMLElement,
+  layout: Layout,
+  options: { readonly palette: Palette; readonly onPick: (item: Item | undefined) => void },
+): HarnessGraph {
+  const look: Look = { zoom: 1, isLit: false, thingCount: layout.things.size };
+  const cy = cytoscape({
+    container,
+    elements: baseElements(layout),
+    style: graphStyle(options.palette, look),
+    layout: { name: "preset" },
+    autoungrabify: true,
+    autounselectify: true,
+    boxSelectionEnabled: false,
+    minZoom: 0.02,
+    maxZoom: 6,
+    touchTapThreshold: 14,
+  });
+  let lit: Lit | undefined;
+  const stopWatching = keepTextSize(cy, look);
+  cy.on("tap", (event) => options.onPick(itemAt(cy, event)));
+  const fitTo = (box: Bounds): void => {
+    fitBox(cy, box);
+    look.zoom = cy.zoom();
+    cy.style().update();
+  };
+  fitTo(layout.bounds);
+  return {
+    light(next) {
+      lit = next;
+      look.isLit = next !== undefined;
+      cy.batch(() => showLit(cy, layout, next));
+    },
+    pick(key) {
+      cy.batch(() => {
+        cy.$(".picked").removeClass("picked");
+        if (key !== undefined) cy.getElementById(key).addClass("picked");
+      });
+    },
+    fit(what) {
+      const box = what === "lit" && lit ? boxOfLit(layout, lit) : undefined;
+      fitTo(box ?? layout.bounds);
+    },
+    zoomBy(factor) {
+      const middle = { x: cy.width() / 2, y: cy.height() / 2 };
+      cy.zoom({ level: cy.zoom() * factor, renderedPosition: middle });
+    },
+    panBy(x, y) {
+      cy.panBy({ x, y });
+    },
+    recolour(palette) {
+      cy.style(graphStyle(palette, look));
+    },
+    resize() {
+      cy.resize();
+    },
+    picture() {
+      return cy.png({ scale: 1 });
+    },
+    close() {
+      stopWatching();
+      cy.destroy();
+    },
+  };
+}
+
+/** Only what is lit is touched: a veil between it and the rest does the fading, so thousands of elements stay as they are. */
+function showLit(cy: Core, layout: Layout, lit: Lit | undefined): void {
+  cy.remove(".traced");
+  cy.$(".thing.lit").removeClass("lit");
+  if (!lit) return;
+  const { x, y, width, height } = layout.bounds;
+  const veil = { width: width * 12 + 8000, height: height * 12 + 8000, id: "veil" };
+  cy.add({ data: veil, position: { x: x + width / 2, y: y + height / 2 }, classes: "veil traced" });
+  const named = lit.wires.length <= MOST_NAMES;
+  const elements = lit.wires.flatMap((wire) => wireElements(wire, "traced"));
+  cy.add(named ? elements : elements.filter(({ classes }) => !String(classes).startsWith("name")));
+  for (const key of lit.things) cy.getElementById(key).addClass("lit");
+}
+
+/** Sizes that keep their pixels are worked out anew once the zoom has settled. */
+function keepTextSize(cy: Core, look: Look): () => void {
+  let timer: number | undefined;
+  cy.on("zoom", () => {
+    window.clearTimeout(timer);
+    timer = window.setTimeout(() => {
+      if (Math.abs(look.zoom / cy.zoom() - 1) < 0.02) return;
+      look.zoom = cy.zoom();
+      cy.style().update();
+    }, 60);
+  });
+  return () => {
+    window.clearTimeout(timer);
+  };
+}
+
+function itemAt(cy: Core, event: EventObject): Item | undefined {
+  const target: unknown = event.target;
+  if (target !== cy && cy.collection().isEdge !== undefined) {
+    const element = event.target as NodeSingular;
+    if (element.hasClass("thing") || element.hasClass("wire")) return itemOf(element);
+  }
+  const near = nearestThing(cy, event.renderedPosition);
+  if (near) return near;
+  return target !== cy && (event.target as NodeSingular).hasClass("bundle")
+    ? bundleItem(event.target as NodeSingular)
+    : undefined;
+}
+
+function itemOf(element: NodeSingular): Item {
+  return { type: String(element.data("type")) as Item["type"], id: String(element.data("item")) };
+}
+
+/** A direct run of wires is no segment of the document, so there is nothing to select. */
+function bundleItem(element: NodeSingular): Item | undefined {
+  return element.hasClass("segment") ? { type: "segment", id: String(element.data("item")) } : undefined;
+}
+
+function nearestThing(cy: Core, at: { readonly x: number; readonly y: number }): Item | undefined {
+  let best: { readonly apart: number; readonly item: Item } | undefined;
+  cy.nodes(".thing").forEach((node) => {
+    const { x, y } = node.renderedPosition();
+    const apart = Math.hypot(x - at.x, y - at.y);
+    if (apart < NEAR_PX && (!best || apart < best.apart)) best = { apart, item: itemOf(node) };
+  });
+  return best?.item;
+}
+
+function boxOfLit(layout: Layout, lit: Lit): Bounds | undefined {
+  const things = [...lit.things].flatMap((key) => layout.things.get(key) ?? []);
+  const points = [...lit.wires.flatMap((wire) => wire.points), ...things];
+  if (points.length === 0) return undefined;
+  const xs = points.map((point) => point.x);
+  const ys = points.map((point) => point.y);
+  const [x, y] = [xs.reduce((a, b) => Math.min(a, b)), ys.reduce((a, b) => Math.min(a, b))];
+  return { x, y, width: xs.reduce((a, b) => Math.max(a, b)) - x, height: ys.reduce((a, b) => Math.max(a, b)) - y };
+}
+
+function fitBox(cy: Core, { x, y, width, height }: Bounds): void {
+  const padding = Math.min(70, cy.width() * 0.09);
+  const room = { width: Math.max(40, cy.width() - 2 * padding), height: Math.max(40, cy.height() - 2 * padding) };
+  const zoom = Math.min(1.7, room.width / Math.max(1, width), room.height / Math.max(1, height));
+  cy.viewport({
+    zoom,
+    pan: { x: cy.width() / 2 - zoom * (x + width / 2), y: cy.height() / 2 - zoom * (y + height / 2) },
+  });
+}

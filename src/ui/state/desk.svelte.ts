@@ -1,0 +1,193 @@
+import type { Harness, Problem } from "../../model/index.ts";
+import type { Item, Mark } from "../../trace/index.ts";
+import { ask, chooseBuild, openMachine, type Answer, type Machine, type Question } from "../../workbench/index.ts";
+import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";
+import { draftOf, EMPTY_DRAFT, questionOf, type QuestionDraft } from "./question-draft.ts";
+import type { AskKind } from "./words.ts";
+
+/** A file that was refused or is odd: its name and what was found. */
+export interface FileProblems {
+  readonly fileName: string;
+  readonly problems: readonly Problem[];
+  readonly isRefused: boolean;
+}
+
+/** A field of the question that is being filled from the drawing. */
+export type PickTarget = "from" | "to" | "things";
+
+/** All that the screen knows: one machine, one setting, one question, one selection. Everything on the page is read from here. */
+export class Desk {
+  machine = $state.raw<Machine>();
+  fileName = $state("");
+  fileProblems = $state.raw<FileProblems>();
+  build = $state<string>();
+  state = $state<string>();
+  draft = $state.raw<QuestionDraft>(EMPTY_DRAFT);
+  asked = $state.raw<Question>();
+  selection = $state.raw<Item>();
+  picking = $state<PickTarget>();
+  /** Counts up with every new answer a person asked for, so that views can go there. */
+  askCount = $state(0);
+  /** Counts up with every machine that is opened. */
+  openCount = $state(0);
+
+  /** The harness of the chosen build; none before a build is chosen. */
+  readonly harness = $derived<Harness | undefined>(
+    this.build === undefined ? undefined : this.machine?.harness(this.build),
+  );
+  /** What is drawn: the chosen build, or while none is chosen the first one, faintly. */
+  readonly drawnHarness = $derived<Harness | undefined>(
+    this.harness ?? this.machine?.harness(this.machine.document.builds[0]?.id ?? ""),
+  );
+  readonly question = $derived(questionOf(this.draft));
+  readonly answer = $derived<Answer | undefined>(this.#answer());
+  /** The state answers hold for: the chosen one, else the first. */
+  readonly stateId = $derived<string | undefined>(this.state ?? this.machine?.document.states[0]?.id);
+
+  #answer(): Answer | undefined {
+    if (!this.machine || !this.asked || this.build === undefined) return undefined;
+    return ask(this.machine, { build: this.build, ...(this.state !== undefined && { state: this.state }) }, this.asked);
+  }
+
+  /** Opens a document. One with errors is refused: the machine that is open stays. */
+  openText(fileName: string, text: string, { keepProblems = false } = {}): void {
+    const opened = openMachine(text);
+    if (!opened.ok) {
+      this.fileProblems = { fileName, problems: opened.error, isRefused: true };
+      return;
+    }
+    const warnings = opened.value.warnings;
+    if (!keepProblems)
+      this.fileProblems = warnings.length > 0 ? { fileName, problems: warnings, isRefused: false } : undefined;
+    const isFirst = this.machine === undefined;
+    this.machine = opened.value;
+    this.fileName = fileName;
+    this.openCount++;
+    if (isFirst) this.readAddress();
+    else {
+      this.draft = EMPTY_DRAFT;
+      this.#show({ setting: {} });
+      this.#writeAddress("push");
+    }
+  }
+
+  /** Shows what the address of the page says; called at the start and when a person goes back or forward. */
+  readAddress(): void {
+    if (this.machine) this.#show(readPageLink(window.location.search));
+  }
+
+  #show({ setting, question, selection }: PageLink): void {
+    const builds = this.machine?.document.builds ?? [];
+    // A link without a build is answered as on the command line; with no question a person chooses, unless there is nothing to choose.
+    const chosen =
+      this.machine && (question ?? builds.length === 1) ? chooseBuild(this.machine, setting.build) : undefined;
+    const named = builds.find((build) => build.id === setting.build)?.id;
+    this.build = chosen?.ok ? chosen.value.build.id : named;
+    this.state = this.machine?.document.states.find((state) => state.id === setting.state)?.id;
+    this.asked = question;
+    this.draft = question ? draftOf(question, this.draft) : this.draft;
+    this.selection = selection;
+    this.picking = undefined;
+    if (question) this.askCount++;
+  }
+
+  chooseBuild(build: string): void {
+    this.build = build;
+    this.#writeAddress("push");
+  }
+
+  chooseState(state: string): void {
+    this.state = state;
+    this.#writeAddress("push");
+  }
+
+  /** Changes the question being put together; nothing is asked yet. */
+  edit(change: Partial<QuestionDraft>): void {
+    this.draft = { ...this.draft, ...change };
+  }
+
+  chooseKind(kind: AskKind): void {
+    this.edit({ kind });
+    this.picking = undefined;
+    if (this.question && this.asked) this.ask();
+  }
+
+  /** Asks the question that is put together. */
+  ask(): void {
+    if (!this.question || this.build === undefined) return;
+    this.asked = this.question;
+    this.picking = undefined;
+    this.askCount++;
+    this.#writeAddress("push");
+  }
+
+  /** Puts together and asks in one go. */
+  askFor(change: Partial<QuestionDraft>): void {
+    this.edit(change);
+    this.ask();
+  }
+
+  addThing(text: string, mark: Mark = "bad"): void {
+    const name = text.trim();
+    if (name === "" || this.draft.things.some((thing) => thing.text === name)) return;
+    this.edit({ kind: "shared", things: [...this.draft.things, { text: name, mark }] });
+    if (this.question) this.ask();
+  }
+
+  markThing(text: string, mark: Mark): void {
+    this.edit({ things: this.draft.things.map((thing) => (thing.text === text ? { text, mark } : thing)) });
+    if (this.question) this.ask();
+  }
+
+  removeThing(text: string): void {
+    this.edit({ things: this.draft.things.filter((thing) => thing.text !== text) });
+    if (this.question) this.ask();
+  }
+
+  /** Puts a thing that was meant in the place of what was typed, and asks again. */
+  replaceName(typed: string, id: string): void {
+    const swap = (text: string): string => (text.trim() === typed.trim() ? id : text);
+    const { from, to, things } = this.draft;
+    this.askFor({
+      from: swap(from),
+      to: swap(to),
+      things: things.map(({ text, mark }) => ({ text: swap(text), mark })),
+    });
+  }
+
+  select(selection: Item | undefined): void {
+    this.selection = selection;
+    this.#writeAddress("replace");
+  }
+
+  /** What a tap on the drawing or on a face does: fills the field that waits for it, and selects. */
+  pick(item: Item): void {
+    const target = this.picking;
+    this.picking = undefined;
+    if (target === "things") this.addThing(item.id);
+    else if (target) this.edit({ [target]: item.id });
+    this.select(item);
+  }
+
+  dismissProblems(): void {
+    this.fileProblems = undefined;
+  }
+
+  #writeAddress(how: "push" | "replace"): void {
+    const link = writePageLink({
+      setting: {
+        ...(this.build !== undefined && { build: this.build }),
+        ...(this.state !== undefined && { state: this.state }),
+      },
+      ...(this.asked && { question: this.asked }),
+      ...(this.selection && { selection: this.selection }),
+    });
+    const address = window.location.pathname + link;
+    if (address === window.location.pathname + window.location.search) return;
+    if (how === "push") window.history.pushState(null, "", address);
+    else window.history.replaceState(null, "", address);
+  }
+}
+
+/** The one desk of the page. */
+export const desk = new Desk();

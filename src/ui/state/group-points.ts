@@ -1,0 +1,21 @@
+import type { ProbeAnswer } from "../../workbench/index.ts";
+import { PROBE_CLASSES } from "./words.ts";
+
+/** A place to measure, as the answer gives it. */
+export type ProbePoint = ProbeAnswer["points"][number];
+
+/** Places to measure of one class. */
+export interface PointGroup {
+  readonly id: string;
+  readonly title: string;
+  readonly mark: string;
+  readonly points: readonly ProbePoint[];
+}
+
+/** Places to measure by class, from the safest; the order inside a class is that of the answer. */
+export function groupPoints(points: readonly ProbePoint[]): readonly PointGroup[] {
+  return [...PROBE_CLASSES].flatMap(([id, { title, mark }]) => {
+    const own = points.filter((point) => point.class === id);
+    return own.length === 0 ? [] : [{ id, title, mark, points: own }];
+  });
+}

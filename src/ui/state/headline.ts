@@ -1,0 +1,50 @@
+import { formatLengthMm, unreachable } from "../../base/index.ts";
+import type { Answer, BetweenAnswer } from "../../workbench/index.ts";
+
+/** The answer in one line. */
+export function headline(answer: Answer): string {
+  switch (answer.kind) {
+    case "between":
+      return betweenLine(answer);
+    case "no-path":
+      return `Nothing joins ${answer.from.id} and ${answer.to.id}`;
+    case "trace": {
+      const count = answer.circuits.length;
+      return `${answer.of.id}: ${count === 0 ? "part of no circuit" : count === 1 ? "part of one circuit" : `part of ${count} circuits`}`;
+    }
+    case "shared": {
+      const suspects = answer.items.filter((item) => item.isSuspect).length;
+      const shared = answer.items.length;
+      if (shared === 0) return "They share nothing";
+      return `They share ${counted(shared, "thing", "things")}${suspects > 0 ? `; ${suspects} ${suspects === 1 ? "is" : "are"} in every bad one and in no good one` : ""}`;
+    }
+    case "without": {
+      const count = answer.stopped.length;
+      return `Without ${answer.of.id} ${count === 0 ? "nothing stops" : count === 1 ? "one thing stops" : `${count} things stop`}`;
+    }
+    case "probe": {
+      const count = answer.points.length;
+      return `${answer.of.id}: ${count === 0 ? "no place to measure is offered" : counted(count, "place to measure", "places to measure")}, ${answer.refused.length} refused`;
+    }
+    case "find":
+      return counted(answer.hits.length, "hit", "hits");
+    case "unknown":
+    case "ambiguous":
+    case "not-fitted":
+    case "empty":
+    case "choose-build":
+    case "choose-state":
+      return answer.text;
+    default:
+      return unreachable(answer);
+  }
+}
+
+function betweenLine({ from, to, path, wireLengthMm }: BetweenAnswer): string {
+  const length = wireLengthMm === undefined ? "" : `, ${formatLengthMm(wireLengthMm)} of wire`;
+  return `${from.id} to ${to.id}: ${counted(path.length, "thing", "things")} on the way${length}`;
+}
+
+function counted(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`;
+}

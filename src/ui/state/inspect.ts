@@ -1,0 +1,194 @@
+import { formatCrossSectionMm2, formatLengthMm, formatMinutes } from "../../base/index.ts";
+import { wireEnds } from "../../drawing/index.ts";
+import { halfKey, type Connector, type Half, type Harness, type Hazard } from "../../model/index.ts";
+import { describeItem, type Item, type ItemFacts } from "../../trace/index.ts";
+
+/** A face to be shown: a connector half, and the cavity in question if there is one. */
+export interface FaceToShow {
+  readonly connector: Connector;
+  readonly cavity?: string;
+}
+
+/** A danger where the thing lies or runs. */
+export interface HazardHere {
+  readonly zone: string;
+  readonly hazard: Hazard;
+  /** It holds in the chosen state, as far as the document says. */
+  readonly isNow: boolean;
+}
+
+/** What the panel shows of a selected thing. */
+export interface Inspection {
+  readonly facts: ItemFacts;
+  readonly rows: readonly (readonly [string, string])[];
+  readonly faces: readonly FaceToShow[];
+  /** Things to go on to: wires at it, its ends, its connectors. */
+  readonly near: readonly ItemFacts[];
+  readonly hazards: readonly HazardHere[];
+}
+
+/** Gathers what there is to see of a thing; undefined where this build has no such thing. */
+export function inspect(harness: Harness, item: Item, state: string | undefined): Inspection | undefined {
+  if (!isFitted(harness, item)) return undefined;
+  const facts = describeItem(harness, item);
+  return {
+    facts,
+    rows: rowsOf(harness, facts),
+    faces: facesOf(harness, item),
+    near: nearItems(harness, item).map((near) => describeItem(harness, near)),
+    hazards: hazardsOf(harness, facts, state),
+  };
+}
+
+function isFitted(harness: Harness, { type, id }: Item): boolean {
+  const { fitted, book } = harness;
+  switch (type) {
+    case "wire":
+      return fitted.wires.has(id);
+    case "splice":
+      return fitted.splices.has(id);
+    case "stud":
+      return fitted.studs.has(id);
+    case "component":
+      return fitted.components.has(id);
+    case "connector":
+      return fitted.connectors.has(id);
+    case "contact": {
+      const connector = connectorOf(harness, id);
+      return connector !== undefined && book.cavities.get(connector)?.has(cavityOf(id)) === true;
+    }
+    case "segment":
+      return harness.segments.has(id);
+    case "element":
+    case "zone":
+    case "net":
+    case "code":
+    case "inner":
+      return true;
+  }
+}
+
+function connectorOf(harness: Harness, id: string): Connector | undefined {
+  const owner = id.includes(":") ? id.slice(0, id.lastIndexOf(":")) : id;
+  const connector = harness.book.halves.get(owner)?.connector ?? harness.book.connectors.get(owner);
+  return connector && harness.fitted.connectors.get(connector.id);
+}
+
+function cavityOf(id: string): string {
+  return id.slice(id.lastIndexOf(":") + 1);
+}
+
+function rowsOf(harness: Harness, facts: ItemFacts): readonly (readonly [string, string])[] {
+  const zone = harness.document.zones.find((each) => each.id === facts.zone)?.label;
+  const component = harness.fitted.components.get(facts.component ?? "");
+  const all: readonly (readonly [string, string | undefined])[] = [
+    ["Colour", facts.colour === undefined ? undefined : `${facts.colour}, ${facts.colourName ?? ""}`],
+    ["Size", facts.crossSectionMm2 === undefined ? undefined : formatCrossSectionMm2(facts.crossSectionMm2)],
+    ["Length", facts.lengthMm === undefined ? undefined : formatLengthMm(facts.lengthMm)],
+    ["Net", facts.net],
+    ["Harness", facts.harness],
+    ["Runs in", facts.route?.join(", ")],
+    ["Component", component && `${component.id}, ${component.label}`],
+    ["Terminal", facts.terminalMm === undefined ? undefined : formatLengthMm(facts.terminalMm)],
+    ["Sealed", facts.isSealed === undefined ? undefined : facts.isSealed ? "yes" : "no"],
+    ["Lies at", facts.position],
+    ["Zone", zone],
+    ["To reach it", facts.minutes === undefined ? undefined : formatMinutes(facts.minutes)],
+    ["Take off", facts.remove],
+    ["Note", harness.fitted.connectors.get(facts.connector ?? facts.id)?.note],
+  ];
+  return all.flatMap(([name, value]) => (value === undefined || value === "" ? [] : [[name, value] as const]));
+}
+
+function facesOf(harness: Harness, { type, id }: Item): readonly FaceToShow[] {
+  if (type === "contact" || type === "connector") {
+    const connector = connectorOf(harness, id);
+    return connector ? [{ connector, ...(type === "contact" && { cavity: cavityOf(id) }) }] : [];
+  }
+  if (type !== "wire") return [];
+  return (wireEnds(harness, id) ?? []).flatMap(({ node }) =>
+    node.kind === "contact" ? [{ connector: node.connector, cavity: node.cavity.id }] : [],
+  );
+}
+
+function nearItems(harness: Harness, { type, id }: Item): readonly Item[] {
+  switch (type) {
+    case "wire":
+      return (wireEnds(harness, id) ?? []).map(({ node }): Item =>
+        node.kind === "contact"
+          ? { type: "contact", id: `${node.connector.id}:${node.cavity.id}` }
+          : { type: node.kind, id: node.key },
+      );
+    case "splice":
+    case "stud":
+      return wiresAt(harness, [id]);
+    case "contact": {
+      const connector = connectorOf(harness, id);
+      const halves = connector ? (harness.fitted.halves.get(connector.id) ?? []) : [];
+      return connector
+        ? wiresAt(
+            harness,
+            halves.map((half) => `${halfKey(connector, half)}:${cavityOf(id)}`),
+          )
+        : [];
+    }
+    case "component":
+      return [
+        ...[...harness.fitted.connectors.values()]
+          .filter((each) => each.component === id)
+          .map((each): Item => ({ type: "connector", id: each.id })),
+        ...[...harness.fitted.studs.values()]
+          .filter((each) => each.component === id)
+          .map((each): Item => ({ type: "stud", id: each.id })),
+      ];
+    case "segment":
+      return [...harness.fitted.wires.values()]
+        .filter((wire) => wire.route?.some((segment) => segment === id))
+        .map((wire): Item => ({ type: "wire", id: wire.id }));
+    case "connector":
+    case "element":
+    case "zone":
+    case "net":
+    case "code":
+    case "inner":
+      return [];
+  }
+}
+
+function wiresAt(harness: Harness, keys: readonly string[]): readonly Item[] {
+  const { offsets, arcEdges } = harness.index;
+  return keys.flatMap((key) => {
+    const node = harness.nodeNumbers.get(key);
+    if (node === undefined) return [];
+    const wires: Item[] = [];
+    for (let arc = offsets[node] ?? 0; arc < (offsets[node + 1] ?? 0); arc++) {
+      const edge = harness.edges[arcEdges[arc] ?? -1];
+      if (edge?.kind === "wire") wires.push({ type: "wire", id: edge.wire.id });
+    }
+    return wires;
+  });
+}
+
+function hazardsOf(harness: Harness, facts: ItemFacts, state: string | undefined): readonly HazardHere[] {
+  const segments = (facts.type === "segment" ? [facts.id] : (facts.route ?? [])).flatMap(
+    (id) => harness.segments.get(id) ?? [],
+  );
+  const zones = new Set([facts.zone, ...segments.map((segment) => segment.zone)]);
+  const here: HazardHere[] = [];
+  const isNow = (hazard: Hazard): boolean =>
+    hazard.states === undefined || hazard.states.some((each) => each === state);
+  for (const zone of harness.document.zones) {
+    if (!zones.has(zone.id)) continue;
+    for (const hazard of zone.hazards ?? []) here.push({ zone: zone.label, hazard, isNow: isNow(hazard) });
+  }
+  for (const segment of segments)
+    for (const hazard of segment.hazards ?? [])
+      here.push({ zone: `Bundle ${segment.id}`, hazard, isNow: isNow(hazard) });
+  return here;
+}
+
+/** The halves of a connector that are fitted, the one wires end in first. */
+export function halvesToShow(harness: Harness, connector: Connector): readonly Half[] {
+  const halves = harness.fitted.halves.get(connector.id) ?? [];
+  return halves.toSorted((a, b) => Number(a.id === "device") - Number(b.id === "device"));
+}

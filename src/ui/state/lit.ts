@@ -1,0 +1,71 @@
+import { unreachable } from "../../base/index.ts";
+import { highlight, litBundles } from "../../drawing/index.ts";
+import type { Harness } from "../../model/index.ts";
+import type { Item } from "../../trace/index.ts";
+import type { Answer } from "../../workbench/index.ts";
+import type { Lit } from "../graph/harness-graph.ts";
+
+/** What of the drawing lights up for an answer and a selection; nothing where there is neither. */
+export function litOf(harness: Harness, answer: Answer | undefined, selection: Item | undefined): Lit | undefined {
+  const ids = answer ? idsOf(answer) : [];
+  const selected = selection?.type === "wire" && harness.fitted.wires.has(selection.id) ? [selection.id] : [];
+  const { wires, things } = highlight(harness, [...ids, ...selected]);
+  if (wires.length === 0 && things.size === 0) return undefined;
+  return { wires: litBundles(harness, wires).wires, things };
+}
+
+/** Ids of everything an answer points at. */
+function idsOf(answer: Answer): readonly string[] {
+  switch (answer.kind) {
+    case "between":
+      return [...answer.path.map((facts) => facts.id), ...answer.between];
+    case "no-path":
+      return [answer.from.id, answer.to.id, ...(answer.cut.at ? [answer.cut.at.id] : [])];
+    case "trace":
+      return [
+        ...answer.net.items.map((facts) => facts.id),
+        ...answer.circuits.flatMap((circuit) => circuit.sides.flatMap((side) => side.items)),
+      ];
+    case "shared":
+      return [...answer.asked.map((item) => item.id), ...answer.items.map((facts) => facts.id)];
+    case "without":
+      return [answer.of.id, ...answer.stopped.flatMap((facts) => [facts.id, facts.component ?? ""])];
+    case "probe":
+      return [answer.of.id, ...(answer.of.ends ?? []), ...answer.points.flatMap((point) => point.at ?? [])];
+    case "find":
+    case "unknown":
+    case "ambiguous":
+    case "not-fitted":
+    case "empty":
+    case "choose-build":
+    case "choose-state":
+      return [];
+    default:
+      return unreachable(answer);
+  }
+}
+
+/** The element of the drawing that stands for the selection. */
+export function pickKey(selection: Item | undefined): string | undefined {
+  switch (selection?.type) {
+    case "contact": {
+      const owner = selection.id.slice(0, selection.id.lastIndexOf(":"));
+      return `connector ${owner}`;
+    }
+    case "connector":
+    case "stud":
+    case "splice":
+    case "wire":
+      return `${selection.type} ${selection.id}`;
+    case "segment":
+      return `bundle ${selection.id}`;
+    case "element":
+    case "component":
+    case "zone":
+    case "net":
+    case "code":
+    case "inner":
+    case undefined:
+      return undefined;
+  }
+}

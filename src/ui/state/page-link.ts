@@ -1,0 +1,40 @@
+import type { Item, ItemType } from "../../trace/index.ts";
+import { readQuestionLink, writeQuestionLink, type OpenSetting, type Question } from "../../workbench/index.ts";
+
+/** What the address of the page holds. */
+export interface PageLink {
+  readonly setting: OpenSetting;
+  readonly question?: Question;
+  readonly selection?: Item;
+}
+
+const TYPES: readonly ItemType[] = [
+  ...(["contact", "wire", "splice", "stud", "element", "component", "connector", "segment", "zone", "net"] as const),
+  ...(["code", "inner"] as const),
+];
+
+/** Writes what the page shows as the query of its address, with the question mark; empty where nothing is chosen. */
+export function writePageLink({ setting, question, selection }: PageLink): string {
+  const parts: string[] = [];
+  if (question) parts.push(writeQuestionLink({ setting, question }));
+  else parts.push(...Object.entries(setting).map(([key, value]) => `${key}=${encodeURIComponent(String(value))}`));
+  if (selection) parts.push(`selected=${encodeURIComponent(`${selection.type} ${selection.id}`)}`);
+  const text = parts.filter((part) => part !== "").join("&");
+  return text === "" ? "" : `?${text}`;
+}
+
+/** Reads the query of the page's address; what cannot be read is left out. */
+export function readPageLink(search: string): PageLink {
+  const linked = readQuestionLink(search);
+  const values = new URLSearchParams(search);
+  const [build, state] = [values.get("build"), values.get("state")];
+  const setting = linked?.setting ?? { ...(build !== null && { build }), ...(state !== null && { state }) };
+  const selection = readSelection(values.get("selected") ?? "");
+  return { setting, ...(linked && { question: linked.question }), ...(selection && { selection }) };
+}
+
+function readSelection(text: string): Item | undefined {
+  const space = text.indexOf(" ");
+  const type = TYPES.find((each) => each === text.slice(0, space));
+  return type && text.length > space + 1 ? { type, id: text.slice(space + 1) } : undefined;
+}

@@ -1,0 +1,17 @@
+import { ask, type Facts } from "../../workbench/index.ts";
+import type { Desk } from "./desk.svelte.ts";
+
+/** The safest class of probe point at each contact, splice and stud of a way, by id; things with none are left out. */
+export function probeMarks(desk: Desk, path: readonly Facts[]): ReadonlyMap<string, string> {
+  const marks = new Map<string, string>();
+  const { machine, build, state } = desk;
+  if (!machine || build === undefined) return marks;
+  for (const { type, id } of path) {
+    if (type !== "contact" && type !== "stud" && type !== "splice") continue;
+    const answer = ask(machine, { build, ...(state !== undefined && { state }) }, { kind: "probe", thing: id });
+    // What needs no contact can be done anywhere, so it marks nothing.
+    const best = answer.kind === "probe" ? answer.points.find((point) => point.class !== "P0") : undefined;
+    if (best) marks.set(id, best.class);
+  }
+  return marks;
+}

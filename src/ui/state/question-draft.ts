@@ -1,0 +1,64 @@
+import type { Through } from "../../trace/index.ts";
+import type { MarkedText, Question } from "../../workbench/index.ts";
+import type { AskKind } from "./words.ts";
+
+/** A question while it is being put together. `from` serves as the one thing of the questions that have one only. */
+export interface QuestionDraft {
+  readonly kind: AskKind;
+  readonly from: string;
+  readonly to: string;
+  readonly reach: Through | "";
+  readonly things: readonly MarkedText[];
+}
+
+/** Nothing asked yet. */
+export const EMPTY_DRAFT: QuestionDraft = { kind: "between", from: "", to: "", reach: "", things: [] };
+
+/** The question a draft stands for; undefined while something is missing. */
+export function questionOf(draft: QuestionDraft): Question | undefined {
+  const from = draft.from.trim();
+  const to = draft.to.trim();
+  switch (draft.kind) {
+    case "between":
+      if (from === "" || to === "") return undefined;
+      return { kind: "between", from, to, ...(draft.reach !== "" && { through: draft.reach }) };
+    case "trace":
+      return from === "" ? undefined : { kind: "trace", point: from };
+    case "without":
+    case "probe":
+      return from === "" ? undefined : { kind: draft.kind, thing: from };
+    case "shared":
+      return draft.things.length < 2 ? undefined : { kind: "shared", things: draft.things };
+  }
+}
+
+/** The draft that shows a question; what the question does not name stays as it was. */
+export function draftOf(question: Question, before: QuestionDraft): QuestionDraft {
+  switch (question.kind) {
+    case "between":
+      return { ...before, kind: "between", from: question.from, to: question.to, reach: question.through ?? "" };
+    case "trace":
+      return { ...before, kind: "trace", from: question.point };
+    case "without":
+    case "probe":
+      return { ...before, kind: question.kind, from: question.thing };
+    case "shared":
+      return { ...before, kind: "shared", things: question.things };
+    case "find":
+      return before;
+  }
+}
+
+/** What is still missing, in words for the button. */
+export function whatIsMissing(draft: QuestionDraft): string {
+  switch (draft.kind) {
+    case "between":
+      return "Name both ends first";
+    case "shared":
+      return "Name two things or more first";
+    case "trace":
+    case "without":
+    case "probe":
+      return "Name a thing first";
+  }
+}

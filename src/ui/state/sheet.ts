@@ -1,0 +1,96 @@
+import { pathStrip, type StripBox } from "../../drawing/index.ts";
+import type { Harness } from "../../model/index.ts";
+import { describeItem, type Item } from "../../trace/index.ts";
+import { MAKER_FIRST } from "../../safety/index.ts";
+import { ask, type Answer, type Facts } from "../../workbench/index.ts";
+import type { Lit } from "../graph/harness-graph.ts";
+import type { Desk } from "./desk.svelte.ts";
+import type { ProbePoint } from "./group-points.ts";
+import { inspect, type FaceToShow } from "./inspect.ts";
+import { litOf } from "./lit.ts";
+
+/** What fits on one printed page; what does not fit is counted. */
+export interface Sheet {
+  readonly rows: readonly StripBox[];
+  readonly rowsLeft: number;
+  readonly faces: readonly FaceToShow[];
+  readonly points: readonly ProbePoint[];
+  readonly pointsLeft: number;
+  readonly cautions: readonly string[];
+  readonly cautionsLeft: number;
+  readonly lit: Lit | undefined;
+}
+
+const MOST = { rows: 27, faces: 2, points: 5, cautions: 4 };
+
+/** Gathers what the printed page shows of an answer. */
+export function sheetOf(desk: Desk, harness: Harness, answer: Answer): Sheet {
+  const things = thingsOf(answer);
+  const rows = pathStrip(harness, things, answer.kind === "between" ? answer.mustPass : []);
+  const points = answer.kind === "probe" ? answer.points : pointsOf(desk, things);
+  const all = "cautions" in answer ? answer.cautions.filter((caution) => caution !== MAKER_FIRST) : [];
+  return {
+    rows: rows.slice(0, MOST.rows),
+    rowsLeft: Math.max(0, rows.length - MOST.rows),
+    faces: facesOf(desk, harness, things),
+    points: points.slice(0, MOST.points),
+    pointsLeft: Math.max(0, points.length - MOST.points),
+    cautions: all.slice(0, MOST.cautions),
+    cautionsLeft: Math.max(0, all.length - MOST.cautions),
+    lit: litOf(harness, answer, undefined),
+  };
+}
+
+function thingsOf(answer: Answer): readonly Facts[] {
+  switch (answer.kind) {
+    case "between":
+      return answer.path;
+    case "trace":
+      return answer.circuits[0]?.sides.flatMap((side) => side.ways[0] ?? []) ?? answer.net.items;
+    case "shared":
+      return answer.items;
+    case "without":
+      return answer.stopped;
+    case "probe":
+      return [answer.of];
+    case "no-path":
+    case "find":
+    case "unknown":
+    case "ambiguous":
+    case "not-fitted":
+    case "empty":
+    case "choose-build":
+    case "choose-state":
+      return [];
+  }
+}
+
+/** The faces of the two ends of the way, or of what is selected. */
+function facesOf(desk: Desk, harness: Harness, things: readonly Item[]): readonly FaceToShow[] {
+  const contacts = things.filter(
+    (thing) => thing.type === "contact" || thing.type === "wire" || thing.type === "connector",
+  );
+  const wanted = [contacts[0], contacts.length > 1 ? contacts.at(-1) : undefined, desk.selection];
+  const seen = new Set<string>();
+  return wanted
+    .flatMap((item) => (item ? (inspect(harness, describeItem(harness, item), desk.stateId)?.faces ?? []) : []))
+    .filter(({ connector, cavity }) => {
+      const key = `${connector.id}:${cavity ?? ""}`;
+      return seen.has(key) ? false : seen.add(key);
+    })
+    .slice(0, MOST.faces);
+}
+
+/** The safest places to measure along the way. */
+function pointsOf({ machine, build, state }: Desk, things: readonly Facts[]): readonly ProbePoint[] {
+  if (!machine || build === undefined) return [];
+  const setting = { build, ...(state !== undefined && { state }) };
+  const points = things
+    .filter(({ type }) => type === "contact" || type === "stud" || type === "splice")
+    .slice(0, MOST.rows)
+    .flatMap(({ id }) => {
+      const answer = ask(machine, setting, { kind: "probe", thing: id });
+      return answer.kind === "probe" ? answer.points.filter((point) => point.class !== "P0").slice(0, 1) : [];
+    });
+  return points.toSorted((a, b) => a.class.localeCompare(b.class) || a.minutes - b.minutes);
+}

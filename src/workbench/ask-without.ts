@@ -1,0 +1,41 @@
+import { describeItem, findWithout } from "../trace/index.ts";
+import type { Answer, WithoutAnswer } from "./answer.ts";
+import { cautionsFor } from "./cautions.ts";
+import { makeHeader } from "./header.ts";
+import type { Question } from "./question.ts";
+import { resolveText } from "./resolve-text.ts";
+import type { Scene } from "./scene.ts";
+
+/** What the answer takes for granted. */
+const ASSUMPTIONS: readonly string[] = [
+  "Everything else is whole, and switches and relay contacts are able to close; a relay contact opens when its coil stops.",
+  "A control unit counts as dead with all its pins when its heaviest load loses supply or ground.",
+  "What a control unit does by its program, such as limp-home running, is not known here.",
+];
+
+/**
+ * What stops if a thing opens or is unplugged.
+ *
+ * @param scene The machine in its build and state.
+ * @param question The thing as typed.
+ */
+export function askWithout(scene: Scene, question: Extract<Question, { kind: "without" }>): Answer {
+  const of = resolveText(scene, question.thing);
+  if (!of.ok) return of.error;
+  const { harness } = scene;
+  const { stopped, stillFed } = findWithout(harness, of.value);
+  return {
+    kind: "without",
+    ...makeHeader(scene, {
+      cautions: cautionsFor(scene, [of.value]),
+      assumptions: ASSUMPTIONS,
+    }),
+    of: describeItem(harness, of.value),
+    stopped: stopped.map(({ item, lost, because }) => ({
+      ...describeItem(harness, item),
+      lost,
+      ...(because && { because }),
+    })),
+    stillFed: stillFed.map((item) => item.id),
+  } satisfies WithoutAnswer;
+}

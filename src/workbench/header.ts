@@ -1,0 +1,26 @@
+import type { AnswerHeader } from "./answer.ts";
+import type { Scene } from "./scene.ts";
+
+/** What the header of an answer says besides where it holds. */
+export interface HeaderParts {
+  readonly cautions: readonly string[];
+  /** What the answer takes for granted; with one or more the answer is computed, with none it is read from the document. */
+  readonly assumptions?: readonly string[];
+}
+
+/**
+ * What every answer carries.
+ *
+ * @param scene The machine in its build and state.
+ * @param parts Cautions and assumptions of the answer.
+ */
+export function makeHeader(scene: Scene, { cautions, assumptions = [] }: HeaderParts): AnswerHeader {
+  return {
+    machine: scene.machine.document.about.machine,
+    build: scene.harness.build.id,
+    ...(scene.state && { state: scene.state.id }),
+    origin: assumptions.length > 0 ? "computed" : "data",
+    assumptions: [...scene.assumptions, ...assumptions],
+    cautions,
+  };
+}

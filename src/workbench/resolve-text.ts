@@ -1,0 +1,139 @@
+import { err, ok, type Result } from "../base/index.ts";
+import { makeFitting } from "../model/index.ts";
+import { describeItem, resolve, type Item, type Resolved } from "../trace/index.ts";
+import type { UnresolvedAnswer } from "./answer.ts";
+import type { Scene } from "./scene.ts";
+
+/**
+ * Finds the one thing a text names in the build of a scene.
+ *
+ * @param scene The machine in its build and state.
+ * @param text What was typed: an address, an id, or words that fit one thing only.
+ * @returns The thing, or an answer that says why there is none: unknown with suggestions, several to choose from, not fitted in this
+ *   build with the builds that have it, an empty cavity.
+ */
+export function resolveText(scene: Scene, text: string): Result<Resolved, UnresolvedAnswer> {
+  const asked = text.trim();
+  const half = halfElsewhere(scene, asked);
+  if (half) return err(notFitted(scene, asked, half));
+  const resolution = resolve(scene.harness, text);
+  switch (resolution.kind) {
+    case "one": {
+      const builds = codeElsewhere(scene, resolution.item);
+      return builds === undefined
+        ? ok(resolution.item)
+        : err(notFitted(scene, asked, { item: resolution.item, builds }));
+    }
+    case "several":
+      return err(
+        unresolved(scene, asked, {
+          kind: "ambiguous",
+          text: `"${asked}" names several things. Choose one of them.`,
+          items: resolution.items,
+        }),
+      );
+    case "not-fitted":
+      return err(notFitted(scene, asked, { item: resolution.item, builds: resolution.fittedIn }));
+    case "empty":
+      return err(emptyCavity(scene, asked, resolution.item));
+    case "unknown":
+      return err(unknown(scene, asked, resolution.suggestions));
+  }
+}
+
+interface Reason {
+  readonly kind: UnresolvedAnswer["kind"];
+  readonly text: string;
+  readonly items: readonly Item[];
+  readonly fittedIn?: readonly string[];
+}
+
+function unresolved(scene: Scene, asked: string, { kind, text, items, fittedIn }: Reason): UnresolvedAnswer {
+  // A thing that this build does not have is described from one that does.
+  const elsewhere = fittedIn?.[0] === undefined ? undefined : scene.machine.harness(fittedIn[0]);
+  return {
+    kind,
+    machine: scene.machine.document.about.machine,
+    build: scene.harness.build.id,
+    text,
+    asked,
+    items: items.map((item) => describeItem(elsewhere ?? scene.harness, item)),
+    ...(fittedIn && { fittedIn }),
+  };
+}
+
+/** A half of a connector, or a contact of it, that this build has not: another half sits in its place. */
+function halfElsewhere({ harness }: Scene, asked: string): { item: Item; builds: readonly string[] } | undefined {
+  const colon = asked.lastIndexOf(":");
+  const owner = (colon < 0 ? asked : asked.slice(0, colon)).toLowerCase();
+  const found = [...harness.book.halves].find(([name]) => name.toLowerCase() === owner);
+  if (!found) return undefined;
+  const [name, { connector, half }] = found;
+  const isFitted = harness.fitted.halves.get(connector.id)?.includes(half) ?? false;
+  const cavity = colon < 0 ? undefined : asked.slice(colon + 1);
+  if (isFitted || (cavity !== undefined && !harness.book.cavities.get(connector)?.has(cavity))) return undefined;
+  const builds = harness.document.builds.filter((build) => {
+    const isFittedIn = makeFitting(build);
+    return isFittedIn(connector.when) && isFittedIn(half.when);
+  });
+  const item: Item =
+    cavity === undefined ? { type: "connector", id: name } : { type: "contact", id: `${name}:${cavity}` };
+  return { item, builds: builds.map((build) => build.id) };
+}
+
+/** Builds that have a trouble code, where this one does not. */
+function codeElsewhere({ harness }: Scene, item: Item): readonly string[] | undefined {
+  const code = item.type === "code" ? harness.document.codes.find((each) => each.id === item.id) : undefined;
+  if (!code || makeFitting(harness.build)(code.when)) return undefined;
+  return harness.document.builds.filter((build) => makeFitting(build)(code.when)).map((build) => build.id);
+}
+
+function notFitted(scene: Scene, asked: string, found: { item: Item; builds: readonly string[] }): UnresolvedAnswer {
+  const { item, builds } = found;
+  const where = builds.length === 0 ? "No build of this machine has it." : `It is in: ${builds.join(", ")}.`;
+  const text = `${item.id} is not fitted in build ${scene.harness.build.id}. ${where}`;
+  return unresolved(scene, asked, { kind: "not-fitted", text, items: [item], fittedIn: builds });
+}
+
+function emptyCavity(scene: Scene, asked: string, item: Item): UnresolvedAnswer {
+  const { machine, harness } = scene;
+  const builds = machine.document.builds
+    .map((build) => String(build.id))
+    .filter((id) => {
+      const other = id === harness.build.id ? undefined : machine.harness(id);
+      return other !== undefined && resolve(other, item.id).kind === "one";
+    });
+  const where = builds.length === 0 ? "" : ` It is in use in: ${builds.join(", ")}.`;
+  const text = `${item.id} is an empty cavity in build ${harness.build.id}: no wire ends there and nothing is behind it.${where}`;
+  return unresolved(scene, asked, { kind: "empty", text, items: [item], fittedIn: builds });
+}
+
+function unknown(scene: Scene, asked: string, suggestions: readonly Item[]): UnresolvedAnswer {
+  const owner = ownerOf(scene, asked);
+  if (owner) return unresolved(scene, asked, { kind: "unknown", ...owner });
+  const text =
+    asked === ""
+      ? "Nothing was named. Give an address such as a connector and cavity, a wire, a splice or a component."
+      : suggestions.length === 0
+        ? `Nothing here is called "${asked}".`
+        : `Nothing here is called "${asked}". Close to it:`;
+  return unresolved(scene, asked, { kind: "unknown", text, items: suggestions });
+}
+
+/** The connector of an address whose cavity does not exist, with the cavities it has. */
+function ownerOf({ harness }: Scene, asked: string): { text: string; items: readonly Item[] } | undefined {
+  const colon = asked.lastIndexOf(":");
+  if (colon <= 0) return undefined;
+  const wanted = asked.slice(0, colon).toLowerCase();
+  const connector =
+    [...harness.book.connectors.values()].find((each) => each.id.toLowerCase() === wanted) ??
+    [...harness.book.halves].find(([name]) => name.toLowerCase() === wanted)?.[1].connector;
+  if (!connector) return undefined;
+  const ids = connector.cavities.map((cavity) => cavity.id);
+  const range = ids.length <= 12 ? ids.join(", ") : `${ids.length} of them, ${ids[0] ?? ""} to ${ids.at(-1) ?? ""}`;
+  const cavity = asked.slice(colon + 1);
+  return {
+    text: `Connector ${connector.id} has no cavity "${cavity}". Its cavities: ${range}.`,
+    items: [{ type: "connector", id: connector.id }],
+  };
+}

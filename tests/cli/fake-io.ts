@@ -1,0 +1,60 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { err, ok } from "ohmward/base";
+import type { CommandIo } from "../../src/cli/io.ts";
+import { runCommandLine } from "../../src/cli/program.ts";
+
+/** Top folder of the project. */
+export const root = join(import.meta.dirname, "..", "..");
+
+/** What a command line did. */
+export interface Ran {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** The world of a command: its files by name, its standard input, where its own files lie. */
+export interface World {
+  readonly files?: Readonly<Record<string, string | Uint8Array>>;
+  readonly input?: string;
+  readonly packageFolder?: string;
+  readonly untilStopped?: () => Promise<void>;
+  /** Told of each piece of output as it comes. */
+  readonly onOut?: (text: string) => void;
+}
+
+/** Runs a command line in a world of its own. */
+export async function run(args: readonly string[], world: World = {}): Promise<Ran> {
+  let [out, errors] = ["", ""];
+  const io: CommandIo = {
+    out: (text) => {
+      out += text;
+      world.onOut?.(text);
+    },
+    err: (text) => (errors += text),
+    readFile: (path) => Promise.resolve(readFrom(world, path)),
+    readInput: () => Promise.resolve(ok(bytes(world.input ?? ""))),
+    ownFile: (path) => join(world.packageFolder ?? root, path),
+    version: "9.8.7",
+    untilStopped: world.untilStopped ?? (() => Promise.resolve()),
+  };
+  return { code: await runCommandLine(args, io), out, err: errors };
+}
+
+function readFrom(
+  { files = {} }: World,
+  path: string,
+): ReturnType<typeof ok<Uint8Array>> | ReturnType<typeof err<string>> {
+  const known = new Map(Object.entries(files)).get(path);
+  if (known !== undefined) return ok(bytes(known));
+  try {
+    return ok(readFileSync(path));
+  } catch {
+    return err("there is no such file");
+  }
+}
+
+function bytes(data: string | Uint8Array): Uint8Array {
+  return typeof data === "string" ? new TextEncoder().encode(data) : data;
+}

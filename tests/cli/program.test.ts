@@ -1,0 +1,157 @@
+import { describe, expect, test } from "vitest";
+import { z } from "zod";
+import { Answer, ErrorReport, FileReport } from "ohmward/workbench";
+import { demoText } from "../demo-harness/open-demo.ts";
+import { run } from "./fake-io.ts";
+
+const Document = z.union([Answer, ErrorReport, FileReport]);
+
+/** The one JSON document on standard output; throws if there is more or less than one. */
+function document(out: string): z.infer<typeof Document> {
+  return Document.parse(JSON.parse(out));
+}
+
+const words = (line: string): readonly string[] => line.split(" ");
+
+describe("every question on the demo machine", () => {
+  test.each([
+    ["trace demo B3 --build base", 0, /^Circuit of B3 /u],
+    ["between demo A1.X1:36 B3 --build base", 0, /^From A1\.X1:36 to B3: 1 wire/u],
+    ["between demo A1.X1:36 B3 -b base -t conductors", 0, /by wires, contacts, splices and studs alone/u],
+    ["between demo S1.X:50 XC1:3 -b base -t conductors", 1, /no way/u],
+    ["between demo SP11 SP11 -b base", 1, /same point/u],
+    ["shared demo B3 B4 B6 --good B5 -b base", 0, /In all that are bad and in none that are good/u],
+    ["shared demo B3 --good B5 --unknown B6 -b base", 0, /B6 +unknown/u],
+    ["shared demo B7 Y1 -b base", 1, /nothing in common/u],
+    ["without demo XT1 -b base", 0, /3 things stop/u],
+    ["without demo W02 -b base", 0, /Nothing stops/u],
+    ["probe demo A1.X1:36 -b base --state KOEO", 0, /^1\. P0 /mu],
+    ["find demo rail sensor -b base", 0, /^"rail sensor": 6 hits/u],
+    ["find demo zzzz -b base", 1, /0 hits/u],
+    ["validate demo", 0, /^demo: opens/u],
+  ])("%s ends with %i", async (line, code, text) => {
+    const told = await run(words(line));
+    expect([told.code, told.err]).toEqual([code, ""]);
+    expect(told.out).toMatch(text);
+    const asData = await run([...words(line), "--json"]);
+    expect([asData.code, asData.err]).toEqual([code, ""]);
+    expect(document(asData.out)).toEqual(JSON.parse(asData.out));
+  });
+
+  test("data says the same as text and nothing is lost on the way", async () => {
+    const { out } = await run(words("between demo A1.X1:36 B3 -b base --json"));
+    const answer = document(out);
+    expect(answer.kind === "between" && answer.path.map((facts) => facts.id)).toEqual(["A1.X1:36", "W89", "B3.X:3"]);
+  });
+});
+
+describe("what is no answer ends with 2, is told on standard error and, as data, on standard output", () => {
+  const broken = demoText("firnlark-45.ohm.json").replace('"id": "SP11"', '"id": "SP99"');
+  const files = {
+    "broken.json": broken,
+    "latin.json": new Uint8Array([0x7b, 0xe4, 0x7d]),
+    "cut.json": broken.slice(0, 900),
+  };
+
+  test.each([
+    ["an unknown name", "trace demo nonsense -b base", "unknown", /Nothing here is called "nonsense"/u],
+    ["a name of several things", "trace demo key_switch -b base", "ambiguous", /names several things[^]*S1\.X/u],
+    ["a thing not fitted", "between demo Y9 B3 -b base", "not-fitted", /It is in: tiller, cold-tiller/u],
+    ["an empty cavity", "probe demo A1.X1:3 -b base", "empty", /empty cavity/u],
+    ["an unknown build", "trace demo B3 -b winter", "choose-build", /no build "winter"[^]*cold-tiller/u],
+    ["an unknown state", "probe demo B3 -b base -s asleep", "choose-state", /no state "asleep"[^]*KOEO/u],
+    ["a file that is not there", "trace nothing.json B3", "error", /Cannot read nothing\.json: there is no such file/u],
+    [
+      "a file that does not open",
+      "trace broken.json B3",
+      "error",
+      /Cannot open broken\.json:\nerror dangling-end at /u,
+    ],
+    ["a file that is cut off", "trace cut.json B3", "error", /not JSON/u],
+    ["a file that is no text", "trace latin.json B3", "error", /not UTF-8/u],
+    ["an unreadable file to check", "validate nothing.json", "error", /Cannot read nothing\.json/u],
+    ["one thing to compare", "shared demo B3", "error", /two or more/u],
+    ["a missing argument", "between demo B3", "error", /^Missing required argument 'to'\nFor help/u],
+    ["an argument too many", "trace demo B3 B4", "error", /Too many arguments/u],
+    ["an unknown option", "trace demo B3 --biuld base", "error", /Unknown option '--biuld'.*Did you mean --build/u],
+    ["an unknown width", "between demo B3 B4 -t walls", "error", /Allowed choices are conductors/u],
+    ["an unknown command", "tracee demo B3", "error", /Unknown command 'tracee'.*Did you mean trace/u],
+  ])("%s: %s", async (_label, line, kind, text) => {
+    const args = words(line).map((word) => word.replace("_", " "));
+    const told = await run(args, { files });
+    expect([told.code, told.out]).toEqual([2, ""]);
+    expect(told.err).toMatch(text);
+    const asData = await run([...args, "--json"], { files });
+    expect(asData.code).toBe(2);
+    expect(document(asData.out).kind).toBe(kind);
+    expect(asData.err).toBe(told.err);
+  });
+
+  test("all problems of a file come with the error", async () => {
+    const { out } = await run(["trace", "broken.json", "B3", "--json"], { files });
+    const report = ErrorReport.parse(JSON.parse(out));
+    const checked = await run(["validate", "broken.json", "--json"], { files });
+    expect(checked.code).toBe(1);
+    expect(report.problems.length).toBeGreaterThan(1);
+    expect(FileReport.parse(JSON.parse(checked.out)).problems).toEqual(report.problems);
+  });
+});
+
+describe("the build", () => {
+  test("may be left out where one build only has no options, and the answer says so", async () => {
+    const { out, code } = await run(["without", "demo", "XT1"]);
+    expect(code).toBe(0);
+    expect(out).toContain('No build was given: "base" is taken, the one without options.');
+  });
+
+  test("must be given where that is not so", async () => {
+    const twice = demoText("firnlark-45.ohm.json").replace('"options": ["OPT-COLD"]', '"options": []');
+    const { code, err } = await run(["trace", "twice.json", "B3"], { files: { "twice.json": twice } });
+    expect(code).toBe(2);
+    expect(err).toMatch(/several builds[^]*base[^]*cold-tiller/u);
+  });
+});
+
+describe("files", () => {
+  test("are read from standard input, with a byte order mark or without", async () => {
+    const input = demoText("firnlark-45.ohm.json");
+    for (const text of [input, `\uFEFF${input}`]) {
+      expect((await run(["validate", "-"], { input: text })).out).toMatch(/^standard input: opens/u);
+      expect((await run(["find", "-", "rail"], { input: text })).code).toBe(0);
+    }
+    expect((await run(["validate", "-"])).code).toBe(1);
+  });
+
+  test("with warnings only are valid, and the warnings are listed", async () => {
+    const short = demoText("firnlark-45.ohm.json").replace('"lengthMm": 1060', '"lengthMm": 1');
+    const { code, out } = await run(["validate", "a.json"], { files: { "a.json": short } });
+    expect(code).toBe(0);
+    expect(out).toMatch(/opens \(0 errors, 1 warning\)[^]*warning length-below-route/u);
+  });
+});
+
+describe("help", () => {
+  test.each([["--help"], ["help"], ["-h"]])("%s lists every command and ends with 0", async (arg) => {
+    const { code, out, err } = await run([arg]);
+    expect([code, err]).toEqual([0, ""]);
+    for (const name of ["trace", "between", "shared", "without", "probe", "find", "validate", "serve"]) {
+      expect(out).toMatch(new RegExp(`^ {2}${name} `, "mu"));
+    }
+  });
+
+  test("of one command is shown either way round", async () => {
+    const [first, second] = [await run(["help", "between"]), await run(["between", "--help"])];
+    expect(first.out).toBe(second.out);
+    expect(first.out).toMatch(/--through <width>/u);
+  });
+
+  test("no command at all is a wrong command", async () => {
+    const { code, out, err } = await run([]);
+    expect([code, out]).toEqual([2, ""]);
+    expect(err).toMatch(/Usage: ohmward/u);
+  });
+
+  test("the version is told", async () => {
+    expect(await run(["--version"])).toEqual({ code: 0, out: "9.8.7\n", err: "" });
+  });
+});

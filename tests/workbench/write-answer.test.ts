@@ -1,0 +1,142 @@
+import { describe, expect, test } from "vitest";
+import {
+  ask,
+  openMachine,
+  reportOnFile,
+  writeAnswer,
+  writeReport,
+  type OpenSetting,
+  type Question,
+} from "ohmward/workbench";
+import { demo, open } from "./demo-machine.ts";
+import { smallMachine } from "./small-machine.ts";
+
+const text = (question: Question, setting: OpenSetting = { build: "base" }): string =>
+  writeAnswer(ask(demo, setting, question));
+
+/** The lines from a heading to the next empty line, without the heading. */
+function part(written: string, heading: RegExp): readonly string[] {
+  const lines = written.split("\n");
+  const start = lines.findIndex((line) => heading.test(line));
+  const end = lines.indexOf("", start);
+  return start < 0 ? [] : lines.slice(start + 1, end);
+}
+
+describe("writeAnswer()", () => {
+  test("lists a way with colour letters and words, size, length, net, zone and minutes", () => {
+    const written = text({ kind: "between", from: "A1.X1:36", to: "B3" });
+    expect(written.split("\n").slice(0, 3)).toEqual([
+      "From A1.X1:36 to B3: 1 wire, 1.06 m of wire, 2 contacts",
+      "Tarnwick Firnlark 45 snow groomer (invented), build base, state OFF",
+      "As the harness document has it.",
+    ]);
+    expect(part(written, /^The way/u)).toEqual([
+      "  1  contact  A1.X1:36  Engine control unit, engine side, cavity 36  0.64 mm terminal, sealed                  zone Z1, 4 min, Side panel lifted",
+      "  2  wire     W89       WH/RD white with red tracer                  0.5 mm²                   1.06 m  RAIL-P",
+      "  3  contact  B3.X:3    Rail pressure sensor, cavity 3               0.64 mm terminal, sealed                  zone Z2, 2 min",
+    ]);
+    expect(written).toContain("Every way passes all of these.");
+    expect(part(written, /^Runs through/u)).toHaveLength(4);
+  });
+
+  test("writes a circuit side by side with wires in words", () => {
+    expect(part(text({ kind: "trace", point: "A1.X1:36" }), /^Serves B3/u)).toEqual([
+      "  to control unit  B3.X:1 - W72 (PK pink, 0.5 mm², 510 mm) - SP11 - W71 (PK pink, 0.75 mm², 610 mm) - A1.X1:1",
+      "  to control unit  B3.X:3 - W89 (WH/RD white with red tracer, 0.5 mm², 1.06 m) - A1.X1:36",
+      "  to control unit  B3.X:2 - W79 (BN brown, 0.5 mm², 710 mm) - SP13 - W78 (BN brown, 0.75 mm², 410 mm) - A1.X1:17",
+    ]);
+    expect(text({ kind: "trace", point: "A1.X1:43" })).toMatch(
+      /No wire is joined to it in this build\.[^]*part of no circuit/u,
+    );
+  });
+
+  test("tells suspects before what is merely shared", () => {
+    const things = [
+      { text: "B3", mark: "bad" },
+      { text: "B4", mark: "bad" },
+      { text: "B5", mark: "good" },
+    ] as const;
+    const written = text({ kind: "shared", things });
+    expect(part(written, /^In all that are bad and in none that are good/u)[0]).toMatch(
+      /splice +SP11 .*2 of 2 bad, 0 of 1 good/u,
+    );
+    expect(part(written, /^Shared by some/u)[0]).toMatch(/SP13 .*2 of 2 bad, 1 of 1 good/u);
+    expect(text({ kind: "shared", things: [{ text: "B3", mark: "bad" }] })).toContain("Two or more things are needed");
+    const apart = [
+      { text: "B7", mark: "bad" },
+      { text: "Y1", mark: "bad" },
+    ] as const;
+    expect(text({ kind: "shared", things: apart })).toContain("They have nothing in common.");
+  });
+
+  test("tells why each thing stops", () => {
+    const written = text({ kind: "without", thing: "XT1" });
+    expect(part(written, /^Stops$/u)).toHaveLength(3);
+    expect(written).toMatch(/M1\.motor .*loses its supply +because M1\.hold stops/u);
+    expect(text({ kind: "without", thing: "W02" })).toMatch(
+      /0 things stop[^]*Nothing stops\.[^]*still fed another way/u,
+    );
+  });
+
+  test("tells where a meter may go, for which reading, and what is refused and why", () => {
+    const written = text({ kind: "probe", thing: "A1.X1:36" });
+    expect(written).toMatch(/^1\. P0 /mu);
+    expect(written).toMatch(/^ {3}not for test-lamp: /mu);
+    expect(part(written, /^Refused/u).join("\n")).toMatch(/back-probe.*Instead: .*\[.+\]/u);
+  });
+
+  test("writes what is no answer yet: names, builds, states", () => {
+    expect(text({ kind: "trace", point: "Y9" })).toMatch(
+      /^Y9 is not fitted in build base\. It is in: tiller, cold-tiller\.\n/u,
+    );
+    expect(text({ kind: "trace", point: "B3" }, { build: "x" })).toMatch(
+      /no build "x"[^]*\n {2}cold-tiller {2}Cold package and tiller\n/u,
+    );
+    expect(text({ kind: "trace", point: "B3" }, { state: "x" })).toMatch(/no state "x"/u);
+    expect(text({ kind: "find", text: "Y9" })).toContain("Something fits in: tiller, cold-tiller.");
+    expect(text({ kind: "between", from: "SP11", to: "SP11" })).toContain("no way");
+  });
+
+  test("lets nothing through that would steer a terminal", () => {
+    const label = "Lamp \u001b[31mred\u001b[0m\r\nCautions\u0007 \u202Eturned";
+    const machine = smallMachine([{ id: "bare", label, options: [] }], { about: { title: "t", machine: label } });
+    const written = writeAnswer(ask(machine, {}, { kind: "trace", point: "E1" }));
+    expect(written).not.toMatch(/[^\n\P{Cc}]|\p{Cf}/u);
+    expect(written.split("\n").filter((line) => line.startsWith("Cautions"))).toHaveLength(1);
+  });
+
+  test("needs no lengths, colours or zones", () => {
+    const machine = smallMachine([{ id: "bare", label: "Bare", options: [] }]);
+    const written = writeAnswer(ask(machine, {}, { kind: "between", from: "E1.X:2", to: "G1-" }));
+    expect(written).toMatch(/^From E1\.X:2 to G1-: 1 wire, 1 contact\n/u);
+    expect(written).not.toMatch(/undefined|NaN/u);
+  });
+});
+
+describe("writeReport()", () => {
+  test("counts what a document holds", () => {
+    expect(writeReport(reportOnFile("demo", demo))).toBe(
+      [
+        "demo: opens (0 errors, 0 warnings)",
+        "Tarnwick Firnlark 45 snow groomer (invented)",
+        "  builds base, cold, tiller, cold-tiller; states OFF, KOEO, PRIME, HEAT, CRANK, RUN",
+        "  34 components, 36 connectors, 126 wires, 11 splices, 20 studs, 50 segments",
+        "",
+      ].join("\n"),
+    );
+  });
+
+  test("gives each problem its severity, code, place, sentence and hint", () => {
+    const opened = openMachine('{\n  "format": "x",\n}');
+    expect(writeReport(reportOnFile("a.json", opened.ok ? opened.value : opened.error))).toMatch(
+      /^a\.json: does not open \(1 error, 0 warnings\)\n\nerror not-json at line 3, column \d+\n {2}The text is not JSON: .+\n {2}Mend .+\n$/u,
+    );
+  });
+
+  test("lists warnings of a document that opens all the same", () => {
+    const short = JSON.stringify(demo.document).replace('"lengthMm":1060', '"lengthMm":1');
+    expect(writeReport(reportOnFile("a", open(short)))).toMatch(
+      /opens \(0 errors, 1 warning\)[^]*warning length-below-route at wires/u,
+    );
+  });
+});
