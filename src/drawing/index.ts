@@ -8,4 +8,5 @@ export type { Bounds, DrawnBundle, DrawnComponent, DrawnPlace, DrawnThing, Drawn
 export { litBundles, type LitBundles, type LitWire } from "./lit-bundles.ts";
 export { pathStrip, type StripBox, type StripFacts } from "./path-strip.ts";
 export { thingKey, wireEnds, type WireEnd } from "./wire-ends.ts";
+export { placeNames, type NamedPoint, type NameSide } from "./place-names.ts";
 export type { XY } from "./xy.ts";

@@ -13,7 +13,7 @@ import { zoneOutlines } from "./zone-outlines.ts";
 const layouts = new WeakMap<Harness, Layout>();
 
 /** Room between things at one place, in drawing units. */
-const BESIDE = 34;
+const BESIDE = 40;
 /** Room around things inside the box of their component. */
 const BOX_MARGIN = 24;
 

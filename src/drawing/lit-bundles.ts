@@ -3,7 +3,7 @@ import { colourMark, type ColourMark } from "./colour-mark.ts";
 import { layoutHarness } from "./layout-harness.ts";
 import type { Layout } from "./layout.ts";
 import { wireWay, type WayLeg } from "./wire-way.ts";
-import { distance, moved, rightHand, type XY } from "./xy.ts";
+import { along, distance, moved, rightHand, type XY } from "./xy.ts";
 
 /** A traced wire as a line of its own over its bundles. */
 export interface LitWire {
@@ -11,7 +11,7 @@ export interface LitWire {
   readonly mark: ColourMark;
   /** Corners of its line, two or more. */
   readonly points: readonly XY[];
-  /** Where its name is best written: the middle of its longest straight. */
+  /** Where its name is best written. */
   readonly middle: XY;
   readonly bundles: readonly string[];
 }
@@ -48,9 +48,16 @@ export function litBundles(harness: Harness, wires: Iterable<string>): LitBundle
     return [{ wire, legs }];
   });
   const lit = ways.map(({ wire, legs }): LitWire => {
-    const points = joinLegs(legs.map((leg) => setInLane(layout, bundles, { leg, wire })));
+    const laid = legs.map((leg) => setInLane(layout, bundles, { leg, wire }));
+    const points = joinLegs(laid);
     const mark = colourMark(harness.fitted.wires.get(wire)?.colour);
-    return { wire, mark, points, middle: middleOf(points), bundles: legs.flatMap((leg) => leg.bundle ?? []) };
+    return {
+      wire,
+      mark,
+      points,
+      middle: middleOf(laid, { carried: legs.map((leg) => bundles.get(leg.bundle ?? "") ?? []), wire }),
+      bundles: legs.flatMap((leg) => leg.bundle ?? []),
+    };
   });
   return { bundles, wires: lit };
 }
@@ -99,12 +106,21 @@ function whereLinesCross(a: LaidLeg, b: LaidLeg): XY | undefined {
   return { x: a.from.x + share * ax, y: a.from.y + share * ay };
 }
 
-function middleOf(points: readonly XY[]): XY {
-  let best: { readonly length: number; readonly middle: XY } = { length: -1, middle: points[0] ?? { x: 0, y: 0 } };
-  points.slice(1).forEach((to, at) => {
-    const from = points[at] ?? to;
+/**
+ * The place of a name: on the longest straight, each wire of a bundle at a share of its own, so that names beside each other do not
+ * meet.
+ */
+function middleOf(
+  legs: readonly LaidLeg[],
+  { carried, wire }: { readonly carried: readonly (readonly string[])[]; readonly wire: string },
+): XY {
+  let best = { length: -1, at: 0 };
+  legs.forEach(({ from, to }, at) => {
     const length = distance(from, to);
-    if (length > best.length) best = { length, middle: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 } };
+    if (length > best.length) best = { length, at };
   });
-  return best.middle;
+  const leg = legs[best.at];
+  if (!leg) return { x: 0, y: 0 };
+  const beside = carried[best.at] ?? [];
+  return along(leg.from, leg.to, beside.length < 2 ? 0.5 : (beside.indexOf(wire) + 1) / (beside.length + 1));
 }

@@ -1,4 +1,4 @@
-import { formatCrossSectionMm2, formatLengthMm, formatMinutes } from "../base/index.ts";
+import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../base/index.ts";
 import { halfKey, type Connector, type Harness } from "../model/index.ts";
 import { colourMark, type ColourMark } from "./colour-mark.ts";
 import { wireEnds } from "./wire-ends.ts";
@@ -83,7 +83,7 @@ function linesOf(facts: StripFacts): readonly string[] {
     ...(lengthMm === undefined ? [] : [formatLengthMm(lengthMm)]),
   ];
   if (size.length > 0) lines.push(size.join(", "));
-  if (terminalMm !== undefined) lines.push(`terminal ${formatLengthMm(terminalMm)}`);
+  if (terminalMm !== undefined) lines.push(`terminal ${formatNumber(terminalMm, 2)} mm`);
   if (position !== undefined) lines.push(position);
   if (minutes !== undefined) lines.push(`${formatMinutes(minutes)} to reach`);
   return lines;
@@ -103,7 +103,13 @@ function halvesOnTheWay(
   const first = halfOfWire(harness, before?.id, { connector, cavity: facts.cavity });
   const last = halfOfWire(harness, after?.id, { connector, cavity: facts.cavity });
   const ordered = fitted.toSorted((a, b) => rank(a, first, last) - rank(b, first, last));
-  return ordered.map((half) => `${half}:${facts.cavity}`);
+  return ordered.map((half) => shortHalf(connector, half, facts.cavity ?? ""));
+}
+
+/** A half as it is told beside the connector's own name: `XC1m:3`, or the bare name of a half that has no short way to be written. */
+function shortHalf(connector: Connector, half: string, cavity: string): string {
+  const prefix = `${connector.id}.`;
+  return half.startsWith(prefix) ? half.slice(prefix.length) : `${half}:${cavity}`;
 }
 
 function rank(half: string, first: string | undefined, last: string | undefined): number {

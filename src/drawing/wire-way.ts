@@ -11,7 +11,7 @@ export interface WayLeg {
 }
 
 /** Half width and depth of the loop that shows a wire from a thing back to itself, in drawing units. */
-const LOOP = { half: 12, depth: 26 };
+const LOOP = { half: 14, depth: 42 };
 
 /**
  * The way of a wire over the drawing, from its first end to its second: along its route, or straight where it has none.

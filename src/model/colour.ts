@@ -34,8 +34,9 @@ const BY_CODE: ReadonlyMap<string, Colour> = new Map(COLOURS.map((colour) => [co
 export type WireColour = readonly [base: Colour] | readonly [base: Colour, tracer: Colour];
 
 /**
- * Reads a wire colour. `WH` is one colour, `WH/RD` white with a red tracer, `GNYE` the protective green and yellow. Base and tracer
- * order is kept: it is an extension of ours, the standard itself joins codes in its table order.
+ * Reads a wire colour. `WH` is one colour, `WH/RD` white with a red tracer. Joined codes are read too: `RDBU`, and `GNYE` for the
+ * protective green and yellow. The order is kept as written: base before tracer is an extension of ours, the standard itself joins codes
+ * in its table order.
  *
  * @param text The colour as written in the document.
  * @returns The colours, or undefined if a code is not one of the standard's.
@@ -48,7 +49,8 @@ export type WireColour = readonly [base: Colour] | readonly [base: Colour, trace
  * Source: IEC 60757; the slash is described in docs/formats.md.
  */
 export function readColour(text: string): WireColour | undefined {
-  const parts = text === "GNYE" ? ["GN", "YE"] : text.split("/");
+  // The standard joins the codes of one item; the slash is ours.
+  const parts = /^[A-Z]{4}$/.test(text) ? [text.slice(0, 2), text.slice(2)] : text.split("/");
   const base = BY_CODE.get(parts[0] ?? "");
   if (!base || parts.length > 2) return undefined;
   if (parts.length === 1) return [base];

@@ -7,6 +7,7 @@ export { makeFitting, type Fitting } from "./fitting.ts";
 export type { EdgeAttributes, FrozenGraph, NodeAttributes } from "./frozen-graph.ts";
 export { buildGraphIndex, type GraphIndex } from "./graph-index.ts";
 export type { FittedThings, Harness, HarnessEdge, HarnessNode } from "./harness.ts";
+export { findJsonFault, type JsonFault } from "./json-fault.ts";
 export { documentMigrations, migrateDocument, type Migration } from "./migrations.ts";
 export { openHarness, type OpenedHarness, type OpenLimits } from "./open-harness.ts";
 export {

@@ -1,5 +1,6 @@
 import { err, ok, type Result } from "../base/index.ts";
 import { checkDocument } from "./checks/check-document.ts";
+import { findJsonFault } from "./json-fault.ts";
 import { documentMigrations, migrateDocument } from "./migrations.ts";
 import { documentPath, problem, type Problem } from "./problem.ts";
 import { FORMAT_NAME, FORMAT_VERSION, HarnessDocument } from "./schema/document.ts";
@@ -55,12 +56,10 @@ function parseJson(text: string): Result<unknown, Problem> {
   const body = text.startsWith("\uFEFF") ? text.slice(1) : text;
   try {
     return ok(JSON.parse(body) as unknown);
-  } catch (fault) {
-    const reason = fault instanceof Error ? fault.message : "unreadable";
-    const position = /position (\d+)/.exec(reason)?.[1];
-    const before = position === undefined ? undefined : body.slice(0, Number(position)).split("\n");
-    const place = before && { line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
-    return err(problem("not-json", { path: "", ...place }, { reason }));
+  } catch {
+    const fault = findJsonFault(body);
+    const place = fault && { line: fault.line, column: fault.column };
+    return err(problem("not-json", { path: "", ...place }, { reason: fault?.reason ?? "it cannot be read" }));
   }
 }
 

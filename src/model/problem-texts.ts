@@ -79,6 +79,11 @@ export const problemTexts = {
       `A length of ${f.value} mm is not possible; wanted above 0 and at most ${f.most}`,
     hint: "Give the length in millimetres",
   },
+  "joins-itself": {
+    severity: "error",
+    message: (f: { id: string; address: string }) => `Both ends of "${f.id}" are "${f.address}"`,
+    hint: "Name two different ends",
+  },
   "route-broken": {
     severity: "error",
     message: (f: { wire: string; segment: string; reason: string }) =>

@@ -1,4 +1,4 @@
-import type { Adapter, Cavity, Connector, Half, Hazard } from "../model/index.ts";
+import type { Adapter, Cavity, Connector, Half, HarnessEdge, HarnessNode, Hazard } from "../model/index.ts";
 import type { Item } from "../trace/index.ts";
 import type { Method, PlaceKind } from "./method.ts";
 
@@ -31,4 +31,16 @@ export interface Contact {
   /** Where a wire is embraced: the segment of its route or, where no route is known, the point it ends at. */
   readonly near: string | undefined;
   readonly reaching: Reaching;
+}
+
+/** A node with its number. */
+export interface NumberedNode {
+  readonly number: number;
+  readonly node: HarnessNode;
+}
+
+/** An edge with its number. */
+export interface NumberedEdge {
+  readonly number: number;
+  readonly edge: HarnessEdge;
 }

@@ -1,6 +1,6 @@
 import { naturalOrder } from "../base/index.ts";
 import type { Harness, State } from "../model/index.ts";
-import { documentCautions, generalCautions } from "./cautions.ts";
+import { documentCautions, generalCautions } from "./document-cautions.ts";
 import type { ProbeFindings, ProbePoint, Relation } from "./findings.ts";
 import { gatherContacts } from "./gather-contacts.ts";
 import { judgeContact } from "./judge-contact.ts";
@@ -8,7 +8,8 @@ import { keepBest } from "./keep-best.ts";
 import { makePoint } from "./make-point.ts";
 import { makeRefusals } from "./make-refusals.ts";
 import { walkNet } from "./net-walk.ts";
-import { askedOf, distanceOf, type Judged, type ProbeContext, type ProbeTarget } from "./probe-context.ts";
+import { askedOf, type ProbeTarget } from "./asked.ts";
+import { distanceOf, type Judged, type ProbeContext } from "./probe-context.ts";
 import type { Rule } from "./rule.ts";
 import { RULES } from "./rules.ts";
 import { safetyIndex } from "./safety-index.ts";

@@ -1,6 +1,6 @@
 import { METHODS, type Method } from "./method.ts";
-import type { Contact } from "./contact.ts";
-import { contactAtFuse, contactAtNode, contactsOnWire, type NumberedNode } from "./make-contacts.ts";
+import type { Contact, NumberedNode } from "./contact.ts";
+import { contactAtFuse, contactAtNode, contactsOnWire } from "./make-contacts.ts";
 import type { SafetyIndex } from "./safety-index.ts";
 
 /** Which method each kind of adapter serves. */

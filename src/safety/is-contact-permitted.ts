@@ -1,5 +1,6 @@
 import type { Harness, State } from "../model/index.ts";
-import { contactCautions, generalCautions } from "./cautions.ts";
+import { contactCautions } from "./contact-cautions.ts";
+import { generalCautions } from "./document-cautions.ts";
 import type { Contact } from "./contact.ts";
 import type { Refused } from "./findings.ts";
 import { adapterContacts, fusesAtNode } from "./gather-contacts.ts";
@@ -8,7 +9,8 @@ import { contactAtNode, contactsOnWire } from "./make-contacts.ts";
 import { refusedBy } from "./make-point.ts";
 import { METHODS, type Meter, type Method, type ProbeClass } from "./method.ts";
 import { RULES } from "./rules.ts";
-import { nodeOfAddress, safetyIndex, type SafetyIndex } from "./safety-index.ts";
+import { nodeOfAddress } from "./node-of-address.ts";
+import { safetyIndex, type SafetyIndex } from "./safety-index.ts";
 
 /** One contact somebody wants to make. */
 export interface WantedContact {
@@ -31,7 +33,7 @@ export type ContactAnswer =
  * @param state The state of the machine in which the reading is taken.
  * @param wanted The contact.
  * @returns Permitted with class and cautions; refused with the row of the table; or an unknown point. A meter that does not go with the
- *   method, such as a clamp with a tip, is refused as the wrong place.
+ *   method, such as volts with a clamp, is refused as `wrong-meter`.
  */
 export function isContactPermitted(harness: Harness, state: State, wanted: WantedContact): ContactAnswer {
   const index = safetyIndex(harness);

@@ -1,20 +1,8 @@
-import type { Adapter, HarnessEdge, HarnessNode, Segment } from "../model/index.ts";
-import type { Contact } from "./contact.ts";
+import type { Adapter, HarnessNode, Segment } from "../model/index.ts";
+import type { Contact, NumberedEdge, NumberedNode } from "./contact.ts";
 import type { Method } from "./method.ts";
 import { reachingOf } from "./reaching.ts";
 import type { SafetyIndex } from "./safety-index.ts";
-
-/** A node with its number. */
-export interface NumberedNode {
-  readonly number: number;
-  readonly node: HarnessNode;
-}
-
-/** An edge with its number. */
-export interface NumberedEdge {
-  readonly number: number;
-  readonly edge: HarnessEdge;
-}
 
 /**
  * One method at one node.

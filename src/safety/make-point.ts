@@ -1,5 +1,5 @@
 import type { Item } from "../trace/index.ts";
-import { contactCautions } from "./cautions.ts";
+import { contactCautions } from "./contact-cautions.ts";
 import type { Contact } from "./contact.ts";
 import { contactId, describeContact, unplugged } from "./describe-contact.ts";
 import type { Verdict } from "./evaluate-rules.ts";

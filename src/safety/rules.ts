@@ -5,10 +5,12 @@ const CONTACTLESS: readonly Method[] = ["clamp"];
 const ON_BARE_METAL: readonly Method[] = ["tip", "clip", "fuse-window", "screw"];
 const ADAPTERS: readonly Method[] = ["mating-adapter", "in-line", "relay-extension"];
 const NEVER: readonly Method[] = ["back-probe", "pierce", "tip-in-socket"];
-const TOUCHING: readonly Method[] = [...ON_BARE_METAL, ...ADAPTERS, "front-probe", ...NEVER];
-const EVERY: readonly Method[] = [...CONTACTLESS, ...TOUCHING];
+const TOUCHING: readonly Method[] = [...ON_BARE_METAL, ...ADAPTERS, "front-probe"];
+const EVERY: readonly Method[] = [...CONTACTLESS, ...TOUCHING, ...NEVER];
 
 const PRACTICE = "common practice, no source";
+const LAMP_PAGE =
+  "a vehicle maker's page on lamp and meter, 2002, maker withheld; the limit to battery-fed lines is our own";
 const PROBING_PAGE = "a vehicle maker's page on probing connectors, 2000-2010, maker withheld";
 
 /**
@@ -183,13 +185,13 @@ export const RULES: readonly Rule[] = [
     when: { netKindOutside: ["battery-power"] },
     reason:
       "A test lamp draws about 0.24 A: only for strong battery-fed lines, never for module, sensor, signal or bus lines.",
-    source: "a vehicle maker's page on lamp and meter, 2002, maker withheld",
+    source: LAMP_PAGE,
   },
   {
     id: "lamp-at-module",
     meters: ["test-lamp"],
     when: { componentKind: ["module"] },
     reason: "A test lamp is kept away from the connectors of control units, whatever the line.",
-    source: "a vehicle maker's page on lamp and meter, 2002, maker withheld",
+    source: LAMP_PAGE,
   },
 ];

@@ -1,7 +1,14 @@
 import type { Harness } from "../model/index.ts";
 import { collectItems, pathItems } from "./collect-items.ts";
 import { findBranches, type Branch } from "./find-branches.ts";
-import { betweenNodes, shortestSimplePaths, type BetweenFound, type NodePair, type Path } from "./graph/index.ts";
+import {
+  betweenNodes,
+  shortestPath,
+  shortestSimplePaths,
+  type BetweenFound,
+  type NodePair,
+  type Path,
+} from "./graph/index.ts";
 import { itemKey, type Item } from "./item.ts";
 import { railNodes, THROUGH, waysThrough, type Through, type Ways } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
@@ -25,8 +32,9 @@ export interface BetweenFoundAnswer {
   readonly alternativesComplete: boolean;
   /** Where the part between has other wires leading away. */
   readonly branches: readonly Branch[];
-  readonly nodes: readonly number[];
-  readonly edges: readonly number[];
+  /** Numbers of all nodes and edges between. */
+  readonly nodes: Iterable<number>;
+  readonly edges: Iterable<number>;
 }
 
 /** There is no path, and where it is cut. */
@@ -49,6 +57,8 @@ export interface BetweenOptions {
 
 /** Pairs of terminals tried at most: a connector of 64 cavities against another has 4,096. */
 const MOST_PAIRS = 4096;
+/** How much the search for further paths may try in one pair before it says that there may be more. */
+const MOST_EXPANSIONS = 200_000;
 
 /**
  * What lies between two things: everything on any simple path, what every path must pass, branches, and a few whole paths.
@@ -132,32 +142,90 @@ interface FoundAll {
   readonly alternatives: number;
 }
 
+/**
+ * The answer as an object whose larger parts are worked out when they are first read: what lies between two far ends may be most of a
+ * machine, and who only wants the path should not wait for it.
+ */
 function describe(harness: Harness, { ways, through, found, alternatives }: FoundAll): BetweenFoundAnswer {
-  const nodes = new Set(found.flatMap((part) => [...part.nodes]));
-  const edges = new Set(found.flatMap((part) => [...part.edges]));
-  const wanted = alternatives + 1;
-  const perPair = found.map((part) =>
-    shortestSimplePaths(harness.index, ways.passage, {
-      ...part.pair,
-      limit: wanted,
-      edges: part.edges,
-      maxExpansions: 200_000,
-    }),
-  );
-  const paths = perPair.flatMap((answer) => answer.paths).sort((a, b) => a.edges.length - b.edges.length);
-  const [shortest = { nodes: [], edges: [] }, ...others] = paths;
+  const [only] = found;
+  const isOne = found.length === 1 && only !== undefined;
+  const nodes = isOne ? only.nodes : new Set(found.flatMap((part) => [...part.nodes]));
+  const edges = isOne ? only.edges : new Set(found.flatMap((part) => [...part.edges]));
+  const first = shortestOf(harness, ways, found);
+  const paths = once(() => findPaths(harness, ways, { found, limit: alternatives + 1 }));
+  const between = once(() => collectItems(harness, { nodes, edges }));
+  const mustPass = once(() => mustPassItems(harness, found));
+  const branches = once(() => findBranches(harness, { nodes, edges: new Set(edges) }));
   return {
     kind: "found",
     through,
-    path: pathItems(harness, shortest),
-    steps: shortest,
-    between: collectItems(harness, { nodes, edges }),
-    mustPass: mustPassItems(harness, found),
-    alternatives: others.slice(0, alternatives).map((path) => pathItems(harness, path)),
-    alternativesComplete: others.length <= alternatives && perPair.every((answer) => answer.complete),
-    branches: findBranches(harness, { nodes, edges }),
-    nodes: [...nodes],
-    edges: [...edges],
+    path: pathItems(harness, first),
+    steps: first,
+    nodes,
+    edges,
+    get between() {
+      return between();
+    },
+    get mustPass() {
+      return mustPass();
+    },
+    get alternatives() {
+      return paths().others.map((path) => pathItems(harness, path));
+    },
+    get alternativesComplete() {
+      return paths().isComplete;
+    },
+    get branches() {
+      return branches();
+    },
+  };
+}
+
+function once<Value>(work: () => Value): () => Value {
+  let done: { readonly value: Value } | undefined;
+  return () => (done ??= { value: work() }).value;
+}
+
+function shortestOf(harness: Harness, ways: Ways, found: readonly FoundPair[]): Path {
+  let best: Path = { nodes: [], edges: [] };
+  for (const part of found) {
+    const path = shortestIn(harness, ways, part);
+    if (path && (best.nodes.length === 0 || path.edges.length < best.edges.length)) best = path;
+  }
+  return best;
+}
+
+/** A small part is cut out of the graph first; a large one is walked where it lies, which costs as much as the graph is large. */
+function shortestIn({ index }: Harness, { passage }: Ways, { pair, edges }: FoundPair): Path | undefined {
+  const isSmall = edges.length < index.edgeCount / 8;
+  if (isSmall) return shortestSimplePaths(index, passage, { ...pair, limit: 1, edges }).paths[0];
+  const path = shortestPath(index, passage, pair);
+  return path.kind === "found" ? path : undefined;
+}
+
+interface PathsWanted {
+  readonly found: readonly FoundPair[];
+  readonly limit: number;
+}
+
+/** The paths beside the shortest one; what lies between is where to look for them. */
+function findPaths(
+  harness: Harness,
+  ways: Ways,
+  { found, limit }: PathsWanted,
+): { others: readonly Path[]; isComplete: boolean } {
+  const perPair = found.map((part) =>
+    shortestSimplePaths(harness.index, ways.passage, {
+      ...part.pair,
+      limit,
+      edges: part.edges,
+      maxExpansions: MOST_EXPANSIONS,
+    }),
+  );
+  const paths = perPair.flatMap((answer) => answer.paths).sort((a, b) => a.edges.length - b.edges.length);
+  return {
+    others: paths.slice(1, limit),
+    isComplete: paths.length <= limit && perPair.every((answer) => answer.complete),
   };
 }
 

@@ -17,7 +17,7 @@ export interface Branch {
  */
 export function findBranches(
   harness: Harness,
-  part: { readonly nodes: ReadonlySet<number>; readonly edges: ReadonlySet<number> },
+  part: { readonly nodes: Iterable<number>; readonly edges: ReadonlySet<number> },
 ): readonly Branch[] {
   const branches: Branch[] = [];
   const { offsets, targets, arcEdges } = harness.index;

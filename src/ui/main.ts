@@ -1,3 +1,4 @@
+import "./state/zod-without-eval.ts";
 import { mount } from "svelte";
 import App from "./App.svelte";
 import "./look/tokens.css";

@@ -11,7 +11,7 @@ import { root } from "./fake-io.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "ohmward-cli-"));
 const script = join(root, "dist", "cli", "ohmward.js");
-const generated = generateHarness({ seed: 11, wires: 3000 });
+const generated = generateHarness({ seed: 11, wires: 1500 });
 const code = generated.codes[0];
 const point = code?.points[0] ?? "";
 
@@ -57,7 +57,7 @@ describe("the built command", () => {
     [["without", "made.ohm.json", "G1+"], "without"],
     [["probe", "made.ohm.json", point], "probe"],
     [["find", "made.ohm.json", "splice"], "find"],
-  ])("answers %j on a generated machine of 3,000 wires", (args, kind) => {
+  ])("answers %j on a generated machine of 1,500 wires", (args, kind) => {
     const data = run([...args, "--json"]);
     expect([data.code, data.err]).toEqual([0, ""]);
     expect(Answer.parse(JSON.parse(data.out)).kind).toBe(kind);

@@ -38,6 +38,12 @@ describe("readColour()", () => {
     }
   });
 
+  // Source: IEC 60757:2021 clause 5.1, codes of one item are joined; its example is RDBU.
+  test("reads joined codes", () => {
+    expect(readColour("RDBU")?.map((colour) => colour.code)).toEqual(["RD", "BU"]);
+    expect(readColour("RDXX")).toBeUndefined();
+  });
+
   // Source: IEC 60757, GNYE is the one code for green and yellow together.
   test("reads GNYE as green and yellow", () => {
     expect(readColour("GNYE")?.map((colour) => colour.code)).toEqual(["GN", "YE"]);

@@ -243,15 +243,7 @@ describe("openHarness() on references that go in circles", () => {
       document.splices.push({ id: "SP2" });
       document.wires.push({ id: "W10", ends: ["SP2", "SP2"] }, { id: "W11", ends: ["G1+", "G1+"] });
     });
-    expect(codesOf(text)).toEqual(["cavity-used-twice", "route-broken"]);
-  });
-
-  test("a wire from a stud to itself is fitted as a loop and breaks nothing", () => {
-    const document = baseDocument();
-    document.wires.push({ id: "W11", ends: ["G1+", "G1+"] });
-    const { index, edgeNumbers } = fitted(document, "base");
-    const edge = edgeNumbers.get("W11") ?? -1;
-    expect(index.from[edge]).toBe(index.to[edge]);
+    expect(codesOf(text)).toEqual(["cavity-used-twice", "joins-itself", "route-broken"]);
   });
 
   test("relays that switch each other and themselves, elements in a ring and on one point", () => {

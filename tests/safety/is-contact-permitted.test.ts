@@ -35,7 +35,8 @@ describe("isContactPermitted()", () => {
     ["RUN", "XF1e:1", "in-line", "volts", "out-of-reach"],
     ["KOEO", "W89", "clamp", "volts", "wrong-meter"],
     ["KOEO", "G2+", "tip", "clamp", "wrong-meter"],
-  ] as const)("%s: %s by %s in %s is %s", (state, point, method, meter, expected) => {
+  ] as const)("%s: %s by %s in %s is %s", (...row) => {
+    const [state, point, method, meter, expected] = row;
     const answer = isContactPermitted(harness, stateOf(harness, state), { point, method, meter });
     expect(answer.kind === "refused" ? answer.rule : answer.kind).toBe(expected);
   });

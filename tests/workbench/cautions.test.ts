@@ -57,9 +57,19 @@ describe("cautions of an answer", () => {
     expect(cautions(question)[0]).toMatch(/^Leave SQUIB alone: an airbag .* No check is suggested/u);
   });
 
-  test("where to probe an airbag line gives no point at all", () => {
-    const answer = askChecked(lamp, {}, { kind: "probe", thing: "W8" });
-    expect(answer.kind === "probe" && answer.points.filter((point) => point.item.id.startsWith("R9"))).toEqual([]);
+  test.each(["airbag", "high-voltage"] as const)("where to probe a line of kind %s gives no point at all", (kind) => {
+    const nets = [
+      { id: "LAMP", kind: "supply" as const },
+      { id: "SQUIB", kind },
+      { id: "GND", kind: "ground" as const },
+    ];
+    const machine = smallMachine([{ id: "bare", label: "Bare", options: [] }], { nets });
+    const answer = askChecked(machine, {}, { kind: "probe", thing: "W8" });
+    expect(answer.kind === "probe" && answer.points).toEqual([]);
+    expect(answer.kind === "probe" && answer.refused.length).toBeGreaterThan(0);
+    expect("cautions" in answer && answer.cautions[0]).toMatch(/^Leave SQUIB alone/u);
+    const lampAnswer = askChecked(machine, {}, { kind: "probe", thing: "F1.2" });
+    expect(lampAnswer.kind === "probe" && lampAnswer.points.length).toBeGreaterThan(0);
   });
 
   test("injector lines of the demo machine carry the caution of the document", () => {

@@ -1,4 +1,4 @@
-import { lookUpPoint, pointKey, type Harness, type Point } from "../../model/index.ts";
+import { lookUpPoint, pointKey, type Harness } from "../../model/index.ts";
 import type { PartList } from "../network/part.ts";
 import type { QuestionProblem } from "../network/situation.ts";
 
@@ -52,7 +52,8 @@ export function findTarget(harness: Harness, list: PartList, name: string): read
  * @returns The number of the node, or undefined.
  */
 export function findPoint(harness: Harness, list: PartList, name: string): number | undefined {
-  const known = harness.nodeNumbers.get(name) ?? extraNodes(harness, list).get(name);
+  const numbers = nodeNumbers(list);
+  const known = numbers.get(name);
   if (known !== undefined) return known;
   const colon = name.lastIndexOf(":");
   const connector = colon < 0 ? undefined : harness.book.connectors.get(name.slice(0, colon));
@@ -61,30 +62,23 @@ export function findPoint(harness: Harness, list: PartList, name: string): numbe
     const halves = harness.fitted.halves.get(connector.id) ?? [];
     // A device connector is met from the harness.
     const ordered = [...halves].sort((a, b) => Number(a.id === "device") - Number(b.id === "device"));
-    for (const half of ordered) {
-      const number = numberOf(harness, { kind: "contact", connector, half, cavity });
-      if (number !== undefined) return number;
-    }
-    return undefined;
+    const keys = ordered.map((half) => pointKey({ kind: "contact", connector, half, cavity }));
+    return keys.map((key) => numbers.get(key)).find((number) => number !== undefined);
   }
   const point = lookUpPoint(harness.book, name, { by: "wire" });
-  return point.kind === "none" ? undefined : numberOf(harness, point);
+  return point.kind === "none" ? undefined : numbers.get(pointKey(point));
 }
 
-function numberOf(harness: Harness, point: Point): number | undefined {
-  return harness.nodeNumbers.get(pointKey(point));
-}
+// Read once a list of names, which never changes.
+const knownNodes = new WeakMap<readonly string[], ReadonlyMap<string, number>>();
 
-const knownExtras = new WeakMap<readonly string[], ReadonlyMap<string, number>>();
-
-function extraNodes(harness: Harness, list: PartList): ReadonlyMap<string, number> {
-  let extras = knownExtras.get(list.nodeKeys);
-  if (!extras) {
-    const first = harness.nodes.length;
-    extras = new Map(list.nodeKeys.slice(first).map((key, at) => [key, first + at]));
-    knownExtras.set(list.nodeKeys, extras);
+function nodeNumbers(list: PartList): ReadonlyMap<string, number> {
+  let numbers = knownNodes.get(list.nodeKeys);
+  if (!numbers) {
+    numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
+    knownNodes.set(list.nodeKeys, numbers);
   }
-  return extras;
+  return numbers;
 }
 
 /** The problem of a name that names nothing here. */

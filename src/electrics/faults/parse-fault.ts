@@ -38,7 +38,13 @@ export function parseFault(text: string): Result<Fault, string> {
   if (!kind) return err(`"${text}" starts with no fault known here; the kinds are ${FAULT_KINDS.join(", ")}`);
   const equals = rest.indexOf("=");
   const target = (equals < 0 ? rest : rest.slice(0, equals)).trim();
-  const values = equals < 0 ? [] : rest.slice(equals + 1).split(",").map((part) => part.trim());
+  const values =
+    equals < 0
+      ? []
+      : rest
+          .slice(equals + 1)
+          .split(",")
+          .map((part) => part.trim());
   if (target === "") return err(`"${text}" names nothing after "${kind}:"`);
   const read = readParts(kind, target, values);
   return read.ok ? read : err(`"${text}": ${read.error}`);
@@ -99,7 +105,8 @@ function readTouch(kind: "short" | "bridge", of: string, values: readonly string
     return err(`name what it touches after "=", as in ${kind}:${of}=GND-E1,0.5`);
   const ohm = ohmText === undefined ? FIRM_TOUCH_OHM : readOhm(ohmText);
   if (ohm === undefined) return err(`"${ohmText}" is no number of ohm`);
-  if (place === undefined) return ok(kind === "bridge" ? { kind, between: [of, other], ohm } : { kind, of, to: other, ohm });
+  if (place === undefined)
+    return ok(kind === "bridge" ? { kind, between: [of, other], ohm } : { kind, of, to: other, ohm });
   const atPercent = place.endsWith("%") ? readNumber(place.slice(0, -1)) : undefined;
   if (kind === "bridge" || atPercent === undefined || atPercent < 0 || atPercent > 100)
     return err(`"${place}" is no place on a wire; write 0% to 100% from its first end`);

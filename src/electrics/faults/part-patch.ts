@@ -1,4 +1,4 @@
-import type { Harness } from "../../model/index.ts";
+import type { Harness, HarnessNode } from "../../model/index.ts";
 import type { Part, PartList } from "../network/part.ts";
 import { findPoint, findTarget } from "./find-target.ts";
 
@@ -33,6 +33,12 @@ export class PartPatch {
     return findPoint(this.harness, this.#list, name);
   }
 
+  /** The node of the harness that a node of the list stands for. */
+  nodeOf(point: number): HarnessNode | undefined {
+    const number = this.harness.nodeNumbers.get(this.#nodeKeys[point] ?? "");
+    return number === undefined ? undefined : this.harness.nodes[number];
+  }
+
   part(at: number): Part {
     const part = this.#parts[at];
     if (!part) throw new RangeError(`There is no part ${at}`);
@@ -45,7 +51,14 @@ export class PartPatch {
 
   /** Joins two nodes through a resistance. */
   join(from: number, to: number, how: { readonly key: string; readonly ohm: number }): void {
-    const fault = { owner: how.key, group: "fault", volt: 0, present: true, control: undefined, module: undefined } as const;
+    const fault = {
+      owner: how.key,
+      group: "fault",
+      volt: 0,
+      present: true,
+      control: undefined,
+      module: undefined,
+    } as const;
     this.#add(from, to, { ...fault, ...how, tolerance: 0, voltTolerance: 0 });
   }
 

@@ -2,6 +2,7 @@ import { unreachable } from "../../base/index.ts";
 import type { Component, Element } from "../../model/index.ts";
 import { copperFactor } from "../tables/copper.ts";
 import { thermistorOhm } from "../tables/thermistor.ts";
+import { JUNCTION_VOLT } from "../tables/tolerances.ts";
 import { TYPICAL_DIODE } from "../tables/typical-parts.ts";
 import { addDivider } from "./add-divider.ts";
 import { addSource } from "./add-source.ts";
@@ -78,11 +79,15 @@ export function addElement(draft: PartDraft, around: Surroundings, placed: Place
     }
     case "lamp": {
       const ohm = element.voltageVolt ** 2 / element.powerWatt;
-      draft.assume("model", key, `${key}: lamp taken at its hot resistance, ${ohm.toPrecision(3)} ohm, also where it is dim`);
+      draft.assume(
+        "model",
+        key,
+        `${key}: lamp taken at its hot resistance, ${ohm.toPrecision(3)} ohm, also where it is dim`,
+      );
       return draft.add(from, to, { ...own, group: "load", ohm, present: stand === undefined || isOn(stand) });
     }
     case "diode": {
-      const diode = { volt: -element.forwardVolt, control: { kind: "diode" as const } };
+      const diode = { volt: -element.forwardVolt, voltTolerance: JUNCTION_VOLT, control: { kind: "diode" as const } };
       return draft.add(from, to, { ...own, group: "diode", ohm: element.resistanceOhm, ...diode });
     }
     case "bar":
@@ -106,6 +111,6 @@ function addCoil(
   if (suppressor.kind === "resistor")
     return draft.add(from, to, { ...own, group: "resistor", ohm: suppressor.resistanceOhm });
   // The cathode is at the first terminal: current passes from the second to the first.
-  const diode = { ohm: TYPICAL_DIODE.resistanceOhm, volt: -TYPICAL_DIODE.forwardVolt };
+  const diode = { ohm: TYPICAL_DIODE.resistanceOhm, volt: -TYPICAL_DIODE.forwardVolt, voltTolerance: JUNCTION_VOLT };
   draft.add(to, from, { ...own, group: "diode", ...diode, control: { kind: "diode" } });
 }

@@ -5,10 +5,13 @@ import type { CoilPart, Part, PartList } from "./part.ts";
 
 /** Something that does not stand as the voltages want it. */
 export type Flip =
-  { readonly kind: "coil"; readonly key: string } | { readonly kind: "part"; readonly at: number; readonly key: string };
+  | { readonly kind: "coil"; readonly key: string }
+  | { readonly kind: "part"; readonly at: number; readonly key: string };
 
 /** Differences below this, in volt, are rounding. */
 const SAME_VOLT = 1e-9;
+/** A blocking diode begins to conduct at this much over its forward voltage, in volt; more than rounding, so that it does not flutter. */
+const CONDUCTS_VOLT = 1e-6;
 
 /**
  * Lists what does not stand as the voltages want it: relays, diodes, batteries, regulators.
@@ -62,8 +65,9 @@ function wantsToFlip(part: Part, { at, list, isFlipped, solved, values }: AskedP
   switch (control?.kind) {
     case "diode":
       // Between two islands nothing says that current wants to flow.
-      if (isFlipped) return solved.islands[from] === solved.islands[to] && driving > SAME_VOLT;
-      return driving < -SAME_VOLT;
+      if (isFlipped) return solved.islands[from] === solved.islands[to] && driving > CONDUCTS_VOLT;
+      // Without current it ties nothing together: what hangs on it alone is floating.
+      return driving < SAME_VOLT;
     case "battery":
       return isFlipped ? terminalVolt < part.volt - SAME_VOLT : terminalVolt > part.volt + SAME_VOLT;
     case "fold-back":

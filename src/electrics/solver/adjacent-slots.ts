@@ -69,7 +69,8 @@ export class AdjacentSlots {
     for (let first = 0; first + 1 < nodes.length; first++) {
       const node = nodes[first] ?? 0;
       this.#mark(node);
-      for (let second = first + 1; second < nodes.length; second++) pairSlots.push(this.#slotTo(node, nodes[second] ?? 0));
+      for (let second = first + 1; second < nodes.length; second++)
+        pairSlots.push(this.#slotTo(node, nodes[second] ?? 0));
     }
   }
 

@@ -54,11 +54,7 @@ export function reduceValues(
   return { kind: "reduced", network: { nodeCount: keep.length, branches } };
 }
 
-function joinsInside(
-  keep: readonly number[],
-  clusters: Clusters,
-  standsFor: ReadonlyMap<number, number>,
-): DcBranch[] {
+function joinsInside(keep: readonly number[], clusters: Clusters, standsFor: ReadonlyMap<number, number>): DcBranch[] {
   return keep.flatMap((node, to) => {
     const from = standsFor.get(clusters.ofNode[node] ?? 0) ?? to;
     if (from === to) return [];

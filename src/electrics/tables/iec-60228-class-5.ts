@@ -25,9 +25,11 @@ const rows: readonly (readonly [number, number, CableRow["confidence"], string])
  *
  * Source: IEC 60228 as quoted by four agreeing cable tables.
  */
-export const IEC_60228_CLASS_5: readonly CableRow[] = rows.map(([crossSectionMm2, milliohmPerMetre, confidence, source]) => ({
-  crossSectionMm2,
-  milliohmPerMetre,
-  confidence,
-  source,
-}));
+export const IEC_60228_CLASS_5: readonly CableRow[] = rows.map(
+  ([crossSectionMm2, milliohmPerMetre, confidence, source]) => ({
+    crossSectionMm2,
+    milliohmPerMetre,
+    confidence,
+    source,
+  }),
+);

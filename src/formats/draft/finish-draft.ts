@@ -1,13 +1,13 @@
-import { err, ok } from "../../base/index.ts";
-import { FORMAT_NAME, FORMAT_VERSION, openHarness } from "../../model/index.ts";
+import { FORMAT_NAME, FORMAT_VERSION } from "../../model/index.ts";
 import type { ReadResult } from "../format-reader.ts";
-import { carryProblem, importProblem, type ImportPlace } from "../import-problem.ts";
+import { importProblem, type ImportPlace } from "../import-problem.ts";
 import { cut } from "./clean-id.ts";
 import { completeConnectors } from "./complete-connectors.ts";
 import { completeNets } from "./complete-nets.ts";
 import { completeOptions } from "./complete-options.ts";
 import type { DocumentInput, StateInput, SystemInput } from "./draft-types.ts";
 import type { DraftParts, DraftStart } from "./harness-draft.ts";
+import { judgeDocument } from "./judge-document.ts";
 
 /** Longest label or sentence a document takes, in characters. */
 const MOST_TEXT = 600;
@@ -60,18 +60,7 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
     cautions: [],
   };
   cutTexts(document, parts);
-  return judge(document, parts);
-}
-
-function judge(document: DocumentInput, parts: DraftParts): ReadResult {
-  // Through the text, because the one door into the model takes a text and so nothing can slip past its checks.
-  const opened = openHarness(JSON.stringify(document));
-  const carried = (opened.ok ? opened.value.warnings : opened.error).map((problem) =>
-    carryProblem(problem, placeOf(problem.at.path, document, parts)),
-  );
-  const problems = [...parts.problems, ...carried];
-  if (!opened.ok || problems.some((problem) => problem.severity === "error")) return err(problems);
-  return ok({ document: opened.value.document, warnings: problems });
+  return judgeDocument(document, parts.problems, (path) => placeOf(path, document, parts));
 }
 
 /** Where in the file the thing stands that a way into the document leads to. */

@@ -92,3 +92,9 @@ export function targetOf({ facts }: KblFacts, element: XmlElement, name: string,
   facts.report(importProblem("source-wrong-target", facts.place(element), problem));
   return undefined;
 }
+
+/** The inner point that a cavity of a component slot is: slot and number. */
+export function innerName({ facts }: KblFacts, cavity: XmlElement): string {
+  const slot = facts.text(cavity.parent, "Id") ?? "slot";
+  return `${slot}.${facts.text(cavity, "Cavity_number") ?? cavity.id ?? ""}`;
+}

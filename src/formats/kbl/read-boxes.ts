@@ -7,7 +7,7 @@ import type {
 } from "../xml/source/harness-source.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import { elementsOfPart, type MountedPart } from "../xml/source/mounted-part.ts";
-import { fittedOf, targetOf, type KblFacts } from "./kbl-facts.ts";
+import { fittedOf, innerName, targetOf, type KblFacts } from "./kbl-facts.ts";
 import { labelOf, readCavities, readContacts } from "./read-connectors.ts";
 import { readMountedParts } from "./read-mounted-parts.ts";
 
@@ -113,10 +113,4 @@ function innerConnections(kbl: KblFacts, box: XmlElement, connectors: readonly S
       fitted: undefined,
     }));
   });
-}
-
-/** The inner point that a cavity of a component slot is: slot and number. */
-export function innerName({ facts }: KblFacts, cavity: XmlElement): string {
-  const slot = facts.text(cavity.parent, "Id") ?? "slot";
-  return `${slot}.${facts.text(cavity, "Cavity_number") ?? cavity.id ?? ""}`;
 }

@@ -1,8 +1,7 @@
 import { importProblem } from "../import-problem.ts";
 import type { MountedPart } from "../xml/source/mounted-part.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import { fittedOf, type KblFacts } from "./kbl-facts.ts";
-import { innerName } from "./read-boxes.ts";
+import { fittedOf, innerName, type KblFacts } from "./kbl-facts.ts";
 import { labelOf } from "./read-connectors.ts";
 
 /** Reads fuses, relays and other parts that are mounted in boxes, by the id of the box. */

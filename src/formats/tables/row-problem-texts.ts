@@ -15,6 +15,12 @@ export const rowProblemTexts = {
     message: (f: { pin: string }) => `The row names pin "${f.pin}" and no connector`,
     hint: "Enter the connector in every row; only merged cells of a workbook are filled in",
   },
+  "component-missing": {
+    severity: "error",
+    message: (f: { connector: string; owners: string }) =>
+      `Connector "${f.connector}" is named without its component, and several have one of that name: ${f.owners}`,
+    hint: "Name the component as well, or use connector ids that are unique, such as A1.X1",
+  },
   "end-missing": {
     severity: "error",
     message: (f: { wire: string; end: string }) => `Wire "${f.wire}" has no ${f.end} end`,

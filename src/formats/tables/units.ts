@@ -45,7 +45,7 @@ export function unitSort(unit: Unit): UnitSort {
  *
  * @param value The number as written; for gauge numbers above 0 size 00 is -1, 000 is -2 and so on.
  * @param unit Its unit.
- * @returns Millimetres for a length, square millimetres for a size, to six significant digits.
+ * @returns Millimetres for a length, square millimetres for a size.
  * @example
  * ```ts
  * import { toMillimetres } from "ohmward/formats";
@@ -56,7 +56,8 @@ export function unitSort(unit: Unit): UnitSort {
  */
 export function toMillimetres(value: number, unit: Unit): number {
   const factor = UNITS.find((each) => each.unit === unit)?.factor;
-  if (factor !== undefined) return Number((value * factor).toPrecision(6));
+  if (factor === 1) return value;
+  if (factor !== undefined) return Number((value * factor).toPrecision(9));
   const diameterMm = 0.127 * 92 ** ((36 - value) / 39);
   return Number(((Math.PI / 4) * diameterMm ** 2).toPrecision(3));
 }

@@ -54,7 +54,7 @@ export function* scanXml(
 }
 
 function makeParser(listener: XmlListener): SaxesParser<{ xmlns: false }> {
-  const parser = new SaxesParser<{ xmlns: false }>({ xmlns: false, position: true });
+  const parser = new SaxesParser<{ xmlns: false }>({ xmlns: false, position: true } as { xmlns: false });
   const stop = (problem: ImportProblem): never => {
     throw new ScanStop(problem);
   };

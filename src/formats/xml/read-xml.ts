@@ -65,7 +65,7 @@ function broken(encoding: XmlEncoding, at: number): XmlStop {
 
 function makeParser(maker: TreeMaker, encoding: XmlEncoding): SaxesParser<{ xmlns: false }> {
   // Prefixes are handled by the tree maker: with xmlns on, the parser takes quadratic time on deep nesting.
-  const parser = new SaxesParser<{ xmlns: false }>({ xmlns: false, position: true });
+  const parser = new SaxesParser<{ xmlns: false }>({ xmlns: false });
   parser.on("xmldecl", (declaration) => {
     maker.note(0, true);
     const name = declaration.encoding;

@@ -9,6 +9,10 @@ export function checkRouting(context: CheckContext): void {
   const { document, report } = context;
   const segments = new Map<string, Segment>(document.segments.map((segment) => [segment.id, segment]));
   document.segments.forEach((segment, at) => {
+    if (segment.from === segment.to) {
+      const place = { path: `segments[${at}]`, id: segment.id };
+      report(problem("joins-itself", place, { id: segment.id, address: segment.from }));
+    }
     if (!isPossibleLength(segment.lengthMm)) {
       const place = { path: `segments[${at}].lengthMm`, id: segment.id };
       report(problem("impossible-length", place, { value: segment.lengthMm, most: MOST_LENGTH_MM }));

@@ -20,6 +20,9 @@ export function checkWires({ document, book, report }: CheckContext): void {
         report(problem("dangling-end", { path: `${path}.ends[${end}]`, id }, { address, reason: point.reason }));
       }
     });
+    if (wire.ends[0] === wire.ends[1]) {
+      report(problem("joins-itself", { path: `${path}.ends`, id }, { id, address: wire.ends[0] }));
+    }
     if (wire.colour !== undefined && !readColour(wire.colour)) {
       report(problem("unknown-colour", { path: `${path}.colour`, id }, { colour: wire.colour }));
     }

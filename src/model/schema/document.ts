@@ -9,6 +9,9 @@ export const FORMAT_NAME = "ohmward-harness";
 /** The newest document version this program reads and the one it writes. */
 export const FORMAT_VERSION = 1;
 
+/** Every check of what is fitted runs once a build, so their number is bounded. */
+const MOST_BUILDS = 500;
+
 /** A whole harness document, `*.ohm.json`. */
 export const HarnessDocument = z.strictObject({
   format: z.literal(FORMAT_NAME),
@@ -17,7 +20,7 @@ export const HarnessDocument = z.strictObject({
   about: About,
   system: System,
   options: z.array(Option),
-  builds: z.array(Build).min(1),
+  builds: z.array(Build).min(1).max(MOST_BUILDS),
   states: z.array(State),
   zones: z.array(Zone),
   places: z.array(Place),

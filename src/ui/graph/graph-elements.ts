@@ -61,7 +61,7 @@ function zoneNode(zone: DrawnZone): ElementDefinition {
   return {
     data: {
       id: `zone ${zone.id}`,
-      label: zone.label,
+      label: zone.label.split(/[:,;(]/u)[0]?.trim() ?? zone.id,
       width,
       height,
       points: points.map((each) => each.toFixed(4)).join(" "),

@@ -7,16 +7,38 @@ export interface Look {
   zoom: number;
   /** Something is lit, so the rest stands back. */
   isLit: boolean;
-  readonly thingCount: number;
+  /** How many things are lit: the fewer, the more is written at each. */
+  litCount: number;
 }
 
 const FONT = '"Segoe UI", system-ui, "Noto Sans", "DejaVu Sans", sans-serif';
+
+const VERTICAL = new Map<string, "bottom" | "top">([
+  ["below", "bottom"],
+  ["above", "top"],
+]);
+const HORIZONTAL = new Map<string, "left" | "right">([
+  ["left", "left"],
+  ["right", "right"],
+]);
+const MARGIN_Y = new Map([
+  ["below", 3],
+  ["above", -3],
+]);
+const MARGIN_X = new Map([
+  ["left", -3],
+  ["right", 3],
+]);
+
+/** Whether lit things are written with their label under the id. */
+export function titlesAreShown(look: Look): boolean {
+  return look.litCount <= 6 || look.zoom > 1.1;
+}
 
 /** The style of the drawing. Texts and signs keep a readable size on the screen, whatever the zoom. */
 export function graphStyle(palette: Palette, look: Look): StylesheetJson {
   const size = (units: number, pixels: number): number => Math.max(units, pixels / look.zoom);
   const text = (pixels: number): number => pixels / look.zoom;
-  const idIsShown = (): number => ((look.isLit ? look.zoom > 0.75 : look.zoom > 0.42 || look.thingCount < 60) ? 1 : 0);
   return [
     {
       selector: "*",
@@ -35,7 +57,7 @@ export function graphStyle(palette: Palette, look: Look): StylesheetJson {
         color: palette.zoneInk,
         "font-size": () => text(11),
         "text-valign": "top",
-        "text-margin-y": () => text(14),
+        "text-margin-y": () => text(-1),
         "text-wrap": "ellipsis",
         "text-max-width": (node: NodeSingular) => `${Math.max(90 / look.zoom, Number(node.data("width")) * 0.8)}px`,
         "text-opacity": () => (look.zoom > 0.3 ? 0.95 : 0),
@@ -98,13 +120,14 @@ export function graphStyle(palette: Palette, look: Look): StylesheetJson {
         label: "data(label)",
         color: palette.ink,
         "font-size": () => text(11.5),
-        "text-valign": "bottom",
-        "text-margin-y": () => text(3),
-        "text-opacity": idIsShown,
+        "text-valign": (node: NodeSingular) => VERTICAL.get(String(node.data("side"))) ?? "center",
+        "text-halign": (node: NodeSingular) => HORIZONTAL.get(String(node.data("side"))) ?? "center",
+        "text-margin-y": (node: NodeSingular) => text(MARGIN_Y.get(String(node.data("side"))) ?? 0),
+        "text-margin-x": (node: NodeSingular) => text(MARGIN_X.get(String(node.data("side"))) ?? 0),
+        "text-opacity": (node: NodeSingular) => (node.data("side") === "none" ? 0 : 1),
         "text-wrap": "wrap",
-        "text-background-color": palette.paper,
-        "text-background-opacity": () => idIsShown() * 0.7,
-        "text-background-padding": () => `${text(1)}px`,
+        "text-outline-color": palette.paper,
+        "text-outline-width": () => text(2),
         "z-index": 4,
       },
     },
@@ -164,10 +187,9 @@ export function graphStyle(palette: Palette, look: Look): StylesheetJson {
       style: {
         "border-color": palette.ink,
         "border-width": () => size(3, 2),
-        label: "data(title)",
+        label: (node: NodeSingular) => String(node.data(titlesAreShown(look) ? "title" : "label")),
         "font-size": () => text(12),
-        "text-opacity": 1,
-        "text-background-opacity": 0.88,
+        "font-weight": "bold",
         "z-index": 10,
       },
     },
@@ -200,8 +222,6 @@ export function graphStyle(palette: Palette, look: Look): StylesheetJson {
         "underlay-color": palette.accent,
         "underlay-opacity": 0.55,
         "underlay-padding": () => `${size(8, 7)}px`,
-        "text-opacity": 1,
-        label: "data(title)",
         "z-index": 11,
       },
     },

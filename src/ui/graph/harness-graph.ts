@@ -3,6 +3,7 @@ import type { Bounds, Highlight, Layout, LitWire } from "../../drawing/index.ts"
 import type { Item } from "../../trace/index.ts";
 import { baseElements, wireElements } from "./graph-elements.ts";
 import { graphStyle, type Look } from "./graph-style.ts";
+import { setNameSides } from "./name-sides.ts";
 import type { Palette } from "./palette.ts";
 
 /** What lights up: traced wires as lines, and the things of the answer. */
@@ -36,7 +37,7 @@ export function openHarnessGraph(
   layout: Layout,
   options: { readonly palette: Palette; readonly onPick: (item: Item | undefined) => void },
 ): HarnessGraph {
-  const look: Look = { zoom: 1, isLit: false, thingCount: layout.things.size };
+  const look: Look = { zoom: 1, isLit: false, litCount: 0 };
   const cy = cytoscape({
     container,
     elements: baseElements(layout),
@@ -54,14 +55,14 @@ export function openHarnessGraph(
   cy.on("tap", (event) => options.onPick(itemAt(cy, event)));
   const fitTo = (box: Bounds): void => {
     fitBox(cy, box);
-    look.zoom = cy.zoom();
-    cy.style().update();
+    settle(cy, look);
   };
   fitTo(layout.bounds);
   return {
     light(next) {
       lit = next;
       look.isLit = next !== undefined;
+      look.litCount = next?.things.size ?? 0;
       cy.batch(() => showLit(cy, layout, next));
     },
     pick(key) {
@@ -118,13 +119,20 @@ function keepTextSize(cy: Core, look: Look): () => void {
     window.clearTimeout(timer);
     timer = window.setTimeout(() => {
       if (Math.abs(look.zoom / cy.zoom() - 1) < 0.02) return;
-      look.zoom = cy.zoom();
-      cy.style().update();
+      settle(cy, look);
     }, 60);
   });
   return () => {
     window.clearTimeout(timer);
   };
+}
+
+function settle(cy: Core, look: Look): void {
+  look.zoom = cy.zoom();
+  cy.batch(() => {
+    cy.style().update();
+    setNameSides(cy, look);
+  });
 }
 
 function itemAt(cy: Core, event: EventObject): Item | undefined {
@@ -170,11 +178,13 @@ function boxOfLit(layout: Layout, lit: Lit): Bounds | undefined {
 }
 
 function fitBox(cy: Core, { x, y, width, height }: Bounds): void {
-  const padding = Math.min(70, cy.width() * 0.09);
-  const room = { width: Math.max(40, cy.width() - 2 * padding), height: Math.max(40, cy.height() - 2 * padding) };
+  // Names stand under things and reach out to their sides; the buttons take the upper edge.
+  const side = Math.min(80, cy.width() * 0.1);
+  const [top, bottom] = [Math.min(64, cy.height() * 0.2), Math.min(44, cy.height() * 0.14)];
+  const room = { width: Math.max(40, cy.width() - 2 * side), height: Math.max(40, cy.height() - top - bottom) };
   const zoom = Math.min(1.7, room.width / Math.max(1, width), room.height / Math.max(1, height));
   cy.viewport({
     zoom,
-    pan: { x: cy.width() / 2 - zoom * (x + width / 2), y: cy.height() / 2 - zoom * (y + height / 2) },
+    pan: { x: cy.width() / 2 - zoom * (x + width / 2), y: top + room.height / 2 - zoom * (y + height / 2) },
   });
 }

@@ -1,4 +1,4 @@
-import { formatCrossSectionMm2, formatLengthMm, formatMinutes } from "../../base/index.ts";
+import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../../base/index.ts";
 import { wireEnds } from "../../drawing/index.ts";
 import { halfKey, type Connector, type Half, type Harness, type Hazard } from "../../model/index.ts";
 import { describeItem, type Item, type ItemFacts } from "../../trace/index.ts";
@@ -89,7 +89,7 @@ function rowsOf(harness: Harness, facts: ItemFacts): readonly (readonly [string,
     ["Harness", facts.harness],
     ["Runs in", facts.route?.join(", ")],
     ["Component", component && `${component.id}, ${component.label}`],
-    ["Terminal", facts.terminalMm === undefined ? undefined : formatLengthMm(facts.terminalMm)],
+    ["Terminal", facts.terminalMm === undefined ? undefined : `${formatNumber(facts.terminalMm, 2)} mm`],
     ["Sealed", facts.isSealed === undefined ? undefined : facts.isSealed ? "yes" : "no"],
     ["Lies at", facts.position],
     ["Zone", zone],
@@ -191,4 +191,14 @@ function hazardsOf(harness: Harness, facts: ItemFacts, state: string | undefined
 export function halvesToShow(harness: Harness, connector: Connector): readonly Half[] {
   const halves = harness.fitted.halves.get(connector.id) ?? [];
   return halves.toSorted((a, b) => Number(a.id === "device") - Number(b.id === "device"));
+}
+
+const HALF_WORDS: ReadonlyMap<string, string> = new Map([
+  ["harness", "Harness half"],
+  ["device", "Device half"],
+]);
+
+/** What a half is called on a button. */
+export function halfWords(connector: Connector, half: Half): string {
+  return half.label ?? HALF_WORDS.get(half.id) ?? halfKey(connector, half);
 }

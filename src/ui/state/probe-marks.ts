@@ -9,8 +9,11 @@ export function probeMarks(desk: Desk, path: readonly Facts[]): ReadonlyMap<stri
   for (const { type, id } of path) {
     if (type !== "contact" && type !== "stud" && type !== "splice") continue;
     const answer = ask(machine, { build, ...(state !== undefined && { state }) }, { kind: "probe", thing: id });
-    // What needs no contact can be done anywhere, so it marks nothing.
-    const best = answer.kind === "probe" ? answer.points.find((point) => point.class !== "P0") : undefined;
+    // What needs no contact, or is done elsewhere on the same conductor, marks nothing here.
+    const best =
+      answer.kind === "probe"
+        ? answer.points.find((point) => point.class !== "P0" && point.relation === "itself")
+        : undefined;
     if (best) marks.set(id, best.class);
   }
   return marks;

@@ -4,6 +4,8 @@ import { columns } from "./columns.ts";
 import { named } from "./fact-row.ts";
 import { counted, frame, section } from "./frame.ts";
 
+type Refusal = ProbeAnswer["refused"][number];
+
 /**
  * Where a meter may be put, as lines: the points from the safest on, then what is refused and why.
  *
@@ -11,9 +13,10 @@ import { counted, frame, section } from "./frame.ts";
  */
 export function writeProbe(answer: ProbeAnswer): readonly string[] {
   const { of, points, refused } = answer;
+  const wayOf = ({ instead }: Refusal): number => points.findIndex((point) => point.id === instead);
   return frame(`Where to put the meter for ${named(of)}: ${counted(points.length, "way")}`, answer, [
     ...(points.length === 0 ? ["There is no permitted way to reach it in this state."] : points.flatMap(writePoint)),
-    ...section("Refused", columns(refused.map((each) => [each.id, each.method, refusalWords(each)]))),
+    ...section("Refused", columns(refused.map((each) => [each.id, each.method, refusalWords(each, wayOf(each))]))),
   ]);
 }
 
@@ -54,7 +57,6 @@ function relationWords({ relation, between }: ProbeAnswer["points"][number]): st
   }
 }
 
-function refusalWords({ reason, instead, source }: ProbeAnswer["refused"][number]): string {
-  const other = instead === undefined ? "" : ` Instead: ${instead}.`;
-  return `${reason}${other} [${source}]`;
+function refusalWords({ reason, source }: Refusal, instead: number): string {
+  return `${reason}${instead < 0 ? "" : ` Instead: way ${instead + 1}.`} [${source}]`;
 }

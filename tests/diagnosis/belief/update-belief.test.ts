@@ -37,8 +37,8 @@ describe("laws of updateBelief()", () => {
   test("the order of independent readings does not matter", () => {
     fc.assert(
       fc.property(job, ({ priors, readings, mixed }) => {
-        const keys = mixed[Symbol.iterator]();
-        const order = readings.map((reading) => ({ reading, at: keys.next().value ?? 0 }));
+        const keys: Iterator<number, unknown> = mixed[Symbol.iterator]();
+        const order = readings.map((reading) => ({ reading, at: Number(keys.next().value) }));
         const shuffled = order.sort((a, b) => a.at - b.at).map(({ reading }) => reading);
         const one = updateBelief(priors, readings);
         updateBelief(priors, shuffled).forEach((each, index) => expect(each).toBeCloseTo(one[index] ?? NaN, 10));

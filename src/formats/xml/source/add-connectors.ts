@@ -44,23 +44,30 @@ function placeOf(assembly: Assembly, connector: SourceConnector): { readonly pla
 }
 
 function addSplice(assembly: Assembly, connector: SourceConnector): void {
-  const { source, draft } = assembly;
+  const { draft } = assembly;
   const wires = wiresOf(assembly, connector);
   // A splice that joins nothing is a place on the drawing and nothing to trace.
   if (wires.length === 0) return;
-  const segment = source.segments.find(
-    ({ key, from, to }) => assembly.segments.has(key) && (from === connector.node || to === connector.node),
-  );
-  const place = connector.node === undefined ? undefined : assembly.places.get(connector.node);
-  const segmentId = segment && assembly.segments.get(segment.key);
-  const at =
-    segmentId === undefined || place === undefined ? {} : { at: { segment: segmentId, from: place, offsetMm: 0 } };
+  const at = spotOf(assembly, connector);
   const label = connector.label === undefined ? {} : { label: connector.label };
   // Its own options may reach further than its wires do, and a splice without wires is an error.
   const when = whenOf(assembly, connector, unionOf(wires.map((wire) => wire.fitted)));
-  const id = draft.addSplice({ id: connector.name, ...label, ...at, ...when }, connector.at);
+  const id = draft.addSplice({ id: connector.name, ...label, ...(at ? { at } : {}), ...when }, connector.at);
   assembly.connectors.set(connector.key, { kind: "splice", id });
   capLoneWire(assembly, connector, id, when);
+}
+
+/** Where a splice sits: its way along a segment, or the end of a segment that meets its node. */
+function spotOf({ source, places, segments, index }: Assembly, connector: SourceConnector) {
+  const { spot, node } = connector;
+  const along = spot && index.segments.get(spot.segment);
+  const key = along?.key ?? source.segments.find(({ key: each, from, to }) => segments.has(each) && (from === node || to === node))?.key;
+  const segment = segments.get(key ?? "");
+  const from = places.get((along ? (spot?.fromEnd ? along.to : along.from) : node) ?? "");
+  if (segment === undefined || from === undefined) return undefined;
+  const offsetMm = along ? (spot?.offsetMm ?? 0) : 0;
+  // A place beyond the segment is no place.
+  return offsetMm < 0 || offsetMm > (along?.lengthMm ?? Infinity) ? undefined : { segment, from, offsetMm };
 }
 
 /** A splice with one wire only would be an error of the document: the free side becomes a place of its own. */

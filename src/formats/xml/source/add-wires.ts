@@ -11,7 +11,12 @@ const LEAD_MM = 1;
 /** Adds all wires, and a joint wherever one terminal holds several of them. */
 export function addWires(assembly: Assembly): void {
   const addresses = contactAddresses(assembly);
-  const routes = new Map(assembly.source.routes.toReversed().map((route) => [route.wire, route]));
+  const routes = new Map<string, readonly string[] | "several">();
+  for (const { wire, segments } of assembly.source.routes) {
+    const before = routes.get(wire);
+    const isSame = before === undefined || before.toString() === segments.toString();
+    routes.set(wire, isSame ? segments : "several");
+  }
   const unknown = new Map<string, number>();
   for (const wire of assembly.source.wires) {
     const ends = wire.ends.toSorted((first, second) => first.position - second.position);
@@ -79,20 +84,24 @@ function lengthOf(assembly: Assembly, wire: SourceWire, share: number): { readon
 function routeOf(
   assembly: Assembly,
   wire: SourceWire,
-  route: { readonly segments: readonly string[] } | undefined,
+  route: readonly string[] | "several" | undefined,
 ): { readonly route?: string[] } {
-  if (!route || route.segments.length === 0) return {};
-  const laid = layRoute(route.segments, assembly.index.segments, [nodeOf(assembly, wire, 0), nodeOf(assembly, wire, 1)]);
+  if (route === undefined || route.length === 0) return {};
+  const leftOut = (reason: string) => {
+    assembly.draft.report(importProblem("source-route-left-out", wire.at, { wire: wire.name, reason }));
+    return {};
+  };
+  if (route === "several") return leftOut("the file gives several, for several options");
+  const laid = layRoute(route, assembly.index.segments, [nodeOf(assembly, wire, 0), nodeOf(assembly, wire, 1)]);
   const ids = laid.kind === "laid" ? laid.segments.map((key) => assembly.segments.get(key)) : [];
   const kept = ids.filter((id) => id !== undefined);
   if (laid.kind === "laid" && kept.length === ids.length) return { route: kept };
-  const reason = laid.kind === "broken" ? laid.reason : "a segment of it was left out";
-  assembly.draft.report(importProblem("source-route-left-out", wire.at, { wire: wire.name, reason }));
-  return {};
+  return leftOut(laid.kind === "broken" ? laid.reason : "a segment of it was left out");
 }
 
 function nodeOf({ index }: Assembly, wire: SourceWire, end: number): string | undefined {
-  const contact = index.contacts.get(wire.ends[end]?.contact ?? "");
+  const sorted = wire.ends.toSorted((first, second) => first.position - second.position);
+  const contact = index.contacts.get(sorted[end]?.contact ?? "");
   return contact && index.connectors.get(contact.connector)?.node;
 }
 

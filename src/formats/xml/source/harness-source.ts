@@ -32,6 +32,8 @@ export interface SourceConnector extends SourceThing {
   readonly fitted: FittedWith;
   /** Key of the node it sits at. */
   readonly node: string | undefined;
+  /** A way along a segment, where it sits at no node. */
+  readonly spot?: { readonly segment: string; readonly offsetMm: number; readonly fromEnd: boolean };
 }
 
 /** A contact point: one potential. Everything that refers to it is joined. */

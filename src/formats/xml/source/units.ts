@@ -32,10 +32,17 @@ const SI_NAMES: Readonly<Record<Measure, readonly [name: string, exponent: numbe
   voltage: ["volt", 1, 1],
 };
 
-/** Other names that are written for units, and how many of the wanted unit one of them is. Source: ISO 80000 for the symbols. */
+/**
+ * Other names that are written for units, and how many of the wanted unit one of them is.
+ *
+ * Source: ISO 80000 for symbols; UN/ECE Recommendation 20 for the codes of three letters.
+ */
 const OTHER_NAMES: Readonly<Record<Measure, ReadonlyMap<string, number>>> = {
   length: new Map([
     ["mm", 1],
+    ["mmt", 1],
+    ["cmt", 10],
+    ["mtr", 1e3],
     ["millimetre", 1],
     ["millimeter", 1],
     ["cm", 10],
@@ -47,6 +54,7 @@ const OTHER_NAMES: Readonly<Record<Measure, ReadonlyMap<string, number>>> = {
   ]),
   area: new Map([
     ["mm2", 1],
+    ["mmk", 1],
     ["mm²", 1],
     ["square millimetre", 1],
     ["squaremillimetre", 1],
@@ -54,8 +62,8 @@ const OTHER_NAMES: Readonly<Record<Measure, ReadonlyMap<string, number>>> = {
   ]),
   current: new Map([
     ["a", 1],
-    ["ampere", 1],
     ["amp", 1],
+    ["ampere", 1],
     ["ma", 1e-3],
   ]),
   resistance: new Map([
@@ -65,6 +73,7 @@ const OTHER_NAMES: Readonly<Record<Measure, ReadonlyMap<string, number>>> = {
   ]),
   voltage: new Map([
     ["v", 1],
+    ["vlt", 1],
     ["volt", 1],
     ["mv", 1e-3],
   ]),

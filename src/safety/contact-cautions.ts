@@ -1,20 +1,10 @@
 import type { Harness, State } from "../model/index.ts";
+import { METER_PROVEN, OHMS_DEAD } from "./caution-texts.ts";
 import type { Contact } from "./contact.ts";
+import { documentCautions } from "./document-cautions.ts";
 import { METHODS, type Meter } from "./method.ts";
-import { hazardsIn } from "./reaching.ts";
 import type { NetFacts } from "./net-facts.ts";
-
-/** Said with every answer about where to put a meter. */
-export const MAKER_FIRST =
-  "The maker's procedure, local rules and licensed practice come before anything said here; where they differ, follow them.";
-
-/** Said with every reading in volts, and to be asked for wherever 0 V or an open line is entered. */
-export const METER_PROVEN =
-  "A reading of 0 V, or of an open line, counts only if the meter was proven on a point known to be live just before and just after.";
-
-/** Said with every reading in ohms. */
-export const OHMS_DEAD =
-  "Ohms only with the battery isolated and no other path across the two leads: unplug what hangs in parallel, control units above all.";
+import { hazardsIn } from "./reaching.ts";
 
 const KEY_OFF_FIRST =
   "Key off and control units asleep before the connector is unplugged or the adapter is fitted or taken out.";
@@ -25,41 +15,6 @@ const ONE_CAVITY =
 const UNNAMED_LINE =
   "The harness document does not say what this line is for: make sure that it is no airbag or high-voltage line before touching it.";
 const UNKNOWN_ZONE = "The harness document does not say where this is: look for moving and hot parts first.";
-
-/** What cautions of the document concern. */
-export interface Concerned {
-  readonly nets: Iterable<string>;
-  readonly zone?: string | undefined;
-  readonly component?: string | undefined;
-  readonly state?: string | undefined;
-}
-
-/**
- * The cautions of the document that name one of the things concerned.
- *
- * @param harness The harness.
- * @param concerned What is touched, where and when.
- */
-export function documentCautions(harness: Harness, concerned: Concerned): readonly string[] {
-  const nets = new Set(concerned.nets);
-  const names = (list: readonly string[] | undefined, id: string | undefined): boolean =>
-    id !== undefined && (list?.includes(id) ?? false);
-  return harness.document.cautions.flatMap(({ on, text }) => {
-    if (!on) return [];
-    const isMeant =
-      names(on.zones, concerned.zone) ||
-      names(on.components, concerned.component) ||
-      names(on.states, concerned.state) ||
-      (on.nets?.some((net) => nets.has(net)) ?? false);
-    return isMeant ? [text] : [];
-  });
-}
-
-/** The cautions every answer in a state carries: the maker first, those of the document without a place, those of the state. */
-export function generalCautions(harness: Harness, state: State): readonly string[] {
-  const everywhere = harness.document.cautions.filter((caution) => !caution.on).map((caution) => caution.text);
-  return [...new Set([MAKER_FIRST, ...everywhere, ...documentCautions(harness, { nets: [], state: state.id })])];
-}
 
 /** What is known of a contact when its cautions are gathered. */
 export interface Cautioned {

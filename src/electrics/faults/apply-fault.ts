@@ -1,0 +1,163 @@
+import { unreachable } from "../../base/index.ts";
+import type { Part } from "../network/part.ts";
+import type { QuestionProblem } from "../network/situation.ts";
+import { connectorOf } from "../network/surroundings.ts";
+import { driftParts } from "./drift-parts.ts";
+import type { Fault } from "./fault.ts";
+import { unknownTarget } from "./find-target.ts";
+import type { PartPatch } from "./part-patch.ts";
+
+/**
+ * Puts one fault into a copy of the parts.
+ *
+ * @param patch The copy.
+ * @param fault The fault.
+ * @returns Nothing, or why it cannot be applied.
+ */
+export function applyFault(patch: PartPatch, fault: Fault): QuestionProblem | undefined {
+  switch (fault.kind) {
+    case "open":
+      return onParts(patch, fault.of, (parts) => removeAll(patch, parts));
+    case "resistance":
+      return onParts(patch, fault.of, (parts) => addSeries(patch, { ...fault, parts }));
+    case "loose":
+      return onParts(patch, fault.of, (parts) => {
+        if (!fault.of.includes("@")) return wrongTarget(fault.of, "is no wire's end at a stud or splice");
+        const { ohm } = fault;
+        return ohm === undefined ? removeAll(patch, parts) : addSeries(patch, { of: fault.of, ohm, parts });
+      });
+    case "blown":
+      return onParts(patch, fault.of, (parts) => {
+        const isBurnable = parts.every((at) => ["fuse", "load"].includes(patch.part(at).group));
+        return isBurnable ? removeAll(patch, parts) : wrongTarget(fault.of, "is no fuse and no lamp");
+      });
+    case "stuck-open":
+    case "stuck-closed":
+    case "stuck-on":
+    case "stuck-off":
+      return onParts(patch, fault.of, (parts) => stick(patch, fault, parts));
+    case "drift":
+      return onParts(patch, fault.of, (parts) => driftParts(patch, fault, parts));
+    case "unplugged":
+      return unplug(patch, fault.of);
+    case "swapped":
+      return swap(patch, fault.cavities);
+    case "short":
+      return short(patch, fault);
+    case "bridge":
+      return touch(patch, { names: fault.between, key: `bridge ${fault.between.join(" ")}`, ohm: fault.ohm });
+    default:
+      return unreachable(fault);
+  }
+}
+
+type PartNumbersOf = readonly number[];
+
+function onParts(
+  patch: PartPatch,
+  of: string,
+  act: (parts: PartNumbersOf) => QuestionProblem | undefined,
+): QuestionProblem | undefined {
+  const parts = patch.find(of);
+  return parts ? act(parts) : unknownTarget(patch.harness, of, "wire, contact, element or wire end");
+}
+
+/** Says that a target is of the wrong sort. */
+export function wrongTarget(of: string, text: string): QuestionProblem {
+  return { code: "wrong-target", of, text: `"${of}" ${text}` };
+}
+
+function removeAll(patch: PartPatch, parts: PartNumbersOf): undefined {
+  for (const at of parts) patch.change(at, { present: false });
+}
+
+function addSeries(
+  patch: PartPatch,
+  { of, ohm, parts }: { readonly of: string; readonly ohm: number; readonly parts: PartNumbersOf },
+): QuestionProblem | undefined {
+  const [first, second] = parts;
+  if (first === undefined) return undefined;
+  // A suppressor sits inside the case with its coil; anything else of two parts must be named more closely.
+  const isOneWay = second === undefined || patch.part(second).key.endsWith("|suppressor");
+  if (!isOneWay)
+    return wrongTarget(of, `has several parts; name one: ${parts.map((at) => patch.part(at).key).join(", ")}`);
+  patch.change(first, { ohm: patch.part(first).ohm + ohm });
+  return undefined;
+}
+
+function stick(
+  patch: PartPatch,
+  fault: { readonly kind: "stuck-open" | "stuck-closed" | "stuck-on" | "stuck-off"; readonly of: string },
+  parts: PartNumbersOf,
+): QuestionProblem | undefined {
+  const isOn = fault.kind === "stuck-closed" || fault.kind === "stuck-on";
+  const wanted: readonly Part["group"][] =
+    fault.kind === "stuck-open" || fault.kind === "stuck-closed"
+      ? ["switch"]
+      : ["driver", "regulator", "supply", "load"];
+  if (!parts.every((at) => wanted.includes(patch.part(at).group))) {
+    const sort = wanted.length === 1 ? "switch or relay contact" : "driver, source or load";
+    return wrongTarget(fault.of, `is no ${sort}, so it cannot be ${fault.kind}`);
+  }
+  // What is stuck on conducts whether its module lives or not.
+  for (const at of parts) patch.change(at, { present: isOn, control: undefined, module: undefined });
+  return undefined;
+}
+
+function unplug(patch: PartPatch, name: string): QuestionProblem | undefined {
+  const { harness } = patch;
+  const id = connectorOf(harness, name);
+  const connector = id === undefined ? undefined : harness.fitted.connectors.get(id);
+  if (!connector) return { code: "unknown-connector", of: name, text: `There is no connector "${name}" in this build` };
+  for (const cavity of connector.cavities) {
+    for (const at of patch.find(`${connector.id}:${cavity.id}`) ?? []) patch.change(at, { present: false });
+  }
+  return undefined;
+}
+
+function swap(patch: PartPatch, cavities: readonly [string, string]): QuestionProblem | undefined {
+  const [first, second] = cavities.map((name) => patch.point(name));
+  const lost = first === undefined ? cavities[0] : cavities[1];
+  if (first === undefined || second === undefined) return unknownTarget(patch.harness, lost, "contact");
+  const [one, other] = [patch.nodeOf(first), patch.nodeOf(second)];
+  const isOneHalf =
+    one?.kind === "contact" &&
+    other?.kind === "contact" &&
+    one.connector === other.connector &&
+    one.half === other.half;
+  if (!isOneHalf) return wrongTarget(cavities.join(" and "), "are not two cavities of one connector half");
+  patch.swapWireEnds(first, second);
+  return undefined;
+}
+
+function short(patch: PartPatch, fault: Extract<Fault, { kind: "short" }>): QuestionProblem | undefined {
+  const { of, to, ohm, atPercent } = fault;
+  return touch(patch, {
+    names: [of, to],
+    key: `short ${of} ${to}`,
+    ohm,
+    ...(atPercent === undefined ? {} : { atPercent }),
+  });
+}
+
+/** Joins two points, wires or elements' terminals; a wire is met at the percent given, the second one in its middle. */
+function touch(
+  patch: PartPatch,
+  how: {
+    readonly names: readonly [string, string];
+    readonly key: string;
+    readonly ohm: number;
+    readonly atPercent?: number;
+  },
+): QuestionProblem | undefined {
+  const nodes = how.names.map((name, which) => {
+    const wire = patch.harness.fitted.wires.has(name) ? patch.find(name)?.[0] : undefined;
+    if (wire === undefined) return patch.point(name);
+    return patch.placeOnWire(wire, which === 0 ? (how.atPercent ?? 50) : 50);
+  });
+  const [first, second] = nodes;
+  const lost = first === undefined ? how.names[0] : how.names[1];
+  if (first === undefined || second === undefined) return unknownTarget(patch.harness, lost, "wire or point");
+  patch.join(first, second, how);
+  return undefined;
+}

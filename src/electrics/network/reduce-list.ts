@@ -1,0 +1,114 @@
+import { reduceValues } from "../solver/reduce-network.ts";
+import type { BranchShape, BranchValues } from "../solver/branch-set.ts";
+import type { Part, PartList } from "./part.ts";
+import type { Settled } from "./settle.ts";
+
+/**
+ * Replaces everything outside one circuit by the branches it amounts to, so that faults of the circuit can be worked out on a small
+ * list. Relays, diodes and modules outside stay as they are in the settled circuit; those that have to do with the circuit are kept
+ * with it. Voltages at the kept nodes are exactly those of the whole.
+ *
+ * @param settled The whole machine, settled.
+ * @param nodes Numbers of the nodes of the circuit.
+ * @returns A list with the kept nodes only, under their names.
+ */
+export function reduceList(settled: Settled, nodes: Iterable<number>): PartList {
+  const { list, values } = settled;
+  const kept = closeOver(list, new Set([...nodes, list.reference]));
+  const keep = [...kept].toSorted((a, b) => a - b);
+  const newNumber = new Map(keep.map((node, at) => [node, at]));
+  const inside: { readonly part: Part; readonly from: number; readonly to: number }[] = [];
+  const outside: number[] = [];
+  list.parts.forEach((part, at) => {
+    const from = newNumber.get(list.shape.from[at] ?? -1);
+    const to = newNumber.get(list.shape.to[at] ?? -1);
+    if (from === undefined || to === undefined) outside.push(at);
+    else inside.push({ part: frozenOutside(settled, part, kept), from, to });
+  });
+  const { shape, values: rest } = pick(list.shape, values, outside);
+  const reduced = reduceValues(shape, rest, keep);
+  // What contradicts nothing in the whole cannot do so in a part of it.
+  const branches = reduced.kind === "reduced" ? reduced.network.branches : [];
+  for (const { from, to, ohm, volt = 0 } of branches)
+    inside.push({ part: outsidePart(`outside ${from} ${to}`, ohm, volt), from, to });
+  const renumber = (node: number): number => newNumber.get(node) ?? 0;
+  return {
+    shape: {
+      nodeCount: keep.length,
+      from: Int32Array.from(inside, (each) => each.from),
+      to: Int32Array.from(inside, (each) => each.to),
+    },
+    parts: inside.map((each) => each.part),
+    nodeKeys: keep.map((node) => list.nodeKeys[node] ?? ""),
+    coils: list.coils
+      .filter((coil) => kept.has(coil.from) && kept.has(coil.to))
+      .map((coil) => ({ ...coil, from: renumber(coil.from), to: renumber(coil.to) })),
+    modules: list.modules
+      .filter((need) => kept.has(need.positive) && kept.has(need.negative))
+      .map((need) => ({ ...need, positive: renumber(need.positive), negative: renumber(need.negative) })),
+    assumptions: list.assumptions,
+    reference: renumber(list.reference),
+  };
+}
+
+/** Adds the terminals of what belongs to the circuit: contacts of its coils, coils of its contacts, supplies of its modules. */
+function closeOver(list: PartList, kept: Set<number>): ReadonlySet<number> {
+  const coils = new Map(list.coils.map((coil) => [coil.key, coil]));
+  for (let before = -1; before !== kept.size;) {
+    before = kept.size;
+    list.parts.forEach((part, at) => {
+      const from = list.shape.from[at] ?? 0;
+      const to = list.shape.to[at] ?? 0;
+      const coil = part.control?.kind === "contact" ? coils.get(part.control.coil) : undefined;
+      const isIn = kept.has(from) && kept.has(to);
+      if (coil && (isIn || (kept.has(coil.from) && kept.has(coil.to))))
+        for (const node of [from, to, coil.from, coil.to]) kept.add(node);
+      const need = isIn && part.module !== undefined ? list.modules.find(({ id }) => id === part.module) : undefined;
+      if (need) kept.add(need.positive).add(need.negative);
+    });
+  }
+  return kept;
+}
+
+/** A kept part that follows something that is not kept stays as it stands. */
+function frozenOutside({ list, modes }: Settled, part: Part, kept: ReadonlySet<number>): Part {
+  const { control } = part;
+  if (control?.kind !== "contact") return part;
+  const coil = list.coils.find(({ key }) => key === control.coil);
+  if (coil && kept.has(coil.from)) return part;
+  const isClosed = modes.energised.has(control.coil) === (control.form === "make");
+  return { ...part, control: undefined, present: part.present && isClosed };
+}
+
+function outsidePart(key: string, ohm: number, volt: number): Part {
+  return {
+    key,
+    owner: key,
+    group: "outside",
+    ohm,
+    volt,
+    present: true,
+    control: undefined,
+    module: undefined,
+    tolerance: 0,
+    voltTolerance: 0,
+  };
+}
+
+function pick(
+  shape: BranchShape,
+  values: BranchValues,
+  numbers: readonly number[],
+): { readonly shape: BranchShape; readonly values: BranchValues } {
+  return {
+    shape: {
+      nodeCount: shape.nodeCount,
+      from: Int32Array.from(numbers, (at) => shape.from[at] ?? 0),
+      to: Int32Array.from(numbers, (at) => shape.to[at] ?? 0),
+    },
+    values: {
+      ohm: Float64Array.from(numbers, (at) => values.ohm[at] ?? Infinity),
+      volt: Float64Array.from(numbers, (at) => values.volt[at] ?? 0),
+    },
+  };
+}

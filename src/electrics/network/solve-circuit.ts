@@ -1,0 +1,47 @@
+import type { Harness } from "../../model/index.ts";
+import { applyFaults } from "../faults/apply-faults.ts";
+import { buildParts } from "./build-parts.ts";
+import type { QuestionProblem, Situation } from "./situation.ts";
+import { settle, type Settled, type Unsettled } from "./settle.ts";
+
+/** A question about something the machine does not have. */
+export interface WrongQuestion {
+  readonly kind: "wrong-question";
+  readonly problems: readonly QuestionProblem[];
+}
+
+/** The machine in a situation: settled, or why there is no answer. Never a made-up number. */
+export type CircuitAnswer = Settled | Unsettled | WrongQuestion;
+
+// A harness and a situation never change, so the answer to the two cannot either.
+const known = new WeakMap<Harness, WeakMap<Situation, CircuitAnswer>>();
+
+/**
+ * Works out every voltage of the machine in a situation.
+ *
+ * @param harness The machine in one build.
+ * @param situation State, settings, faults, unplugged connectors. Asking again with the same object costs nothing.
+ * @returns `settled` with everything to read from; `contradictory` with the sources that cannot all be true; `no-steady-state` with
+ *   what keeps changing; `wrong-question` with what the machine does not have.
+ */
+export function solveCircuit(harness: Harness, situation: Situation): CircuitAnswer {
+  let ofHarness = known.get(harness);
+  if (!ofHarness) {
+    ofHarness = new WeakMap();
+    known.set(harness, ofHarness);
+  }
+  let answer = ofHarness.get(situation);
+  if (!answer) {
+    answer = solveAnew(harness, situation);
+    ofHarness.set(situation, answer);
+  }
+  return answer;
+}
+
+function solveAnew(harness: Harness, situation: Situation): CircuitAnswer {
+  const built = buildParts(harness, situation);
+  if (!built.ok) return { kind: "wrong-question", problems: built.error };
+  const faulty = applyFaults(harness, built.value, situation.faults ?? []);
+  if (!faulty.ok) return { kind: "wrong-question", problems: faulty.error };
+  return settle(faulty.value);
+}

@@ -1,0 +1,47 @@
+import type { Harness } from "../../model/index.ts";
+import { findPoint, unknownTarget } from "../faults/find-target.ts";
+import { nodeVolts, type NodeVolts } from "../network/node-volts.ts";
+import type { Situation } from "../network/situation.ts";
+import { solveCircuit, type CircuitAnswer } from "../network/solve-circuit.ts";
+
+/** One stop on a way: its voltage against the chosen reference, and what is lost since the stop before. */
+export interface StopReading {
+  /** Canonical address of the node. */
+  readonly point: string;
+  readonly at: NodeVolts;
+  /** Volt from the stop before to this one, positive where voltage is lost; undefined at the first stop and next to a floating one. */
+  readonly dropVolt: number | undefined;
+}
+
+/** Readings of a way, or why there are none. */
+export type ReadingsAlong =
+  | { readonly kind: "readings"; readonly stops: readonly StopReading[] }
+  | Exclude<CircuitAnswer, { readonly kind: "settled" }>;
+
+/**
+ * The voltages along a way, stop by stop, for a path strip. No meter is held anywhere: these are the voltages that are there.
+ *
+ * @param harness The machine in one build.
+ * @param situation The situation.
+ * @param way Numbers of the nodes in order, and the point at 0 V (the negative supply terminal when left out).
+ */
+export function readingsAlong(
+  harness: Harness,
+  situation: Situation,
+  way: { readonly nodes: readonly number[]; readonly reference?: string },
+): ReadingsAlong {
+  const settled = solveCircuit(harness, situation);
+  if (settled.kind !== "settled") return settled;
+  const reference =
+    way.reference === undefined ? settled.list.reference : findPoint(harness, settled.list, way.reference);
+  if (reference === undefined)
+    return { kind: "wrong-question", problems: [unknownTarget(harness, way.reference ?? "", "point")] };
+  let before: NodeVolts | undefined;
+  const stops = way.nodes.map((node): StopReading => {
+    const at = nodeVolts(settled, node, reference);
+    const dropVolt = before?.kind === "volts" && at.kind === "volts" ? before.volt - at.volt : undefined;
+    before = at;
+    return { point: settled.list.nodeKeys[node] ?? "", at, dropVolt };
+  });
+  return { kind: "readings", stops };
+}

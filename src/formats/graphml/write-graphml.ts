@@ -1,0 +1,110 @@
+import type { Harness, HarnessEdge, HarnessNode } from "../../model/index.ts";
+
+type Owner = "graph" | "node" | "edge";
+
+interface Key {
+  readonly id: string;
+  readonly owner: Owner;
+  readonly name: string;
+  readonly type: "string" | "double";
+}
+
+const key = (owner: Owner, name: string, type: Key["type"] = "string"): Key => ({ id: `${owner[0] ?? ""}_${name}`, owner, name, type });
+
+/** What the file says of nodes and edges: name and type are declared at its start. */
+const KEYS: readonly Key[] = [
+  key("graph", "machine"),
+  key("graph", "build"),
+  ...["kind", "label", "connector", "half", "cavity", "component", "zone", "role"].map((name) => key("node", name)),
+  ...["kind", "id", "label", "colour", "net", "harness", "group", "element"].map((name) => key("edge", name)),
+  key("edge", "crossSectionMm2", "double"),
+  key("edge", "lengthMm", "double"),
+];
+const IDS: ReadonlyMap<string, string> = new Map(KEYS.map((each) => [`${each.owner} ${each.name}`, each.id]));
+
+/**
+ * Writes the graph of a harness in one build as GraphML, for programs that analyse networks: a node for each contact, splice, stud and
+ * inner point, an undirected edge for each wire, mating and element.
+ *
+ * @param harness A machine in one build.
+ * @returns The text, with a line end at its end; the same harness gives the same text.
+ *
+ * Source: The GraphML file format, version 1.0, graphdrawing.org.
+ */
+export function writeGraphml(harness: Harness): string {
+  const { document, build, nodes, edges, index } = harness;
+  const keys = KEYS.map(
+    ({ id, owner, name, type }) => `  <key id="${id}" for="${owner}" attr.name="${name}" attr.type="${type}"/>`,
+  );
+  const nodeIds = new Map(nodes.map((node, number) => [number, `n${number}`]));
+  const lines = [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    '<graphml xmlns="http://graphml.graphdrawing.org/xmlns" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance" xsi:schemaLocation="http://graphml.graphdrawing.org/xmlns http://graphml.graphdrawing.org/xmlns/1.0/graphml.xsd">',
+    ...keys,
+    '  <graph id="harness" edgedefault="undirected">',
+    ...data("graph", { machine: document.about.machine, build: build.id }).map((line) => `    ${line}`),
+    ...nodes.map((node, number) => element(`node id="n${number}"`, "node", nodeFacts(node))),
+    ...edges.map((edge, number) => {
+      const [from, to] = [nodeIds.get(index.from[number] ?? -1), nodeIds.get(index.to[number] ?? -1)];
+      return element(`edge id="e${number}" source="${from ?? ""}" target="${to ?? ""}"`, "edge", edgeFacts(edge));
+    }),
+    "  </graph>",
+    "</graphml>",
+  ];
+  return `${lines.join("\n")}\n`;
+}
+
+type Facts = Readonly<Record<string, string | number | undefined>>;
+
+function element(start: string, owner: Owner, facts: Facts): string {
+  return `    <${start}>${data(owner, facts).join("")}</${start.split(" ")[0] ?? ""}>`;
+}
+
+function data(owner: Owner, facts: Facts): readonly string[] {
+  return Object.entries(facts).flatMap(([name, value]) => {
+    if (value === undefined) return [];
+    return [`<data key="${IDS.get(`${owner} ${name}`) ?? ""}">${escapeText(String(value))}</data>`];
+  });
+}
+
+function nodeFacts(node: HarnessNode): Facts {
+  // The address is the label, as that is how a person asks for a point.
+  const common = { kind: node.kind, label: node.key };
+  switch (node.kind) {
+    case "contact": {
+      const { connector, half, cavity } = node;
+      return { ...common, connector: connector.id, half: half.id, cavity: cavity.id, component: connector.component, zone: connector.zone };
+    }
+    case "splice":
+      return { ...common, zone: node.splice.zone };
+    case "stud":
+      return { ...common, component: node.stud.component, zone: node.stud.zone, role: node.stud.role };
+    case "inner":
+      return { ...common, component: node.component.id, zone: node.component.zone };
+  }
+}
+
+function edgeFacts(edge: HarnessEdge): Facts {
+  switch (edge.kind) {
+    case "wire": {
+      const { id, colour, net, harness, group, crossSectionMm2, lengthMm } = edge.wire;
+      return { kind: edge.kind, id, label: edge.key, colour, net, harness, group, crossSectionMm2, lengthMm };
+    }
+    case "mating":
+      return { kind: edge.kind, id: edge.key, label: edge.connector.label };
+    case "element":
+      return { kind: edge.kind, id: edge.key, label: edge.element.label, element: edge.element.kind };
+  }
+}
+
+/** Characters that XML cannot hold become the replacement character. */
+function escapeText(text: string): string {
+  return (
+    text
+      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, "\ufffd")
+      .replaceAll("&", "&amp;")
+      .replaceAll("<", "&lt;")
+      .replaceAll(">", "&gt;")
+      .replaceAll("\r", "&#13;")
+  );
+}

@@ -1,0 +1,107 @@
+import { z } from "zod";
+import { HarnessDocument } from "../../model/index.ts";
+
+/** What the cells of a column hold. A list is written as words with blanks between, or as JSON where that would not do. */
+export type ColumnSort = "text" | "number" | "flag" | "list" | "json";
+
+/** One column of a table of the full set: the way to the value inside the record, and what it is. */
+export interface SetColumn {
+  readonly path: readonly string[];
+  readonly sort: ColumnSort;
+}
+
+/** One table of the full set. */
+export interface SetTable {
+  /** Name of the sheet, or of the file without its ending. */
+  readonly name: string;
+  /** The list of the document whose records are the rows; absent for the table of what the document says once. */
+  readonly list?: string;
+  /** The list inside each record of `list` whose entries are the rows; the first column then names the record. */
+  readonly inner?: string;
+  /** Whether a record may be without that inner list. */
+  readonly isInnerOptional?: boolean;
+  readonly columns: readonly SetColumn[];
+}
+
+const Node = z.looseObject({
+  type: z.string().optional(),
+  properties: z.record(z.string(), z.unknown()).optional(),
+  required: z.array(z.string()).optional(),
+  items: z.unknown().optional(),
+  prefixItems: z.array(z.unknown()).optional(),
+  anyOf: z.array(z.unknown()).optional(),
+  oneOf: z.array(z.unknown()).optional(),
+});
+type Node = z.infer<typeof Node>;
+
+/**
+ * The tables of a full set, worked out from the schema of the harness document, so that no part of a document can be forgotten: one table
+ * for each list, one for each list of records inside a record, one row of what there is only once.
+ */
+export function setTables(): readonly SetTable[] {
+  const root = Node.parse(z.toJSONSchema(HarnessDocument, { target: "draft-2020-12", unrepresentable: "throw" }));
+  const single: SetColumn[] = [];
+  const tables: SetTable[] = [];
+  for (const [name, raw] of Object.entries(root.properties ?? {})) {
+    const node = Node.parse(raw);
+    if (name === "format" || name === "version") continue;
+    if (node.type !== "array") {
+      single.push(...columnsOf(node, [name], "about").columns);
+      continue;
+    }
+    const { columns, inner } = columnsOf(Node.parse(node.items), [], name);
+    tables.push({ name, list: name, columns }, ...inner);
+  }
+  return [{ name: "about", columns: single }, ...tables];
+}
+
+/** The columns of a record, and the tables of the lists of records inside it. */
+function columnsOf(node: Node, path: readonly string[], list: string): { columns: SetColumn[]; inner: SetTable[] } {
+  const columns = new Map<string, SetColumn>();
+  const inner = new Map<string, SetTable>();
+  const branches = node.anyOf ?? node.oneOf;
+  if (branches) {
+    for (const branch of branches) {
+      const found = columnsOf(Node.parse(branch), path, list);
+      for (const column of found.columns) columns.set(column.path.join("."), column);
+      for (const table of found.inner) inner.set(table.name, table);
+    }
+  } else if (node.type === "object") {
+    for (const [name, raw] of Object.entries(node.properties ?? {})) {
+      const child = Node.parse(raw);
+      if (path.length === 0 && isListOfRecords(child)) {
+        const isInnerOptional = !(node.required ?? []).includes(name);
+        const { columns: own } = columnsOf(Node.parse(child.items), [], "");
+        inner.set(name, { name: `${list}-${name}`, list, inner: name, isInnerOptional, columns: own });
+        continue;
+      }
+      const found = columnsOf(child, [...path, name], list);
+      for (const column of found.columns) columns.set(column.path.join("."), column);
+    }
+  } else columns.set(path.join("."), { path, sort: sortOf(node) });
+  return { columns: [...columns.values()], inner: [...inner.values()] };
+}
+
+function isListOfRecords(node: Node): boolean {
+  if (node.type !== "array" || node.items === undefined) return false;
+  const items = Node.parse(node.items);
+  return items.type === "object" || items.anyOf !== undefined || items.oneOf !== undefined;
+}
+
+function sortOf(node: Node): ColumnSort {
+  switch (node.type) {
+    case "string":
+      return "text";
+    case "number":
+    case "integer":
+      return "number";
+    case "boolean":
+      return "flag";
+    case "array": {
+      const items = [...(node.prefixItems ?? []), ...(node.items === undefined ? [] : [node.items])];
+      return items.every((item) => Node.parse(item).type === "string") ? "list" : "json";
+    }
+    default:
+      return "json";
+  }
+}

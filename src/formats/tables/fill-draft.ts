@@ -1,0 +1,196 @@
+import { HarnessDocument, type NetKind } from "../../model/index.ts";
+import type { HarnessDraft } from "../draft/harness-draft.ts";
+import { importProblem, type ImportProblem } from "../import-problem.ts";
+import { findPossiblePairs, groupConnectors, nameOfHalf, type ConnectorGroups } from "./connector-groups.ts";
+import type { EndPoint } from "./end-text.ts";
+import type { ContactPoint, TableEntries, WireEntry } from "./table-entries.ts";
+import type { TableOptions } from "./table-options.ts";
+
+const NET_KINDS: ReadonlySet<string> = new Set(HarnessDocument.shape.nets.element.shape.kind.options);
+
+/**
+ * Puts what a table says into a draft: components and connectors first, then pins, then wires with the splices and studs they end at.
+ *
+ * @param draft The draft.
+ * @param entries What the table says.
+ * @param given Options, labels of options by id.
+ */
+export function fillDraft(
+  draft: HarnessDraft,
+  entries: TableEntries,
+  given: { readonly options: TableOptions; readonly optionLabels: ReadonlyMap<string, string> },
+): void {
+  const filler = new Filler(draft, entries, given.options);
+  for (const [id, label] of given.optionLabels) draft.addOption({ id, label });
+  filler.addConnectors();
+  for (const pin of entries.pins) {
+    const { connector } = filler.address(pin.point);
+    const { note, terminalMm } = pin;
+    const known = { ...(note === "" ? {} : { note }), ...(terminalMm === undefined ? {} : { terminalMm }) };
+    draft.addCavity(connector, { id: pin.point.pin, ...known }, pin.at);
+  }
+  const halfOptions = new HalfOptions();
+  for (const wire of entries.wires) filler.addWire(wire, halfOptions);
+  halfOptions.apply(draft);
+}
+
+class Filler {
+  readonly #draft: HarnessDraft;
+  readonly #entries: TableEntries;
+  readonly #groups: ConnectorGroups;
+  readonly #owners: ReadonlyMap<string, ReadonlySet<string>>;
+  readonly #connectors = new Map<string, string>();
+  readonly #components = new Map<string, string>();
+  readonly #points = new Map<string, string>();
+
+  constructor(draft: HarnessDraft, entries: TableEntries, options: TableOptions) {
+    this.#draft = draft;
+    this.#entries = entries;
+    this.#owners = ownersOf(entries);
+    const pairs = options.inlinePairs ?? [];
+    const report = (problem: ImportProblem): void => {
+      draft.report(problem);
+    };
+    this.#groups = groupConnectors(entries, (point) => this.#name(point), { pairs, report });
+    if (options.inlinePairs === undefined) this.#reportPairs();
+    this.#reportUnclear();
+  }
+
+  addConnectors(): void {
+    for (const { point, at } of this.#contacts()) {
+      const name = this.#name(point);
+      const key = nameOfHalf(name, point.half);
+      const { connector, half } = this.#groups.get(key) ?? { connector: name };
+      let id = this.#connectors.get(connector);
+      if (id === undefined) {
+        const isInline = half !== undefined && half.id !== "harness" && half.id !== "device";
+        const component = isInline || point.component === "" ? undefined : this.#component(point.component, at);
+        const owner = component === undefined ? {} : { component };
+        id = this.#draft.addConnector({ id: connector, ...owner, ...(isInline ? { kind: "inline" as const } : {}) }, at);
+        this.#connectors.set(connector, id);
+      }
+      if (half) this.#draft.addHalf(id, half, at);
+    }
+    // Halves that only a mate column names have no row of their own.
+    for (const { connector, half } of this.#groups.values()) {
+      const id = this.#connectors.get(connector);
+      if (id !== undefined && half) this.#draft.addHalf(id, half);
+    }
+  }
+
+  /** The connector and half of the document that a point of the table lies in. */
+  address(point: ContactPoint): { readonly connector: string; readonly half: string | undefined } {
+    const { connector, half } = this.#groups.get(nameOfHalf(this.#name(point), point.half)) ?? { connector: "" };
+    return { connector: this.#connectors.get(connector) ?? connector, half: half?.id };
+  }
+
+  addWire(wire: WireEntry, halfOptions: HalfOptions): void {
+    const ends = wire.ends.map((end) => this.#end(end, wire)) as [string, string];
+    for (const end of wire.ends) if (end.kind === "contact") halfOptions.note(this.address(end), wire.facts.when);
+    this.#draft.addWire({ id: wire.id, ends, ...wire.facts }, wire.at);
+    const { net } = wire.facts;
+    if (wire.netKind === "" || net === undefined) return;
+    if (isNetKind(wire.netKind)) this.#draft.addNet({ id: net, kind: wire.netKind }, wire.at);
+    else this.#draft.report(importProblem("net-kind-unknown", wire.at, { text: wire.netKind.slice(0, 80) }));
+  }
+
+  #end(end: EndPoint, wire: WireEntry): string {
+    if (end.kind === "contact") {
+      const { connector, half } = this.address(end);
+      return this.#draft.contact(connector, end.pin, half);
+    }
+    const known = this.#points.get(end.id);
+    if (known !== undefined) return known;
+    const component = end.kind === "stud" && end.component !== "" ? { component: this.#component(end.component, wire.at) } : {};
+    const id =
+      end.kind === "splice"
+        ? this.#draft.addSplice({ id: end.id }, wire.at)
+        : this.#draft.addStud({ id: end.id, role: end.role, ...component }, wire.at);
+    this.#points.set(end.id, id);
+    return id;
+  }
+
+  #contacts(): readonly { readonly point: ContactPoint; readonly at: WireEntry["at"] }[] {
+    const ofWires = this.#entries.wires.flatMap(({ ends, at }) =>
+      ends.flatMap((point) => (point.kind === "contact" ? [{ point, at }] : [])),
+    );
+    return [...this.#entries.pins, ...ofWires];
+  }
+
+  #component(own: string, at: WireEntry["at"]): string {
+    const known = this.#components.get(own);
+    if (known !== undefined) return known;
+    const id = this.#draft.addComponent({ id: own, label: own }, at);
+    this.#components.set(own, id);
+    return id;
+  }
+
+  /** A connector is called as in the table; with its component where several components have one of that name. */
+  #name(point: ContactPoint): string {
+    if (point.connector === "") return `${point.component}.X`;
+    const isShared = (this.#owners.get(point.connector)?.size ?? 0) > 1;
+    return isShared && point.component !== "" ? `${point.component}.${point.connector}` : point.connector;
+  }
+
+  /** A connector name that several components have needs its component wherever it is named. */
+  #reportUnclear(): void {
+    for (const { point, at } of this.#contacts()) {
+      if (point.component !== "" || (this.#owners.get(point.connector)?.size ?? 0) < 2) continue;
+      const owners = [...(this.#owners.get(point.connector) ?? [])].slice(0, 5).join(", ");
+      this.#draft.report(importProblem("component-missing", at, { connector: point.connector, owners }));
+    }
+  }
+
+  #reportPairs(): void {
+    const pins = new Map<string, Set<string>>();
+    for (const { point } of this.#contacts()) {
+      if (this.#groups.get(nameOfHalf(this.#name(point), point.half))?.half) continue;
+      const name = this.#name(point);
+      pins.set(name, (pins.get(name) ?? new Set()).add(point.pin));
+    }
+    for (const { halves } of findPossiblePairs(pins))
+      this.#draft.report(importProblem("inline-possible", {}, { first: halves[0], second: halves[1] }));
+  }
+}
+
+function isNetKind(text: string): text is NetKind {
+  return NET_KINDS.has(text);
+}
+
+/** The components that each connector name is used with. */
+function ownersOf(entries: TableEntries): ReadonlyMap<string, ReadonlySet<string>> {
+  const owners = new Map<string, Set<string>>();
+  const take = (point: EndPoint): void => {
+    if (point.kind !== "contact" || point.connector === "" || point.component === "") return;
+    owners.set(point.connector, (owners.get(point.connector) ?? new Set()).add(point.component));
+  };
+  for (const pin of entries.pins) take(pin.point);
+  for (const wire of entries.wires) wire.ends.forEach(take);
+  return owners;
+}
+
+/** Options of the wires of each half: where more than two halves replace one another, each takes the option of its wires. */
+class HalfOptions {
+  readonly #options = new Map<string, Map<string, Set<string>>>();
+
+  note(at: { readonly connector: string; readonly half: string | undefined }, when: string | undefined): void {
+    if (at.half === undefined) return;
+    const halves = this.#options.get(at.connector) ?? new Map<string, Set<string>>();
+    this.#options.set(at.connector, halves);
+    halves.set(at.half, (halves.get(at.half) ?? new Set()).add(when ?? ""));
+  }
+
+  apply(draft: HarnessDraft): void {
+    for (const connector of draft.parts.connectors) {
+      if (connector.halves.length < 3) continue;
+      for (const half of connector.halves) {
+        const [option, other] = this.#options.get(connector.id)?.get(half.id) ?? [];
+        if (option === undefined || option === "" || other !== undefined) continue;
+        half.when = option;
+        const name = half.name ?? `${connector.id}.${half.id}`;
+        draft.report(importProblem("half-option-assumed", draft.parts.found.get(connector) ?? {}, { half: name, option }));
+      }
+    }
+  }
+}
+

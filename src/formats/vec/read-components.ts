@@ -1,0 +1,152 @@
+import { importProblem } from "../import-problem.ts";
+import type { SourceBox, SourceConnector, SourceElement, SourceTerminal } from "../xml/source/harness-source.ts";
+import { elementsOfPart, type MountedPart } from "../xml/source/mounted-part.ts";
+import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
+import type { VecCouplings } from "./read-matings.ts";
+import { describedBy, fittedOf, nameOf, type VecFacts } from "./vec-facts.ts";
+
+/** Components of a VEC file: what is plugged onto the harness, with its inside as far as the file gives it. */
+export interface VecComponents {
+  readonly boxes: readonly SourceBox[];
+  /** Connectors of the harness, those that a component is plugged onto with its key. */
+  readonly connectorsWithBoxes: (connectors: readonly SourceConnector[]) => readonly SourceConnector[];
+}
+
+/** A part with an electric role. */
+interface Device {
+  readonly occurrence: XmlElement;
+  readonly role: XmlElement;
+  readonly specification: XmlElement | undefined;
+  readonly housings: readonly XmlElement[];
+}
+
+/** Reads parts with the role of an electric component, fuse or relay. A part plugged into another component belongs to its inside. */
+export function readComponents(vec: VecFacts, couplings: VecCouplings): VecComponents {
+  const devices = vec.occurrences.flatMap((occurrence) => deviceOf(vec, occurrence));
+  const carriers = new Map<XmlElement, XmlElement>();
+  for (const device of devices) {
+    const carrier = carrierOf(device, couplings);
+    if (carrier) carriers.set(device.occurrence, carrier);
+  }
+  const boxOfConnector = new Map<string, string>();
+  const boxes = devices
+    .filter((device) => !carriers.has(device.occurrence))
+    .map((device): SourceBox => {
+      const key = device.occurrence.id ?? "";
+      for (const housing of device.housings) {
+        const connector = couplings.connectorOfHousing.get(housing.id ?? "");
+        if (connector !== undefined) boxOfConnector.set(connector, key);
+      }
+      const mounted = devices.filter((each) => carriers.get(each.occurrence) === device.occurrence);
+      return {
+        key,
+        name: nameOf(vec, device.occurrence),
+        label: describedBy(vec, device.occurrence),
+        kind: kindOf(device),
+        elements: [device, ...mounted].flatMap((each) => elementsOf(vec, each, couplings)),
+        fitted: fittedOf(vec, [device.occurrence]),
+        note: undefined,
+        at: vec.facts.place(device.occurrence),
+      };
+    });
+  return {
+    boxes,
+    connectorsWithBoxes: (connectors) =>
+      connectors.map((connector) => ({ ...connector, box: boxOfConnector.get(connector.key) ?? connector.box })),
+  };
+}
+
+function deviceOf({ facts }: VecFacts, occurrence: XmlElement): Device[] {
+  const role = childrenOf(occurrence, "Role").find((each) => childOf(each, "EEComponentSpecification"));
+  if (!role) return [];
+  const specification = facts.reference(role, "EEComponentSpecification");
+  return [{ occurrence, role, specification, housings: childrenOf(role, "HousingComponentRef") }];
+}
+
+/** The component that a fuse or relay is plugged into. */
+function carrierOf(device: Device, { pinOfPin }: VecCouplings): XmlElement | undefined {
+  if (!/^(?:Fuse|Relay)Role$/u.test(device.role.type ?? "")) return undefined;
+  for (const pin of device.housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"))) {
+    const occurrence = pinOfPin.get(pin.id ?? "")?.parent?.parent?.parent;
+    if (occurrence && occurrence !== device.occurrence) return occurrence;
+  }
+  return undefined;
+}
+
+function kindOf({ role, specification }: Device): SourceBox["kind"] {
+  const type = role.type ?? "";
+  if (type === "RelayRole") return "relay";
+  if (type === "BatteryRole") return "battery";
+  const isCarrier = /^(?:Fuse|MultiFuse|PotentialDistributor)Role$/u.test(type);
+  return isCarrier || childrenOf(specification, "Connections").length > 0 ? "distribution" : "other";
+}
+
+function elementsOf(vec: VecFacts, device: Device, couplings: VecCouplings): readonly SourceElement[] {
+  const { facts } = vec;
+  const pins = device.housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"));
+  const part: MountedPart = {
+    name: nameOf(vec, device.occurrence),
+    label: describedBy(vec, device.occurrence) ?? "",
+    kind: device.role.type === "FuseRole" ? "fuse" : device.role.type === "RelayRole" ? "relay" : "other",
+    ratedAmpere: facts.quantity(childOf(device.specification, "IMax"), "current"),
+    text: "",
+    pins: pins.map((pin) => ({
+      number: nameOf(vec, facts.reference(pin, "PinComponent")),
+      terminal: terminalOf(vec, pin, couplings),
+    })),
+    fitted: fittedOf(vec, [device.occurrence]),
+    at: facts.place(device.occurrence),
+  };
+  return part.kind === "other" ? innerConnections(vec, device, couplings) : elementsOfPart(facts, part);
+}
+
+/** Where a pin leads: into the cavity it is plugged in, to the pin of the component it is plugged into, or to a point inside. */
+function terminalOf(vec: VecFacts, pin: XmlElement, couplings: VecCouplings): SourceTerminal {
+  const cavity = couplings.cavityOfPin.get(pin.id ?? "") ?? sameNumber(vec, pin, couplings);
+  if (cavity !== undefined) return { cavity };
+  const other = couplings.pinOfPin.get(pin.id ?? "");
+  const isCarried = other !== undefined && /^(?:Fuse|Relay)Role$/u.test(pin.parent?.parent?.type ?? "");
+  const point = isCarried ? other : pin;
+  const housing = nameOf(vec, vec.facts.reference(point.parent, "HousingComponent"));
+  return { inner: `${housing}.${nameOf(vec, vec.facts.reference(point, "PinComponent"))}` };
+}
+
+/** Where a file says which connector a housing is plugged onto and no more, pins meet the cavities of their own number. */
+function sameNumber({ facts, occurrences }: VecFacts, pin: XmlElement, couplings: VecCouplings): string | undefined {
+  const connector = couplings.connectorOfHousing.get(pin.parent?.id ?? "");
+  if (connector === undefined) return undefined;
+  const component = facts.reference(pin, "PinComponent");
+  const cavity = facts.reference(component, "ReferencedCavity");
+  const number = facts.text(cavity, "CavityNumber") ?? facts.text(component, "Identification");
+  const occurrence = occurrences.find((each) => each.id === connector);
+  for (const role of childrenOf(occurrence, "Role")) {
+    for (const reference of childrenOf(role, "SlotReference").flatMap((slot) => childrenOf(slot, "CavityReference"))) {
+      if (facts.text(facts.reference(reference, "ReferencedCavity"), "CavityNumber") === number) return reference.id;
+    }
+  }
+  return undefined;
+}
+
+/** Connections inside a component join all pins they name, unless they are there in some switching state only. */
+function innerConnections(vec: VecFacts, device: Device, couplings: VecCouplings): readonly SourceElement[] {
+  const { facts } = vec;
+  const pinOf = new Map<XmlElement | undefined, XmlElement>();
+  for (const pin of device.housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"))) {
+    pinOf.set(facts.reference(pin, "PinComponent"), pin);
+  }
+  const switched = new Set(
+    childrenOf(device.specification, "States").flatMap((state) => facts.references(state, "SwitchedConnections")),
+  );
+  if (switched.size > 0) {
+    const told = { part: nameOf(vec, device.occurrence).slice(0, 80), what: `${switched.size} of its connections are switched` };
+    facts.report(importProblem("part-inside-unknown", facts.place(device.occurrence), told));
+  }
+  return childrenOf(device.specification, "Connections").flatMap((connection) => {
+    if (switched.has(connection)) return [];
+    const pins = facts.references(connection, "Pins").map((pin) => pinOf.get(pin));
+    const [first, ...others] = pins.filter((pin) => pin !== undefined).map((pin) => terminalOf(vec, pin, couplings));
+    if (!first) return [];
+    const id = `bar-${nameOf(vec, connection)}`;
+    return others.map((other) => ({ element: { id, kind: "bar" as const }, between: [first, other] as const, fitted: undefined }));
+  });
+}

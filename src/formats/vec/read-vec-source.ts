@@ -1,0 +1,99 @@
+import { importProblem, type ImportProblem } from "../import-problem.ts";
+import { checkReferences } from "../xml/source/check-references.ts";
+import type { HarnessSource, SourceOption } from "../xml/source/harness-source.ts";
+import { childOf, childrenOf, type XmlDocument } from "../xml/xml-element.ts";
+import { readContacting } from "./read-contacting.ts";
+import { readComponents } from "./read-components.ts";
+import { readHousings } from "./read-housings.ts";
+import { readMatings } from "./read-matings.ts";
+import { readTopology } from "./read-topology.ts";
+import { readWires } from "./read-wires.ts";
+import { VEC_REFERENCES } from "./reference-fields.ts";
+import { describedBy, makeVecFacts, type VecFacts } from "./vec-facts.ts";
+
+/** Namespace of all versions of VEC. Source: the VEC schemas. */
+const VEC_NAMESPACE = "http://www.prostep.org/ecad-if/2011/vec";
+
+/** What a VEC file says, and the problems of reading it; no source where it holds no harness. */
+export interface VecSource {
+  readonly source: HarnessSource | undefined;
+  readonly problems: readonly ImportProblem[];
+}
+
+/**
+ * Reads what a VEC file says, without putting it together.
+ *
+ * @param document The file as a tree.
+ * @returns The source, or undefined where the file holds no harness, with the problems found.
+ */
+export function readVecSource(document: XmlDocument): VecSource {
+  const { root } = document;
+  const at = { line: root.line };
+  if (root.name !== "VecContent") {
+    const facts = { name: root.name.slice(0, 80), wanted: "VecContent" };
+    return { source: undefined, problems: [importProblem("xml-root-unknown", at, facts)] };
+  }
+  if (root.namespace !== VEC_NAMESPACE) {
+    const facts = { namespace: (root.namespace ?? "none").slice(0, 200), wanted: VEC_NAMESPACE };
+    return { source: undefined, problems: [importProblem("xml-namespace-unknown", at, facts)] };
+  }
+  const references = checkReferences(document, VEC_REFERENCES);
+  const vec = makeVecFacts(document);
+  if (vec.occurrences.length === 0) {
+    const problem = importProblem("source-no-harness", at, { wanted: "CompositionSpecification with parts" });
+    return { source: undefined, problems: [...references.problems, problem] };
+  }
+  const housings = readHousings(vec);
+  const contacting = readContacting(vec, housings);
+  const wires = readWires(vec, contacting);
+  const couplings = readMatings(vec, housings, contacting);
+  const devices = readComponents(vec, couplings);
+  const source: HarnessSource = {
+    ...aboutOf(vec),
+    options: readOptions(vec),
+    builds: [],
+    ...readTopology(vec),
+    boxes: devices.boxes,
+    connectors: devices.connectorsWithBoxes([...housings.connectors, ...contacting.connectors, ...wires.openEnds]),
+    contacts: [...contacting.contacts, ...wires.openContacts],
+    wires: wires.wires,
+    matings: couplings.matings,
+  };
+  return { source, problems: [...references.problems, ...vec.facts.problems] };
+}
+
+function aboutOf({ facts, specifications }: VecFacts) {
+  const { root } = facts.document;
+  const document = specifications.get("CompositionSpecification")?.[0]?.parent;
+  const number = facts.text(document, "DocumentNumber");
+  const company = facts.text(document, "CompanyName");
+  const version = facts.text(root, "VecVersion") ?? "of unknown version";
+  return {
+    title: number ?? "Harness",
+    source: [`VEC ${version}`, number && `document ${number}`, company].filter((text) => text !== undefined && text !== "").join(", "),
+    notes: [],
+    harness: number,
+    nominalVolt: undefined,
+  };
+}
+
+/** Variants and part structures as options; a part structure that lists nothing decides nothing. */
+function readOptions(vec: VecFacts): readonly SourceOption[] {
+  const { facts, specifications } = vec;
+  const variants = (specifications.get("VariantConfigurationSpecification") ?? [])
+    .flatMap((each) => childrenOf(each, "VariantConfiguration"))
+    .map((variant) => ({ thing: variant, name: facts.text(variant, "Identification") ?? facts.text(variant, "LogisticControlString") }));
+  const structures = (specifications.get("PartStructureSpecification") ?? [])
+    .filter((structure) => [...vec.fittedWith.values()].some((keys) => keys.has(structure.id ?? "")))
+    .map((structure) => ({ thing: structure, name: facts.text(structure, "Identification") }));
+  return [...variants, ...structures].flatMap(({ thing, name }) => {
+    if (thing.id === undefined) return [];
+    const part = facts.reference(thing, "DescribedPart");
+    const texts = [
+      describedBy(vec, thing) ?? facts.text(childOf(part, "Abbreviation"), "Value"),
+      facts.text(thing, "LogisticControlString") ?? facts.text(thing, "LogisticControlExpression"),
+      facts.text(part, "PartNumber"),
+    ].filter((text) => text !== undefined);
+    return [{ key: thing.id, name: name ?? thing.id, label: texts.join(", ") || (name ?? thing.id), at: facts.place(thing) }];
+  });
+}

@@ -1,0 +1,120 @@
+import { importProblem } from "../import-problem.ts";
+import type { RawColour } from "../xml/source/colour-scheme.ts";
+import type { SourceConnector, SourceContact, SourceEnd, SourceWire } from "../xml/source/harness-source.ts";
+import { readNumber } from "../xml/source/source-facts.ts";
+import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
+import type { VecContacting } from "./read-contacting.ts";
+import { fittedOf, nameOf, rolesOf, type VecFacts } from "./vec-facts.ts";
+
+/** Wires of a VEC file, and the open ends of those that are contacted at one side only. */
+export interface VecWires {
+  readonly wires: readonly SourceWire[];
+  readonly openEnds: readonly SourceConnector[];
+  readonly openContacts: readonly SourceContact[];
+}
+
+/** Length types in the order in which they are trusted; any other comes last. Common practice, no source. */
+const LENGTH_TYPES: readonly RegExp[] = [/^production$/iu, /^drawing$/iu, /^DMU$/iu];
+
+/** Reads wire elements that have ends: single wires and the cores of cables. */
+export function readWires(vec: VecFacts, contacting: VecContacting): VecWires {
+  const wires: SourceWire[] = [];
+  const openEnds: SourceConnector[] = [];
+  const openContacts: SourceContact[] = [];
+  const names = countNames(vec);
+  for (const occurrence of vec.occurrences) {
+    for (const role of rolesOf(occurrence, /^WireRole$/u)) {
+      const elements = childrenOf(role, "WireElementReference").filter((each) => childrenOf(each, "WireEnd").length > 0);
+      for (const element of elements) {
+        const own = vec.facts.text(element, "Identification");
+        const isPlain = own !== undefined && names.get(own) === 1;
+        const name = isPlain ? own : [nameOf(vec, occurrence), own].filter((text) => text !== undefined).join(".");
+        const ends = endsOf(vec, element, contacting);
+        const group = elements.length > 1 ? nameOf(vec, occurrence) : undefined;
+        const fitted = fittedOf(vec, [element, occurrence]);
+        const at = vec.facts.place(element);
+        const key = element.id ?? `wire ${wires.length}`;
+        const isContacted = ends.some((end) => end.contact !== undefined);
+        const known: SourceEnd[] = ends.flatMap((end, number) => {
+          if (end.contact !== undefined) return [{ contact: end.contact, position: end.position }];
+          if (!isContacted) return [];
+          const open = `open ${key} ${number}`;
+          const cavity = { key: `${open} 1`, name: "1", sealed: false, at };
+          const more = { label: undefined, box: undefined, node: undefined, cavities: [cavity], fitted, at };
+          openEnds.push({ key: open, name: `${name}-end`, use: "open-end", ...more });
+          openContacts.push({ key: open, connector: open, cavities: [cavity.key] });
+          return [{ contact: open, position: end.position }];
+        });
+        wires.push({ key, name, at, ends: known, group, number: undefined, fitted, ...wireFacts(vec, element) });
+      }
+    }
+  }
+  return { wires, openEnds, openContacts };
+}
+
+/** How often each own name of a wire element occurs: "1" is the name of a core in every cable. */
+function countNames(vec: VecFacts): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const occurrence of vec.occurrences) {
+    for (const role of rolesOf(occurrence, /^WireRole$/u)) {
+      for (const element of childrenOf(role, "WireElementReference")) {
+        const name = vec.facts.text(element, "Identification");
+        if (name !== undefined && childrenOf(element, "WireEnd").length > 0) counts.set(name, (counts.get(name) ?? 0) + 1);
+      }
+    }
+  }
+  return counts;
+}
+
+interface FoundEnd {
+  readonly contact: string | undefined;
+  readonly position: number;
+}
+
+function endsOf({ facts }: VecFacts, element: XmlElement, { contactOfEnd }: VecContacting): readonly FoundEnd[] {
+  return childrenOf(element, "WireEnd").map((end, at) => {
+    const text = facts.text(end, "PositionOnWire");
+    const position = readNumber(text);
+    if (text !== undefined && position === undefined) {
+      const wrong = { name: end.name, text: text.slice(0, 40) };
+      facts.report(importProblem("source-number-wrong", facts.place(end), wrong));
+    }
+    return { contact: contactOfEnd.get(end.id ?? ""), position: position ?? at };
+  });
+}
+
+function wireFacts({ facts }: VecFacts, element: XmlElement) {
+  const wireElement = facts.reference(element, "ReferencedWireElement");
+  const specification = facts.reference(wireElement, "WireElementSpecification");
+  const conductor = facts.reference(specification, "ConductorSpecification");
+  const insulation = facts.reference(specification, "InsulationSpecification");
+  const connection = facts.reference(element, "Connection");
+  const signal = facts.reference(element, "Signal") ?? facts.reference(connection, "Signal");
+  const net = facts.reference(connection, "Net");
+  const lengths = childrenOf(element, "WireLength").toSorted((first, second) => rank(first) - rank(second));
+  return {
+    colours: colourNames.flatMap(([name, role]) =>
+      childrenOf(insulation, name).flatMap((colour): RawColour[] => {
+        const text = facts.text(colour, "Key");
+        const system = facts.text(colour, "ReferenceSystem");
+        return text === undefined ? [] : [{ role, text, ...(system === undefined ? {} : { system }) }];
+      }),
+    ),
+    crossSectionMm2: facts.quantity(childOf(conductor, "CrossSectionArea"), "area"),
+    lengthMm: facts.quantity(childOf(lengths[0], "LengthValue"), "length"),
+    signal:
+      facts.text(signal, "SignalName") ?? facts.text(signal, "Identification") ?? facts.text(net, "Identification"),
+  };
+}
+
+const colourNames: readonly (readonly [string, RawColour["role"]])[] = [
+  ["BaseColor", "base"],
+  ["FirstIdentificationColor", "tracer"],
+  ["SecondIdentificationColor", "more"],
+];
+
+function rank(length: XmlElement): number {
+  const type = childOf(length, "LengthType")?.text ?? "";
+  const at = LENGTH_TYPES.findIndex((pattern) => pattern.test(type));
+  return at < 0 ? LENGTH_TYPES.length : at;
+}

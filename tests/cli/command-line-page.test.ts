@@ -1,0 +1,58 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { naturalOrder } from "ohmward/base";
+import { demoText } from "../demo-harness/open-demo.ts";
+import { root, run } from "./fake-io.ts";
+
+const page = readFileSync(join(root, "docs", "using", "command-line.md"), "utf8");
+
+/** The file that the page's example checks: the demo machine with one wire that leads nowhere. */
+const files = {
+  "mine.ohm.json": demoText("firnlark-45.ohm.json").replace('["A1.X1:36", "B3.X:3"]', '["A1.X1:36", "B3.X:7"]'),
+};
+
+const examples = [...page.matchAll(/```console\n\$ ohmward (.+)\n([^]*?)```/gu)].map(([, line = "", shown = ""]) => ({
+  line,
+  shown,
+}));
+
+/** The words of a command line; quotation marks hold several together. */
+function words(line: string): readonly string[] {
+  return [...line.matchAll(/"([^"]*)"|(\S+)/gu)].map(([, quoted, plain]) => quoted ?? plain ?? "");
+}
+
+/** A text in which a line of three dots stands for any lines. */
+function pattern(shown: string): RegExp {
+  const lines = shown
+    .split("\n")
+    .map((line) => (line === "..." ? "[^]*" : line.replace(/[.*+?^${}()|[\]\\]/gu, "\\$&")));
+  return new RegExp(`^${lines.join("\n").replace(/\n\[\^\]\*\n/gu, "\n[^]*")}$`, "u");
+}
+
+describe("docs/using/command-line.md", () => {
+  test("shows every command but the one that never ends", () => {
+    const shown = new Set(examples.map(({ line }) => line.split(" ")[0] ?? ""));
+    expect([...shown].toSorted(naturalOrder)).toEqual([
+      "between",
+      "find",
+      "probe",
+      "shared",
+      "trace",
+      "validate",
+      "without",
+    ]);
+    expect(page).toContain("ohmward serve");
+  });
+
+  test.each(examples)("$line prints what the page shows", async ({ line, shown }) => {
+    const { out, err } = await run(words(line), { files });
+    expect(out === "" ? err : out).toMatch(pattern(shown));
+  });
+
+  test("the check tells a wrong example from a right one", () => {
+    expect("a\nb\nc\nd\n").toMatch(pattern("a\n...\nd\n"));
+    expect("a\nb\nc\nd\n").not.toMatch(pattern("a\n...\nc\n"));
+    expect("a\nb\n").not.toMatch(pattern("a\n"));
+  });
+});

@@ -1,0 +1,42 @@
+import { METHODS, type Rule, type When } from "ohmward/safety";
+
+const list = (values: readonly string[] | undefined): string => (values ?? []).join(" or ");
+
+/** A phrase for each word of the vocabulary; a word without a phrase does not compile. */
+const phrases: { readonly [Word in keyof Required<When>]: (when: When) => string } = {
+  place: (when) => `on a ${list(when.place)}`,
+  isWrongPlace: () => "the method does not belong on this kind of point",
+  half: (when) => `${when.half ?? ""} half`,
+  isSealed: (when) => (when.isSealed === true ? "sealed" : "not sealed"),
+  componentKind: (when) => `at a ${list(when.componentKind)}`,
+  netKind: (when) => `the line is ${list(when.netKind)}`,
+  netKindOutside: (when) => `the line is not ${list(when.netKindOutside)}, or not labelled`,
+  isBoostedNow: () => "the line is boosted in this state",
+  isOnBattery: () => "isolated, but still on the battery",
+  connectorCarries: (when) => `the connector carries ${list(when.connectorCarries)}`,
+  isConnectorBoostedNow: () => "the connector carries a line that is boosted in this state",
+  stateHas: (when) => `machine ${list(when.stateHas)}`,
+  stateLacks: (when) => `machine not ${list(when.stateLacks)}`,
+  hazard: (when) => `danger "${list(when.hazard)}" holds here`,
+  hazardOfState: (when) => `danger "${list(when.hazardOfState)}" holds here in this state but not in every state`,
+  isPermitMissing: () => "the document does not permit it at this connector",
+  isAdapterMissing: () => "the document lists no adapter here",
+  isOutOfReach: () => "the document lets it be reached in other states only",
+  isTerminalSizeUnknown: () => "terminal size not given",
+};
+
+/** The rows of the table as the page shows them: id, refused, when, reason, source. */
+export function renderRules(rules: readonly Rule[]): readonly (readonly string[])[] {
+  return rules.map((rule) => {
+    const methods = rule.methods ?? [];
+    const refused = methods.length === Object.keys(METHODS).length ? "every method" : methods.join(", ");
+    const words = (Object.keys(rule.when) as (keyof When)[]).map((word) => phrases[word](rule.when));
+    return [
+      rule.id,
+      rule.meters ? `meter ${rule.meters.join(", ")}` : refused,
+      words.join("; "),
+      rule.reason,
+      rule.source,
+    ];
+  });
+}
