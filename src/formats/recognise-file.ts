@@ -80,12 +80,7 @@ function isTableSet(bytes: Uint8Array): boolean {
 
 function recogniseXml(text: string): FileKind {
   const root = /<(?![?!])(?:[\w.-]+:)?([\w.-]+)/u.exec(text.replace(/<!--[\s\S]*?-->/gu, ""))?.[1];
-  switch (root) {
-    case "KBL_container":
-      return { kind: "kbl" };
-    case "VecContent":
-      return { kind: "vec" };
-    default:
-      return { kind: "unknown", reason: `it is XML whose first element is "${root ?? ""}"` };
-  }
+  if (root === "KBL_container") return { kind: "kbl" };
+  if (root === "VecContent") return { kind: "vec" };
+  return { kind: "unknown", reason: `it is XML whose first element is "${root ?? ""}"` };
 }

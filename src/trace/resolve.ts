@@ -1,4 +1,4 @@
-import { halfKey, makeFitting, type Connector, type Harness } from "../model/index.ts";
+import { halfKey, makeFitting, type Connector, type Half, type Harness } from "../model/index.ts";
 import { componentEdges, componentTerminals, edgeEnds } from "./component-parts.ts";
 import { find } from "./find.ts";
 import type { Item } from "./item.ts";
@@ -98,17 +98,19 @@ function resolveContact(harness: Harness, owner: string, cavity: string): Resolu
     const mating = named ? undefined : harness.edgeNumbers.get(item.id);
     return one(item, [numbers], mating === undefined ? [] : [mating]);
   }
-  const isFitted = harness.fitted.connectors.has(connector.id);
-  const used = isFitted ? [] : fittedIn(harness, connector.when);
-  return isFitted ? { kind: "empty", item } : notFitted(harness, item, used);
+  const isFitted = halves.some((half) => harness.fitted.halves.get(connector.id)?.includes(half));
+  return isFitted
+    ? { kind: "empty", item }
+    : notFitted(harness, item, fittedIn(harness, connector.when, named?.half.when));
 }
 
 function notFitted(harness: Harness, item: Item, builds: readonly string[]): Resolution {
   return { kind: "not-fitted", item, build: harness.build.id, fittedIn: builds };
 }
 
-function fittedIn(harness: Harness, when: string | undefined): readonly string[] {
-  return harness.document.builds.filter((build) => makeFitting(build)(when)).map((build) => build.id);
+/** The builds in which all of some option expressions hold. */
+function fittedIn(harness: Harness, ...whens: readonly (string | undefined)[]): readonly string[] {
+  return harness.document.builds.filter((build) => whens.every(makeFitting(build))).map((build) => build.id);
 }
 
 function resolveSimple(harness: Harness, id: string): Resolution | undefined {
@@ -148,15 +150,24 @@ function resolveConnector(harness: Harness, connector: Connector): Resolution {
   return one(item, groups, edges);
 }
 
+function resolveHalf(
+  harness: Harness,
+  id: string,
+  { connector, half }: { connector: Connector; half: Half },
+): Resolution {
+  if (harness.fitted.halves.get(connector.id)?.includes(half)) return resolveConnector(harness, connector);
+  return notFitted(harness, { type: "connector", id }, fittedIn(harness, connector.when, half.when));
+}
+
 function resolveComposite(harness: Harness, id: string): Resolution | undefined {
-  const half = harness.book.halves.get(id);
-  if (half) return resolveConnector(harness, half.connector);
+  const named = harness.book.halves.get(id);
+  if (named) return resolveHalf(harness, id, named);
   const edges = [id, `${id}.top`, `${id}.bottom`].flatMap((key) => harness.edgeNumbers.get(key) ?? []);
   if (edges.length > 0 && !harness.fitted.wires.has(id))
     return one({ type: "element", id }, [edgeEnds(harness, edges)], edges);
   for (const component of harness.document.components) {
     const element = component.elements.find((each) => `${component.id}.${each.id}` === id);
-    if (element) return notFitted(harness, { type: "element", id }, fittedIn(harness, element.when ?? component.when));
+    if (element) return notFitted(harness, { type: "element", id }, fittedIn(harness, component.when, element.when));
   }
   const inner = harness.nodeNumbers.get(id);
   return inner === undefined ? undefined : one({ type: "inner", id }, [[inner]], []);
@@ -164,6 +175,9 @@ function resolveComposite(harness: Harness, id: string): Resolution | undefined 
 
 function resolveLabel(harness: Harness, id: string): Resolution | undefined {
   const code = harness.document.codes.find((each) => each.id === id);
+  if (code && !makeFitting(harness.build)(code.when)) {
+    return notFitted(harness, { type: "code", id }, fittedIn(harness, code.when));
+  }
   if (code) {
     const points = code.points.flatMap((address) => {
       const point = resolveExact(harness, address);

@@ -1,5 +1,4 @@
 import { err, ok, type Result } from "../base/index.ts";
-import { makeFitting } from "../model/index.ts";
 import { describeItem, resolve, type Item, type Resolved } from "../trace/index.ts";
 import type { UnresolvedAnswer } from "./answer.ts";
 import type { Scene } from "./scene.ts";
@@ -14,16 +13,10 @@ import type { Scene } from "./scene.ts";
  */
 export function resolveText(scene: Scene, text: string): Result<Resolved, UnresolvedAnswer> {
   const asked = text.trim();
-  const half = halfElsewhere(scene, asked);
-  if (half) return err(notFitted(scene, asked, half));
   const resolution = resolve(scene.harness, text);
   switch (resolution.kind) {
-    case "one": {
-      const builds = codeElsewhere(scene, resolution.item);
-      return builds === undefined
-        ? ok(resolution.item)
-        : err(notFitted(scene, asked, { item: resolution.item, builds }));
-    }
+    case "one":
+      return ok(resolution.item);
     case "several":
       return err(
         unresolved(scene, asked, {
@@ -60,32 +53,6 @@ function unresolved(scene: Scene, asked: string, { kind, text, items, fittedIn }
     items: items.map((item) => describeItem(elsewhere ?? scene.harness, item)),
     ...(fittedIn && { fittedIn }),
   };
-}
-
-/** A half of a connector, or a contact of it, that this build has not: another half sits in its place. */
-function halfElsewhere({ harness }: Scene, asked: string): { item: Item; builds: readonly string[] } | undefined {
-  const colon = asked.lastIndexOf(":");
-  const owner = (colon < 0 ? asked : asked.slice(0, colon)).toLowerCase();
-  const found = [...harness.book.halves].find(([name]) => name.toLowerCase() === owner);
-  if (!found) return undefined;
-  const [name, { connector, half }] = found;
-  const isFitted = harness.fitted.halves.get(connector.id)?.includes(half) ?? false;
-  const cavity = colon < 0 ? undefined : asked.slice(colon + 1);
-  if (isFitted || (cavity !== undefined && !harness.book.cavities.get(connector)?.has(cavity))) return undefined;
-  const builds = harness.document.builds.filter((build) => {
-    const isFittedIn = makeFitting(build);
-    return isFittedIn(connector.when) && isFittedIn(half.when);
-  });
-  const item: Item =
-    cavity === undefined ? { type: "connector", id: name } : { type: "contact", id: `${name}:${cavity}` };
-  return { item, builds: builds.map((build) => build.id) };
-}
-
-/** Builds that have a trouble code, where this one does not. */
-function codeElsewhere({ harness }: Scene, item: Item): readonly string[] | undefined {
-  const code = item.type === "code" ? harness.document.codes.find((each) => each.id === item.id) : undefined;
-  if (!code || makeFitting(harness.build)(code.when)) return undefined;
-  return harness.document.builds.filter((build) => makeFitting(build)(code.when)).map((build) => build.id);
 }
 
 function notFitted(scene: Scene, asked: string, found: { item: Item; builds: readonly string[] }): UnresolvedAnswer {

@@ -43,6 +43,15 @@ describe("resolve", () => {
     expect(resolve(harness, "K11.X:1")).toMatchObject({ kind: "not-fitted", fittedIn: ["cold", "cold-tiller"] });
   });
 
+  it("says so of a half that another half replaces", () => {
+    expect(resolve(demo("tiller"), "XT1j")).toMatchObject({ kind: "not-fitted", fittedIn: ["base", "cold"] });
+    expect(resolve(demo("tiller"), "xt1j:1")).toMatchObject({
+      kind: "not-fitted",
+      item: { id: "XT1j:1" },
+      fittedIn: ["base", "cold"],
+    });
+  });
+
   it("says that a cavity is empty", () => {
     expect(resolve(harness, "A1.X1:64")).toEqual({ kind: "empty", item: { type: "contact", id: "A1.X1:64" } });
   });

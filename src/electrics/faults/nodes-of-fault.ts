@@ -33,7 +33,15 @@ function namesOf(harness: Harness, fault: Fault): readonly string[] {
       const connector = harness.fitted.connectors.get(connectorOf(harness, fault.of) ?? "");
       return connector?.cavities.map((cavity) => `${connector.id}:${cavity.id}`) ?? [];
     }
-    default:
+    case "open":
+    case "resistance":
+    case "blown":
+    case "stuck-open":
+    case "stuck-closed":
+    case "stuck-on":
+    case "stuck-off":
+    case "drift":
+    case "loose":
       return [fault.of];
   }
 }

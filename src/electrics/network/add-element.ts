@@ -42,18 +42,10 @@ export function addElement(draft: PartDraft, around: Surroundings, placed: Place
     }
     case "coil":
       return addCoil(draft, around, { ...placed, element });
-    case "contact": {
-      const contact: Control = { kind: "contact", coil: `${component.id}.${element.of}`, form: element.form };
-      const isFixed = stand !== undefined;
-      const control = isFixed ? dutyOf(stand) : contact;
-      const present = isFixed ? isOn(stand) : true;
-      return draft.add(from, to, { ...own, group: "switch", ohm: element.resistanceOhm, control, present });
-    }
-    case "switch": {
-      const is = stand ?? element.rest;
-      const ohm = element.resistanceOhm;
-      return draft.add(from, to, { ...own, group: "switch", ohm, present: isOn(is), control: dutyOf(is) });
-    }
+    case "contact":
+    case "switch":
+    case "driver":
+      return addSwitching(draft, around, { ...placed, element });
     case "fuse":
       return draft.add(from, to, { ...own, group: "fuse", ohm: element.resistanceOhm });
     case "source":
@@ -63,12 +55,6 @@ export function addElement(draft: PartDraft, around: Surroundings, placed: Place
       // A plain resistor stays one in a module without supply; one with a voltage of its own does not.
       const needs = element.towardVolt === undefined ? undefined : module;
       return draft.add(to, from, { ...own, group: "bias", ohm: element.resistanceOhm, volt, module: needs });
-    }
-    case "driver": {
-      const is = stand ?? "off";
-      const volt = element.voltageVolt ?? 0;
-      const how = { volt, present: isOn(is), control: dutyOf(is), module };
-      return draft.add(to, from, { ...own, group: "driver", ohm: element.resistanceOhm, ...how });
     }
     case "divider":
       return addDivider(draft, around, { ...placed, element });
@@ -95,6 +81,29 @@ export function addElement(draft: PartDraft, around: Surroundings, placed: Place
     default:
       return unreachable(element);
   }
+}
+
+/** Adds what opens and closes: switches, relay contacts, drivers. */
+function addSwitching(
+  draft: PartDraft,
+  around: Surroundings,
+  placed: PlacedElement & { readonly element: Extract<Element, { kind: "contact" | "switch" | "driver" }> },
+): void {
+  const { key, component, element, from, to } = placed;
+  const stand = around.stands.get(key);
+  const own = { key, owner: key, ohm: element.resistanceOhm };
+  if (element.kind === "driver") {
+    const is = stand ?? "off";
+    const module = component.needs ? component.id : undefined;
+    const how = { volt: element.voltageVolt ?? 0, present: isOn(is), control: dutyOf(is), module };
+    return draft.add(to, from, { ...own, group: "driver", ...how });
+  }
+  if (element.kind === "contact" && stand === undefined) {
+    const control: Control = { kind: "contact", coil: `${component.id}.${element.of}`, form: element.form };
+    return draft.add(from, to, { ...own, group: "switch", control });
+  }
+  const is = stand ?? (element.kind === "switch" ? element.rest : "open");
+  draft.add(from, to, { ...own, group: "switch", present: isOn(is), control: dutyOf(is) });
 }
 
 function addCoil(

@@ -74,7 +74,9 @@ function wantsToFlip(part: Part, { at, list, isFlipped, solved, values }: AskedP
       return isFlipped
         ? Math.abs(currentUnfolded(part, terminalVolt, driving / control.foldedOhm)) <= control.limitAmpere
         : Math.abs(driving) > control.limitAmpere * part.ohm;
-    default:
+    case "contact":
+    case "duty":
+    case undefined:
       return false;
   }
 }

@@ -73,8 +73,8 @@ function afterFlips({ list, modes, solved, values }: Settled): Modes | undefined
   if (dead.length > 0) return { ...modes, dead: new Set([...modes.dead, ...dead]) };
   const besideOhm = new Map<number, number>();
   let isBetter = false;
-  list.parts.forEach((part, at) => {
-    if (part.control?.kind !== "duty" || values.ohm[at] === Infinity) return;
+  for (const [at, part] of list.parts.entries()) {
+    if (part.control?.kind !== "duty" || values.ohm[at] === Infinity) continue;
     const own = values.ohm[at] ?? 0;
     const together = ohmBetween(solved, list.shape.from[at] ?? 0, list.shape.to[at] ?? 0);
     const besides = 1 / together - 1 / own;
@@ -82,7 +82,7 @@ function afterFlips({ list, modes, solved, values }: Settled): Modes | undefined
     const before = modes.besideOhm.get(at);
     besideOhm.set(at, beside);
     if (before === undefined || (beside !== before && Math.abs(beside - before) > SAME_SHARE * before)) isBetter = true;
-  });
+  }
   return isBetter ? { ...modes, besideOhm } : undefined;
 }
 

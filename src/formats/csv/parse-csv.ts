@@ -1,3 +1,4 @@
+// eslint-disable-next-line @typescript-eslint/triple-slash-reference -- a package without declarations can be declared in no other way
 /// <reference path="./papaparse.d.ts" />
 import papa from "papaparse";
 import { err, ok, type Result } from "../../base/index.ts";

@@ -4,7 +4,8 @@ import { importProblem, type ImportProblem } from "../import-problem.ts";
 const MOST_FAULTS = 20;
 
 /** A text whose quotes are in order, with one sort of line end outside of quoted cells; or what is wrong with it. */
-export type QuoteScan = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly problems: readonly ImportProblem[] };
+export type QuoteScan =
+  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly problems: readonly ImportProblem[] };
 
 /**
  * Checks the quotes of a CSV text in one pass: a quoted cell has to end, and nothing but blanks may stand between its end and the

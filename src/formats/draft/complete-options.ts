@@ -56,7 +56,8 @@ function assumedBuilds(expressions: ReadonlySet<string>): readonly BuildInput[] 
     const fitting = choices.find((choice) => isFittedIn(text, choice));
     if (!fitting) continue;
     const id = fitting.join("+").slice(0, 64);
-    if (!builds.some((build) => build.id === id)) builds.push({ id, label: `With ${fitting.join(", ")}`, options: fitting });
+    if (!builds.some((build) => build.id === id))
+      builds.push({ id, label: `With ${fitting.join(", ")}`, options: fitting });
   }
   return builds;
 }

@@ -40,7 +40,8 @@ export const draftProblemTexts = {
   },
   "net-kind-assumed": {
     severity: "warning",
-    message: (f: { nets: number }) => `The kind of ${f.nets} net(s) is not in the file; they are treated as signal lines`,
+    message: (f: { nets: number }) =>
+      `The kind of ${f.nets} net(s) is not in the file; they are treated as signal lines`,
     hint: "Say what each net is for; a signal line is the kind with the fewest permitted checks apart from the guarded ones",
   },
   "net-guarded": {

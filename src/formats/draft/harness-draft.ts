@@ -163,7 +163,11 @@ export class HarnessDraft {
     let id = wanted;
     for (let number = 2; taken.has(id); number++) id = `${cut(wanted, 56)}-${number}`;
     if (id !== cavity.id) {
-      const facts = { from: `${connector}:${cavity.id}`, to: `${connector}:${id}`, reason: "a cavity needs a legal id of its own" };
+      const facts = {
+        from: `${connector}:${cavity.id}`,
+        to: `${connector}:${id}`,
+        reason: "a cavity needs a legal id of its own",
+      };
       this.report(importProblem("id-changed", at, facts));
     }
     const made = { ...cavity, id };

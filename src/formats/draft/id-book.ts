@@ -2,17 +2,7 @@ import { cleanId, cut, MOST_ID_CHARACTERS } from "./clean-id.ts";
 
 /** What an id is of. */
 export type IdKind =
-  | "wire"
-  | "splice"
-  | "stud"
-  | "component"
-  | "connector"
-  | "segment"
-  | "zone"
-  | "code"
-  | "place"
-  | "option"
-  | "build";
+  "wire" | "splice" | "stud" | "component" | "connector" | "segment" | "zone" | "code" | "place" | "option" | "build";
 
 /** An id that was given, and why it is not the one of the file. */
 export interface GivenId {

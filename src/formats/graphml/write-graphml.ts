@@ -9,7 +9,12 @@ interface Key {
   readonly type: "string" | "double";
 }
 
-const key = (owner: Owner, name: string, type: Key["type"] = "string"): Key => ({ id: `${owner[0] ?? ""}_${name}`, owner, name, type });
+const key = (owner: Owner, name: string, type: Key["type"] = "string"): Key => ({
+  id: `${owner[0] ?? ""}_${name}`,
+  owner,
+  name,
+  type,
+});
 
 /** What the file says of nodes and edges: name and type are declared at its start. */
 const KEYS: readonly Key[] = [
@@ -36,7 +41,6 @@ export function writeGraphml(harness: Harness): string {
   const keys = KEYS.map(
     ({ id, owner, name, type }) => `  <key id="${id}" for="${owner}" attr.name="${name}" attr.type="${type}"/>`,
   );
-  const nodeIds = new Map(nodes.map((node, number) => [number, `n${number}`]));
   const lines = [
     '<?xml version="1.0" encoding="UTF-8"?>',
     '<graphml xmlns="http://graphml.graphdrawing.org/xmlns" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance" xsi:schemaLocation="http://graphml.graphdrawing.org/xmlns http://graphml.graphdrawing.org/xmlns/1.0/graphml.xsd">',
@@ -45,8 +49,8 @@ export function writeGraphml(harness: Harness): string {
     ...data("graph", { machine: document.about.machine, build: build.id }).map((line) => `    ${line}`),
     ...nodes.map((node, number) => element(`node id="n${number}"`, "node", nodeFacts(node))),
     ...edges.map((edge, number) => {
-      const [from, to] = [nodeIds.get(index.from[number] ?? -1), nodeIds.get(index.to[number] ?? -1)];
-      return element(`edge id="e${number}" source="${from ?? ""}" target="${to ?? ""}"`, "edge", edgeFacts(edge));
+      const ends = `source="n${index.from[number] ?? -1}" target="n${index.to[number] ?? -1}"`;
+      return element(`edge id="e${number}" ${ends}`, "edge", edgeFacts(edge));
     }),
     "  </graph>",
     "</graphml>",
@@ -73,7 +77,14 @@ function nodeFacts(node: HarnessNode): Facts {
   switch (node.kind) {
     case "contact": {
       const { connector, half, cavity } = node;
-      return { ...common, connector: connector.id, half: half.id, cavity: cavity.id, component: connector.component, zone: connector.zone };
+      return {
+        ...common,
+        connector: connector.id,
+        half: half.id,
+        cavity: cavity.id,
+        component: connector.component,
+        zone: connector.zone,
+      };
     }
     case "splice":
       return { ...common, zone: node.splice.zone };
@@ -97,14 +108,12 @@ function edgeFacts(edge: HarnessEdge): Facts {
   }
 }
 
-/** Characters that XML cannot hold become the replacement character. */
+/** Characters that XML cannot hold become the replacement character; a carriage return would be read back as a line feed. */
 function escapeText(text: string): string {
-  return (
-    text
-      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, "\ufffd")
-      .replaceAll("&", "&amp;")
-      .replaceAll("<", "&lt;")
-      .replaceAll(">", "&gt;")
-      .replaceAll("\r", "&#13;")
-  );
+  return text
+    .replace(/\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, (character) => (/[\t\n\r\u0080-\u009f]/u.test(character) ? character : "\ufffd"))
+    .replaceAll("&", "&amp;")
+    .replaceAll("<", "&lt;")
+    .replaceAll(">", "&gt;")
+    .replaceAll("\r", "&#13;");
 }

@@ -73,7 +73,10 @@ function controlledBy(facts: SourceFacts, harnesses: readonly XmlElement[]): Rea
  *
  * @param things The thing, then whatever it is a part of; the first that is controlled decides.
  */
-export function fittedOf({ facts, controlledBy: known }: KblFacts, things: readonly (XmlElement | undefined)[]): FittedWith {
+export function fittedOf(
+  { facts, controlledBy: known }: KblFacts,
+  things: readonly (XmlElement | undefined)[],
+): FittedWith {
   for (const thing of things) {
     const own = known.get(thing?.id ?? "");
     if (own) return own;

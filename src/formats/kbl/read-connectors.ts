@@ -33,7 +33,10 @@ export function readConnectors(kbl: KblFacts): KblConnectors {
 }
 
 /** Contact points of a connector or box. A cavity that does not exist stays out; the check of references reports it. */
-export function readContacts(owner: XmlElement, connectorOf: (cavity: string) => string = () => owner.id ?? ""): SourceContact[] {
+export function readContacts(
+  owner: XmlElement,
+  connectorOf: (cavity: string) => string = () => owner.id ?? "",
+): SourceContact[] {
   return childrenOf(owner, "Contact_points").flatMap((contact) => {
     const cavities = childrenOf(contact, "Contacted_cavity").flatMap((each) => idsIn(each.text));
     if (contact.id === undefined) return [];
@@ -121,7 +124,10 @@ export function readCavities(
 
 /** Mated slots and cavities, which 2.4 and later know; each pair once. */
 function readMatings(facts: SourceFacts, connectors: readonly XmlElement[]): readonly SourceMating[] {
-  const matings = new Map<string, { connectors: [string, string]; cavities: [string, string][]; at: SourceMating["at"] }>();
+  const matings = new Map<
+    string,
+    { connectors: [string, string]; cavities: [string, string][]; at: SourceMating["at"] }
+  >();
   const take = (from: XmlElement, target: XmlElement, pair: [string, string] | undefined): void => {
     const owner = connectorAround(target);
     if (owner?.id === undefined || from.id === undefined || owner === from) return;
@@ -131,7 +137,8 @@ function readMatings(facts: SourceFacts, connectors: readonly XmlElement[]): rea
     matings.set(ids.join(" "), mating);
     if (!pair) return;
     const turned: [string, string] = isTurned ? [pair[1], pair[0]] : pair;
-    if (!mating.cavities.some((known) => known[0] === turned[0] && known[1] === turned[1])) mating.cavities.push(turned);
+    if (!mating.cavities.some((known) => known[0] === turned[0] && known[1] === turned[1]))
+      mating.cavities.push(turned);
   };
   for (const connector of connectors) {
     for (const slot of childrenOf(connector, "Slots")) {

@@ -67,7 +67,11 @@ function aboutOf({ facts, harnesses }: KblFacts) {
     return copyright === undefined ? [] : [`Copyright note of the file: ${copyright}`];
   });
   const title = description ?? number ?? "Harness";
-  const parts = [`KBL ${version ?? "of unknown version"}`, number && `part ${number}`, facts.text(harness, "Company_name")];
+  const parts = [
+    `KBL ${version ?? "of unknown version"}`,
+    number && `part ${number}`,
+    facts.text(harness, "Company_name"),
+  ];
   return {
     title,
     source: parts.filter((part) => part !== undefined && part !== "").join(", "),

@@ -37,7 +37,9 @@ function mountedPart(kbl: KblFacts, occurrence: XmlElement, slot: XmlElement): M
   const part = facts.reference(occurrence, "Part");
   const slotPart = facts.reference(slot, "Part");
   const slotType = facts.text(childOf(slotPart, "Valid_fuse_types"), "Key") ?? facts.text(slotPart, "Type") ?? "";
-  const description = [labelOf(facts, part), facts.text(part, "Abbreviation")].filter((text) => text !== undefined).join(" ");
+  const description = [labelOf(facts, part), facts.text(part, "Abbreviation")]
+    .filter((text) => text !== undefined)
+    .join(" ");
   // What the part is counts before what would fit the slot.
   const kinds = [part?.type ?? "", description, slotType];
   const told = kinds.find((text) => /fuse|sicherung|relay|relais/iu.test(text)) ?? "";

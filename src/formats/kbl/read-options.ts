@@ -39,12 +39,15 @@ function readBuilds({ facts, harnesses }: KblFacts): SourceBuild[] {
   });
   return all.map((configuration, at) => {
     const texts = BUILD_NAMES.map((name) => nameOf(configuration, name));
-    const name = (field === undefined ? undefined : nameOf(configuration, field)) ?? configuration.id ?? `build-${at + 1}`;
+    const name =
+      (field === undefined ? undefined : nameOf(configuration, field)) ?? configuration.id ?? `build-${at + 1}`;
     return {
       key: configuration.id ?? name,
       name,
       label: said(texts) ?? name,
-      options: facts.references(configuration, "Modules").flatMap(({ id, name: kind }) => (kind === "Module" && id ? [id] : [])),
+      options: facts
+        .references(configuration, "Modules")
+        .flatMap(({ id, name: kind }) => (kind === "Module" && id ? [id] : [])),
       at: facts.place(configuration),
     };
   });

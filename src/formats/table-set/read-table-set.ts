@@ -96,6 +96,7 @@ function placeOf(path: string, records: SetRecords, file: string): ImportPlace |
   const steps = /^(\w+)\[(\d+)\](?:\.(\w+)\[(\d+)\])?/u.exec(path);
   if (!steps) return { file, sheet: "about", path };
   const [, list = "", at = "", inner, innerAt] = steps;
-  const found = records.places.get(`${list}[${at}].${inner ?? ""}[${innerAt ?? ""}]`) ?? records.places.get(`${list}[${at}]`);
+  const found =
+    records.places.get(`${list}[${at}].${inner ?? ""}[${innerAt ?? ""}]`) ?? records.places.get(`${list}[${at}]`);
   return found && { file, ...found };
 }

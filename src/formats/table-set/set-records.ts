@@ -26,7 +26,8 @@ export function setRecords(found: ReadonlyMap<string, FoundTable>): SetRecords {
   const maker = new SetMaker(tables);
   const known = new Set(tables.map((table) => table.name));
   for (const name of found.keys()) {
-    if (!known.has(name)) maker.problems.push(importProblem("set-table-unknown", { sheet: name }, { table: name.slice(0, 60) }));
+    if (!known.has(name))
+      maker.problems.push(importProblem("set-table-unknown", { sheet: name }, { table: name.slice(0, 60) }));
   }
   for (const name of NEEDED) {
     if (!found.has(name)) maker.problems.push(importProblem("set-table-missing", {}, { table: name }));
@@ -55,8 +56,17 @@ class SetMaker implements SetRecords {
       if (row && found) Object.assign(this.document, this.#record(table, { row, columns, found }));
       return;
     }
-    if (table.inner === undefined) this.#takeList(table, table.list, body.map((row) => ({ row, columns, found })));
-    else this.#takeInner(table, body.map((row) => ({ row, columns, found })));
+    if (table.inner === undefined)
+      this.#takeList(
+        table,
+        table.list,
+        body.map((row) => ({ row, columns, found })),
+      );
+    else
+      this.#takeInner(
+        table,
+        body.map((row) => ({ row, columns, found })),
+      );
   }
 
   #takeList(table: SetTable, list: string, rows: readonly RowAt[]): void {

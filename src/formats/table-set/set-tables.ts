@@ -101,6 +101,7 @@ function sortOf(node: Node): ColumnSort {
       const items = [...(node.prefixItems ?? []), ...(node.items === undefined ? [] : [node.items])];
       return items.every((item) => Node.parse(item).type === "string") ? "list" : "json";
     }
+    case undefined:
     default:
       return "json";
   }

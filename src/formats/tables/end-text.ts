@@ -30,7 +30,11 @@ export type EndPoint =
 export type EndSide = "from" | "to";
 
 /** What a row says about one end, taken from its columns; an end in a single cell is taken apart. Undefined if the row names none. */
-export function endTextOf(record: RowRecord, side: EndSide | "own", separator: string | undefined): EndText | undefined {
+export function endTextOf(
+  record: RowRecord,
+  side: EndSide | "own",
+  separator: string | undefined,
+): EndText | undefined {
   if (side === "own") {
     const end = {
       type: record.text("type"),
@@ -48,7 +52,8 @@ export function endTextOf(record: RowRecord, side: EndSide | "own", separator: s
     half: record.text(`${side}Half`),
     pin: record.text(`${side}Pin`),
   };
-  if (!isEmpty(end)) return end.connector === "" ? end : end.pin === "" ? { ...end, ...splitEnd(end.connector, separator) } : end;
+  if (!isEmpty(end))
+    return end.connector === "" ? end : end.pin === "" ? { ...end, ...splitEnd(end.connector, separator) } : end;
   const whole = record.text(side);
   return whole === "" ? undefined : { ...end, type: end.type, ...splitEnd(whole, separator) };
 }

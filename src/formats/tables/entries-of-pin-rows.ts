@@ -42,7 +42,10 @@ export function entriesOfPinRows(records: readonly RowRecord[], context: EntryCo
     else named.set(id, rows);
     rows.push(row);
   }
-  const wires = [...[...named].flatMap(([id, rows]) => namedWire(id, rows, context)), ...unnamedWires(unnamed, context)];
+  const wires = [
+    ...[...named].flatMap(([id, rows]) => namedWire(id, rows, context)),
+    ...unnamedWires(unnamed, context),
+  ];
   return { wires, pins };
 }
 

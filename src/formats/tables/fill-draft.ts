@@ -66,7 +66,10 @@ class Filler {
         const isInline = half !== undefined && half.id !== "harness" && half.id !== "device";
         const component = isInline || point.component === "" ? undefined : this.#component(point.component, at);
         const owner = component === undefined ? {} : { component };
-        id = this.#draft.addConnector({ id: connector, ...owner, ...(isInline ? { kind: "inline" as const } : {}) }, at);
+        id = this.#draft.addConnector(
+          { id: connector, ...owner, ...(isInline ? { kind: "inline" as const } : {}) },
+          at,
+        );
         this.#connectors.set(connector, id);
       }
       if (half) this.#draft.addHalf(id, half, at);
@@ -101,7 +104,8 @@ class Filler {
     }
     const known = this.#points.get(end.id);
     if (known !== undefined) return known;
-    const component = end.kind === "stud" && end.component !== "" ? { component: this.#component(end.component, wire.at) } : {};
+    const component =
+      end.kind === "stud" && end.component !== "" ? { component: this.#component(end.component, wire.at) } : {};
     const id =
       end.kind === "splice"
         ? this.#draft.addSplice({ id: end.id }, wire.at)
@@ -188,9 +192,10 @@ class HalfOptions {
         if (option === undefined || option === "" || other !== undefined) continue;
         half.when = option;
         const name = half.name ?? `${connector.id}.${half.id}`;
-        draft.report(importProblem("half-option-assumed", draft.parts.found.get(connector) ?? {}, { half: name, option }));
+        draft.report(
+          importProblem("half-option-assumed", draft.parts.found.get(connector) ?? {}, { half: name, option }),
+        );
       }
     }
   }
 }
-

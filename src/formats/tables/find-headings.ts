@@ -27,9 +27,10 @@ const MOST_ROWS_ABOVE = 25;
  */
 export function findHeadings(table: Table, options: TableOptions): Result<Headings, readonly ImportProblem[]> {
   const place: ImportPlace = table.sheet === undefined ? {} : { sheet: table.sheet };
-  const candidates = options.headingRow === undefined
-    ? table.rows.slice(0, MOST_ROWS_ABOVE)
-    : table.rows.filter((row) => row.row === options.headingRow);
+  const candidates =
+    options.headingRow === undefined
+      ? table.rows.slice(0, MOST_ROWS_ABOVE)
+      : table.rows.filter((row) => row.row === options.headingRow);
   let best: { row: TableRow; proposed: ProposedMapping; weight: number } | undefined;
   for (const row of candidates) {
     const proposed = proposeMapping(row.cells);
@@ -41,7 +42,8 @@ export function findHeadings(table: Table, options: TableOptions): Result<Headin
   const { row, proposed } = best;
   if (options.mapping) {
     const fault = mappingFault(options.mapping, row.cells.length);
-    if (fault !== undefined) return err([importProblem("mapping-wrong", { ...place, row: row.row }, { reason: fault })]);
+    if (fault !== undefined)
+      return err([importProblem("mapping-wrong", { ...place, row: row.row }, { reason: fault })]);
   } else if (proposed.missing.length > 0) {
     const missing = proposed.columns.length === 0 ? wanted : proposed.missing.join(" and ");
     return err([importProblem("headings-unknown", { ...place, row: row.row }, { missing })]);
@@ -87,7 +89,8 @@ export function headingWarnings(table: Table, headings: Headings): readonly Impo
     problems.push(importProblem("column-unmapped", place, { headings: unmapped.slice(0, 20).join(", ") }));
   const width = headings.texts.length;
   for (const { row, line, cells } of table.rows) {
-    if (row <= headings.row || cells.length <= width || cells.slice(width).every((cell) => cell.trim() === "")) continue;
+    if (row <= headings.row || cells.length <= width || cells.slice(width).every((cell) => cell.trim() === ""))
+      continue;
     const at = { ...place, row, ...(line === undefined ? {} : { line }) };
     problems.push(importProblem("row-too-long", at, { cells: cells.length, headings: width }));
     if (problems.length > 50) break;

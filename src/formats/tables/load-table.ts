@@ -69,9 +69,10 @@ export function* loadXlsx(bytes: Uint8Array, options: TableReadOptions): TableLo
     if (!read.ok) return read;
     const headings = findHeadings(read.value.table, said);
     if (headings.ok) return ok({ ...read.value, headings: headings.value, sheets });
-    first ??= read.value.table.rows.length === 0
-      ? [importProblem("file-empty", { sheet: sheet.name }, { bytes: bytes.length })]
-      : headings.error;
+    first ??=
+      read.value.table.rows.length === 0
+        ? [importProblem("file-empty", { sheet: sheet.name }, { bytes: bytes.length })]
+        : headings.error;
   }
   return err(first ?? []);
 }
@@ -96,7 +97,10 @@ function findMixedDelimiters(table: Table, used: Delimiter): readonly ImportProb
   for (const { row, line, cells } of table.rows) {
     const filled = cells.filter((cell) => cell.trim() !== "");
     const [only = ""] = filled;
-    const other = filled.length === 1 ? ([",", ";", "\t"] as const).find((sign) => only.split(sign).length >= width - 1 && sign !== used) : undefined;
+    const other =
+      filled.length === 1
+        ? ([",", ";", "\t"] as const).find((sign) => only.split(sign).length >= width - 1 && sign !== used)
+        : undefined;
     if (other === undefined) continue;
     const place = { row, ...(line === undefined ? {} : { line }) };
     problems.push(importProblem("delimiter-mixed", place, { used: NAMES[used], other: NAMES[other] }));

@@ -4,9 +4,28 @@ import type { EndPoint, EndText } from "./end-text.ts";
 import type { TableOptions } from "./table-options.ts";
 
 /** How names of splices begin in several languages. Common practice, no source; reported whenever they are used unconfirmed. */
-export const SPLICE_PREFIXES: readonly string[] = ["SP", "SPL", "SPLICE", "SPLEISS", "EPISSURE", "EMPALME", "GIUNZIONE", "LAS", "SKARV"];
+export const SPLICE_PREFIXES: readonly string[] = [
+  "SP",
+  "SPL",
+  "SPLICE",
+  "SPLEISS",
+  "EPISSURE",
+  "EMPALME",
+  "GIUNZIONE",
+  "LAS",
+  "SKARV",
+];
 /** How names of ground points begin in several languages. Common practice, no source. */
-export const GROUND_PREFIXES: readonly string[] = ["GND", "GROUND", "EARTH", "MASSE", "MASSA", "MASA", "TIERRA", "JORD"];
+export const GROUND_PREFIXES: readonly string[] = [
+  "GND",
+  "GROUND",
+  "EARTH",
+  "MASSE",
+  "MASSA",
+  "MASA",
+  "TIERRA",
+  "JORD",
+];
 
 const TYPES: ReadonlyMap<string, "contact" | "splice" | "ground" | "supply" | "terminal"> = new Map([
   ["connector", "contact"],

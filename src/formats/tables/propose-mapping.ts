@@ -28,10 +28,14 @@ export function proposeMapping(headings: readonly string[]): ProposedMapping {
   const candidates = splitEnds(headings);
   const shape = shapeOf(candidates);
   const allowed = new Set<string>(
-    PIN_TABLE_COLUMNS.filter((column) => (column.shapes as readonly TableShape[]).includes(shape)).map((column) => column.field),
+    PIN_TABLE_COLUMNS.filter((column) => (column.shapes as readonly TableShape[]).includes(shape)).map(
+      (column) => column.field,
+    ),
   );
   const taken = new Map<ColumnField, Candidate>();
-  for (const candidate of [...candidates].sort((first, second) => second.score - first.score || first.column - second.column)) {
+  for (const candidate of [...candidates].sort(
+    (first, second) => second.score - first.score || first.column - second.column,
+  )) {
     if (allowed.has(candidate.field) && !taken.has(candidate.field)) taken.set(candidate.field, candidate);
   }
   const chosen = [...taken.values()].sort((first, second) => first.column - second.column);

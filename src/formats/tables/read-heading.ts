@@ -21,7 +21,9 @@ const FROM = list(END_WORDS.from);
 const TO = list(END_WORDS.to);
 /** Words that may stand beside the word that counts. */
 const FILLERS: ReadonlySet<string> = new Set(
-  list("no, nr, num, number, nummer, numero, id, name, code, kod, the, n, ref, der, die, das, des, du, la, le, el, il, of, de, del, no1"),
+  list(
+    "no, nr, num, number, nummer, numero, id, name, code, kod, the, n, ref, der, die, das, des, du, la, le, el, il, of, de, del, no1",
+  ),
 );
 
 /**

@@ -28,7 +28,8 @@ export const rowProblemTexts = {
   },
   "end-unclear": {
     severity: "error",
-    message: (f: { text: string }) => `It is not clear what "${f.text}" is: no pin is given, and it is not known as splice or ground`,
+    message: (f: { text: string }) =>
+      `It is not clear what "${f.text}" is: no pin is given, and it is not known as splice or ground`,
     hint: "Add the pin, say what it is in the type column, or name the beginning of splice and ground names",
   },
   "end-type-unknown": {
@@ -38,7 +39,8 @@ export const rowProblemTexts = {
   },
   "wire-one-end": {
     severity: "warning",
-    message: (f: { wire: string; pin: string }) => `Only one end of wire "${f.wire}" is in the table (${f.pin}); the wire is left out`,
+    message: (f: { wire: string; pin: string }) =>
+      `Only one end of wire "${f.wire}" is in the table (${f.pin}); the wire is left out`,
     hint: "Add the row of its other pin, or say in this row where it goes",
   },
   "wire-many-ends": {
@@ -54,17 +56,20 @@ export const rowProblemTexts = {
   },
   "wire-twice": {
     severity: "error",
-    message: (f: { wire: string; row: string }) => `Wire "${f.wire}" was given in row ${f.row} already, with other ends`,
+    message: (f: { wire: string; row: string }) =>
+      `Wire "${f.wire}" was given in row ${f.row} already, with other ends`,
     hint: "Give each wire its own id",
   },
   "colour-unknown": {
     severity: "warning",
-    message: (f: { text: string; part: string }) => `"${f.part}" is no colour of the scheme of this file, so "${f.text}" was not read`,
+    message: (f: { text: string; part: string }) =>
+      `"${f.part}" is no colour of the scheme of this file, so "${f.text}" was not read`,
     hint: "Say what the colour codes of the file mean; they are never guessed, as the same letters differ between makers",
   },
   "colour-scheme-assumed": {
     severity: "warning",
-    message: (f: { colours: number }) => `${f.colours} colour(s) were read as codes of IEC 60757, which the file does not state`,
+    message: (f: { colours: number }) =>
+      `${f.colours} colour(s) were read as codes of IEC 60757, which the file does not state`,
     hint: "Say so when importing if that is right; if it is not, say what the codes mean",
   },
   "unit-missing": {
@@ -111,12 +116,14 @@ export const rowProblemTexts = {
   },
   "half-option-assumed": {
     severity: "warning",
-    message: (f: { half: string; option: string }) => `Half "${f.half}" was given the option of all its wires, "${f.option}"`,
+    message: (f: { half: string; option: string }) =>
+      `Half "${f.half}" was given the option of all its wires, "${f.option}"`,
     hint: "Check that the half is fitted in just those builds",
   },
   "export-loses": {
     severity: "warning",
-    message: (f: { what: string; count: number }) => `A plain table cannot hold ${f.what} (${f.count}); they are left out`,
+    message: (f: { what: string; count: number }) =>
+      `A plain table cannot hold ${f.what} (${f.count}); they are left out`,
     hint: "Write the full set of tables, or the harness document, to keep everything",
   },
   "set-table-unknown": {
@@ -126,7 +133,8 @@ export const rowProblemTexts = {
   },
   "set-column-unknown": {
     severity: "warning",
-    message: (f: { table: string; column: string }) => `Table "${f.table}" has no column "${f.column}"; it was not read`,
+    message: (f: { table: string; column: string }) =>
+      `Table "${f.table}" has no column "${f.column}"; it was not read`,
     hint: "Compare the heading with docs/formats.md",
   },
   "set-table-missing": {
@@ -141,7 +149,8 @@ export const rowProblemTexts = {
   },
   "set-owner-unknown": {
     severity: "error",
-    message: (f: { table: string; owner: string }) => `Table "${f.table}" speaks of "${f.owner}", which is in no other table`,
+    message: (f: { table: string; owner: string }) =>
+      `Table "${f.table}" speaks of "${f.owner}", which is in no other table`,
     hint: "Correct the id in the first column, or add the thing it names",
   },
 } as const;

@@ -23,7 +23,10 @@ export interface FieldColumn {
 }
 
 /** The columns of a mapping by field, with their headings. */
-export function fieldColumns(mapping: TableMapping, headings: readonly string[]): ReadonlyMap<ColumnField, FieldColumn> {
+export function fieldColumns(
+  mapping: TableMapping,
+  headings: readonly string[],
+): ReadonlyMap<ColumnField, FieldColumn> {
   return new Map(
     mapping.columns.map(({ column, field, unit }): [ColumnField, FieldColumn] => [
       field,

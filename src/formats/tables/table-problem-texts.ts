@@ -64,7 +64,8 @@ export const tableProblemTexts = {
   },
   "cells-merged": {
     severity: "warning",
-    message: (f: { cells: number }) => `${f.cells} cell(s) in merged ranges got the text of the first cell of their range`,
+    message: (f: { cells: number }) =>
+      `${f.cells} cell(s) in merged ranges got the text of the first cell of their range`,
     hint: "Check in the preview that this is what was meant",
   },
   "table-no-rows": {

@@ -50,7 +50,8 @@ export function understandTable(loaded: LoadedTable, options: TableOptions, most
     endSeparator,
   };
   const some = mostRows === undefined ? records : records.slice(0, mostRows);
-  const entries = headings.mapping.shape === "wire" ? entriesOfWireRows(some, context) : entriesOfPinRows(some, context);
+  const entries =
+    headings.mapping.shape === "wire" ? entriesOfWireRows(some, context) : entriesOfPinRows(some, context);
   for (const [field, count] of withoutUnit) {
     const column = columns.get(field)?.heading ?? field;
     problems.push(importProblem("unit-missing", { row: headings.row, column }, { column, count }));

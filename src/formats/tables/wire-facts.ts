@@ -96,12 +96,17 @@ export function readMeasure(record: RowRecord, question: MeasureQuestion): numbe
   const what = sort === "length" ? "length" : "size";
   if (reading.kind === "ambiguous") {
     context.report(importProblem("number-ambiguous", record.at(field), { text: text.slice(0, 80) }));
-  } else if (reading.kind === "none" || (reading.unit !== undefined && unitSort(reading.unit) !== sort) || unit === "AWG") {
+  } else if (
+    reading.kind === "none" ||
+    (reading.unit !== undefined && unitSort(reading.unit) !== sort) ||
+    unit === "AWG"
+  ) {
     context.report(importProblem("number-unreadable", record.at(field), { text: text.slice(0, 80), what }));
   } else {
     const stated = reading.unit ?? unit;
     if (stated !== undefined) {
-      if (stated !== "mm" && stated !== "mm2") asWritten.push(`${what} ${reading.unit === undefined ? `${text} ${stated}` : text}`);
+      if (stated !== "mm" && stated !== "mm2")
+        asWritten.push(`${what} ${reading.unit === undefined ? `${text} ${stated}` : text}`);
       return toMillimetres(reading.value, stated);
     }
     context.withoutUnit.set(field, (context.withoutUnit.get(field) ?? 0) + 1);

@@ -1,7 +1,6 @@
-import { lookUpPoint, type HarnessDocument, type Point, type Wire } from "../../model/index.ts";
+import { lookUpPoint, type AddressBook, type Net, type Point, type Wire } from "../../model/index.ts";
 import type { CellValue } from "../csv/write-csv.ts";
 import { columnOf, PIN_TABLE_COLUMNS, type ColumnField, type TableShape } from "./columns.ts";
-import type { AddressBook } from "../../model/index.ts";
 
 /** The cells of one row by field. */
 export type RowCells = ReadonlyMap<ColumnField, CellValue>;
@@ -39,8 +38,8 @@ export function endCells(point: Point, side: "own" | "from" | "to"): RowCells {
 }
 
 /** The cells that say what a wire is. */
-export function wireCells(wire: Wire, document: HarnessDocument): RowCells {
-  const kind = document.nets.find((net) => net.id === wire.net)?.kind;
+export function wireCells(wire: Wire, nets: ReadonlyMap<string, Net>): RowCells {
+  const kind = nets.get(wire.net ?? "")?.kind;
   const cells = new Map<ColumnField, CellValue>();
   const all: readonly (readonly [ColumnField, CellValue])[] = [
     ["wire", wire.id],
@@ -63,10 +62,7 @@ export function layOutRows(shape: TableShape, rows: readonly RowCells[]): readon
   const fields = PIN_TABLE_COLUMNS.filter(
     ({ field, shapes }) => (shapes as readonly TableShape[]).includes(shape) && rows.some((row) => row.has(field)),
   ).map((column): ColumnField => column.field);
-  return [
-    fields.map((field) => columnOf(field).heading),
-    ...rows.map((row) => fields.map((field) => row.get(field))),
-  ];
+  return [fields.map((field) => columnOf(field).heading), ...rows.map((row) => fields.map((field) => row.get(field)))];
 }
 
 /** The points at which a wire of a checked document ends. */

@@ -138,7 +138,10 @@ function innerConnections(vec: VecFacts, device: Device, couplings: VecCouplings
     childrenOf(device.specification, "States").flatMap((state) => facts.references(state, "SwitchedConnections")),
   );
   if (switched.size > 0) {
-    const told = { part: nameOf(vec, device.occurrence).slice(0, 80), what: `${switched.size} of its connections are switched` };
+    const told = {
+      part: nameOf(vec, device.occurrence).slice(0, 80),
+      what: `${switched.size} of its connections are switched`,
+    };
     facts.report(importProblem("part-inside-unknown", facts.place(device.occurrence), told));
   }
   return childrenOf(device.specification, "Connections").flatMap((connection) => {
@@ -147,6 +150,10 @@ function innerConnections(vec: VecFacts, device: Device, couplings: VecCouplings
     const [first, ...others] = pins.filter((pin) => pin !== undefined).map((pin) => terminalOf(vec, pin, couplings));
     if (!first) return [];
     const id = `bar-${nameOf(vec, connection)}`;
-    return others.map((other) => ({ element: { id, kind: "bar" as const }, between: [first, other] as const, fitted: undefined }));
+    return others.map((other) => ({
+      element: { id, kind: "bar" as const },
+      between: [first, other] as const,
+      fitted: undefined,
+    }));
   });
 }

@@ -22,7 +22,9 @@ export function readContacting(vec: VecFacts, housings: VecHousings): VecContact
   const connectors = new Map<string, SourceConnector>();
   const contactOfEnd = new Map<string, string>();
   const cavitiesOfTerminal = new Map<string, readonly string[]>();
-  const points = (specifications.get("ContactingSpecification") ?? []).flatMap((each) => childrenOf(each, "ContactPoint"));
+  const points = (specifications.get("ContactingSpecification") ?? []).flatMap((each) =>
+    childrenOf(each, "ContactPoint"),
+  );
   points.forEach((point, at) => {
     const key = point.id ?? `contact ${at}`;
     const ends = mounted(vec, point, { of: "WireMounting", name: "ReferencedWireEnd" });
@@ -44,7 +46,11 @@ export function readContacting(vec: VecFacts, housings: VecHousings): VecContact
 }
 
 /** Ids that the mountings of a contact point refer to. */
-function mounted(vec: VecFacts, point: XmlElement, { of, name }: { readonly of: string; readonly name: string }): readonly string[] {
+function mounted(
+  vec: VecFacts,
+  point: XmlElement,
+  { of, name }: { readonly of: string; readonly name: string },
+): readonly string[] {
   const { facts } = vec;
   const ids = childrenOf(point, of)
     .flatMap((mounting) => childrenOf(mounting, name))

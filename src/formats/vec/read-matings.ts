@@ -28,7 +28,9 @@ export function readMatings(vec: VecFacts, housings: VecHousings, contacting: Ve
   const connectorOfHousing = new Map<string, string>();
   const pinOfPin = new Map<string, XmlElement>();
   const known = { vec, housings, contacting };
-  const points = (vec.specifications.get("CouplingSpecification") ?? []).flatMap((each) => childrenOf(each, "CouplingPoint"));
+  const points = (vec.specifications.get("CouplingSpecification") ?? []).flatMap((each) =>
+    childrenOf(each, "CouplingPoint"),
+  );
   for (const point of points) {
     const between = new Map<string, { connectors: [string, string]; cavities: [string, string][] }>();
     const [one, two] = ["FirstConnector", "SecondConnector"].map((name) => connectorSide(known, point, name));

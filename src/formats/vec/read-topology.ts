@@ -40,7 +40,8 @@ function readSegment(vec: VecFacts, segment: XmlElement): SourceSegment[] {
   if (segment.id === undefined) return [];
   const lengths = childrenOf(segment, "LengthInformation");
   // The one on the bench before the one of the model of the vehicle.
-  const best = lengths.find((each) => /physical|production/iu.test(facts.text(each, "Classification") ?? "")) ?? lengths[0];
+  const best =
+    lengths.find((each) => /physical|production/iu.test(facts.text(each, "Classification") ?? "")) ?? lengths[0];
   return [
     {
       key: segment.id,
@@ -67,7 +68,8 @@ function nodePositions({ facts, specifications }: VecFacts): ReadonlyMap<string,
       const topology = facts.reference(node, "ReferenceNode")?.id;
       const point = facts.reference(node, "CartesianPoint");
       const numbers = axes.map((axis) => readNumber(facts.text(point, axis))).filter((number) => number !== undefined);
-      if (topology !== undefined && numbers.length === axes.length && !positions.has(topology)) positions.set(topology, numbers);
+      if (topology !== undefined && numbers.length === axes.length && !positions.has(topology))
+        positions.set(topology, numbers);
     }
   }
   return positions;

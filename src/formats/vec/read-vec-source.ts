@@ -70,7 +70,9 @@ function aboutOf({ facts, specifications }: VecFacts) {
   const version = facts.text(root, "VecVersion") ?? "of unknown version";
   return {
     title: number ?? "Harness",
-    source: [`VEC ${version}`, number && `document ${number}`, company].filter((text) => text !== undefined && text !== "").join(", "),
+    source: [`VEC ${version}`, number && `document ${number}`, company]
+      .filter((text) => text !== undefined && text !== "")
+      .join(", "),
     notes: [],
     harness: number,
     nominalVolt: undefined,
@@ -82,7 +84,10 @@ function readOptions(vec: VecFacts): readonly SourceOption[] {
   const { facts, specifications } = vec;
   const variants = (specifications.get("VariantConfigurationSpecification") ?? [])
     .flatMap((each) => childrenOf(each, "VariantConfiguration"))
-    .map((variant) => ({ thing: variant, name: facts.text(variant, "Identification") ?? facts.text(variant, "LogisticControlString") }));
+    .map((variant) => ({
+      thing: variant,
+      name: facts.text(variant, "Identification") ?? facts.text(variant, "LogisticControlString"),
+    }));
   const structures = (specifications.get("PartStructureSpecification") ?? [])
     .filter((structure) => [...vec.fittedWith.values()].some((keys) => keys.has(structure.id ?? "")))
     .map((structure) => ({ thing: structure, name: facts.text(structure, "Identification") }));
@@ -94,6 +99,8 @@ function readOptions(vec: VecFacts): readonly SourceOption[] {
       facts.text(thing, "LogisticControlString") ?? facts.text(thing, "LogisticControlExpression"),
       facts.text(part, "PartNumber"),
     ].filter((text) => text !== undefined);
-    return [{ key: thing.id, name: name ?? thing.id, label: texts.join(", ") || (name ?? thing.id), at: facts.place(thing) }];
+    return [
+      { key: thing.id, name: name ?? thing.id, label: texts.join(", ") || (name ?? thing.id), at: facts.place(thing) },
+    ];
   });
 }

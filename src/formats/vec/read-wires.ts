@@ -24,7 +24,9 @@ export function readWires(vec: VecFacts, contacting: VecContacting): VecWires {
   const names = countNames(vec);
   for (const occurrence of vec.occurrences) {
     for (const role of rolesOf(occurrence, /^WireRole$/u)) {
-      const elements = childrenOf(role, "WireElementReference").filter((each) => childrenOf(each, "WireEnd").length > 0);
+      const elements = childrenOf(role, "WireElementReference").filter(
+        (each) => childrenOf(each, "WireEnd").length > 0,
+      );
       for (const element of elements) {
         const own = vec.facts.text(element, "Identification");
         const isPlain = own !== undefined && names.get(own) === 1;
@@ -59,7 +61,8 @@ function countNames(vec: VecFacts): ReadonlyMap<string, number> {
     for (const role of rolesOf(occurrence, /^WireRole$/u)) {
       for (const element of childrenOf(role, "WireElementReference")) {
         const name = vec.facts.text(element, "Identification");
-        if (name !== undefined && childrenOf(element, "WireEnd").length > 0) counts.set(name, (counts.get(name) ?? 0) + 1);
+        if (name !== undefined && childrenOf(element, "WireEnd").length > 0)
+          counts.set(name, (counts.get(name) ?? 0) + 1);
       }
     }
   }

@@ -36,7 +36,5 @@ export const VEC_REFERENCES: ReadonlySet<string> = new Set(
    TopologySpecification TopologyZone UnitComponent UsageNode UsedInProject UsedInserts UsedPlugs UsedSeals
    UsedSupplementaryParts ValidVersions VariantCode WireElementSpecification WireEndAccessory
    WireEndAccessorySpecification WireGroupSpecification WireProtectionSpecification WireReception
-   WireReceptionSpecification WireSpecification WireTupleRequirements WireTupleSpecification`.split(
-    /\s+/u,
-  ),
+   WireReceptionSpecification WireSpecification WireTupleRequirements WireTupleSpecification`.split(/\s+/u),
 );

@@ -71,7 +71,9 @@ function fittedWith(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<strin
     if (key === undefined) return;
     for (const { id } of things) if (id !== undefined) into.set(id, (into.get(id) ?? new Set()).add(key));
   };
-  for (const constraint of of("ConfigurationConstraintSpecification").flatMap((each) => childrenOf(each, "ConfigurationConstraint"))) {
+  for (const constraint of of("ConfigurationConstraintSpecification").flatMap((each) =>
+    childrenOf(each, "ConfigurationConstraint"),
+  )) {
     take(variants, facts.references(constraint, "ConstrainedElements"), facts.reference(constraint, "ConfigInfo")?.id);
   }
   for (const structure of of("PartStructureSpecification")) {
@@ -90,7 +92,9 @@ export function fittedOf(vec: VecFacts, things: readonly (XmlElement | undefined
   for (const thing of things) {
     const own = vec.facts.reference(thing, "ConfigInfo")?.id;
     if (own !== undefined) return new Set([own]);
-    const constraints = childrenOf(thing, "ConfigurationConstraint").map((each) => vec.facts.reference(each, "ConfigInfo")?.id);
+    const constraints = childrenOf(thing, "ConfigurationConstraint").map(
+      (each) => vec.facts.reference(each, "ConfigInfo")?.id,
+    );
     const keys = constraints.filter((key) => key !== undefined);
     if (keys.length > 0) return new Set(keys);
     const listed = vec.fittedWith.get(thing?.id ?? "");
@@ -106,7 +110,8 @@ function placesOf(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<string,
     if (!spot) continue;
     for (const placed of facts.references(placement, "PlacedElement")) {
       // A role is placed; it is the part around it that is asked for.
-      for (const thing of [placed, placed.parent]) if (thing?.id !== undefined && !places.has(thing.id)) places.set(thing.id, spot);
+      for (const thing of [placed, placed.parent])
+        if (thing?.id !== undefined && !places.has(thing.id)) places.set(thing.id, spot);
     }
   }
   return places;
@@ -129,7 +134,8 @@ export function rolesOf(occurrence: XmlElement, pattern: RegExp): readonly XmlEl
 /** What a person may read of a part: its description, or that of its place in the vehicle. */
 export function describedBy({ facts }: VecFacts, thing: XmlElement | undefined): string | undefined {
   for (const element of [thing, facts.reference(thing, "RealizedUsageNode")]) {
-    const text = facts.text(childOf(element, "Description"), "Value") ?? facts.text(childOf(element, "Abbreviation"), "Value");
+    const text =
+      facts.text(childOf(element, "Description"), "Value") ?? facts.text(childOf(element, "Abbreviation"), "Value");
     if (text !== undefined) return text;
   }
   return undefined;

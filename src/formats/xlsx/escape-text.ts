@@ -13,9 +13,9 @@ export function encodeXstring(text: string): string {
   return (
     text
       .replace(/_(?=x[0-9A-Fa-f]{4}_)/gu, "_x005F_")
-      // Half surrogate pairs cannot be written in any encoding, so they are kept as escapes too.
-      .replace(/[\ud800-\udfff]/gu, escape)
-      .replace(/[\u0000-\u0008\u000b-\u001f\ufffe\uffff]/gu, escape)
+      // Half surrogate pairs cannot be written in any encoding, so they are kept as escapes too. A bare carriage return
+      // would be read back as a line feed.
+      .replace(/\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, (character) => (/[\t\n]/u.test(character) ? character : escape(character)))
       .replaceAll("&", "&amp;")
       .replaceAll("<", "&lt;")
       .replaceAll(">", "&gt;")

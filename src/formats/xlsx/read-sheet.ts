@@ -46,7 +46,8 @@ export function* readSheet(
     let step = scan.next();
     for (; step.done !== true; step = scan.next()) yield { share: step.value, doing };
     const problem = step.value;
-    if (problem) return err([{ ...problem, at: { ...problem.at, ...(part === sheet.part ? { sheet: sheet.name } : {}) } }]);
+    if (problem)
+      return err([{ ...problem, at: { ...problem.at, ...(part === sheet.part ? { sheet: sheet.name } : {}) } }]);
   }
   const filled = fillMerged(cells);
   const warnings = [...oddProblems(cells.odd, sheet.name)];
@@ -90,7 +91,8 @@ function oddProblems(odd: readonly OddCell[], sheet: string): readonly ImportPro
   const problems: ImportProblem[] = [];
   for (const [kind, code] of Object.entries(CODES)) {
     const found = odd.filter((cell) => cell.kind === kind);
-    for (const { row, column } of found.slice(0, MOST_LISTED)) problems.push(importProblem(code, { sheet, row, column }, { count: 1 }));
+    for (const { row, column } of found.slice(0, MOST_LISTED))
+      problems.push(importProblem(code, { sheet, row, column }, { count: 1 }));
     const rest = found.length - MOST_LISTED;
     if (rest > 0) problems.push(importProblem(code, { sheet }, { count: rest }));
   }

@@ -120,6 +120,7 @@ export class SheetCells implements XmlListener {
       case "d":
         this.#tellOdd("date");
         return "";
+      case undefined:
       default:
         return this.#number(raw);
     }

@@ -25,9 +25,7 @@ const TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml";
  */
 export function writeWorkbook(sheets: readonly SheetToWrite[]): Uint8Array {
   const numbered = sheets.map((sheet, at) => ({ ...sheet, number: at + 1, part: `worksheets/sheet${at + 1}.xml` }));
-  const types = numbered.map(
-    ({ part }) => `<Override PartName="/xl/${part}" ContentType="${TYPE}.worksheet+xml"/>`,
-  );
+  const types = numbered.map(({ part }) => `<Override PartName="/xl/${part}" ContentType="${TYPE}.worksheet+xml"/>`);
   const listed = numbered.map(
     ({ name, number }) => `<sheet name="${encodeXstring(name.slice(0, 31))}" sheetId="${number}" r:id="rId${number}"/>`,
   );

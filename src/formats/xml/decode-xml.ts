@@ -110,7 +110,11 @@ function decodeSingleBytes(bytes: Uint8Array, start: number, end: number): strin
   return textOf(units, units.length);
 }
 
-function decodeUtf16(bytes: Uint8Array, { start, end }: { start: number; end: number }, isLittle: boolean): DecodedPiece {
+function decodeUtf16(
+  bytes: Uint8Array,
+  { start, end }: { start: number; end: number },
+  isLittle: boolean,
+): DecodedPiece {
   const length = Math.floor((end - start) / 2);
   const units = new Uint16Array(length);
   for (let at = 0; at < length; at += 1) {

@@ -45,7 +45,8 @@ export const xmlProblemTexts = {
   },
   "xml-prefix-unknown": {
     severity: "error",
-    message: (f: { prefix: string; name: string }) => `"${f.name}" has the prefix "${f.prefix}", which is declared nowhere`,
+    message: (f: { prefix: string; name: string }) =>
+      `"${f.name}" has the prefix "${f.prefix}", which is declared nowhere`,
     hint: "The first element has to declare it; export the file again",
   },
   "xml-duplicate-id": {

@@ -17,23 +17,22 @@ export function unpackEntry(bytes: Uint8Array, entry: ZipEntry): Result<Uint8Arr
   const packed = bytes.subarray(entry.start, entry.start + entry.packedBytes);
   if (entry.method === "stored") return judge(entry, packed);
   const unpacked = new Uint8Array(entry.unpackedBytes);
-  let end = 0;
-  let isOver = false;
+  const state = { end: 0, isOver: false };
   const inflate = new Inflate((piece) => {
-    if (end + piece.length > unpacked.length) isOver = true;
-    else unpacked.set(piece, end);
-    end += piece.length;
+    if (state.end + piece.length > unpacked.length) state.isOver = true;
+    else unpacked.set(piece, state.end);
+    state.end += piece.length;
   });
   try {
-    for (let at = 0; at < packed.length && !isOver; at += PIECE_BYTES) {
+    for (let at = 0; at < packed.length && !state.isOver; at += PIECE_BYTES) {
       inflate.push(packed.subarray(at, at + PIECE_BYTES), at + PIECE_BYTES >= packed.length);
     }
   } catch (fault) {
     const reason = fault instanceof Error ? fault.message : "unreadable";
     return broken(entry, `cannot be unpacked (${reason})`);
   }
-  if (isOver) return broken(entry, `holds more than the ${entry.unpackedBytes} bytes it claims`);
-  return judge(entry, unpacked.subarray(0, end));
+  if (state.isOver) return broken(entry, `holds more than the ${entry.unpackedBytes} bytes it claims`);
+  return judge(entry, unpacked.subarray(0, state.end));
 }
 
 function judge(entry: ZipEntry, unpacked: Uint8Array): Result<Uint8Array, ImportProblem> {

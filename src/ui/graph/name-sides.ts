@@ -11,11 +11,11 @@ const LARGE = 120;
 
 /** Writes to each thing on which side its name stands, or that it has no room for one. */
 export function setNameSides(cy: Core, look: Look): void {
-  const lit = cy.nodes(".thing.lit").toArray() as NodeSingular[];
+  const lit = cy.nodes(".thing.lit").toArray();
   const others = namesAll(cy, look) ? (cy.nodes(".thing").not(".lit").toArray() as NodeSingular[]) : [];
   others.sort((a, b) => rank(a) - rank(b));
   const named = [...lit, ...others];
-  const wires = (cy.nodes(".name").toArray() as NodeSingular[]).map((node) => {
+  const wires = (cy.nodes(".name").toArray()).map((node) => {
     const { x, y } = node.renderedPosition();
     return { x, y, width: String(node.data("label")).length * LETTER + 6, height: LINE + 4 };
   });

@@ -30,7 +30,9 @@ export function joinBuilds(parts: readonly JoinPart[]): Result<JoinedBuilds, Imp
       renames.set(part, options);
     },
     builds: () => {
-      let combined: { names: string[]; labels: string[]; options: string[] }[] = [{ names: [], labels: [], options: [] }];
+      let combined: { names: string[]; labels: string[]; options: string[] }[] = [
+        { names: [], labels: [], options: [] },
+      ];
       chosen.forEach((builds, part) => {
         const isPlain = builds.length === 1 && builds[0]?.options.length === 0;
         combined = combined.flatMap((before) =>

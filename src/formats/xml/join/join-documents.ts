@@ -50,7 +50,9 @@ export function joinDocuments(parts: readonly JoinPart[], pairs: readonly Confir
   joined = { ...joined, builds: [...builds.value.builds()], about: aboutOf(parts), nets: allNets(joined) };
   const warnings: ImportProblem[] = [];
   for (const pair of pairs) {
-    const [first, second] = [pair.first, pair.second].map(({ part, connector }) => connectors[part]?.get(connector) ?? connector);
+    const [first, second] = [pair.first, pair.second].map(
+      ({ part, connector }) => connectors[part]?.get(connector) ?? connector,
+    );
     const mated = mateConnectors(joined, [first ?? "", second ?? ""], pair.cavities);
     if (mated.ok) joined = mated.value;
     else {
@@ -60,7 +62,9 @@ export function joinDocuments(parts: readonly JoinPart[], pairs: readonly Confir
   }
   const opened = openHarness(JSON.stringify(joined));
   const found = (opened.ok ? opened.value.warnings : opened.error).map((problem) => carryProblem(problem, undefined));
-  return opened.ok ? ok({ document: opened.value.document, warnings: [...warnings, ...found] }) : err([...warnings, ...found]);
+  return opened.ok
+    ? ok({ document: opened.value.document, warnings: [...warnings, ...found] })
+    : err([...warnings, ...found]);
 }
 
 const SHARED = ["wires", "splices", "studs", "components", "connectors", "segments", "zones", "codes"] as const;
@@ -76,7 +80,10 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
     });
   const halves = (document: HarnessDocument): string[] =>
     document.connectors.flatMap((connector) =>
-      connector.halves.flatMap((half) => [`${connector.id}.${half.id}`, ...(half.name === undefined ? [] : [half.name])]),
+      connector.halves.flatMap((half) => [
+        `${connector.id}.${half.id}`,
+        ...(half.name === undefined ? [] : [half.name]),
+      ]),
     );
   const rename = (names: readonly (keyof HarnessDocument)[], isSame: (id: string) => boolean = () => false) => {
     const isShared = names.includes("wires");
@@ -93,7 +100,8 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
     }
     return renames;
   };
-  const text = (list: readonly { readonly id: string }[], id: string) => JSON.stringify(list.find((each) => each.id === id));
+  const text = (list: readonly { readonly id: string }[], id: string) =>
+    JSON.stringify(list.find((each) => each.id === id));
   const alike = (name: "options" | "states") => (id: string) => text(first[name], id) === text(second[name], id);
   return {
     shared: rename(SHARED),

@@ -35,7 +35,9 @@ export function mateConnectors(
   return ok({
     ...joined,
     components: joined.components.filter((component) => !gone.has(component.id)),
-    connectors: joined.connectors.flatMap((each) => (each.id === second.id ? [] : each.id === first.id ? [made] : [each])),
+    connectors: joined.connectors.flatMap((each) =>
+      each.id === second.id ? [] : each.id === first.id ? [made] : [each],
+    ),
     wires: joined.wires.map((wire) => {
       const rename = (end: string): string => renamedEnd(end, { first, second, cavities: cavities.value });
       return { ...wire, ends: [rename(wire.ends[0]), rename(wire.ends[1])] };
@@ -63,7 +65,8 @@ function cavityNames(
   const taken = new Set<string>(first.cavities.map((cavity) => cavity.id));
   const met = new Set<string>();
   for (const [one, two] of pairs) {
-    if (!taken.has(one) || !second.cavities.some((cavity) => cavity.id === two)) return err("a cavity named is not there");
+    if (!taken.has(one) || !second.cavities.some((cavity) => cavity.id === two))
+      return err("a cavity named is not there");
     if (met.has(one) || names.has(two)) return err("one cavity is to meet two others");
     met.add(one);
     names.set(two, one);
@@ -103,7 +106,9 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
     .map((cavity) => ({ ...cavity, id: cavities.get(cavity.id) ?? cavity.id, y: lowest + 1 + cavity.y }))
     .filter((cavity) => !known.has(cavity.id));
   const { component: _component, ...rest } = first;
-  const taken = new Set<string>([...document.connectors, ...document.components, ...document.wires].map(({ id }) => id));
+  const taken = new Set<string>(
+    [...document.connectors, ...document.components, ...document.wires].map(({ id }) => id),
+  );
   const wanted = cut(cleanId(`${first.id}+${second.id}`) ?? first.id, 56);
   let id = wanted;
   for (let number = 2; taken.has(id); number++) id = `${wanted}-${number}`;
@@ -132,7 +137,8 @@ function renamedEnd(end: string, { first, second, cavities }: Mating): string {
   const owner = end.slice(0, colon);
   const cavity = end.slice(colon + 1);
   const isOf = (connector: Connector): boolean =>
-    owner === connector.id || connector.halves.some((half) => owner === half.name || owner === `${connector.id}.${half.id}`);
+    owner === connector.id ||
+    connector.halves.some((half) => owner === half.name || owner === `${connector.id}.${half.id}`);
   if (isOf(first)) return `${first.id}:${cavity}`;
   return isOf(second) ? `${second.id}:${cavities.get(cavity) ?? cavity}` : end;
 }

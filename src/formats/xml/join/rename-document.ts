@@ -34,7 +34,10 @@ type Changes = (way: readonly string[]) => Change | undefined;
 /** What an address may begin with: ids of connectors and short names of halves. */
 function ownersOf(document: HarnessDocument): ReadonlySet<string> {
   const halves = document.connectors.flatMap((connector) => connector.halves.map((half) => half.name));
-  return new Set([...document.connectors.map((connector) => connector.id), ...halves.filter((name) => name !== undefined)]);
+  return new Set([
+    ...document.connectors.map((connector) => connector.id),
+    ...halves.filter((name) => name !== undefined),
+  ]);
 }
 
 function changesOf(renames: Renames, owners: ReadonlySet<string>): Changes {
@@ -54,7 +57,10 @@ function changesOf(renames: Renames, owners: ReadonlySet<string>): Changes {
     [/^(?:wires|splices|studs|components|connectors|segments|zones|codes) id$/u, shared],
     [/^connectors halves name$/u, shared],
     [/^places id$|(?:^| )place$|^segments (?:from|to)$|^splices at from$/u, place],
-    [/(?:^| )(?:component|zone|module)$|^splices at segment$|^wires route$|^cautions on (?:zones|components)$/u, shared],
+    [
+      /(?:^| )(?:component|zone|module)$|^splices at segment$|^wires route$|^cautions on (?:zones|components)$/u,
+      shared,
+    ],
     [/^wires ends$|(?: )(?:between|tap|points)$|^system supply|^components needs (?:positive|negative)$/u, address],
     [/(?: )when$/u, expression],
     [/^options id$|^builds options$/u, option],

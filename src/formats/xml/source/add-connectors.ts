@@ -26,7 +26,13 @@ export function addConnectors(assembly: Assembly): void {
       addStud(assembly, connector);
     } else addPlug(assembly, connector, fittedBoxes);
   }
-  for (const box of source.boxes) insides.get(box.key)?.push(...elementsOf(assembly, box));
+  let fuses = 0;
+  for (const box of source.boxes) {
+    const elements = elementsOf(assembly, box);
+    fuses += elements.filter((element) => "resistanceOhm" in element && element.resistanceOhm === 0).length;
+    insides.get(box.key)?.push(...elements);
+  }
+  if (fuses > 0) draft.report(importProblem("fuse-resistance-assumed", {}, { fuses }));
   if (rings > 0) draft.report(importProblem("ring-roles-unknown", {}, { rings }));
 }
 
@@ -61,7 +67,9 @@ function addSplice(assembly: Assembly, connector: SourceConnector): void {
 function spotOf({ source, places, segments, index }: Assembly, connector: SourceConnector) {
   const { spot, node } = connector;
   const along = spot && index.segments.get(spot.segment);
-  const key = along?.key ?? source.segments.find(({ key: each, from, to }) => segments.has(each) && (from === node || to === node))?.key;
+  const key =
+    along?.key ??
+    source.segments.find(({ key: each, from, to }) => segments.has(each) && (from === node || to === node))?.key;
   const segment = segments.get(key ?? "");
   const from = places.get((along ? (spot?.fromEnd ? along.to : along.from) : node) ?? "");
   if (segment === undefined || from === undefined) return undefined;
@@ -71,7 +79,12 @@ function spotOf({ source, places, segments, index }: Assembly, connector: Source
 }
 
 /** A splice with one wire only would be an error of the document: the free side becomes a place of its own. */
-function capLoneWire(assembly: Assembly, connector: SourceConnector, id: string, when: { readonly when?: string }): void {
+function capLoneWire(
+  assembly: Assembly,
+  connector: SourceConnector,
+  id: string,
+  when: { readonly when?: string },
+): void {
   const { draft, builds } = assembly;
   const parts = wiresOf(assembly, connector).map((wire) => wire.fitted);
   if (countFitted(parts, builds).fewest !== 1) return;

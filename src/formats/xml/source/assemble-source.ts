@@ -25,7 +25,10 @@ export function assembleSource(
   options: HarnessReadOptions,
   found: readonly ImportProblem[],
 ): ReadResult {
-  const inFile = (problem: ImportProblem): ImportProblem => ({ ...problem, at: { file: options.fileName, ...problem.at } });
+  const inFile = (problem: ImportProblem): ImportProblem => ({
+    ...problem,
+    at: { file: options.fileName, ...problem.at },
+  });
   const chosen = chooseBuilds(source, options.builds);
   const problems = [...found, ...chosen.problems].map(inFile);
   if (problems.some((problem) => problem.severity === "error")) return err(problems);

@@ -43,13 +43,18 @@ export function chooseBuilds(source: HarnessSource, wanted: readonly WantedBuild
     } else builds.push({ ...build, keys });
   }
   for (const { build, cavities, example } of faults) {
-    if (builds.length > 0) problems.push(importProblem("build-left-out", build.at, { build: build.label, cavities, example }));
+    if (builds.length > 0)
+      problems.push(importProblem("build-left-out", build.at, { build: build.label, cavities, example }));
     else problems.push(importProblem("options-not-resolved", build.at, { build: build.label, cavities, example }));
   }
   return { builds, problems };
 }
 
-function named(source: HarnessSource, wanted: readonly WantedBuild[], problems: ImportProblem[]): readonly SourceBuild[] {
+function named(
+  source: HarnessSource,
+  wanted: readonly WantedBuild[],
+  problems: ImportProblem[],
+): readonly SourceBuild[] {
   const byName = new Map(source.options.map((option) => [option.name, option.key]));
   return wanted.map((build) => {
     const options: string[] = [];

@@ -27,7 +27,10 @@ export function layRoute(
   const reversed = segments.toReversed();
   if (walks(reversed, known, ends)) return { kind: "laid", segments: reversed };
   const isChain = walks(segments, known, [undefined, undefined]);
-  return { kind: "broken", reason: isChain ? "it does not join the two ends of the wire" : "its segments are no chain" };
+  return {
+    kind: "broken",
+    reason: isChain ? "it does not join the two ends of the wire" : "its segments are no chain",
+  };
 }
 
 /** Whether the segments lead from the first end to the second. With an unknown start both ends of the first segment are tried. */

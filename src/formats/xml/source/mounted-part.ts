@@ -70,11 +70,14 @@ function ratingOf(facts: SourceFacts, part: MountedPart): number | undefined {
 }
 
 function relay(facts: SourceFacts, part: MountedPart): SourceElement[] {
-  const pin = (number: string): SourceTerminal | undefined => part.pins.find((each) => each.number === number)?.terminal;
+  const pin = (number: string): SourceTerminal | undefined =>
+    part.pins.find((each) => each.number === number)?.terminal;
   const [coilFrom, coilTo, common, make, rest] = ["86", "85", "30", "87", "87a"].map(pin);
   if (!coilFrom || !coilTo || !common || !(make ?? rest))
     return unknown(facts, part, `its pins are numbered ${part.pins.map((each) => each.number).join(", ")}`);
-  facts.report(importProblem("relay-read-from-pins", part.at, { relay: part.name.slice(0, 80), coilOhm: ASSUMED_COIL_OHM }));
+  facts.report(
+    importProblem("relay-read-from-pins", part.at, { relay: part.name.slice(0, 80), coilOhm: ASSUMED_COIL_OHM }),
+  );
   const coil: ElementFacts = { id: `${part.name}-coil`, kind: "coil", resistanceOhm: ASSUMED_COIL_OHM };
   const elements: SourceElement[] = [{ element: coil, between: [coilFrom, coilTo], fitted: part.fitted }];
   for (const [form, other] of [["make", make] as const, ["break", rest] as const]) {

@@ -17,7 +17,8 @@ export const sourceProblemTexts = {
   },
   "source-unit-unknown": {
     severity: "warning",
-    message: (f: { name: string; unit: string }) => `The unit of "${f.name}" is not known (${f.unit}); such values are left out`,
+    message: (f: { name: string; unit: string }) =>
+      `The unit of "${f.name}" is not known (${f.unit}); such values are left out`,
     hint: "Give the unit as one of the SI with its prefix",
   },
   "source-wrong-target": {
@@ -28,7 +29,8 @@ export const sourceProblemTexts = {
   },
   "source-end-unknown": {
     severity: "error",
-    message: (f: { wire: string; id: string }) => `Wire "${f.wire}" ends at "${f.id}", which is no contact of a part in the file`,
+    message: (f: { wire: string; id: string }) =>
+      `Wire "${f.wire}" ends at "${f.id}", which is no contact of a part in the file`,
     hint: "Without that end every trace through the wire would stop short; export the file again with all its parts",
   },
   "source-wire-without-ends": {
@@ -38,7 +40,8 @@ export const sourceProblemTexts = {
   },
   "source-length-wrong": {
     severity: "warning",
-    message: (f: { thing: string; lengthMm: number }) => `"${f.thing}" is ${f.lengthMm} mm long; the length is left out`,
+    message: (f: { thing: string; lengthMm: number }) =>
+      `"${f.thing}" is ${f.lengthMm} mm long; the length is left out`,
     hint: "A length is above zero",
   },
   "source-segment-left-out": {
@@ -87,7 +90,8 @@ export const sourceProblemTexts = {
   },
   "option-unknown": {
     severity: "error",
-    message: (f: { option: string; known: string }) => `There is no option "${f.option}" in the file; it has ${f.known}`,
+    message: (f: { option: string; known: string }) =>
+      `There is no option "${f.option}" in the file; it has ${f.known}`,
     hint: "Name options by their ids in the file",
   },
   "options-too-many": {
@@ -120,7 +124,8 @@ export const sourceProblemTexts = {
   },
   "fuse-resistance-assumed": {
     severity: "warning",
-    message: (f: { fuses: number }) => `The resistance of ${f.fuses} fuse(s) and contact(s) is not in the file; 0 ohm is assumed`,
+    message: (f: { fuses: number }) =>
+      `The resistance of ${f.fuses} fuse(s) and contact(s) is not in the file; 0 ohm is assumed`,
     hint: "Real ones have a few milliohm; computed drops across them are too low",
   },
   "relay-read-from-pins": {
@@ -148,7 +153,8 @@ export const sourceProblemTexts = {
   },
   "join-too-many-builds": {
     severity: "error",
-    message: (f: { builds: number; limit: number }) => `The files together have ${f.builds} builds; the limit is ${f.limit}`,
+    message: (f: { builds: number; limit: number }) =>
+      `The files together have ${f.builds} builds; the limit is ${f.limit}`,
     hint: "Choose one build of each file",
   },
 } as const;
