@@ -1,5 +1,5 @@
 import { unreachable } from "../base/index.ts";
-import type { Answer } from "../workbench/index.ts";
+import type { Answer, TableReading } from "../workbench/index.ts";
 
 /** How a command ends: 0 answered, 1 the answer is "no" or problems were found, 2 the question or the file was wrong. */
 export type ExitCode = 0 | 1 | 2;
@@ -15,8 +15,17 @@ export function exitCodeOf(answer: Answer): ExitCode {
     case "trace":
     case "without":
       return 0;
+    case "value":
+    case "floating":
+    case "over-range":
+      return 0;
     case "no-path":
+    case "refused":
+    case "contradictory":
+    case "no-steady-state":
       return 1;
+    case "table":
+      return answer.legs.some(({ rows }) => rows.some(({ reading }) => hasReading(reading))) ? 0 : 1;
     case "shared":
       return answer.items.length > 0 ? 0 : 1;
     case "probe":
@@ -29,8 +38,14 @@ export function exitCodeOf(answer: Answer): ExitCode {
     case "empty":
     case "choose-build":
     case "choose-state":
+    case "wrong-question":
       return 2;
     default:
       return unreachable(answer);
   }
+}
+
+/** Floating is a reading too. */
+function hasReading({ kind }: TableReading): boolean {
+  return kind === "value" || kind === "floating" || kind === "over-range";
 }

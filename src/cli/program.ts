@@ -1,6 +1,7 @@
 import { Command, CommanderError } from "commander";
 import { addBetween } from "./commands/between.ts";
 import type { Finish } from "./commands/common.ts";
+import { addExpect } from "./commands/expect.ts";
 import { addFind } from "./commands/find.ts";
 import { addProbe } from "./commands/probe.ts";
 import { addServe } from "./commands/serve.ts";
@@ -62,7 +63,7 @@ function makeProgram(io: CommandIo, finish: Finish): Command {
     })
     .exitOverride()
     .addHelpText("after", AFTER_HELP);
-  const parts = [addTrace, addBetween, addShared, addWithout, addProbe, addFind, addValidate, addServe];
+  const parts = [addTrace, addBetween, addShared, addWithout, addProbe, addExpect, addFind, addValidate, addServe];
   for (const add of parts) add(program, { io, finish });
   return program;
 }

@@ -17,5 +17,49 @@ export { classOf, cutClasses, type OutcomeClasses } from "./belief/cut-classes.t
 export { FLOATING, fromScale, OVER_RANGE, toScale, UNSTEADY, type MeterUnit } from "./belief/meter-scale.ts";
 export { isSurprising } from "./belief/surprise.ts";
 export { leadingGroups, type GroupShare } from "./belief/leading-groups.ts";
-export { readingLikelihoods, type ReadValue, type ScaleModel } from "./belief/reading-likelihood.ts";
+export { readingLikelihoods, type ReadValue, type ScaleModel, UNKNOWN } from "./belief/reading-likelihood.ts";
 export { updateBelief } from "./belief/update-belief.ts";
+export type { Candidate, CandidatePlaces, FaultMode, WeightFactor } from "./candidates/candidate.ts";
+export { candidateWeight } from "./candidates/candidate.ts";
+export { findScope, type Scope } from "./candidates/find-scope.ts";
+export { listHypotheses, type Hypothesis, type HypothesisList } from "./candidates/hypothesis.ts";
+export { listCandidates, type Beforehand, type PriorEdit } from "./candidates/list-candidates.ts";
+export { PRIORS, type PriorTable, type ThingSort } from "./candidates/prior-table.ts";
+export {
+  isMeterCheck,
+  type Check,
+  type CheckNeed,
+  type CheckPlace,
+  type HandCheck,
+  type MeterCheck,
+} from "./checks/check.ts";
+export { COSTS, type CostTable } from "./checks/cost-table.ts";
+export { faultyShare, outcomesOf } from "./checks/hand-outcomes.ts";
+export { listHandChecks } from "./checks/list-hand-checks.ts";
+export { listMeterChecks } from "./checks/list-meter-checks.ts";
+export type { Equipment } from "./checks/touch-points.ts";
+export { changeSetup, makeSetups, type Setups, type WorkSetup } from "./checks/setups.ts";
+export { codeShares, complaintEvidence, functionShares, type ComplaintFacts } from "./predict/complaint-evidence.ts";
+export { spreadOf } from "./predict/spread-of.ts";
+export { describeCheck, type DescribedCheck } from "./job/describe-check.ts";
+export { orderOfRepairs, proofsOf, repairMinutes, suspects, type Proof } from "./job/endings.ts";
+export type { ExpectedOutcome, SuspectShare } from "./job/explain-outcomes.ts";
+export { needsProof } from "./job/evidence-of-reading.ts";
+export type { JobState } from "./job/job-state.ts";
+export { nextCheck, type DescribedChoice, type ProposedCheck, type Suggestion } from "./job/next-check.ts";
+export { outcomeChoices, parseReading } from "./job/parse-reading.ts";
+export { planNext, type JobPlan, type PlannedCheck } from "./job/plan-next.ts";
+export { repairNotes } from "./job/repair-notes.ts";
+export {
+  editReading,
+  machineOf,
+  noteEvent,
+  resumeJob,
+  startJob,
+  takeReading,
+  undo,
+  verdictOf,
+  type JobFault,
+  type NewJob,
+  type NewReading,
+} from "./job/take-reading.ts";

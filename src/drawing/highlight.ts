@@ -1,10 +1,11 @@
 import type { Harness } from "../model/index.ts";
 import { thingKey, wireEnds } from "./wire-ends.ts";
 
-/** What of a drawing lights up: wires to be drawn, and the keys of connectors, studs and splices, such as `stud G2+`. */
+/** What of a drawing lights up: wires to be drawn, keys of connectors, studs and splices such as `stud G2+`, ids of bundles. */
 export interface Highlight {
   readonly wires: readonly string[];
   readonly things: ReadonlySet<string>;
+  readonly bundles: ReadonlySet<string>;
 }
 
 /**
@@ -12,11 +13,12 @@ export interface Highlight {
  * component stands for its connectors and studs.
  *
  * @param harness The harness.
- * @param ids Ids of an answer: wires, contacts, splices, studs, connectors, elements, components; others are passed over.
+ * @param ids Ids of an answer: wires, contacts, splices, studs, connectors, components, segments; others are passed over.
  */
 export function highlight(harness: Harness, ids: Iterable<string>): Highlight {
   const wires = new Set<string>();
   const things = new Set<string>();
+  const bundles = new Set<string>();
   const components = new Set<string>();
   for (const id of ids) {
     const { fitted, book } = harness;
@@ -27,11 +29,12 @@ export function highlight(harness: Harness, ids: Iterable<string>): Highlight {
       things.add(thingKey({ type: "connector", id: connector.id }));
     else if (fitted.studs.has(id)) things.add(thingKey({ type: "stud", id }));
     else if (fitted.splices.has(id)) things.add(thingKey({ type: "splice", id }));
+    else if (harness.segments.has(id)) bundles.add(id);
     else if (fitted.components.has(id)) components.add(id);
   }
   for (const wire of wires) for (const end of wireEnds(harness, wire) ?? []) things.add(thingKey(end));
   for (const id of components) for (const key of thingsOfComponent(harness, id)) things.add(key);
-  return { wires: [...wires], things };
+  return { wires: [...wires], things, bundles };
 }
 
 function* thingsOfComponent({ fitted }: Harness, component: string): Iterable<string> {

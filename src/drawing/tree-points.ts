@@ -16,7 +16,7 @@ const LEAF_GAP = 56;
  * the ends, so that branches never cross. Links that close a ring do not move anything. The same input gives the same points.
  *
  * @param spots Names of the spots, in a fixed order.
- * @param links What joins them.
+ * @param links What joins them, the most important first.
  * @returns A point for every spot.
  */
 export function treePoints(spots: readonly string[], links: readonly TreeLink[]): ReadonlyMap<string, XY> {
@@ -37,14 +37,31 @@ export function treePoints(spots: readonly string[], links: readonly TreeLink[])
 
 type Near = ReadonlyMap<string, readonly { readonly spot: string; readonly length: number }[]>;
 
+/** Neighbours along the links that join something new; a link that would close a ring is left out, so earlier links count for more. */
 function neighbours(spots: readonly string[], links: readonly TreeLink[]): Near {
   const near = new Map<string, { spot: string; length: number }[]>(spots.map((spot) => [spot, []]));
+  const leaders = new Map<string, string>();
   for (const { ends, lengthMm } of links) {
+    const [a, b] = ends.map((end) => leaderOf(leaders, end));
+    if (a === undefined || b === undefined || a === b) continue;
+    leaders.set(a, b);
     const length = lengthMm === undefined ? 110 : 50 + Math.min(220, 4 * Math.sqrt(Math.max(0, lengthMm)));
     near.get(ends[0])?.push({ spot: ends[1], length });
     near.get(ends[1])?.push({ spot: ends[0], length });
   }
   return near;
+}
+
+/** The spot that stands for the piece another one is in; shortens the way to it for the next time. */
+function leaderOf(leaders: Map<string, string>, spot: string): string {
+  let leader = spot;
+  for (let next = leaders.get(leader); next !== undefined; next = leaders.get(leader)) leader = next;
+  for (let at = spot; at !== leader;) {
+    const next = leaders.get(at) ?? leader;
+    leaders.set(at, leader);
+    at = next;
+  }
+  return leader;
 }
 
 interface Walk {

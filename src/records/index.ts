@@ -22,3 +22,23 @@ export {
   type RecordedSuspect,
 } from "./schema.ts";
 export { summariseJob } from "./summarise-job.ts";
+export {
+  practiceCheck,
+  readPracticeResult,
+  readTaskList,
+  writePracticeResult,
+  writeTaskList,
+  type PracticeFile,
+  type PracticeProblem,
+} from "./practice-file.ts";
+export { HuntEvent } from "./practice-hunt-event.ts";
+export { practiceSchemaFiles } from "./practice-json-schema.ts";
+export { plainText } from "./practice-plain-text.ts";
+export { PracticeResult, RESULT_FORMAT, type PracticeWork } from "./practice-result.ts";
+export {
+  PRACTICE_VERSION,
+  PracticeTask,
+  TASK_LIST_FORMAT,
+  TaskList,
+  type PracticeMachine,
+} from "./practice-task-list.ts";

@@ -11,6 +11,9 @@ import {
   UnresolvedAnswer,
   WithoutAnswer,
 } from "./answer.ts";
+import { ExpectAnswer } from "./expect/expect-answer.ts";
+import { TableAnswer } from "./expect/table-answer.ts";
+import { WrongQuestionAnswer } from "./expect/wrong-question.ts";
 import { ErrorReport, FileReport } from "./file-report.ts";
 
 const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodType])[] = [
@@ -21,8 +24,11 @@ const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodTyp
   ["without", "What stops without a thing", WithoutAnswer],
   ["probe", "Where a meter may be put", ProbeAnswer],
   ["find", "Hits of a search", FindAnswer],
+  ["expect", "What the meter should say between two points", ExpectAnswer],
+  ["table", "What a voltmeter should say along the circuits of a thing", TableAnswer],
   ["unresolved", "Why a text names no single thing", UnresolvedAnswer],
   ["choose", "Which build or state to choose from", ChooseAnswer],
+  ["wrong-question", "What is wrong with a question", WrongQuestionAnswer],
   ["file-report", "What a check of a file found", FileReport],
   ["error", "Why a question could not be put", ErrorReport],
 ];

@@ -1,55 +1,9 @@
 import { z } from "zod";
+import { facts, header, item } from "./answer-parts.ts";
+import { ExpectAnswer } from "./expect/expect-answer.ts";
+import { TableAnswer } from "./expect/table-answer.ts";
+import { WrongQuestionAnswer } from "./expect/wrong-question.ts";
 import type { Frozen } from "./frozen.ts";
-
-/** The sorts of thing an answer names. */
-const itemType = z.enum([
-  "contact",
-  "wire",
-  "splice",
-  "stud",
-  "element",
-  "component",
-  "connector",
-  "segment",
-  "zone",
-  "net",
-  "code",
-  "inner",
-]);
-const item = z.object({ type: itemType, id: z.string() });
-/** A thing with what the document says of it: lengths in mm, cross-sections in mm², times in minutes. */
-const facts = item.extend({
-  label: z.string(),
-  zone: z.string().optional(),
-  component: z.string().optional(),
-  colour: z.string().optional(),
-  colourName: z.string().optional(),
-  crossSectionMm2: z.number().optional(),
-  lengthMm: z.number().optional(),
-  net: z.string().optional(),
-  harness: z.string().optional(),
-  route: z.array(z.string()).optional(),
-  ends: z.array(z.string()).optional(),
-  connector: z.string().optional(),
-  cavity: z.string().optional(),
-  terminalMm: z.number().optional(),
-  isSealed: z.boolean().optional(),
-  minutes: z.number().optional(),
-  remove: z.string().optional(),
-  position: z.string().optional(),
-  sort: z.string().optional(),
-});
-
-/** What every answer carries: the machine, build and state it holds for, where its figures come from, cautions. */
-const header = {
-  machine: z.string(),
-  build: z.string(),
-  state: z.string().optional(),
-  /** `data`: as written in the harness document; `computed`: worked out from it by the named assumptions. */
-  origin: z.enum(["data", "computed"]),
-  assumptions: z.array(z.string()),
-  cautions: z.array(z.string()),
-};
 
 const hazard = z.object({ kind: z.string(), text: z.string(), states: z.array(z.string()).optional() });
 const route = z.object({
@@ -252,8 +206,11 @@ export const Answer = z.discriminatedUnion("kind", [
   WithoutAnswer,
   ProbeAnswer,
   FindAnswer,
+  ExpectAnswer,
+  TableAnswer,
   UnresolvedAnswer,
   ChooseAnswer,
+  WrongQuestionAnswer,
 ]);
 
 export type BetweenAnswer = Frozen<z.infer<typeof BetweenAnswer>>;

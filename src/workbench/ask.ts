@@ -6,6 +6,8 @@ import { askProbe } from "./ask-probe.ts";
 import { askShared } from "./ask-shared.ts";
 import { askTrace } from "./ask-trace.ts";
 import { askWithout } from "./ask-without.ts";
+import { askExpect } from "./expect/ask-expect.ts";
+import { askTable } from "./expect/ask-table.ts";
 import type { Machine } from "./open-machine.ts";
 import type { OpenSetting, Question } from "./question.ts";
 import { setScene } from "./scene.ts";
@@ -46,6 +48,10 @@ export function ask(machine: Machine, setting: OpenSetting, question: Question):
       return askProbe(scene.value, question);
     case "find":
       return askFind(scene.value, question);
+    case "expect":
+      return askExpect(scene.value, question);
+    case "table":
+      return askTable(scene.value, question);
     default:
       return unreachable(question);
   }

@@ -48,6 +48,16 @@ function holds({ on }: Caution, touched: Touched, state: string | undefined): bo
   );
 }
 
+/**
+ * What is said of airbag and high-voltage circuits that things hang on; nothing where there are none.
+ *
+ * @param harness The harness.
+ * @param items The things.
+ */
+export function forbiddenTexts(harness: Harness, items: Iterable<Item | Resolved>): readonly string[] {
+  return forbidden(harness, touchedBy(harness, items));
+}
+
 function forbidden(harness: Harness, touched: Touched): readonly string[] {
   return [...FORBIDDEN].flatMap(([kind, what]) => {
     const nets = [...touched.nets].filter((label) => harness.nets.get(label)?.kind === kind);

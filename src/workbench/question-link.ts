@@ -1,5 +1,6 @@
 import { unreachable } from "../base/index.ts";
 import { THROUGH, type Mark, type Through } from "../trace/index.ts";
+import { expectPairs, LISTS, readExpect, readTable } from "./expect/expect-link.ts";
 import { decodePart, encodePart } from "./link-text.ts";
 import type { MarkedText, OpenSetting, Question } from "./question.ts";
 
@@ -49,6 +50,9 @@ function questionPairs(question: Question): readonly [string, string][] {
       return [["thing", question.thing]];
     case "find":
       return [["words", question.text]];
+    case "expect":
+    case "table":
+      return expectPairs(question);
     default:
       return unreachable(question);
   }
@@ -67,7 +71,7 @@ export function readQuestionLink(text: string): LinkedQuestion | undefined {
   if (!pairs) return undefined;
   const values = new Map<string, string>();
   for (const [key, value] of pairs) {
-    if (isMark(key)) continue;
+    if (isMark(key) || LISTS.has(key)) continue;
     if (values.has(key)) return undefined;
     values.set(key, value);
   }
@@ -81,7 +85,8 @@ export function readQuestionLink(text: string): LinkedQuestion | undefined {
 }
 
 const KEYS: ReadonlySet<string> = new Set([
-  ...["build", "state", "ask", "point", "from", "to", "through", "thing", "words"],
+  ...["build", "state", "ask", "point", "from", "to", "through", "thing", "words", "red", "black", "meter"],
+  ...LISTS.keys(),
   ...MARKS,
 ]);
 
@@ -118,6 +123,10 @@ function readQuestion(
       return thing === undefined ? undefined : { kind: "probe", thing };
     case "find":
       return text === undefined ? undefined : { kind: "find", text };
+    case "expect":
+      return readExpect(values, pairs);
+    case "table":
+      return readTable(values, pairs);
     default:
       return undefined;
   }

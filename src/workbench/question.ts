@@ -6,6 +6,43 @@ export interface MarkedText {
   readonly mark: Mark;
 }
 
+/** What is measured: volts, ohms, volts lost along a loaded way, amperes by clamp, volts across a test lamp, share of the time. */
+export type ExpectMeter = "volts" | "ohms" | "drop" | "amps" | "lamp" | "duty";
+
+/** Every {@link ExpectMeter}. */
+export const EXPECT_METERS: readonly ExpectMeter[] = ["volts", "ohms", "drop", "amps", "lamp", "duty"];
+
+/** What differs from the machine as the document and its state have it, as texts. An empty list is the same as none. */
+export interface Conditions {
+  /** Faults in the text form of `parseFault`: `open:W78`, `resistance:XE1:1=0.25`. */
+  readonly faults?: readonly string[];
+  /** Connectors that are unplugged. */
+  readonly unplugged?: readonly string[];
+  /** Test adapters that are fitted. */
+  readonly adapters?: readonly string[];
+  /** `S1.run=closed`, `A1.drv-fan=40%`, or a quantity of the outside world: `coolant-temperature=80`. */
+  readonly settings?: readonly string[];
+}
+
+/** What the meter should say between two points. */
+export interface ExpectQuestion extends Conditions {
+  readonly kind: "expect";
+  /** Where the red lead goes; for amperes the wire the clamp goes round. */
+  readonly red: string;
+  /** Where the black lead goes; the negative supply terminal when left out, except for a drop. None for amperes. */
+  readonly black?: string;
+  /** Volts when left out. */
+  readonly meter?: ExpectMeter;
+}
+
+/** What a voltmeter should say at all points of the circuits of a thing. */
+export interface TableQuestion extends Conditions {
+  readonly kind: "table";
+  readonly thing: string;
+  /** Where the black lead stays; the negative supply terminal when left out. */
+  readonly black?: string;
+}
+
 /** A question as a person puts it: addresses are texts still. The same on the command line, on screen and in a link. */
 export type Question =
   | { readonly kind: "trace"; readonly point: string }
@@ -13,7 +50,9 @@ export type Question =
   | { readonly kind: "shared"; readonly things: readonly MarkedText[] }
   | { readonly kind: "without"; readonly thing: string }
   | { readonly kind: "probe"; readonly thing: string }
-  | { readonly kind: "find"; readonly text: string };
+  | { readonly kind: "find"; readonly text: string }
+  | ExpectQuestion
+  | TableQuestion;
 
 /** Where the question is asked: which build, and in which state of the machine. */
 export interface Setting {

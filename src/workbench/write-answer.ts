@@ -3,10 +3,12 @@ import type { Answer } from "./answer.ts";
 import type { ErrorReport, FileReport } from "./file-report.ts";
 import { plainText } from "./text/plain.ts";
 import { writeBetween, writeNoPath } from "./text/write-between.ts";
+import { writeExpect, writeWrongQuestion } from "./text/write-expect.ts";
 import { writeChoose, writeFind, writeUnresolved } from "./text/write-list.ts";
 import { writeProbe } from "./text/write-probe.ts";
 import { writeFileReport, writeProblems } from "./text/write-problems.ts";
 import { writeShared } from "./text/write-shared.ts";
+import { writeTable } from "./text/write-table.ts";
 import { writeTrace } from "./text/write-trace.ts";
 import { writeWithout } from "./text/write-without.ts";
 
@@ -37,6 +39,17 @@ function linesOf(answer: Answer): readonly string[] {
       return writeProbe(answer);
     case "find":
       return writeFind(answer);
+    case "value":
+    case "floating":
+    case "over-range":
+    case "refused":
+    case "contradictory":
+    case "no-steady-state":
+      return writeExpect(answer);
+    case "table":
+      return writeTable(answer);
+    case "wrong-question":
+      return writeWrongQuestion(answer);
     case "unknown":
     case "ambiguous":
     case "not-fitted":

@@ -14,6 +14,7 @@ const script = join(root, "dist", "cli", "ohmward.js");
 const generated = generateHarness({ seed: 11, wires: 1500 });
 const code = generated.codes[0];
 const point = code?.points[0] ?? "";
+const wire = generated.wires.find(({ ends }) => ends.includes(point))?.id ?? "";
 
 beforeAll(() => {
   expect(ensureBuilt(["cli"], { quiet: true })).toBe(true);
@@ -40,6 +41,8 @@ describe("the built command", () => {
     [["shared", "demo", "B3", "B4", "--good", "B5", "-b", "base"], "shared"],
     [["without", "demo", "XT1", "-b", "base"], "without"],
     [["probe", "demo", "B3", "-b", "base", "--state", "KOEO"], "probe"],
+    [["expect", "demo", "--red", "B3.X:1", "-b", "base", "--state", "KOEO"], "value"],
+    [["expect", "demo", "--table", "B3", "-b", "base", "--state", "KOEO"], "table"],
     [["find", "demo", "rail", "sensor"], "find"],
   ])("answers %j on the demo machine", (args, kind) => {
     const text = run(args);
@@ -56,6 +59,8 @@ describe("the built command", () => {
     [["shared", "made.ohm.json", point, code?.id ?? ""], "shared"],
     [["without", "made.ohm.json", "G1+"], "without"],
     [["probe", "made.ohm.json", point], "probe"],
+    [["expect", "made.ohm.json", "--red", point, "--state", "KEY-ON"], "value"],
+    [["expect", "made.ohm.json", "--table", point, "--state", "KEY-ON", "--fault", `open:${wire}`], "table"],
     [["find", "made.ohm.json", "splice"], "find"],
   ])("answers %j on a generated machine of 1,500 wires", (args, kind) => {
     const data = run([...args, "--json"]);

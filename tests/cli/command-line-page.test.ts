@@ -35,6 +35,7 @@ describe("docs/using/command-line.md", () => {
     const shown = new Set(examples.map(({ line }) => line.split(" ")[0] ?? ""));
     expect([...shown].toSorted(naturalOrder)).toEqual([
       "between",
+      "expect",
       "find",
       "probe",
       "shared",

@@ -26,6 +26,14 @@ describe("every question on the demo machine", () => {
     ["without demo XT1 -b base", 0, /3 things stop/u],
     ["without demo W02 -b base", 0, /Nothing stops/u],
     ["probe demo A1.X1:36 -b base --state KOEO", 0, /^1\. P0 /mu],
+    ["expect demo -s KOEO --red B3.X:1 --black B3.X:2 -b base", 0, /^Expected at B3\.X\.harness:1 .*: 4\.991 V/u],
+    ["expect demo -s KOEO -r XF1e:2 -f open:XF1:1 -b base", 0, /floating[^]*no zero/u],
+    ["expect demo -s OFF -r A1.X1.harness:33 -k A1.X1.harness:34 -m ohms -u A1.X1 -u B1.X -b base", 0, /over range/u],
+    ["expect demo -s KOEO -r XD1:C -k XD1:D -m ohms -b base", 1, /not to be measured[^]*Take off first/u],
+    ["expect demo -s CRANK -r W29 -m amps -b base", 0, /^Expected round W29: 9\.04 A/u],
+    ["expect demo -s RUN -r Y8.X:2 -m duty --set A1.drv-fan=25% -b base", 0, /: 75 %/u],
+    ["expect demo -s KOEO -r G2+ -a TL-S2 -b base", 0, /adapter +TL-S2/u],
+    ["expect demo -s HEAT --table R1.element-1 -f blown:FB1.FL2 -b base", 0, /from the supply[^]*to ground/u],
     ["find demo rail sensor -b base", 0, /^"rail sensor": 6 hits/u],
     ["find demo zzzz -b base", 1, /0 hits/u],
     ["validate demo", 0, /^demo: opens/u],
@@ -45,6 +53,46 @@ describe("every question on the demo machine", () => {
   });
 });
 
+describe("expect", () => {
+  test("as data has value, unit, low, high, kind and because, null where there is no figure", async () => {
+    const line = "expect demo -b base -s KOEO --black G2- --json --red";
+    const { out } = await run([...words(line), "A1.X1:36"]);
+    expect(JSON.parse(out)).toMatchObject({ kind: "value", unit: "V", because: expect.any(Array) as unknown });
+    const answer = document(out);
+    if (answer.kind !== "value" || answer.low === null || answer.high === null) throw new Error(out);
+    expect(answer.value).toBeCloseTo(0.52, 2);
+    expect(answer.low).toBeLessThan(answer.value ?? NaN);
+    expect(answer.high).toBeGreaterThan(answer.value ?? NaN);
+    const floating = await run([...words(line), "XF1e:2", "--fault", "open:XF1:1"]);
+    expect(JSON.parse(floating.out)).toMatchObject({ kind: "floating", value: null, low: null, high: null, unit: "V" });
+  });
+
+  test("takes several faults and several connectors", async () => {
+    const line = "expect demo -b base -s OFF -r XD1:C -k XD1:D -m ohms -u RT1.X -u RT2.X -f open:W44 -f open:W45 --json";
+    expect(JSON.parse((await run(words(line))).out)).toMatchObject({
+      unplugged: ["RT1.X", "RT2.X"],
+      faults: [{ text: "open:W44" }, { text: "open:W45" }],
+    });
+  });
+
+  test("ends with 1 where a machine has no figure", async () => {
+    const ideal = (id: string, voltageVolt: number): object => ({
+      ...{ id, kind: "source", role: "battery", between: ["G2+", "G2-"], voltageVolt, resistanceOhm: 0 },
+    });
+    const twice = demoText("firnlark-45.ohm.json").replace(
+      '"components": [',
+      `"components": [{"id": "G9", "label": "Ideal", "kind": "battery", "elements": [${JSON.stringify(ideal("a", 12))}, ${JSON.stringify(ideal("b", 11))}]},`,
+    );
+    for (const what of ["--red", "--table"]) {
+      const told = await run(["expect", "twice.json", what, "G2+", "-b", "base", "-s", "KOEO"], {
+        files: { "twice.json": twice },
+      });
+      expect([told.code, told.err]).toEqual([1, ""]);
+      expect(told.out).toMatch(/G9\.a, G9\.b/u);
+    }
+  });
+});
+
 describe("what is no answer ends with 2, is told on standard error and, as data, on standard output", () => {
   const broken = demoText("firnlark-45.ohm.json").replace('"id": "SP11"', '"id": "SP99"');
   const files = {
@@ -60,6 +108,14 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
     ["an empty cavity", "probe demo A1.X1:3 -b base", "empty", /empty cavity/u],
     ["an unknown build", "trace demo B3 -b winter", "choose-build", /no build "winter"[^]*cold-tiller/u],
     ["an unknown state", "probe demo B3 -b base -s asleep", "choose-state", /no state "asleep"[^]*KOEO/u],
+    ["a reading in an unknown state", "expect demo -r G2+ -b base -s asleep", "choose-state", /no state "asleep"[^]*KOEO/u],
+    ["a fault of no kind", "expect demo -r G2+ -b base -f rust:W1", "wrong-question", /kinds are open, resistance, short/u],
+    ["a fault in nothing", "expect demo -r G2+ -b base -f open:W999", "unknown", /Nothing here is called "W999"/u],
+    ["a lead on many points", "expect demo -r B3 -b base", "ambiguous", /B3 is a component[^]*B3\.X:1/u],
+    ["a reading without a lead", "expect demo -b base", "error", /red lead goes with --red/u],
+    ["a reading and a table", "expect demo -b base -r G2+ -t B3", "error", /not both/u],
+    ["a table of ohms", "expect demo -b base -m ohms -t B3", "error", /of volts/u],
+    ["an unknown meter", "expect demo -b base -m nose -r G2+", "error", /Allowed choices are volts, ohms, drop/u],
     ["a file that is not there", "trace nothing.json B3", "error", /Cannot read nothing\.json: there is no such file/u],
     [
       "a file that does not open",
@@ -134,7 +190,7 @@ describe("help", () => {
   test.each([["--help"], ["help"], ["-h"]])("%s lists every command and ends with 0", async (arg) => {
     const { code, out, err } = await run([arg]);
     expect([code, err]).toEqual([0, ""]);
-    for (const name of ["trace", "between", "shared", "without", "probe", "find", "validate", "serve"]) {
+    for (const name of ["trace", "between", "shared", "without", "probe", "expect", "find", "validate", "serve"]) {
       expect(out).toMatch(new RegExp(`^ {2}${name} `, "mu"));
     }
   });

@@ -24,6 +24,10 @@ const questions: readonly (readonly [schema: string, question: Question, build: 
   ["without", { kind: "without", thing: "A3.F1" }, "base"],
   ["probe", { kind: "probe", thing: "XT1" }, "base"],
   ["find", { kind: "find", text: "rail" }, "base"],
+  ["expect", { kind: "expect", red: "B3.X:1", faults: ["open:W78"], meter: "volts" }, "base"],
+  ["expect", { kind: "expect", red: "W29", meter: "amps" }, "base"],
+  ["table", { kind: "table", thing: "B3", faults: ["open:W78"] }, "base"],
+  ["wrong-question", { kind: "expect", red: "G2+", faults: ["nonsense"] }, "base"],
   ["unresolved", { kind: "trace", point: "Y9" }, "base"],
   ["choose", { kind: "trace", point: "B3" }, "none"],
 ];
@@ -34,7 +38,7 @@ describe("generatedFiles() of the workbench", () => {
     expect(files.map((file) => file.fileName)).toEqual([...new Set(files.map((file) => file.fileName))]);
     expect(files.every((file) => file.text.endsWith("}\n"))).toBe(true);
     expect(generatedFiles()).toEqual(files);
-    expect(files).toHaveLength(11);
+    expect(files).toHaveLength(14);
   });
 
   test.each(questions)(

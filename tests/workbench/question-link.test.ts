@@ -1,11 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readQuestionLink, writeQuestionLink, type LinkedQuestion } from "ohmward/workbench";
+import { EXPECT_METERS, readQuestionLink, writeQuestionLink, type LinkedQuestion } from "ohmward/workbench";
 
 // Whole characters only: half a surrogate pair is no text that a link can carry.
 const text = fc.string({ unit: "binary", maxLength: 40 });
 const mark = fc.constantFrom("bad" as const, "good" as const, "unknown" as const);
 const through = fc.constantFrom("conductors" as const, "series" as const, "circuit" as const, "everything" as const);
+const texts = fc.array(text, { minLength: 1, maxLength: 4 });
+const conditions = { black: text, faults: texts, unplugged: texts, adapters: texts, settings: texts };
+const meter = fc.constantFrom(...EXPECT_METERS);
 const question: fc.Arbitrary<LinkedQuestion["question"]> = fc.oneof(
   fc.record({ kind: fc.constant("trace" as const), point: text }),
   fc.record(
@@ -16,6 +19,11 @@ const question: fc.Arbitrary<LinkedQuestion["question"]> = fc.oneof(
   fc.record({ kind: fc.constant("without" as const), thing: text }),
   fc.record({ kind: fc.constant("probe" as const), thing: text }),
   fc.record({ kind: fc.constant("find" as const), text }),
+  fc.record(
+    { kind: fc.constant("expect" as const), red: text, meter, ...conditions },
+    { requiredKeys: ["kind", "red"] },
+  ),
+  fc.record({ kind: fc.constant("table" as const), thing: text, ...conditions }, { requiredKeys: ["kind", "thing"] }),
 );
 const linked = fc.record({ setting: fc.record({ build: text, state: text }, { requiredKeys: [] }), question });
 
@@ -72,6 +80,10 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
     ["an unknown question", "ask=guess&point=B3"],
     ["a missing part", "ask=between&from=B3"],
     ["an unknown width", "ask=between&from=B3&to=B4&through=walls"],
+    ["a red lead that is missing", "ask=expect&black=G2-"],
+    ["an unknown meter", "ask=expect&red=G2%2B&meter=nose"],
+    ["a lead given twice", "ask=expect&red=A&red=B"],
+    ["a table of nothing", "ask=table&fault=open:W78"],
     ["a part given twice", "ask=trace&point=B3&point=B4"],
     ["two questions", "ask=trace&ask=find&point=B3"],
     ["a broken escape", "ask=trace&point=%E0%A4%A"],
@@ -82,10 +94,22 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
     expect(readQuestionLink(link)).toBeUndefined();
   });
 
+  test("repeat faults, connectors, adapters and settings in their order, and leave empty lists out", () => {
+    const each: LinkedQuestion = {
+      setting: { state: "KOEO" },
+      question: { kind: "expect", red: "XE1e:1", meter: "drop", faults: ["open:W78", "short:W74=GND-E1,0.5,30%"] },
+    };
+    const link = "state=KOEO&ask=expect&red=XE1e:1&meter=drop&fault=open:W78&fault=short:W74%3DGND-E1,0.5,30%25";
+    expect(writeQuestionLink(each)).toBe(link);
+    expect(readQuestionLink(link)).toEqual(each);
+    const empty = { setting: {}, question: { kind: "table", thing: "B3", faults: [], unplugged: [] } } as const;
+    expect(readQuestionLink(writeQuestionLink(empty))?.question).toEqual({ kind: "table", thing: "B3" });
+  });
+
   test("never throw, whatever comes (law)", () => {
     const hostile = fc.oneof(
       fc.string({ unit: "binary", maxLength: 200 }),
-      fc.stringMatching(/^(?:(?:ask|point|from|bad|build)(?:=[%a-z0-9]{0,6})?&?){0,8}$/),
+      fc.stringMatching(/^(?:(?:ask|point|from|bad|build|red|fault|meter)(?:=[%a-z0-9]{0,6})?&?){0,8}$/),
     );
     fc.assert(
       fc.property(hostile, (link) => {

@@ -85,6 +85,50 @@ describe("writeAnswer()", () => {
     expect(part(written, /^Refused/u).join("\n")).toMatch(/back-probe.*Instead: .*\[.+\]/u);
   });
 
+  test("tells a reading with leads, band, what it means, faults and where the leads go", () => {
+    const koeo = { build: "base", state: "KOEO" };
+    const written = text({ kind: "expect", red: "A1.X1:36", faults: ["open:W78"] }, koeo);
+    expect(written.split("\n").slice(0, 2)).toEqual([
+      "Expected at A1.X1.harness:36 against G2-: 5.009 V (4.776 V to 5.242 V)",
+      "Tarnwick Firnlark 45 snow groomer (invented), build base, state KOEO",
+    ]);
+    expect(written).toMatch(/^ {2}red +A1\.X1\.harness:36 +Engine control unit, engine side, cavity 36$/mu);
+    expect(written).toMatch(/^ {2}healthy +521\.1 mV \(.+\)$/mu);
+    expect(written).toMatch(/^ {2}fault +open:W78 +W78 open$/mu);
+    expect(part(written, /^Where the leads go/u)).toHaveLength(2);
+    expect(written).toMatch(/^Taken for granted$/mu);
+    const aside = text({ kind: "expect", red: "A1.X1:36", faults: ["open:W81"] }, koeo);
+    expect(aside).toContain("a meter cannot tell the two apart");
+  });
+
+  test("tells what to take off before ohms, and what a lead without a place means", () => {
+    const written = text(
+      { kind: "expect", red: "XD1:C", black: "XD1:D", meter: "ohms" },
+      { build: "base", state: "RUN" },
+    );
+    expect(written).toMatch(/^Expected .*: not to be measured$/mu);
+    expect(part(written, /^Take off first/u).join("\n")).toMatch(/G2 .*open the isolator/u);
+    const splice = text({ kind: "expect", red: "SP11" }, { build: "base", state: "KOEO" });
+    expect(splice).toMatch(/for understanding only[^]*No permitted contact at SP11 itself/u);
+  });
+
+  test("tells a circuit as a table of points, with and without the fault", () => {
+    const written = text(
+      { kind: "table", thing: "R1.element-1", faults: ["blown:FB1.FL2"] },
+      { build: "base", state: "HEAT" },
+    );
+    const rows = part(written, /^R1\.element-1, from the supply/u);
+    expect(rows[0]).toMatch(/^ {2}at +reads +healthy +band +lost +may be touched +through$/u);
+    expect(rows.find((row) => row.includes("K10.30"))).toMatch(/ \* +11\.86 V .* 12\.63 V +P1 tip +FB1\.FL2$/u);
+    expect(written).toMatch(/^R1\.element-1, to ground$/mu);
+  });
+
+  test("lists what is wrong with a question", () => {
+    expect(text({ kind: "expect", red: "G2+", faults: ["rust:W1"] })).toMatch(
+      /^The question cannot be put:\n {2}- "rust:W1" starts with no fault known here; the kinds are open, /u,
+    );
+  });
+
   test("writes what is no answer yet: names, builds, states", () => {
     expect(text({ kind: "trace", point: "Y9" })).toMatch(
       /^Y9 is not fitted in build base\. It is in: tiller, cold-tiller\.\n/u,

@@ -16,10 +16,10 @@ const MOST_CLASSES = 8;
  * Cuts the axis into outcome classes at the largest gaps between the samples of all hypotheses.
  *
  * @param pooled Samples of every hypothesis that matters, in any order, special marks among them.
- * @param leastGap No cut is made in a gap narrower than this, because a reading could not tell the two sides apart.
+ * @param leastGap No cut is made in a gap narrower than this around a point, because a reading could not tell the two sides apart.
  * @returns At most 8 classes. A floating lead counts with the values around 0, which is what the meter shows.
  */
-export function cutClasses(pooled: Float64Array, leastGap: number): OutcomeClasses {
+export function cutClasses(pooled: Float64Array, leastGap: (point: number) => number): OutcomeClasses {
   const hasOverRange = pooled.includes(OVER_RANGE);
   const hasUnsteady = pooled.some((sample) => Number.isNaN(sample));
   const values = pooled
@@ -30,7 +30,9 @@ export function cutClasses(pooled: Float64Array, leastGap: number): OutcomeClass
   for (let index = 1; index < values.length; index++) {
     const low = values[index - 1] ?? 0;
     const width = (values[index] ?? 0) - low;
-    if (width >= leastGap) gaps.push({ at: low + width / 2, width });
+    const at = low + width / 2;
+    const least = leastGap(at);
+    if (width >= least) gaps.push({ at, width: width / least });
   }
   const special = Number(hasOverRange) + Number(hasUnsteady);
   const most = Math.max(0, MOST_CLASSES - special - 1);

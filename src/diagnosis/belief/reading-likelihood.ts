@@ -1,14 +1,21 @@
-import { FLOATING, OVER_RANGE, SCALE_LENGTH, toScale, UNSTEADY, type MeterUnit } from "./meter-scale.ts";
+import { FLOATING, OVER_RANGE, SCALE_LENGTH, toScale, type MeterUnit } from "./meter-scale.ts";
 
-/** What a check is expected to show under each hypothesis: points of the axis, drawn over tolerances and severity. */
+/** What a meter check is expected to show under each hypothesis, on the axis of its unit. */
 export interface ScaleModel {
   readonly kind: "scale";
   readonly unit: MeterUnit;
-  /** Samples of each hypothesis; an empty list means that nothing is known of it. */
-  readonly samples: readonly Float64Array[];
-  /** Spread of a single sample, in units of the axis: meter and what was not drawn. */
-  readonly bandwidth: number;
+  /** Expected reading of each hypothesis, or a special mark. */
+  readonly points: Float64Array;
+  /** Spread of each: tolerances, severity between the severities that were worked out, meter. In units of the axis. */
+  readonly spreads: Float64Array;
+  /** What the same hypothesis shows at other times; a fault that comes and goes behaves as a rule and fails now and then. */
+  readonly others: Float64Array;
+  /** Share of readings at those other times. */
+  readonly otherShares: Float64Array;
 }
+
+/** Stands for a reading that could not be worked out: it says nothing for or against the hypothesis. */
+export const UNKNOWN = -1e9;
 
 /** What was read. */
 export type ReadValue =
@@ -18,6 +25,8 @@ export type ReadValue =
 const FLOATING_UNSTEADY = 0.3;
 /** Spread of what a meter shows on a floating lead, in units of the axis: some tens of millivolts. */
 const FLOATING_SPREAD = 1;
+/** Likelihood of over range or unsteady where nothing is known: one of eight sorts of outcome. */
+const EVEN_SPECIAL = 0.125;
 
 /**
  * Likelihood of a reading under each hypothesis: a density on the axis for a value, a probability for over range and unsteady.
@@ -30,45 +39,35 @@ export function readingLikelihoods(
   model: ScaleModel,
   read: ReadValue,
 ): { readonly likelihoods: Float64Array; readonly even: number } {
-  const density = 1 / SCALE_LENGTH[model.unit];
-  const even = read.kind === "value" ? density : 0.125;
-  const ofSample = sampleLikelihood(model, read);
-  const likelihoods = Float64Array.from(model.samples, (samples) => {
-    if (samples.length === 0) return even;
-    let sum = 0;
-    for (const sample of samples) sum += ofSample(sample);
-    return sum / samples.length;
+  const even = read.kind === "value" ? 1 / SCALE_LENGTH[model.unit] : EVEN_SPECIAL;
+  const at = read.kind === "value" ? toScale(read.value, model.unit) : 0;
+  const ofPoint = (point: number, spread: number): number => {
+    if (point === UNKNOWN) return even;
+    if (read.kind === "over-range") return point === OVER_RANGE ? 1 : 0;
+    if (read.kind === "unsteady") return unsteadyShare(point);
+    // What does not keep still may be read at a moment when it does.
+    if (Number.isNaN(point)) return 0.1 * even;
+    if (point === FLOATING) return (1 - FLOATING_UNSTEADY) * bell(at, FLOATING_SPREAD);
+    return point === OVER_RANGE ? 0 : bell(at - point, spread);
+  };
+  const likelihoods = model.points.map((point, index) => {
+    const spread = model.spreads[index] ?? 1;
+    const share = model.otherShares[index] ?? 0;
+    const own = ofPoint(point, spread);
+    if (share === 0) return own;
+    // A fault that changes between its two states while it is read shows as unsteady.
+    const moving = read.kind === "unsteady" ? share : 0;
+    return (1 - share) * own + share * ofPoint(model.others[index] ?? UNKNOWN, spread) + moving;
   });
   return { likelihoods, even };
 }
 
-function sampleLikelihood(model: ScaleModel, read: ReadValue): (sample: number) => number {
-  switch (read.kind) {
-    case "over-range":
-      return (sample) => (sample === OVER_RANGE ? 1 : 0);
-    case "unsteady":
-      return (sample) => {
-        if (Number.isNaN(sample)) return 0.9;
-        return sample === FLOATING ? FLOATING_UNSTEADY : 0;
-      };
-    case "value": {
-      const at = toScale(read.value, model.unit);
-      return (sample) => {
-        // What does not keep still may be read at a moment when it does.
-        if (Number.isNaN(sample)) return 0.1 / SCALE_LENGTH[model.unit];
-        if (sample === FLOATING) return (1 - FLOATING_UNSTEADY) * bell(at, FLOATING_SPREAD);
-        return sample === OVER_RANGE ? 0 : bell(at - sample, model.bandwidth);
-      };
-    }
-  }
+function unsteadyShare(point: number): number {
+  if (Number.isNaN(point)) return 0.9;
+  return point === FLOATING ? FLOATING_UNSTEADY : 0;
 }
 
 function bell(distance: number, spread: number): number {
   const ratio = distance / spread;
   return Math.exp(-0.5 * ratio * ratio) / (spread * Math.sqrt(2 * Math.PI));
-}
-
-/** Whether a sample is one of the special marks instead of a point of the axis. */
-export function isSpecial(sample: number): boolean {
-  return sample === OVER_RANGE || sample === FLOATING || Object.is(sample, UNSTEADY) || Number.isNaN(sample);
 }

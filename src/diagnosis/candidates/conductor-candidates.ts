@@ -54,7 +54,10 @@ function isOnGround(harness: Harness, wire: string): boolean {
 }
 
 /** Open, more resistance, and open now and then. */
-function seriesWays({ harness }: CandidateContext, of: string): Readonly<Record<"open" | "resistance" | "intermittent", readonly (readonly Fault[])[]>> {
+function seriesWays(
+  { harness }: CandidateContext,
+  of: string,
+): Readonly<Record<"open" | "resistance" | "intermittent", readonly (readonly Fault[])[]>> {
   const ampere = partCurrents(harness).get(of) ?? 0;
   const open: Fault = { kind: "open", of };
   const levels = resistanceLevels(ampere, harness.document.system.nominalVolt);
@@ -67,7 +70,11 @@ export function contactCandidates(context: CandidateContext, edge: number): read
   const thing = harness.edges[edge];
   if (thing?.kind !== "mating") return [];
   const { connector, cavity } = thing;
-  const places = { connectors: [connector.id], segments: [], zones: connector.zone === undefined ? [] : [connector.zone] };
+  const places = {
+    connectors: [connector.id],
+    segments: [],
+    zones: connector.zone === undefined ? [] : [connector.zone],
+  };
   const isSealed = cavity.sealed ?? connector.sealed;
   const joint = {
     item: { type: "contact", id: thing.key } as const,

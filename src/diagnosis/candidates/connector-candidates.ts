@@ -11,10 +11,16 @@ const BRIDGE_OHMS = [0.7, 2000] as const;
 export function connectorCandidates(context: CandidateContext, connector: Connector): readonly Candidate[] {
   const { harness, priors, scope } = context;
   const halves = harness.fitted.halves.get(connector.id) ?? [];
-  const places = { connectors: [connector.id], segments: [], zones: connector.zone === undefined ? [] : [connector.zone] };
+  const places = {
+    connectors: [connector.id],
+    segments: [],
+    zones: connector.zone === undefined ? [] : [connector.zone],
+  };
   const factors = hazardFactors(harness, priors, places);
   const common = { places, factors };
-  const isUsed = connector.cavities.some((cavity) => scope.edges.has(harness.edgeNumbers.get(`${connector.id}:${cavity.id}`) ?? -1));
+  const isUsed = connector.cavities.some((cavity) =>
+    scope.edges.has(harness.edgeNumbers.get(`${connector.id}:${cavity.id}`) ?? -1),
+  );
   const plug = {
     ...common,
     item: { type: "connector", id: connector.id } as const,
@@ -23,21 +29,31 @@ export function connectorCandidates(context: CandidateContext, connector: Connec
     repair: `plug ${connector.id}`,
   };
   const isPluggable = halves.length === 2 && connector.permits.includes("unplug");
-  const off = isUsed && isPluggable ? makeCandidates(priors, plug, { unplugged: [[{ kind: "unplugged", of: connector.id }]] }) : [];
+  const off =
+    isUsed && isPluggable
+      ? makeCandidates(priors, plug, { unplugged: [[{ kind: "unplugged", of: connector.id }]] })
+      : [];
   return [...off, ...neighbours(connector).flatMap((pair) => pairCandidates(context, connector, pair))];
 }
 
-function pairCandidates(context: CandidateContext, connector: Connector, [first, second]: readonly [Cavity, Cavity]): readonly Candidate[] {
+function pairCandidates(
+  context: CandidateContext,
+  connector: Connector,
+  [first, second]: readonly [Cavity, Cavity],
+): readonly Candidate[] {
   const { harness, priors, scope } = context;
   const half = (harness.fitted.halves.get(connector.id) ?? []).find((each) => each.id !== "device");
   if (!half) return [];
-  const names = [first, second].map((cavity) => `${halfKey(connector, half)}:${cavity.id}`);
-  const [one = "", other = ""] = names;
-  const numbers = names.map((name) => harness.nodeNumbers.get(name));
-  const isUsed = numbers.every((number) => number !== undefined);
-  const isNear = numbers.some((number) => number !== undefined && (scope.nodes.has(number) || scope.besideNodes.has(number)));
-  if (!isUsed || !isNear) return [];
-  const places = { connectors: [connector.id], segments: [], zones: connector.zone === undefined ? [] : [connector.zone] };
+  const nameOf = (cavity: Cavity): string => `${halfKey(connector, half)}:${cavity.id}`;
+  const [one, other] = [nameOf(first), nameOf(second)];
+  const numbers = [one, other].flatMap((name) => harness.nodeNumbers.get(name) ?? []);
+  const near = numbers.filter((number) => scope.nodes.has(number) || scope.besideNodes.has(number));
+  if (numbers.length < 2 || near.length === 0) return [];
+  const places = {
+    connectors: [connector.id],
+    segments: [],
+    zones: connector.zone === undefined ? [] : [connector.zone],
+  };
   const pair = {
     item: { type: "connector", id: connector.id } as const,
     sort: "cavity-pair" as const,
@@ -46,9 +62,8 @@ function pairCandidates(context: CandidateContext, connector: Connector, [first,
     places,
     factors: hazardFactors(harness, priors, places),
   };
-  const isInScope = numbers.every((number) => number !== undefined && (scope.nodes.has(number) || scope.besideNodes.has(number)));
   const bridges = BRIDGE_OHMS.map((ohm) => [{ kind: "bridge" as const, between: [one, other] as const, ohm }]);
-  const swapped = isInScope ? [[{ kind: "swapped" as const, cavities: [one, other] as const }]] : [];
+  const swapped = near.length === 2 ? [[{ kind: "swapped" as const, cavities: [one, other] as const }]] : [];
   return makeCandidates(priors, pair, { bridge: bridges, swapped }).map((each) => ({
     ...each,
     id: `${each.mode} ${connector.id}:${first.id} ${connector.id}:${second.id}`,

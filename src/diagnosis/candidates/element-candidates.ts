@@ -20,7 +20,9 @@ export function elementCandidates(context: CandidateContext, edge: number): read
   if (sort === undefined) return [];
   const id = `${component.id}.${element.id}`;
   const zones = component.zone === undefined ? [] : [component.zone];
-  const connectors = harness.document.connectors.filter((each) => each.component === component.id).map((each) => each.id);
+  const connectors = harness.document.connectors
+    .filter((each) => each.component === component.id)
+    .map((each) => each.id);
   const places = { connectors, segments: [], zones };
   const inside = {
     item: { type: "element", id } as const,
@@ -47,7 +49,9 @@ function sortOf(component: Component, element: Element): ThingSort | undefined {
     case "switch":
     case "contact":
     case "coil":
-      return element.kind === "coil" && component.kind !== "relay" && component.kind !== "distribution" ? "actuator" : "moving-part";
+      return element.kind === "coil" && component.kind !== "relay" && component.kind !== "distribution"
+        ? "actuator"
+        : "moving-part";
     case "ntc":
     case "divider":
       return "sensor";
@@ -140,11 +144,16 @@ function shortedInside(component: Component, element: Element): Ways {
   const [first, second] = element.between;
   const hasNames = !first.startsWith("#") && !second.startsWith("#");
   // Terminals of the part are its device contacts; an inner point is named with its component in front.
-  const name = (address: string): string => (address.startsWith("#") ? `${component.id}${address}` : deviceSide(address));
-  return hasNames || component.kind === "distribution" ? { bridge: [[{ kind: "bridge", between: [name(first), name(second)], ohm: INSIDE_OHM }]] } : {};
+  const name = (address: string): string =>
+    address.startsWith("#") ? `${component.id}${address}` : deviceSide(address);
+  return hasNames || component.kind === "distribution"
+    ? { bridge: [[{ kind: "bridge", between: [name(first), name(second)], ohm: INSIDE_OHM }]] }
+    : {};
 }
 
 function deviceSide(address: string): string {
   const colon = address.lastIndexOf(":");
-  return colon < 0 || address.slice(0, colon).endsWith(".device") ? address : `${address.slice(0, colon)}.device${address.slice(colon)}`;
+  return colon < 0 || address.slice(0, colon).endsWith(".device")
+    ? address
+    : `${address.slice(0, colon)}.device${address.slice(colon)}`;
 }

@@ -1,5 +1,5 @@
 import type { Harness } from "../../model/index.ts";
-import { circuitsOf, findNet, railNodes, resolve, type Circuit } from "../../trace/index.ts";
+import { circuitsOf, findNet, railNodes, resolve, resolveItem, type Circuit } from "../../trace/index.ts";
 
 /** The part of the machine that a complaint is about. */
 export interface Scope {
@@ -27,7 +27,7 @@ export function findScope(harness: Harness, names: Iterable<string>): Scope {
   for (const name of names) {
     const circuits = circuitsNamed(harness, name);
     if (circuits.length === 0) unknown.push(name);
-    for (const circuit of circuits) {
+    for (const circuit of withCoils(harness, circuits)) {
       circuit.edges.forEach((edge) => edges.add(edge));
       circuit.nodes.forEach((node) => nodes.add(node));
     }
@@ -42,8 +42,28 @@ function circuitsNamed(harness: Harness, name: string): readonly Circuit[] {
   // A point of a code lies on the nets of many circuits where supplies are shared; its own are those that end or begin there.
   if (resolution.item.type !== "code") return circuits;
   const points = new Set(resolution.item.groups.flat());
-  const own = circuits.filter((circuit) => circuit.sides.some(({ terminal, ends }) => [terminal, ...ends].some((node) => points.has(node))));
+  const own = circuits.filter((circuit) =>
+    circuit.sides.some(({ terminal, ends }) => [terminal, ...ends].some((node) => points.has(node))),
+  );
   return own.length > 0 ? own : circuits;
+}
+
+/** The circuits with those of every coil that works one of their relay contacts, and so on. */
+function withCoils(harness: Harness, circuits: readonly Circuit[]): ReadonlySet<Circuit> {
+  const all = new Set<Circuit>();
+  const waiting = [...circuits];
+  for (let circuit = waiting.pop(); circuit; circuit = waiting.pop()) {
+    if (all.has(circuit)) continue;
+    all.add(circuit);
+    for (const number of circuit.edges) {
+      const edge = harness.edges[number];
+      if (edge?.kind !== "element" || edge.element.kind !== "contact") continue;
+      const coil = resolveItem(harness, { type: "element", id: `${edge.component.id}.${edge.element.of}` });
+      const own = coil ? circuitsOf(harness, coil).filter(({ serves }) => serves.id === coil.id) : [];
+      waiting.push(...own);
+    }
+  }
+  return all;
 }
 
 function beside(

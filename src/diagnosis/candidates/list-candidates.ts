@@ -43,7 +43,11 @@ export function listCandidates(harness: Harness, scope: Scope, beforehand: Befor
   return [...unique.values()]
     .map((candidate) => ({
       ...candidate,
-      factors: [...candidate.factors, ...complaintFactors(priors, candidate, beforehand), ...editFactors(candidate, beforehand)],
+      factors: [
+        ...candidate.factors,
+        ...complaintFactors(priors, candidate, beforehand),
+        ...editFactors(candidate, beforehand),
+      ],
     }))
     .filter((candidate) => candidateWeight(candidate) > 0)
     .sort((a, b) => candidateWeight(b) - candidateWeight(a));
@@ -63,7 +67,11 @@ const WATER: ReadonlySet<Candidate["mode"]> = new Set(["bridge", "resistance"]);
 /** Modes that careless work leaves behind. */
 const MISTAKES: ReadonlySet<Candidate["mode"]> = new Set(["swapped", "unplugged"]);
 
-function complaintFactors(priors: PriorTable, candidate: Candidate, { complaint }: Beforehand): readonly WeightFactor[] {
+function complaintFactors(
+  priors: PriorTable,
+  candidate: Candidate,
+  { complaint }: Beforehand,
+): readonly WeightFactor[] {
   if (!complaint) return [];
   const factors: WeightFactor[] = [];
   const { presence, wetness } = complaint.conditions;
@@ -72,12 +80,19 @@ function complaintFactors(priors: PriorTable, candidate: Candidate, { complaint 
     const factor = isIntermittent ? priors.comesAndGoes.intermittent : priors.comesAndGoes.steady;
     factors.push({ factor, why: "the complaint comes and goes" });
   } else if (presence === "always") {
-    factors.push({ factor: isIntermittent ? priors.alwaysThere.intermittent : priors.alwaysThere.steady, why: "the complaint is always there" });
+    factors.push({
+      factor: isIntermittent ? priors.alwaysThere.intermittent : priors.alwaysThere.steady,
+      why: "the complaint is always there",
+    });
   }
-  if (wetness === "wet" && WATER.has(candidate.mode)) factors.push({ factor: priors.wetComplaint, why: "the complaint comes with water" });
+  if (wetness === "wet" && WATER.has(candidate.mode))
+    factors.push({ factor: priors.wetComplaint, why: "the complaint comes with water" });
   const touched = new Set(complaint.recentWork.flatMap((work) => work.touched));
   if (isTouched(candidate, touched)) {
-    factors.push({ factor: MISTAKES.has(candidate.mode) ? priors.recentWorkMistake : priors.recentWork, why: "opened or repaired lately" });
+    factors.push({
+      factor: MISTAKES.has(candidate.mode) ? priors.recentWorkMistake : priors.recentWork,
+      why: "opened or repaired lately",
+    });
   }
   return factors;
 }
@@ -87,7 +102,9 @@ function isTouched({ item, places }: Candidate, touched: ReadonlySet<string>): b
   if (touched.has(item.id) || touched.has(owner)) return true;
   // What runs past a connector that was opened was not itself opened; a contact in it was.
   const isAtConnector = item.type === "contact" || item.type === "connector";
-  return places.segments.some((id) => touched.has(id)) || (isAtConnector && places.connectors.some((id) => touched.has(id)));
+  return (
+    places.segments.some((id) => touched.has(id)) || (isAtConnector && places.connectors.some((id) => touched.has(id)))
+  );
 }
 
 function editFactors(candidate: Candidate, { edits = [] }: Beforehand): readonly WeightFactor[] {

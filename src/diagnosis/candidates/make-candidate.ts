@@ -53,7 +53,11 @@ export function makeCandidates(
     if (share === undefined || levels === undefined || levels.length === 0) return [];
     const id = `${mode} ${item.id}`;
     const label = `${name}: ${MODE_WORDS[mode]}`;
-    const shared = [own, { factor: share, why: `${MODE_WORDS[mode]}, share of a ${sort.replaceAll("-", " ")}` }, ...factors];
+    const shared = [
+      own,
+      { factor: share, why: `${MODE_WORDS[mode]}, share of a ${sort.replaceAll("-", " ")}` },
+      ...factors,
+    ];
     return [{ id, mode, item, label, repair, levels, factors: shared, places }];
   });
 }

@@ -23,9 +23,13 @@ export function wirePlaces(harness: Harness, edge: number): CandidatePlaces {
  */
 export function hazardFactors(harness: Harness, priors: PriorTable, places: CandidatePlaces): readonly WeightFactor[] {
   const inSegments = places.segments.flatMap((id) => harness.segments.get(id)?.hazards ?? []);
-  const inZones = harness.document.zones.filter((zone) => places.zones.includes(zone.id)).flatMap(({ hazards = [] }) => hazards);
+  const inZones = harness.document.zones
+    .filter((zone) => places.zones.includes(zone.id))
+    .flatMap(({ hazards = [] }) => hazards);
   // A danger that only some states have is one to people, not to the harness.
-  const lasting = (inSegments.length > 0 || places.segments.length > 0 ? inSegments : inZones).filter(({ states }) => states === undefined);
+  const lasting = (inSegments.length > 0 || places.segments.length > 0 ? inSegments : inZones).filter(
+    ({ states }) => states === undefined,
+  );
   let worst: { readonly hazard: Hazard; readonly factor: number } | undefined;
   for (const hazard of lasting) {
     const factor = priors.hazards[hazard.kind] ?? 1;

@@ -1,5 +1,5 @@
-import { solveCircuit } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
+import { healthyCircuit } from "../predict/healthy-circuit.ts";
 
 /** Largest healthy current of each part over the states of the machine, in ampere, by what the part belongs to. */
 export type PartCurrents = ReadonlyMap<string, number>;
@@ -17,7 +17,7 @@ export function partCurrents(harness: Harness): PartCurrents {
   if (before) return before;
   const currents = new Map<string, number>();
   for (const state of harness.document.states) {
-    const answer = solveCircuit(harness, { state: state.id });
+    const answer = healthyCircuit(harness, state.id);
     if (answer.kind !== "settled") continue;
     const { list, values, solved } = answer;
     list.parts.forEach((part, at) => {

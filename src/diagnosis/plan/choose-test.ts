@@ -10,6 +10,8 @@ export interface ChooseOptions {
   readonly tests?: readonly number[];
   /** At most so many tests, the most telling ones, are used while trying out. */
   readonly mostInside?: number;
+  /** By how much, as a share, the expected time must be less before a test other than the first by the plain rule is taken. */
+  readonly leastGain?: number;
 }
 
 /** A chosen test with the expected time until the fault is settled, itself included. */
@@ -52,7 +54,8 @@ export function chooseTest(
   for (const candidate of ranked.slice(0, options.candidates ?? CANDIDATES)) {
     const limit = best?.expectedMinutes ?? Infinity;
     const expectedMinutes = minutesAfter(problem, cases, candidate, { tests: inside, limit });
-    if (!best || expectedMinutes < best.expectedMinutes - 1e-12) best = { ...candidate, expectedMinutes };
+    const least = best && best.expectedMinutes * (1 - (options.leastGain ?? 0)) - 1e-12;
+    if (least === undefined || expectedMinutes < least) best = { ...candidate, expectedMinutes };
   }
   return best;
 }

@@ -1,5 +1,6 @@
 import type { Harness, HarnessNode } from "../../model/index.ts";
 import type { Part, PartList } from "../network/part.ts";
+import { shareDerived } from "../network/shared-shape.ts";
 import { findPoint, findTarget } from "./find-target.ts";
 
 /** A stretch of a wire, in percent from its first end. */
@@ -100,14 +101,23 @@ export class PartPatch {
 
   finish(): PartList {
     const ends = this.#ends;
-    const shape = ends
-      ? { nodeCount: this.#nodeKeys.length, from: Int32Array.from(ends.from), to: Int32Array.from(ends.to) }
-      : this.#list.shape;
+    const { shape: base } = this.#list;
+    if (!ends) return { ...this.#list, parts: this.#parts };
+    const nodeCount = this.#nodeKeys.length;
+    const shape = shareDerived(base, { nodeCount, from: new Int32Array(ends.from), to: new Int32Array(ends.to) });
     return { ...this.#list, parts: this.#parts, nodeKeys: this.#nodeKeys, shape };
   }
 
   #ownEnds(): { readonly from: number[]; readonly to: number[] } {
-    this.#ends ??= { from: [...this.#list.shape.from], to: [...this.#list.shape.to] };
+    if (!this.#ends) {
+      const ends = { from: [] as number[], to: [] as number[] };
+      const { from, to } = this.#list.shape;
+      for (let at = 0; at < from.length; at++) {
+        ends.from.push(from[at] ?? 0);
+        ends.to.push(to[at] ?? 0);
+      }
+      this.#ends = ends;
+    }
     return this.#ends;
   }
 

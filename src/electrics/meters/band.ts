@@ -59,11 +59,11 @@ function nameOf({ list }: Settled, part: PartSpread): string {
   return list.parts[part.at]?.owner ?? "";
 }
 
-function offOf({ list }: Settled, { at, byOhm, byVolt }: PartSpread): string {
+function offOf({ list }: Settled, { at, byOhm, byVolt, tolerance }: PartSpread): string {
   const part = list.parts[at];
   if (!part) return "";
   if (Math.abs(byVolt) > Math.abs(byOhm)) return ` off by ${formatQuantity(part.voltTolerance, "V", 2)}`;
-  return ` off by ${Math.round(part.tolerance * 100)} %`;
+  return ` off by ${Math.round(tolerance * 100)} %`;
 }
 
 /** Assumptions about parts that, half as large again, would change the reading by a count. */

@@ -27,7 +27,7 @@ export function readVolts(bench: Bench, probe: Extract<Probe, { kind: "volts" | 
   if (settled.solved.islands[red] !== settled.solved.islands[black]) return floating(settled, red, black);
   const ohm = ohmBetween(settled.solved, red, black);
   const scale = held.isInPlace ? 1 : meter.inputOhm / (meter.inputOhm + ohm);
-  const value = scale * voltAcross(settled.solved, red, black);
+  const value = withoutRounding(scale * voltAcross(settled.solved, red, black));
   const limit = meterLimit(meter.volts, value);
   if (!limit) return { kind: "over-range", unit: "V", because: [] };
   const spread = voltSpread(settled, red, black);
@@ -39,6 +39,11 @@ export function readVolts(bench: Bench, probe: Extract<Probe, { kind: "volts" | 
   }
   if (probe.kind === "drop") because.push(loadOf(settled, spread, ohm));
   return { kind: "value", value, unit: "V", low: band.low, high: band.high, because };
+}
+
+/** Less than any meter could show, and made by rounding. */
+function withoutRounding(volt: number): number {
+  return Math.abs(volt) < 1e-12 ? 0 : volt;
 }
 
 type Held = { readonly kind: "settled"; readonly settled: Settled; readonly isInPlace: boolean };

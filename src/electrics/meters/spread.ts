@@ -1,4 +1,5 @@
 import { voltsOfUnitCurrent } from "../solver/ask-solved.ts";
+import type { Part } from "../network/part.ts";
 import type { Settled } from "../network/settle.ts";
 import { COPPER_PER_KELVIN } from "../tables/copper.ts";
 
@@ -7,6 +8,8 @@ export interface PartSpread {
   readonly at: number;
   /** Change of the reading if the resistance were 100 % more, to first order. */
   readonly perWhole: number;
+  /** Limit of its resistance, as a share. */
+  readonly tolerance: number;
   /** Change of the reading with the part at the limit of its resistance. */
   readonly byOhm: number;
   /** Change of the reading with the part at the limit of its voltage. */
@@ -81,7 +84,16 @@ function collect(
     const byVolt = perVolt * part.voltTolerance;
     if (part.group === "supply") supply += byVolt;
     if (COPPER.has(part.group)) temperature += perWhole * COPPER_PER_KELVIN * TEMPERATURE_SPREAD_K;
-    parts.push({ at, perWhole, byOhm: perWhole * part.tolerance, byVolt: part.group === "supply" ? 0 : byVolt });
+    const tolerance = part.control?.kind === "duty" ? pulsedTolerance(part, part.control.share, ohm) : part.tolerance;
+    parts.push({ at, perWhole, tolerance, byOhm: perWhole * tolerance, byVolt: part.group === "supply" ? 0 : byVolt });
   });
   return { parts, supply, temperature, unitVolts };
+}
+
+/** How far the share of the time a driver is on may be off, as a share of it. Common practice, no source. */
+const DUTY_SHARE = 0.05;
+
+/** Only a small part of what stands for a pulsed driver is its own resistance; the rest hangs on the pulses. */
+function pulsedTolerance(part: Part, share: number, ohm: number): number {
+  return Math.hypot((part.tolerance * part.ohm) / share / ohm, DUTY_SHARE);
 }

@@ -1,10 +1,11 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, formatQuantity, ok, type Result } from "../../base/index.ts";
 import { lookUpPoint, pointKey, type Component, type Harness } from "../../model/index.ts";
 import { TYPICAL_DROP_OUT_SHARE, TYPICAL_PULL_IN_SHARE } from "../tables/typical-parts.ts";
-import { addMating, addWire } from "./add-conductors.ts";
+import { draftConductors } from "./draft-conductors.ts";
 import { addElement } from "./add-element.ts";
 import { PartDraft } from "./part-draft.ts";
 import type { PartList } from "./part.ts";
+import { shareShape } from "./shared-shape.ts";
 import type { QuestionProblem, Situation } from "./situation.ts";
 import { elementKey, lookUpSurroundings, type Surroundings } from "./surroundings.ts";
 
@@ -23,23 +24,27 @@ export function buildParts(harness: Harness, situation: Situation): Result<PartL
     const text = "The document names no ground stud and no negative supply terminal to measure against";
     return err([{ code: "no-reference", of: "system.supply", text }]);
   }
-  const draft = new PartDraft(harness.nodes.map((node) => node.key));
+  const draft = new PartDraft(draftConductors(around));
   harness.edges.forEach((edge, number) => {
+    if (edge.kind !== "element") return;
+    const { component, element, key: edgeKey } = edge;
     const from = harness.index.from[number] ?? 0;
     const to = harness.index.to[number] ?? 0;
-    if (edge.kind === "wire") addWire(draft, around, { wire: edge.wire, from, to });
-    else if (edge.kind === "mating") addMating(draft, around, { ...edge, from, to });
-    else {
-      const topEdge = harness.edgeNumbers.get(edge.key.replace(/\.bottom$/u, ".top"));
-      const top = harness.index.from[topEdge ?? number] ?? from;
-      addElement(draft, around, { ...edge, edgeKey: edge.key, key: elementKey(edge), from, to, top });
-    }
+    const top = element.kind === "divider" ? topOf(harness, edgeKey, from) : from;
+    addElement(draft, around, { edgeKey, key: elementKey(edge), component, element, from, to, top });
   });
   for (const component of harness.fitted.components.values()) {
     addCoils(draft, around, component);
     addNeed(draft, harness, component);
   }
-  return ok(draft.finish(reference));
+  const list = draft.finish(reference);
+  return ok({ ...list, shape: shareShape(harness, list.shape) });
+}
+
+/** First node of the top edge of the divider an edge belongs to. */
+function topOf(harness: Harness, edgeKey: string, from: number): number {
+  const topEdge = harness.edgeNumbers.get(edgeKey.replace(/\.bottom$/u, ".top"));
+  return topEdge === undefined ? from : (harness.index.from[topEdge] ?? from);
 }
 
 /** The node at 0 V: the negative terminal of the supply, or the first ground stud. */
@@ -63,7 +68,11 @@ function addCoils(draft: PartDraft, around: Surroundings, component: Component):
     const pullInVolt = element.pullInVolt ?? TYPICAL_PULL_IN_SHARE * around.nominalVolt;
     const dropOutVolt = Math.min(pullInVolt, element.dropOutVolt ?? TYPICAL_DROP_OUT_SHARE * around.nominalVolt);
     if (element.pullInVolt === undefined || element.dropOutVolt === undefined)
-      draft.assume("typical", key, `${key}: pulls in at ${pullInVolt} V, lets go below ${dropOutVolt} V, typical`);
+      draft.assume(
+        "typical",
+        key,
+        `${key}: pulls in at ${formatQuantity(pullInVolt, "V")}, lets go below ${formatQuantity(dropOutVolt, "V")}, typical`,
+      );
     const { from, to } = around.harness.index;
     draft.coils.push({ key, from: from[number] ?? 0, to: to[number] ?? 0, pullInVolt, dropOutVolt });
   }

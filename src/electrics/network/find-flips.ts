@@ -1,5 +1,6 @@
 import type { BranchValues } from "../solver/branch-set.ts";
 import type { SolvedNetwork } from "../solver/solve-network.ts";
+import { controlledParts } from "./controlled-parts.ts";
 import type { Modes } from "./modes.ts";
 import type { CoilPart, Part, PartList } from "./part.ts";
 
@@ -28,12 +29,13 @@ export function findFlips(
   const flips: Flip[] = list.coils
     .filter((coil) => wantsToMove(coil, modes.energised.has(coil.key), found.solved))
     .map(({ key }) => ({ kind: "coil", key }));
-  list.parts.forEach((part, at) => {
-    if (!part.control || part.control.kind === "contact" || part.control.kind === "duty" || !part.present) return;
-    if (part.module !== undefined && modes.dead.has(part.module)) return;
+  for (const at of controlledParts(list)) {
+    const part = list.parts[at];
+    if (!part?.present || part.control?.kind === "contact" || part.control?.kind === "duty") continue;
+    if (part.module !== undefined && modes.dead.has(part.module)) continue;
     if (wantsToFlip(part, { at, list, isFlipped: modes.flipped.has(at), ...found }))
       flips.push({ kind: "part", at, key: part.key });
-  });
+  }
   return flips;
 }
 

@@ -6,22 +6,33 @@ export type PartInput = Pick<Part, "key" | "owner" | "ohm"> & { readonly group: 
 
 /** Collects parts while a list is made; not seen outside the room. */
 export class PartDraft {
-  readonly nodeKeys: string[];
-  readonly parts: Part[] = [];
-  readonly from: number[] = [];
-  readonly to: number[] = [];
+  #nodeKeys: string[];
+  #sharesKeys: boolean;
+  readonly parts: Part[];
+  readonly from: number[];
+  readonly to: number[];
   readonly coils: CoilPart[] = [];
   readonly modules: ModuleNeed[] = [];
-  readonly #assumptions = new Map<string, Assumption>();
+  readonly #assumptions: Map<string, Assumption>;
 
-  constructor(nodeKeys: readonly string[]) {
-    this.nodeKeys = [...nodeKeys];
+  /** Starts empty, or as a copy of another draft to go on from; that one must have no coils and modules yet. */
+  constructor(start: readonly string[] | PartDraft) {
+    const isCopy = start instanceof PartDraft;
+    // Names are looked up in a map made once for their list, so a copy keeps the list itself as long as it adds nothing to it.
+    this.#nodeKeys = isCopy ? start.#nodeKeys : start.slice();
+    this.#sharesKeys = isCopy;
+    this.parts = isCopy ? start.parts.slice() : [];
+    this.from = isCopy ? start.from.slice() : [];
+    this.to = isCopy ? start.to.slice() : [];
+    this.#assumptions = new Map(isCopy ? start.#assumptions : []);
   }
 
   /** Adds a node that the harness does not have. */
   node(key: string): number {
-    this.nodeKeys.push(key);
-    return this.nodeKeys.length - 1;
+    if (this.#sharesKeys) this.#nodeKeys = this.#nodeKeys.slice();
+    this.#sharesKeys = false;
+    this.#nodeKeys.push(key);
+    return this.#nodeKeys.length - 1;
   }
 
   add(from: number, to: number, part: PartInput): void {
@@ -49,12 +60,12 @@ export class PartDraft {
   finish(reference: number): PartList {
     return {
       shape: {
-        nodeCount: this.nodeKeys.length,
-        from: Int32Array.from(this.from),
-        to: Int32Array.from(this.to),
+        nodeCount: this.#nodeKeys.length,
+        from: new Int32Array(this.from),
+        to: new Int32Array(this.to),
       },
       parts: this.parts,
-      nodeKeys: this.nodeKeys,
+      nodeKeys: this.#nodeKeys,
       coils: this.coils,
       modules: this.modules,
       assumptions: [...this.#assumptions.values()],

@@ -1,12 +1,11 @@
 import { reduceValues } from "../solver/reduce-network.ts";
-import type { BranchShape, BranchValues } from "../solver/branch-set.ts";
+import { nearbyControls } from "./nearby-controls.ts";
 import type { Part, PartList } from "./part.ts";
 import type { Settled } from "./settle.ts";
 
 /**
  * Replaces everything outside one circuit by the branches it amounts to, so that faults of the circuit can be worked out on a small
- * list. Relays, diodes and modules outside stay as they are in the settled circuit; those that have to do with the circuit are kept
- * with it. Voltages at the kept nodes are exactly those of the whole.
+ * list. Relays, diodes and modules outside stay as they are in the settled circuit; those that hang on the circuit are kept with it. Voltages at the kept nodes are exactly those of the whole.
  *
  * @param settled The whole machine, settled.
  * @param nodes Numbers of the nodes of the circuit.
@@ -14,19 +13,21 @@ import type { Settled } from "./settle.ts";
  */
 export function reduceList(settled: Settled, nodes: Iterable<number>): PartList {
   const { list, values } = settled;
-  const kept = closeOver(list, new Set([...nodes, list.reference]));
+  const circuit = [...nodes, list.reference];
+  const kept = closeOver(list, new Set([...circuit, ...nearbyControls(settled, circuit)]));
   const keep = [...kept].toSorted((a, b) => a - b);
   const newNumber = new Map(keep.map((node, at) => [node, at]));
   const inside: { readonly part: Part; readonly from: number; readonly to: number }[] = [];
-  const outside: number[] = [];
+  // Parts of the circuit itself are opened for the reduction: the shape stays the same, and with it the plan.
+  const rest = { ohm: values.ohm.slice(), volt: values.volt };
   list.parts.forEach((part, at) => {
     const from = newNumber.get(list.shape.from[at] ?? -1);
     const to = newNumber.get(list.shape.to[at] ?? -1);
-    if (from === undefined || to === undefined) outside.push(at);
-    else inside.push({ part: frozenOutside(settled, part, kept), from, to });
+    if (from === undefined || to === undefined) return;
+    inside.push({ part: frozenOutside(settled, part, kept), from, to });
+    rest.ohm[at] = Infinity;
   });
-  const { shape, values: rest } = pick(list.shape, values, outside);
-  const reduced = reduceValues(shape, rest, keep);
+  const reduced = reduceValues(list.shape, rest, keep);
   // What contradicts nothing in the whole cannot do so in a part of it.
   const branches = reduced.kind === "reduced" ? reduced.network.branches : [];
   for (const { from, to, ohm, volt = 0 } of branches)
@@ -92,23 +93,5 @@ function outsidePart(key: string, ohm: number, volt: number): Part {
     module: undefined,
     tolerance: 0,
     voltTolerance: 0,
-  };
-}
-
-function pick(
-  shape: BranchShape,
-  values: BranchValues,
-  numbers: readonly number[],
-): { readonly shape: BranchShape; readonly values: BranchValues } {
-  return {
-    shape: {
-      nodeCount: shape.nodeCount,
-      from: Int32Array.from(numbers, (at) => shape.from[at] ?? 0),
-      to: Int32Array.from(numbers, (at) => shape.to[at] ?? 0),
-    },
-    values: {
-      ohm: Float64Array.from(numbers, (at) => values.ohm[at] ?? Infinity),
-      volt: Float64Array.from(numbers, (at) => values.volt[at] ?? 0),
-    },
   };
 }

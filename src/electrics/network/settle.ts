@@ -1,6 +1,7 @@
 import { ohmBetween } from "../solver/ask-solved.ts";
 import type { BranchValues } from "../solver/branch-set.ts";
 import { solveValues, type SolvedNetwork } from "../solver/solve-network.ts";
+import { controlledParts } from "./controlled-parts.ts";
 import { findFlips, voltAcross, type Flip } from "./find-flips.ts";
 import { AT_FIRST, valuesOf, type Modes } from "./modes.ts";
 import type { PartList } from "./part.ts";
@@ -73,8 +74,8 @@ function afterFlips({ list, modes, solved, values }: Settled): Modes | undefined
   if (dead.length > 0) return { ...modes, dead: new Set([...modes.dead, ...dead]) };
   const besideOhm = new Map<number, number>();
   let isBetter = false;
-  for (const [at, part] of list.parts.entries()) {
-    if (part.control?.kind !== "duty" || values.ohm[at] === Infinity) continue;
+  for (const at of controlledParts(list)) {
+    if (list.parts[at]?.control?.kind !== "duty" || values.ohm[at] === Infinity) continue;
     const own = values.ohm[at] ?? 0;
     const together = ohmBetween(solved, list.shape.from[at] ?? 0, list.shape.to[at] ?? 0);
     const besides = 1 / together - 1 / own;

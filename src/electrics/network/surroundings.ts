@@ -64,7 +64,7 @@ export function connectorOf(harness: Harness, name: string): string | undefined 
 
 /** Key of an element as faults and settings name it; the two edges of a divider share one. */
 export function elementKey(edge: Extract<HarnessEdge, { kind: "element" }>): string {
-  return `${edge.component.id}.${edge.element.id}`;
+  return edge.element.kind === "divider" ? `${edge.component.id}.${edge.element.id}` : edge.key;
 }
 
 // Read once a harness, which never changes.

@@ -14,7 +14,8 @@ export interface ClusterVolts {
  */
 export function backSubstitute({ plan, conductance, drive, pivots }: Factor): ClusterVolts {
   const volts = new Float64Array(plan.clusterCount);
-  const islands = Int32Array.from({ length: plan.clusterCount }, (_, cluster) => cluster);
+  const islands = new Int32Array(plan.clusterCount);
+  for (let cluster = 0; cluster < islands.length; cluster++) islands[cluster] = cluster;
   for (let step = plan.order.length - 1; step >= 0; step--) {
     const pivot = pivots[step] ?? 0;
     if (pivot === 0) continue;

@@ -27,7 +27,8 @@ const EQUAL_SHARE = 1e-9;
  */
 export function joinIdeal(shape: BranchShape, values: BranchValues): Joined {
   const { nodeCount, from, to } = shape;
-  const parent = Int32Array.from({ length: nodeCount }, (_, node) => node);
+  const parent = new Int32Array(nodeCount);
+  for (let node = 0; node < nodeCount; node++) parent[node] = node;
   // Volt of a node above its parent.
   const above = new Float64Array(nodeCount);
   const find = (node: number): number => {

@@ -1,8 +1,8 @@
 import type { BranchShape, BranchValues, DcBranch, DcNetwork } from "./branch-set.ts";
 import { eliminate } from "./eliminate.ts";
-import { joinIdeal, type Clusters } from "./join-ideal.ts";
+import type { Clusters } from "./join-ideal.ts";
 import { packNetwork } from "./pack-network.ts";
-import { planElimination } from "./plan-elimination.ts";
+import { prepareSolver } from "./prepare-solver.ts";
 import type { ContradictoryNetwork } from "./solve-network.ts";
 
 /** A smaller network between the nodes that were kept, numbered as they were listed. */
@@ -31,17 +31,16 @@ export function reduceValues(
   values: BranchValues,
   keep: readonly number[],
 ): ReducedNetwork | ContradictoryNetwork {
-  const joined = joinIdeal(shape, values);
-  if (joined.kind === "contradictory") return joined;
-  const { clusters } = joined;
+  const prepared = prepareSolver(shape, values, keep);
+  if (prepared.kind === "contradictory") return prepared;
+  const { clusters, plan } = prepared.planned;
   // The first kept node of a cluster stands for it.
   const standsFor = new Map<number, number>();
   keep.forEach((node, at) => {
     const cluster = clusters.ofNode[node] ?? 0;
     if (!standsFor.has(cluster)) standsFor.set(cluster, at);
   });
-  const plan = planElimination(shape, clusters, [...standsFor.keys()]);
-  const factor = eliminate({ shape, clusters, plan }, values);
+  const factor = eliminate(prepared.planned, values);
   const branches = joinsInside(keep, clusters, standsFor);
   for (let slot = 0; slot < plan.slotLow.length; slot++) {
     const from = standsFor.get(plan.slotLow[slot] ?? -1);

@@ -41,5 +41,5 @@ export function lookAtValues(shape: BranchShape, values: BranchValues, pair: rea
   if (!branch) return { kind: "apart" };
   // The source of a branch raises its second node; the reading is the first against the second.
   const sign = branch.from === 0 ? -1 : 1;
-  return { kind: "connected", ohm: branch.ohm, openVolt: sign * (branch.volt ?? 0) };
+  return { kind: "connected", ohm: branch.ohm, openVolt: sign * (branch.volt ?? 0) + 0 };
 }

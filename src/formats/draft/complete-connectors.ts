@@ -15,40 +15,16 @@ const LAYOUT_NOTE = "Face not known: cavities are drawn in order of their number
  */
 export function completeConnectors(parts: DraftParts): ConnectorInput[] {
   const known = new Set(parts.components.map((component) => component.id));
-  const count = { layouts: 0, components: 0 };
+  const before = known.size;
+  let layouts = 0;
   const connectors = parts.connectors.map((loose) => {
     const kind = loose.kind ?? (loose.halves.length > 0 && !hasHalf(loose, "device") ? "inline" : "device");
     const halves = completeHalves(loose, kind);
-    let { component } = loose;
-    if (component === undefined && halves.some((half) => half.id === "device")) {
-      const owner = ownerOf(loose.id);
-      if (owner !== undefined && known.has(owner)) component = owner;
-      else {
-        component = parts.ids.give("component", owner ?? `${loose.id}-unit`).id;
-        known.add(component);
-        count.components += 1;
-        const label = loose.label === loose.id ? component : loose.label;
-        const place = parts.found.get(loose);
-        const made = {
-          id: component,
-          label,
-          kind: "other" as const,
-          elements: [],
-          ...(loose.zone === undefined ? {} : { zone: loose.zone }),
-          ...(loose.when === undefined ? {} : { when: loose.when }),
-        };
-        parts.components.push(made);
-        if (place) parts.found.set(made, place);
-      }
-    }
-    const { cavities, isAssumed } = layOutCavities(loose.cavities);
-    const places = new Map(loose.cavities.map((cavity) => [cavity.id, parts.found.get(cavity)]));
-    for (const cavity of cavities) {
-      const place = places.get(cavity.id);
-      if (place) parts.found.set(cavity, place);
-    }
+    const isOfDevice = halves.some((half) => half.id === "device");
+    const component = loose.component ?? (isOfDevice ? componentOf(loose, parts, known) : undefined);
+    const { cavities, isAssumed } = placedCavities(loose, parts);
     const isFaceAssumed = isAssumed || loose.face === undefined;
-    if (isFaceAssumed) count.layouts += 1;
+    if (isFaceAssumed) layouts += 1;
     const made: ConnectorInput = {
       ...loose,
       kind,
@@ -60,14 +36,45 @@ export function completeConnectors(parts: DraftParts): ConnectorInput[] {
       permits: loose.permits ?? ["unplug", "front-probe"],
       ...(isFaceAssumed && loose.note === undefined ? { note: LAYOUT_NOTE } : {}),
     };
-    const place = parts.found.get(loose);
-    if (place) parts.found.set(made, place);
+    movePlace(parts, loose, made);
     return made;
   });
-  if (count.layouts > 0) parts.problems.push(importProblem("layout-assumed", {}, { connectors: count.layouts }));
-  if (count.components > 0)
-    parts.problems.push(importProblem("component-assumed", {}, { components: count.components }));
+  const components = known.size - before;
+  if (layouts > 0) parts.problems.push(importProblem("layout-assumed", {}, { connectors: layouts }));
+  if (components > 0) parts.problems.push(importProblem("component-assumed", {}, { components }));
   return connectors;
+}
+
+/** The component that a connector of a device belongs to: the one its id begins with, if there is one, else a new one. */
+function componentOf(connector: LooseConnector, parts: DraftParts, known: Set<string>): string {
+  const owner = ownerOf(connector.id);
+  if (owner !== undefined && known.has(owner)) return owner;
+  const { id } = parts.ids.give("component", owner ?? `${connector.id}-unit`);
+  known.add(id);
+  const made = {
+    id,
+    label: connector.label === connector.id ? id : connector.label,
+    kind: "other" as const,
+    elements: [],
+    ...(connector.zone === undefined ? {} : { zone: connector.zone }),
+    ...(connector.when === undefined ? {} : { when: connector.when }),
+  };
+  parts.components.push(made);
+  movePlace(parts, connector, made);
+  return id;
+}
+
+function placedCavities(connector: LooseConnector, parts: DraftParts): ReturnType<typeof layOutCavities> {
+  const laid = layOutCavities(connector.cavities);
+  const before = new Map(connector.cavities.map((cavity) => [cavity.id, cavity]));
+  for (const cavity of laid.cavities) movePlace(parts, before.get(cavity.id), cavity);
+  return laid;
+}
+
+/** What is made of a thing stands where that stood in the file. */
+function movePlace(parts: DraftParts, from: object | undefined, to: object): void {
+  const place = from && parts.found.get(from);
+  if (place) parts.found.set(to, place);
 }
 
 function hasHalf(connector: LooseConnector, id: string): boolean {

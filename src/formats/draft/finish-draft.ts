@@ -5,12 +5,11 @@ import { cut } from "./clean-id.ts";
 import { completeConnectors } from "./complete-connectors.ts";
 import { completeNets } from "./complete-nets.ts";
 import { completeOptions } from "./complete-options.ts";
+import { cutTexts, MOST_TEXT_CHARACTERS } from "./cut-texts.ts";
 import type { DocumentInput, StateInput, SystemInput } from "./draft-types.ts";
 import type { DraftParts, DraftStart } from "./harness-draft.ts";
 import { judgeDocument } from "./judge-document.ts";
 
-/** Longest label or sentence a document takes, in characters. */
-const MOST_TEXT = 600;
 /** The system that is assumed: the voltage of light vehicles, fine-stranded copper, a warm workshop. */
 const ASSUMED_SYSTEM: SystemInput = { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 };
 /** States that any machine has; what its switches do in them is not known. */
@@ -26,6 +25,7 @@ const ASSUMED_STATES: readonly StateInput[] = [
  * of the thing they concern.
  */
 export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
+  cutTexts(parts);
   const connectors = completeConnectors(parts);
   completeOptions(parts, connectors);
   completeNets(parts, connectors);
@@ -37,10 +37,10 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
     format: FORMAT_NAME,
     version: FORMAT_VERSION,
     about: {
-      title: cut(start.title ?? start.file, MOST_TEXT),
-      machine: cut(start.machine ?? "Not stated", MOST_TEXT),
-      source: cut(start.source ?? `Read from ${start.file}`, MOST_TEXT),
-      ...(start.notes === undefined ? {} : { notes: start.notes.map((note) => cut(note, MOST_TEXT)) }),
+      title: cut(start.title ?? start.file, MOST_TEXT_CHARACTERS),
+      machine: cut(start.machine ?? "Not stated", MOST_TEXT_CHARACTERS),
+      source: cut(start.source ?? `Read from ${start.file}`, MOST_TEXT_CHARACTERS),
+      ...(start.notes === undefined ? {} : { notes: start.notes.map((note) => cut(note, MOST_TEXT_CHARACTERS)) }),
     },
     system: start.system ?? ASSUMED_SYSTEM,
     options: parts.options,
@@ -59,7 +59,6 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
     codes: [],
     cautions: [],
   };
-  cutTexts(document, parts);
   return judgeDocument(document, parts.problems, (path) => placeOf(path, document, parts));
 }
 
@@ -77,21 +76,4 @@ function placeOf(path: string, document: DocumentInput, parts: DraftParts): Impo
 
 function isObject(value: unknown): value is object {
   return typeof value === "object" && value !== null;
-}
-
-/** Texts of a file may be of any length; those of a document may not. */
-function cutTexts(document: DocumentInput, parts: DraftParts): void {
-  const mend = (thing: { label?: string | undefined; note?: string | undefined; net?: string | undefined }): void => {
-    for (const name of ["label", "note", "net"] as const) {
-      const text = thing[name];
-      if (text === undefined || text.length <= MOST_TEXT) continue;
-      thing[name] = cut(text, MOST_TEXT);
-      const facts = { what: name, length: text.length, limit: MOST_TEXT };
-      parts.problems.push(importProblem("text-cut", parts.found.get(thing) ?? {}, facts));
-    }
-  };
-  for (const name of ["wires", "splices", "studs", "components", "connectors", "options", "zones", "places"] as const) {
-    document[name].forEach(mend);
-  }
-  for (const connector of document.connectors) connector.cavities.forEach(mend);
 }

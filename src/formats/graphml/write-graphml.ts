@@ -111,7 +111,9 @@ function edgeFacts(edge: HarnessEdge): Facts {
 /** Characters that XML cannot hold become the replacement character; a carriage return would be read back as a line feed. */
 function escapeText(text: string): string {
   return text
-    .replace(/\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, (character) => (/[\t\n\r\u0080-\u009f]/u.test(character) ? character : "\ufffd"))
+    .replace(/\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, (character) =>
+      /[\t\n\r\u0080-\u009f]/u.test(character) ? character : "\ufffd",
+    )
     .replaceAll("&", "&amp;")
     .replaceAll("<", "&lt;")
     .replaceAll(">", "&gt;")

@@ -12,6 +12,18 @@ import { readKblSource } from "./read-kbl-source.ts";
  * Reads KBL files, the harness description list, versions 2.3 to 2.5. One tolerant reader covers them all, since each version only
  * adds to the one before.
  *
+ * @example
+ * ```ts
+ * import { kblReader, runReading } from "ohmward/formats";
+ * const text = `<k:KBL_container xmlns:k="http://www.prostep.org/Car_electric_container/KBL2.3/KBLSchema">
+ *   <Connector_housing id="h"><Slots id="s"><Cavities id="c"><Cavity_number>1</Cavity_number></Cavities></Slots></Connector_housing>
+ *   <Harness id="n"><Connector_occurrence id="x"><Id>B3.X</Id><Description>Rail pressure sensor</Description><Part>h</Part>
+ *     <Slots id="t"><Part>s</Part><Cavities id="d"><Part>c</Part></Cavities></Slots></Connector_occurrence></Harness>
+ * </k:KBL_container>`;
+ * const bytes = Uint8Array.from(text, (character) => character.charCodeAt(0));
+ * const made = runReading(kblReader.read(bytes, { fileName: "sensor.kbl" }));
+ * expect(made?.ok && made.value.document.connectors.map((connector) => connector.label)).toEqual(["Rail pressure sensor"]);
+ * ```
  * Source: VDA recommendation 4964, Harness Description List (KBL); schemas by prostep ivip. What is read is told in docs/formats/kbl.md.
  */
 export const kblReader: FormatReader<HarnessReadOptions> = {
@@ -25,9 +37,9 @@ export const kblReader: FormatReader<HarnessReadOptions> = {
 function* readKbl(bytes: Uint8Array, options: HarnessReadOptions): Reading {
   const tree = yield* readXml(bytes, { ...XML_LIMITS, mostBytes: options.mostBytes ?? XML_LIMITS.mostBytes });
   if (!tree.ok) return err([{ ...tree.error, at: { file: options.fileName, ...tree.error.at } }]);
-  yield { share: 1, doing: "Putting the harness together" };
+  yield { share: 1, doing: "Understanding the file" };
   const { source, problems } = readKblSource(tree.value);
-  if (source) return assembleSource(source, options, problems);
+  if (source) return yield* assembleSource(source, options, problems);
   const list = problems.length > 0 ? problems : [importProblem("source-no-harness", {}, { wanted: "Harness" })];
   return err(list.map((problem) => ({ ...problem, at: { file: options.fileName, ...problem.at } })));
 }

@@ -75,18 +75,16 @@ export function labelOf(facts: SourceFacts, element: XmlElement | undefined): st
   return text === "-" ? undefined : text;
 }
 
+const USES: ReadonlyMap<string, ConnectorUse> = new Map([
+  ["splice", "splice"],
+  ["ring terminal", "ring"],
+  ["no end", "open-end"],
+  ["dangler", "open-end"],
+]);
+
 function useOf(facts: SourceFacts, connector: XmlElement, housing: XmlElement | undefined): ConnectorUse {
-  switch (facts.text(connector, "Usage")) {
-    case "splice":
-      return "splice";
-    case "ring terminal":
-      return "ring";
-    case "no end":
-    case "dangler":
-      return "open-end";
-    default:
-      return /splice/iu.test(facts.text(housing, "Housing_type") ?? "") ? "splice" : "plug";
-  }
+  const isSplice = /splice/iu.test(facts.text(housing, "Housing_type") ?? "");
+  return USES.get(facts.text(connector, "Usage") ?? "") ?? (isSplice ? "splice" : "plug");
 }
 
 function sealedCavities(facts: SourceFacts, connector: XmlElement): ReadonlySet<string> {

@@ -27,7 +27,8 @@ const Node = z.looseObject({
   type: z.string().optional(),
   properties: z.record(z.string(), z.unknown()).optional(),
   required: z.array(z.string()).optional(),
-  items: z.unknown().optional(),
+  /** `false` after the last place of a tuple. */
+  items: z.union([z.literal(false), z.record(z.string(), z.unknown())]).optional(),
   prefixItems: z.array(z.unknown()).optional(),
   anyOf: z.array(z.unknown()).optional(),
   oneOf: z.array(z.unknown()).optional(),
@@ -46,7 +47,7 @@ export function setTables(): readonly SetTable[] {
     const node = Node.parse(raw);
     if (name === "format" || name === "version") continue;
     if (node.type !== "array") {
-      single.push(...columnsOf(node, [name], "about").columns);
+      single.push(...columnsOf(node, [name]).columns);
       continue;
     }
     const { columns, inner } = columnsOf(Node.parse(node.items), [], name);
@@ -55,8 +56,13 @@ export function setTables(): readonly SetTable[] {
   return [{ name: "about", columns: single }, ...tables];
 }
 
-/** The columns of a record, and the tables of the lists of records inside it. */
-function columnsOf(node: Node, path: readonly string[], list: string): { columns: SetColumn[]; inner: SetTable[] } {
+interface Columns {
+  readonly columns: readonly SetColumn[];
+  readonly inner: readonly SetTable[];
+}
+
+/** The columns of a record, and the tables of the lists of records inside it; without a name of its list there are no such tables. */
+function columnsOf(node: Node, path: readonly string[], list?: string): Columns {
   const columns = new Map<string, SetColumn>();
   const inner = new Map<string, SetTable>();
   const branches = node.anyOf ?? node.oneOf;
@@ -69,9 +75,9 @@ function columnsOf(node: Node, path: readonly string[], list: string): { columns
   } else if (node.type === "object") {
     for (const [name, raw] of Object.entries(node.properties ?? {})) {
       const child = Node.parse(raw);
-      if (path.length === 0 && isListOfRecords(child)) {
+      if (path.length === 0 && list !== undefined && isListOfRecords(child)) {
         const isInnerOptional = !(node.required ?? []).includes(name);
-        const { columns: own } = columnsOf(Node.parse(child.items), [], "");
+        const { columns: own } = columnsOf(Node.parse(child.items), []);
         inner.set(name, { name: `${list}-${name}`, list, inner: name, isInnerOptional, columns: own });
         continue;
       }
@@ -83,7 +89,7 @@ function columnsOf(node: Node, path: readonly string[], list: string): { columns
 }
 
 function isListOfRecords(node: Node): boolean {
-  if (node.type !== "array" || node.items === undefined) return false;
+  if (node.type !== "array" || (node.items ?? false) === false) return false;
   const items = Node.parse(node.items);
   return items.type === "object" || items.anyOf !== undefined || items.oneOf !== undefined;
 }
@@ -98,7 +104,7 @@ function sortOf(node: Node): ColumnSort {
     case "boolean":
       return "flag";
     case "array": {
-      const items = [...(node.prefixItems ?? []), ...(node.items === undefined ? [] : [node.items])];
+      const items = [...(node.prefixItems ?? []), ...((node.items ?? false) === false ? [] : [node.items])];
       return items.every((item) => Node.parse(item).type === "string") ? "list" : "json";
     }
     case undefined:

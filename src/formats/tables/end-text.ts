@@ -76,6 +76,8 @@ export function splitEnd(text: string, separator: string | undefined): { connect
 /** Signs that may stand between connector and pin, apart from the colon, which always does. */
 const SEPARATORS = ["/", " ", "-", "."];
 const LEAST_SHARE = 0.8;
+/** Cavities are numbered or lettered: `5`, `A`, `B12`, `30a`. */
+const LOOKS_LIKE_PIN = /^(?:[A-Za-z]{0,2}\d{1,3}[A-Za-z]?|[A-Za-z]{1,2})$/u;
 
 /**
  * Finds what stands between connector and pin where both are in one cell: the sign by which most cells fall into a name and a short pin.
@@ -85,10 +87,10 @@ const LEAST_SHARE = 0.8;
  */
 export function findEndSeparator(texts: readonly string[]): string | undefined {
   const wanting = texts.filter((text) => !text.includes(":"));
-  if (wanting.length * 2 < texts.length) return undefined;
+  if (wanting.length * 2 <= texts.length) return undefined;
   // Hyphen and point also stand inside names, so they have to be stated.
   return SEPARATORS.slice(0, 2).find((sign) => {
-    const split = wanting.filter((text) => /^.{1,6}$/u.test(splitEnd(text, sign).pin));
+    const split = wanting.filter((text) => LOOKS_LIKE_PIN.test(splitEnd(text, sign).pin));
     return split.length > 0 && split.length >= wanting.length * LEAST_SHARE;
   });
 }

@@ -1,15 +1,9 @@
 import { importProblem } from "../import-problem.ts";
 import { endTextOf, type EndPoint } from "./end-text.ts";
-import type { PointNamer } from "./point-namer.ts";
+import { ROWS_A_STEP, type EntryContext, type EntryReading } from "./entry-context.ts";
 import type { RowRecord } from "./row-records.ts";
-import { endsText, pointText, showPoint, type PinEntry, type TableEntries, type WireEntry } from "./table-entries.ts";
-import { readMeasure, readWireFacts, type FactContext, type WireFacts } from "./wire-facts.ts";
-
-/** What rows are read with. */
-export interface EntryContext extends FactContext {
-  readonly namer: PointNamer;
-  readonly endSeparator: string | undefined;
-}
+import { endsText, pointText, showPoint, type PinEntry, type WireEntry } from "./table-entries.ts";
+import { readMeasure, readWireFacts, type WireFacts } from "./wire-facts.ts";
 
 /** A row of a pin table that speaks of a wire. */
 interface WireRow {
@@ -23,17 +17,18 @@ interface WireRow {
  * Reads a table with a row for each pin. Two rows that name the same wire are its two ends; a row may also say itself where its wire
  * goes. A wire of which only one end is in the table is left out with a warning, and the pin keeps what was said of it in its note.
  */
-export function entriesOfPinRows(records: readonly RowRecord[], context: EntryContext): TableEntries {
-  const pins: PinEntry[] = [];
+export function* entriesOfPinRows(records: readonly RowRecord[], context: EntryContext): EntryReading {
+  const pins: { readonly record: RowRecord; readonly pin: PinEntry }[] = [];
   const named = new Map<string, WireRow[]>();
   const unnamed: WireRow[] = [];
-  for (const record of records) {
+  for (const [number, record] of records.entries()) {
+    if (number % ROWS_A_STEP === ROWS_A_STEP - 1) yield number / records.length;
     const own = ownPoint(record, context);
     if (!own) continue;
     const other = otherPoint(record, context);
     const hasWire = record.text("wire") !== "" || other !== undefined || record.text("colour") !== "";
     const pin = pinOf(record, own, context);
-    if (pin) pins.push(pin);
+    if (pin) pins.push({ record, pin });
     if (!hasWire) continue;
     const row: WireRow = { record, own, other, facts: readWireFacts(record, context) };
     const id = record.text("wire");
@@ -42,11 +37,30 @@ export function entriesOfPinRows(records: readonly RowRecord[], context: EntryCo
     else named.set(id, rows);
     rows.push(row);
   }
+  const leftOut = new Map<RowRecord, string>();
+  const leaveOut: LeaveOut = (row, name) => {
+    context.report(importProblem("wire-one-end", row.record.at(), { wire: name, pin: showPoint(row.own) }));
+    leftOut.set(row.record, describeWire(row));
+  };
   const wires = [
-    ...[...named].flatMap(([id, rows]) => namedWire(id, rows, context)),
-    ...unnamedWires(unnamed, context),
+    ...[...named].flatMap(([id, rows]) => namedWire(id, rows, { context, leaveOut })),
+    ...unnamedWires(unnamed, leaveOut),
   ];
-  return { wires, pins };
+  const noted = pins.map(({ record, pin }) => {
+    const note = [pin.note, leftOut.get(record) ?? ""].filter((text) => text !== "").join(". ");
+    return { ...pin, note };
+  });
+  return { wires, pins: noted };
+}
+
+/** Reports that only one end of a wire is known, and keeps what its row says for the note of the pin. */
+type LeaveOut = (row: WireRow, name: string) => void;
+
+function describeWire({ record, facts }: WireRow): string {
+  const size = facts.crossSectionMm2 === undefined ? undefined : `${facts.crossSectionMm2} mm²`;
+  const known = [record.text("wire"), facts.colour, size, facts.net, facts.note];
+  const words = known.filter((text) => text !== undefined && text !== "").join(", ");
+  return `Its wire goes to nothing in the table${words === "" ? "" : `: ${words}`}`;
 }
 
 function ownPoint(record: RowRecord, context: EntryContext): EndPoint | undefined {
@@ -55,8 +69,13 @@ function ownPoint(record: RowRecord, context: EntryContext): EndPoint | undefine
     text ?? { type: record.text("type"), component: "", connector: "", half: "", pin: "" },
     record.at(),
   );
-  if (!point.ok) context.report(point.error);
-  return point.ok ? point.value : undefined;
+  if (point.ok) return point.value;
+  // The row is about a pin, so what is missing is the pin.
+  const isUnclear = point.error.code === "end-unclear";
+  context.report(
+    isUnclear ? importProblem("pin-missing", record.at(), { connector: text?.connector ?? "" }) : point.error,
+  );
+  return undefined;
 }
 
 function otherPoint(record: RowRecord, context: EntryContext): EndPoint | undefined {
@@ -76,7 +95,11 @@ function pinOf(record: RowRecord, own: EndPoint, context: EntryContext): PinEntr
 }
 
 /** The wire that rows with the same wire id make; none if there are too few or too many ends. */
-function namedWire(id: string, rows: readonly WireRow[], context: EntryContext): readonly WireEntry[] {
+function namedWire(
+  id: string,
+  rows: readonly WireRow[],
+  { context, leaveOut }: { readonly context: EntryContext; readonly leaveOut: LeaveOut },
+): readonly WireEntry[] {
   const [first] = rows;
   if (!first) return [];
   const ends = new Map<string, EndPoint>();
@@ -91,19 +114,20 @@ function namedWire(id: string, rows: readonly WireRow[], context: EntryContext):
     return [];
   }
   if (!from || !to) {
-    context.report(importProblem("wire-one-end", first.record.at(), { wire: id, pin: showPoint(first.own) }));
+    leaveOut(first, id);
     return [];
   }
   compareRows(id, rows, context);
-  return [entry(id, first, [from, to])];
+  // What only the row of the other pin says counts as well.
+  const facts = rows.reduceRight<WireFacts>((known, row) => ({ ...known, ...row.facts }), {});
+  return [entry(id, { ...first, facts }, [from, to])];
 }
 
-function unnamedWires(rows: readonly WireRow[], context: EntryContext): readonly WireEntry[] {
+function unnamedWires(rows: readonly WireRow[], leaveOut: LeaveOut): readonly WireEntry[] {
   const wires = new Map<string, WireEntry>();
   for (const row of rows) {
     if (!row.other) {
-      const facts = { wire: row.facts.colour ?? "without a name", pin: showPoint(row.own) };
-      context.report(importProblem("wire-one-end", row.record.at(), facts));
+      leaveOut(row, row.facts.colour ?? "without a name");
       continue;
     }
     const ends: readonly [EndPoint, EndPoint] = [row.own, row.other];

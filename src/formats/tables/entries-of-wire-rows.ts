@@ -1,15 +1,16 @@
 import { importProblem } from "../import-problem.ts";
 import { endTextOf, type EndPoint, type EndSide } from "./end-text.ts";
-import type { EntryContext } from "./entries-of-pin-rows.ts";
+import { ROWS_A_STEP, type EntryContext, type EntryReading } from "./entry-context.ts";
 import type { RowRecord } from "./row-records.ts";
-import { endsText, type TableEntries, type WireEntry } from "./table-entries.ts";
+import { endsText, type WireEntry } from "./table-entries.ts";
 import { readWireFacts } from "./wire-facts.ts";
 
 /** Reads a table with a row for each wire. A wire that is given twice with the same ends counts once. */
-export function entriesOfWireRows(records: readonly RowRecord[], context: EntryContext): TableEntries {
+export function* entriesOfWireRows(records: readonly RowRecord[], context: EntryContext): EntryReading {
   const wires: WireEntry[] = [];
   const known = new Map<string, { readonly ends: string; readonly row: number }>();
-  for (const record of records) {
+  for (const [number, record] of records.entries()) {
+    if (number % ROWS_A_STEP === ROWS_A_STEP - 1) yield number / records.length;
     const id = record.text("wire");
     const [from, to] = [endOf(record, "from", context), endOf(record, "to", context)];
     if (!from || !to) continue;

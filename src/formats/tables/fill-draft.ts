@@ -3,23 +3,25 @@ import type { HarnessDraft } from "../draft/harness-draft.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { findPossiblePairs, groupConnectors, nameOfHalf, type ConnectorGroups } from "./connector-groups.ts";
 import type { EndPoint } from "./end-text.ts";
+import { ROWS_A_STEP } from "./entry-context.ts";
 import type { ContactPoint, TableEntries, WireEntry } from "./table-entries.ts";
 import type { TableOptions } from "./table-options.ts";
 
 const NET_KINDS: ReadonlySet<string> = new Set(HarnessDocument.shape.nets.element.shape.kind.options);
 
 /**
- * Puts what a table says into a draft: components and connectors first, then pins, then wires with the splices and studs they end at.
+ * Puts what a table says into a draft: components and connectors first, then pins, then wires with the splices and studs they end at. In steps that
+ * tell the share done.
  *
  * @param draft The draft.
  * @param entries What the table says.
  * @param given Options, labels of options by id.
  */
-export function fillDraft(
+export function* fillDraft(
   draft: HarnessDraft,
   entries: TableEntries,
   given: { readonly options: TableOptions; readonly optionLabels: ReadonlyMap<string, string> },
-): void {
+): Generator<number, void, void> {
   const filler = new Filler(draft, entries, given.options);
   for (const [id, label] of given.optionLabels) draft.addOption({ id, label });
   filler.addConnectors();
@@ -30,7 +32,10 @@ export function fillDraft(
     draft.addCavity(connector, { id: pin.point.pin, ...known }, pin.at);
   }
   const halfOptions = new HalfOptions();
-  for (const wire of entries.wires) filler.addWire(wire, halfOptions);
+  for (const [number, wire] of entries.wires.entries()) {
+    if (number % ROWS_A_STEP === ROWS_A_STEP - 1) yield number / entries.wires.length;
+    filler.addWire(wire, halfOptions);
+  }
   halfOptions.apply(draft);
 }
 
@@ -63,7 +68,9 @@ class Filler {
       const { connector, half } = this.#groups.get(key) ?? { connector: name };
       let id = this.#connectors.get(connector);
       if (id === undefined) {
-        const isInline = half !== undefined && half.id !== "harness" && half.id !== "device";
+        const isOfDevice = half === undefined || half.id === "harness" || half.id === "device";
+        // A half that is named, of a connector without a component, is all there is of it.
+        const isInline = half !== undefined && (!isOfDevice || point.component === "");
         const component = isInline || point.component === "" ? undefined : this.#component(point.component, at);
         const owner = component === undefined ? {} : { component };
         id = this.#draft.addConnector(

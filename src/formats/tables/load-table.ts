@@ -26,6 +26,7 @@ export type TableLoading = Generator<ReadProgress, Result<LoadedTable, readonly 
 
 /** Most bytes of a table file. */
 const MOST_BYTES = 64 * 1024 * 1024;
+const SIGNS: readonly Delimiter[] = [",", ";", "\t"];
 const NAMES: Readonly<Record<Delimiter, string>> = { ",": "commas", ";": "semicolons", "\t": "tabs" };
 
 /** Loads a CSV file: decodes it, cuts it into cells and finds its headings. */
@@ -89,17 +90,16 @@ function chooseSheets(sheets: readonly WorkbookSheet[], said: TableOptions): rea
   return visible.length > 0 ? visible : sheets;
 }
 
-/** Rows that hold everything in their first cell, divided by another sign than the rest of the table. */
+/** Rows that fall into fewer cells than the rest of the table, and into about as many by another sign. */
 function findMixedDelimiters(table: Table, used: Delimiter): readonly ImportProblem[] {
   const width = Math.max(0, ...table.rows.slice(0, 200).map((row) => row.cells.length));
   if (width < 3) return [];
   const problems: ImportProblem[] = [];
   for (const { row, line, cells } of table.rows) {
-    const filled = cells.filter((cell) => cell.trim() !== "");
-    const [only = ""] = filled;
+    const filled = cells.filter((cell) => cell.trim() !== "").length;
     const other =
-      filled.length === 1
-        ? ([",", ";", "\t"] as const).find((sign) => only.split(sign).length >= width - 1 && sign !== used)
+      filled * 2 <= width
+        ? SIGNS.find((sign) => sign !== used && cells.join(used).split(sign).length >= width - 1)
         : undefined;
     if (other === undefined) continue;
     const place = { row, ...(line === undefined ? {} : { line }) };

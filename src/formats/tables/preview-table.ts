@@ -73,7 +73,7 @@ export function* previewTable(
   if (!loaded.ok) return err(loaded.error);
   const { table, headings, warnings, encoding, delimiter, sheets } = loaded.value;
   const said = options.table ?? {};
-  const understood = understandTable(loaded.value, said);
+  const understood = runToEnd(understandTable(loaded.value, said));
   return ok({
     format,
     ...(encoding === undefined ? {} : { encoding }),
@@ -96,7 +96,7 @@ export function* previewTable(
 }
 
 function firstWires(loaded: LoadedTable, options: TableReadOptions): readonly PreviewWire[] {
-  const { entries } = understandTable(loaded, options.table ?? {}, FIRST_ROWS);
+  const { entries } = runToEnd(understandTable(loaded, options.table ?? {}, FIRST_ROWS));
   return entries.wires.map(({ id, ends, facts, at }) => {
     return { row: at.row ?? 0, wire: id, from: showPoint(ends[0]), to: showPoint(ends[1]), facts };
   });
@@ -127,4 +127,11 @@ function pinsByName(understood: UnderstoodTable): ReadonlyMap<string, ReadonlySe
     pins.set(name, (pins.get(name) ?? new Set()).add(end.pin));
   }
   return pins;
+}
+
+function runToEnd<Answer>(work: Generator<number, Answer, void>): Answer {
+  for (;;) {
+    const step = work.next();
+    if (step.done === true) return step.value;
+  }
 }

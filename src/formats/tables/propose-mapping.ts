@@ -59,11 +59,10 @@ export function proposeMapping(headings: readonly string[]): ProposedMapping {
 /** Reads the headings; where connector or pin comes twice without a word on the end, first and second are the ends. */
 function splitEnds(headings: readonly string[]): readonly Candidate[] {
   const readings = headings.map((heading) => readHeading(heading));
-  const times = new Map<string, number>();
-  for (const reading of readings) {
-    if (reading?.end === undefined && reading) times.set(reading.topic, (times.get(reading.topic) ?? 0) + 1);
-  }
-  const isSplit = times.get("pin") === 2 || (times.get("connector") === 2 && times.get("pin") !== 1);
+  const columnsOfTopic = (wanted: string): readonly number[] =>
+    readings.flatMap((reading, column) => (reading?.topic === wanted && reading.end === undefined ? [column] : []));
+  const [pins, connectors] = [columnsOfTopic("pin"), columnsOfTopic("connector")];
+  const isSplit = isTwice(headings, pins) || (pins.length === 0 && isTwice(headings, connectors));
   const seen = new Map<string, number>();
   return readings.flatMap((reading, column): Candidate[] => {
     if (!reading) return [];
@@ -77,6 +76,12 @@ function splitEnds(headings: readonly string[]): readonly Candidate[] {
     const field = fieldOf(topic, end);
     return field === undefined ? [] : [{ column, field, score: reading.score, reading }];
   });
+}
+
+/** Whether the same heading stands over just two columns. */
+function isTwice(headings: readonly string[], columns: readonly number[]): boolean {
+  const [first, second] = columns.map((column) => headings[column]?.trim().toLowerCase());
+  return columns.length === 2 && first === second;
 }
 
 function shapeOf(candidates: readonly Candidate[]): TableShape {

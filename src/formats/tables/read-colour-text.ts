@@ -1,4 +1,4 @@
-import { readColour } from "../../model/index.ts";
+import { COLOURS, readColour } from "../../model/index.ts";
 import { COLOUR_WORDS } from "./colour-words.ts";
 
 /** What the colour codes of a file mean. */
@@ -60,7 +60,7 @@ function codeOf(part: string, scheme: ColourScheme): string | undefined {
     return loose?.[1];
   }
   const upper = part.toUpperCase();
-  if (upper !== "GNYE" && readColour(upper)) return upper;
+  if (COLOURS.some((colour) => colour.code === upper)) return upper;
   const plain = part.toLowerCase().replaceAll("ß", "ss").normalize("NFD").replace(/\p{M}/gu, "");
   return COLOUR_WORDS.get(plain);
 }

@@ -37,6 +37,9 @@ export function readHeading(heading: string): HeadingReading | undefined {
   const words = plainWords(heading);
   if (words === "") return unit === undefined ? undefined : ofUnit(unit);
   const whole = topicOf(words);
+  if (whole?.topic === "pin" && unit !== undefined && unitSort(unit) === "length") {
+    return { topic: "terminalSize", unit, score: whole.score };
+  }
   if (whole) return { ...whole, ...(unit === undefined ? {} : { unit }) };
   const directed = withEnd(words);
   if (directed) return directed;

@@ -1,6 +1,6 @@
 import { err } from "../../base/index.ts";
 import { HarnessDraft } from "../draft/harness-draft.ts";
-import type { FormatReader, ReadResult, Reading } from "../format-reader.ts";
+import type { FormatReader, ReadProgress, ReadResult, Reading } from "../format-reader.ts";
 import type { ImportProblem } from "../import-problem.ts";
 import { recogniseFile } from "../recognise-file.ts";
 import { fillDraft } from "./fill-draft.ts";
@@ -28,15 +28,14 @@ export const xlsxReader: FormatReader<TableReadOptions> = {
 };
 
 function* readLoaded(loading: TableLoading, options: TableReadOptions): Reading {
-  const loaded = yield* loading;
+  const loaded = yield* within(loading, 0, 0.4);
   if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, options.fileName)));
-  yield { share: 0.4, doing: "Reading the rows" };
   return yield* makeDocument(loaded.value, options);
 }
 
 function* makeDocument(loaded: LoadedTable, options: TableReadOptions): Reading {
   const { table: said = {}, fileName } = options;
-  const understood = understandTable(loaded, said);
+  const understood = yield* within(named(understandTable(loaded, said), "Reading the rows"), 0.4, 0.6);
   const draft = new HarnessDraft({
     file: fileName,
     ...(options.machine === undefined ? {} : { machine: options.machine }),
@@ -44,10 +43,28 @@ function* makeDocument(loaded: LoadedTable, options: TableReadOptions): Reading 
   });
   const before = [...loaded.warnings, ...headingWarnings(loaded.table, loaded.headings), ...understood.problems];
   for (const problem of before) draft.report(problem);
-  yield { share: 0.6, doing: "Putting the harness together" };
-  fillDraft(draft, understood.entries, { options: said, optionLabels: understood.optionLabels });
+  const filling = fillDraft(draft, understood.entries, { options: said, optionLabels: understood.optionLabels });
+  yield* within(named(filling, "Putting the harness together"), 0.6, 0.8);
   yield { share: 0.8, doing: "Checking the harness" };
   return settle(draft.finish());
+}
+
+/** Gives the steps of a piece of work a name. */
+function* named<Answer>(work: Generator<number, Answer, void>, doing: string): Generator<ReadProgress, Answer, void> {
+  let step = work.next();
+  for (; step.done !== true; step = work.next()) yield { share: step.value, doing };
+  return step.value;
+}
+
+/** Places the progress of a piece of work within that of the whole. */
+function* within<Answer>(
+  work: Generator<ReadProgress, Answer, void>,
+  from: number,
+  to: number,
+): Generator<ReadProgress, Answer, void> {
+  let step = work.next();
+  for (; step.done !== true; step = work.next()) yield { ...step.value, share: from + step.value.share * (to - from) };
+  return step.value;
 }
 
 /** The same problem for hundreds of rows tells no more than for the first ones. */

@@ -1,8 +1,9 @@
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import type { ColumnField } from "./columns.ts";
 import { findEndSeparator } from "./end-text.ts";
-import { entriesOfPinRows, type EntryContext } from "./entries-of-pin-rows.ts";
+import { entriesOfPinRows } from "./entries-of-pin-rows.ts";
 import { entriesOfWireRows } from "./entries-of-wire-rows.ts";
+import type { EntryContext } from "./entry-context.ts";
 import type { LoadedTable } from "./load-table.ts";
 import { PointNamer } from "./point-namer.ts";
 import { findDecimalSign, type DecimalSign } from "./read-number.ts";
@@ -23,13 +24,17 @@ export interface UnderstoodTable {
 }
 
 /**
- * Reads the rows of a loaded table by the meaning of its columns.
+ * Reads the rows of a loaded table by the meaning of its columns, in steps that tell the share done.
  *
  * @param loaded The table with its headings.
  * @param options What a person has said.
  * @param mostRows Read no more than so many rows below the headings; absent means all.
  */
-export function understandTable(loaded: LoadedTable, options: TableOptions, mostRows?: number): UnderstoodTable {
+export function* understandTable(
+  loaded: LoadedTable,
+  options: TableOptions,
+  mostRows?: number,
+): Generator<number, UnderstoodTable, void> {
   const { table, headings } = loaded;
   const columns = fieldColumns(headings.mapping, headings.texts);
   const records = rowRecords(table, headings.row, columns);
@@ -50,8 +55,9 @@ export function understandTable(loaded: LoadedTable, options: TableOptions, most
     endSeparator,
   };
   const some = mostRows === undefined ? records : records.slice(0, mostRows);
-  const entries =
-    headings.mapping.shape === "wire" ? entriesOfWireRows(some, context) : entriesOfPinRows(some, context);
+  const entries = yield* headings.mapping.shape === "wire"
+    ? entriesOfWireRows(some, context)
+    : entriesOfPinRows(some, context);
   for (const [field, count] of withoutUnit) {
     const column = columns.get(field)?.heading ?? field;
     problems.push(importProblem("unit-missing", { row: headings.row, column }, { column, count }));

@@ -52,12 +52,12 @@ export function unitSort(unit: Unit): UnitSort {
  * expect(toMillimetres(2, "in")).toBe(50.8);
  * expect(toMillimetres(18, "AWG")).toBe(0.823);
  * ```
- * Source: ASTM B258: the diameter of gauge n is 0.127 mm times 92 to the power of (36 - n) / 39. Areas are given to three digits.
+ * Source: ASTM B258: the diameter of gauge n is 0.127 mm times 92 to the power of (36 - n) / 39. Areas are given to four digits.
  */
 export function toMillimetres(value: number, unit: Unit): number {
   const factor = UNITS.find((each) => each.unit === unit)?.factor;
   if (factor === 1) return value;
   if (factor !== undefined) return Number((value * factor).toPrecision(9));
   const diameterMm = 0.127 * 92 ** ((36 - value) / 39);
-  return Number(((Math.PI / 4) * diameterMm ** 2).toPrecision(3));
+  return Number(((Math.PI / 4) * diameterMm ** 2).toPrecision(4));
 }

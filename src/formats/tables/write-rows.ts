@@ -19,7 +19,7 @@ export function endCells(point: Point, side: "own" | "from" | "to"): RowCells {
       const { connector, half, cavity } = point;
       put("component", "fromComponent", "toComponent", connector.component);
       put("connector", "fromConnector", "toConnector", connector.id);
-      if (half.id !== "harness") put("half", "fromHalf", "toHalf", half.id);
+      if (half.id !== "harness" || connector.halves.length === 1) put("half", "fromHalf", "toHalf", half.id);
       put("pin", "fromPin", "toPin", cavity.id);
       return cells;
     }

@@ -112,13 +112,13 @@ function terminalOf(vec: VecFacts, pin: XmlElement, couplings: VecCouplings): So
 }
 
 /** Where a file says which connector a housing is plugged onto and no more, pins meet the cavities of their own number. */
-function sameNumber({ facts, occurrences }: VecFacts, pin: XmlElement, couplings: VecCouplings): string | undefined {
+function sameNumber({ facts }: VecFacts, pin: XmlElement, couplings: VecCouplings): string | undefined {
   const connector = couplings.connectorOfHousing.get(pin.parent?.id ?? "");
   if (connector === undefined) return undefined;
   const component = facts.reference(pin, "PinComponent");
   const cavity = facts.reference(component, "ReferencedCavity");
   const number = facts.text(cavity, "CavityNumber") ?? facts.text(component, "Identification");
-  const occurrence = occurrences.find((each) => each.id === connector);
+  const occurrence = facts.document.ids.get(connector);
   for (const role of childrenOf(occurrence, "Role")) {
     for (const reference of childrenOf(role, "SlotReference").flatMap((slot) => childrenOf(slot, "CavityReference"))) {
       if (facts.text(facts.reference(reference, "ReferencedCavity"), "CavityNumber") === number) return reference.id;

@@ -45,7 +45,9 @@ export function makeVecFacts(document: XmlDocument): VecFacts {
   for (const version of childrenOf(document.root, "DocumentVersion")) {
     for (const specification of childrenOf(version, "Specification")) {
       const type = specification.type ?? "";
-      specifications.set(type, [...(specifications.get(type) ?? []), specification]);
+      const list = specifications.get(type);
+      if (list) list.push(specification);
+      else specifications.set(type, [specification]);
     }
   }
   const of = (type: string): readonly XmlElement[] => specifications.get(type) ?? [];
@@ -84,7 +86,7 @@ function fittedWith(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<strin
       take(structures, facts.references(role, "SubComponent"), facts.reference(role, "PartStructureSpecification")?.id);
     }
   }
-  return new Map([...structures, ...variants]);
+  return new Map([...structures]);
 }
 
 /** What a thing is fitted with: its own configuration, that of what lists it, or that of what it is a part of. */

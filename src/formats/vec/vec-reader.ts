@@ -11,6 +11,14 @@ import { readVecSource } from "./read-vec-source.ts";
 /**
  * Reads VEC files, the vehicle electric container, versions 1.2 to 2.2; 1.1 as far as it is alike. One tolerant reader covers them all.
  *
+ * @example
+ * ```ts
+ * import { runReading, vecReader } from "ohmward/formats";
+ * const text = '<v:VecContent xmlns:v="http://www.prostep.org/ecad-if/2011/vec"><VecVersion>2.1.0</VecVersion></v:VecContent>';
+ * const bytes = Uint8Array.from(text, (character) => character.charCodeAt(0));
+ * const made = runReading(vecReader.read(bytes, { fileName: "empty.vec" }));
+ * expect(made?.ok === false && made.error.map((problem) => problem.code)).toEqual(["source-no-harness"]);
+ * ```
  * Source: VDA recommendation 4968, Vehicle Electric Container (VEC); schemas by prostep ivip. What is read is told in docs/formats/vec.md.
  */
 export const vecReader: FormatReader<HarnessReadOptions> = {
@@ -24,9 +32,9 @@ export const vecReader: FormatReader<HarnessReadOptions> = {
 function* readVec(bytes: Uint8Array, options: HarnessReadOptions): Reading {
   const tree = yield* readXml(bytes, { ...XML_LIMITS, mostBytes: options.mostBytes ?? XML_LIMITS.mostBytes });
   if (!tree.ok) return err([{ ...tree.error, at: { file: options.fileName, ...tree.error.at } }]);
-  yield { share: 1, doing: "Putting the harness together" };
+  yield { share: 1, doing: "Understanding the file" };
   const { source, problems } = readVecSource(tree.value);
-  if (source) return assembleSource(source, options, problems);
+  if (source) return yield* assembleSource(source, options, problems);
   const list = problems.length > 0 ? problems : [importProblem("source-no-harness", {}, { wanted: "Specification" })];
   return err(list.map((problem) => ({ ...problem, at: { file: options.fileName, ...problem.at } })));
 }

@@ -15,7 +15,9 @@ export function encodeXstring(text: string): string {
       .replace(/_(?=x[0-9A-Fa-f]{4}_)/gu, "_x005F_")
       // Half surrogate pairs cannot be written in any encoding, so they are kept as escapes too. A bare carriage return
       // would be read back as a line feed.
-      .replace(/\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, (character) => (/[\t\n]/u.test(character) ? character : escape(character)))
+      .replace(/\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, (character) =>
+        /[\t\n]/u.test(character) ? character : escape(character),
+      )
       .replaceAll("&", "&amp;")
       .replaceAll("<", "&lt;")
       .replaceAll(">", "&gt;")

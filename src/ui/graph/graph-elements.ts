@@ -24,7 +24,7 @@ export function baseElements(layout: Layout): ElementDefinition[] {
       classes: `thing ${thing.type} ${thing.sort}`,
     })),
     ...layout.bundles.map((bundle): ElementDefinition => {
-      const [source, target] = bundle.kind === "segment" ? bundle.ends.map((end) => `place ${end}`) : bundle.ends;
+      const [source, target] = bundle.ends.map((end) => (bundle.kind === "segment" ? `place ${end}` : end));
       const width = Math.min(9, 3 + Math.sqrt(bundle.wires.length));
       return {
         data: { id: `bundle ${bundle.id}`, item: bundle.id, source: source ?? "", target: target ?? "", width },
@@ -61,7 +61,7 @@ function zoneNode(zone: DrawnZone): ElementDefinition {
   return {
     data: {
       id: `zone ${zone.id}`,
-      label: zone.label.split(/[:,;(]/u)[0]?.trim() ?? zone.id,
+      label: zone.label.replace(/[:,;(].*$/su, "").trim(),
       width,
       height,
       points: points.map((each) => each.toFixed(4)).join(" "),

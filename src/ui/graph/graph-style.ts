@@ -32,12 +32,14 @@ const MARGIN_X = new Map([
 
 /** Whether lit things are written with their label under the id. */
 export function titlesAreShown(look: Look): boolean {
-  return look.litCount <= 6 || look.zoom > 1.1;
+  return (look.litCount <= 4 && look.zoom > 0.5) || look.zoom > 1.2;
 }
 
 /** The style of the drawing. Texts and signs keep a readable size on the screen, whatever the zoom. */
 export function graphStyle(palette: Palette, look: Look): StylesheetJson {
-  const size = (units: number, pixels: number): number => Math.max(units, pixels / look.zoom);
+  // Seen from far away signs may shrink, or those of a large machine would cover each other.
+  const nearness = (): number => Math.min(1, Math.max(0.3, look.zoom / 0.3));
+  const size = (units: number, pixels: number): number => Math.max(units, (pixels * nearness()) / look.zoom);
   const text = (pixels: number): number => pixels / look.zoom;
   return [
     {
@@ -89,6 +91,7 @@ export function graphStyle(palette: Palette, look: Look): StylesheetJson {
         "z-index": 2,
       },
     },
+    { selector: ".bundle.lit", style: { "line-color": palette.quiet, "z-index": 6 } },
     {
       selector: ".bundle.direct",
       style: { width: () => size(2, 1.25), "line-style": "dashed", "line-dash-pattern": [10, 6] },

@@ -10,6 +10,7 @@ import type { Palette } from "./palette.ts";
 export interface Lit {
   readonly wires: readonly LitWire[];
   readonly things: Highlight["things"];
+  readonly bundles: Highlight["bundles"];
 }
 
 /** The harness drawing on a canvas. */
@@ -42,7 +43,7 @@ export function openHarnessGraph(
     container,
     elements: baseElements(layout),
     style: graphStyle(options.palette, look),
-    layout: { name: "preset" },
+    layout: { name: "preset", fit: false },
     autoungrabify: true,
     autounselectify: true,
     boxSelectionEnabled: false,
@@ -101,7 +102,7 @@ export function openHarnessGraph(
 /** Only what is lit is touched: a veil between it and the rest does the fading, so thousands of elements stay as they are. */
 function showLit(cy: Core, layout: Layout, lit: Lit | undefined): void {
   cy.remove(".traced");
-  cy.$(".thing.lit").removeClass("lit");
+  cy.$(".lit").removeClass("lit");
   if (!lit) return;
   const { x, y, width, height } = layout.bounds;
   const veil = { width: width * 12 + 8000, height: height * 12 + 8000, id: "veil" };
@@ -110,17 +111,15 @@ function showLit(cy: Core, layout: Layout, lit: Lit | undefined): void {
   const elements = lit.wires.flatMap((wire) => wireElements(wire, "traced"));
   cy.add(named ? elements : elements.filter(({ classes }) => !String(classes).startsWith("name")));
   for (const key of lit.things) cy.getElementById(key).addClass("lit");
+  for (const id of lit.bundles) cy.getElementById(`bundle ${id}`).addClass("lit");
 }
 
-/** Sizes that keep their pixels are worked out anew once the zoom has settled. */
+/** Sizes that keep their pixels, and the names in view, are worked out anew once the view has settled. */
 function keepTextSize(cy: Core, look: Look): () => void {
   let timer: number | undefined;
-  cy.on("zoom", () => {
+  cy.on("viewport", () => {
     window.clearTimeout(timer);
-    timer = window.setTimeout(() => {
-      if (Math.abs(look.zoom / cy.zoom() - 1) < 0.02) return;
-      settle(cy, look);
-    }, 60);
+    timer = window.setTimeout(() => settle(cy, look), 60);
   });
   return () => {
     window.clearTimeout(timer);
@@ -128,16 +127,17 @@ function keepTextSize(cy: Core, look: Look): () => void {
 }
 
 function settle(cy: Core, look: Look): void {
+  const isZoomed = Math.abs(look.zoom / cy.zoom() - 1) > 0.02;
   look.zoom = cy.zoom();
   cy.batch(() => {
-    cy.style().update();
+    if (isZoomed) cy.style().update();
     setNameSides(cy, look);
   });
 }
 
 function itemAt(cy: Core, event: EventObject): Item | undefined {
   const target: unknown = event.target;
-  if (target !== cy && cy.collection().isEdge !== undefined) {
+  if (target !== cy) {
     const element = event.target as NodeSingular;
     if (element.hasClass("thing") || element.hasClass("wire")) return itemOf(element);
   }

@@ -1,8 +1,10 @@
 import { formatLengthMm, unreachable } from "../../base/index.ts";
 import type { Answer, BetweenAnswer } from "../../workbench/index.ts";
+import { isAsking, isDrawn } from "./drawn-answer.ts";
 
 /** The answer in one line. */
 export function headline(answer: Answer): string {
+  if (!isDrawn(answer)) return isAsking(answer) ? answer.text : "Answer";
   switch (answer.kind) {
     case "between":
       return betweenLine(answer);
@@ -26,15 +28,6 @@ export function headline(answer: Answer): string {
       const count = answer.points.length;
       return `${answer.of.id}: ${count === 0 ? "no place to measure is offered" : counted(count, "place to measure", "places to measure")}, ${answer.refused.length} refused`;
     }
-    case "find":
-      return counted(answer.hits.length, "hit", "hits");
-    case "unknown":
-    case "ambiguous":
-    case "not-fitted":
-    case "empty":
-    case "choose-build":
-    case "choose-state":
-      return answer.text;
     default:
       return unreachable(answer);
   }

@@ -3,19 +3,23 @@ import { highlight, litBundles } from "../../drawing/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
 import type { Answer } from "../../workbench/index.ts";
+import { isDrawn } from "./drawn-answer.ts";
 import type { Lit } from "../graph/harness-graph.ts";
 
 /** What of the drawing lights up for an answer and a selection; nothing where there is neither. */
 export function litOf(harness: Harness, answer: Answer | undefined, selection: Item | undefined): Lit | undefined {
   const ids = answer ? idsOf(answer) : [];
   const selected = selection?.type === "wire" && harness.fitted.wires.has(selection.id) ? [selection.id] : [];
-  const { wires, things } = highlight(harness, [...ids, ...selected]);
-  if (wires.length === 0 && things.size === 0) return undefined;
-  return { wires: litBundles(harness, wires).wires, things };
+  const { wires, things, bundles } = highlight(harness, [...ids, ...selected]);
+  if (wires.length + things.size + bundles.size === 0) return undefined;
+  return { wires: litBundles(harness, wires).wires, things, bundles };
 }
 
 /** Ids of everything an answer points at. */
 function idsOf(answer: Answer): readonly string[] {
+  // The two leads of a reading.
+  if ("red" in answer) return [answer.red, answer.black ?? ""];
+  if (!isDrawn(answer)) return [];
   switch (answer.kind) {
     case "between":
       return [...answer.path.map((facts) => facts.id), ...answer.between];
@@ -32,14 +36,6 @@ function idsOf(answer: Answer): readonly string[] {
       return [answer.of.id, ...answer.stopped.flatMap((facts) => [facts.id, facts.component ?? ""])];
     case "probe":
       return [answer.of.id, ...(answer.of.ends ?? []), ...answer.points.flatMap((point) => point.at ?? [])];
-    case "find":
-    case "unknown":
-    case "ambiguous":
-    case "not-fitted":
-    case "empty":
-    case "choose-build":
-    case "choose-state":
-      return [];
     default:
       return unreachable(answer);
   }

@@ -34,19 +34,13 @@ export function questionOf(draft: QuestionDraft): Question | undefined {
 
 /** The draft that shows a question; what the question does not name stays as it was. */
 export function draftOf(question: Question, before: QuestionDraft): QuestionDraft {
-  switch (question.kind) {
-    case "between":
-      return { ...before, kind: "between", from: question.from, to: question.to, reach: question.through ?? "" };
-    case "trace":
-      return { ...before, kind: "trace", from: question.point };
-    case "without":
-    case "probe":
-      return { ...before, kind: question.kind, from: question.thing };
-    case "shared":
-      return { ...before, kind: "shared", things: question.things };
-    case "find":
-      return before;
-  }
+  if (question.kind === "between")
+    return { ...before, kind: "between", from: question.from, to: question.to, reach: question.through ?? "" };
+  if (question.kind === "trace") return { ...before, kind: "trace", from: question.point };
+  if (question.kind === "without" || question.kind === "probe")
+    return { ...before, kind: question.kind, from: question.thing };
+  if (question.kind === "shared") return { ...before, kind: "shared", things: question.things };
+  return before;
 }
 
 /** What is still missing, in words for the button. */

@@ -4,6 +4,7 @@ import { describeItem, type Item } from "../../trace/index.ts";
 import { MAKER_FIRST } from "../../safety/index.ts";
 import { ask, type Answer, type Facts } from "../../workbench/index.ts";
 import type { Lit } from "../graph/harness-graph.ts";
+import { isDrawn } from "./drawn-answer.ts";
 import type { Desk } from "./desk.svelte.ts";
 import type { ProbePoint } from "./group-points.ts";
 import { inspect, type FaceToShow } from "./inspect.ts";
@@ -11,6 +12,8 @@ import { litOf } from "./lit.ts";
 
 /** What fits on one printed page; what does not fit is counted. */
 export interface Sheet {
+  /** What the rows are, where they are not the whole answer. */
+  readonly note: string;
   readonly rows: readonly StripBox[];
   readonly rowsLeft: number;
   readonly faces: readonly FaceToShow[];
@@ -21,27 +24,45 @@ export interface Sheet {
   readonly lit: Lit | undefined;
 }
 
-const MOST = { rows: 27, faces: 2, points: 5, cautions: 4 };
+const MOST = { rows: 22, faces: 2, cautions: 12 };
+
+/** Heights on paper: the column of the table, a row of it, a place to measure with its sentence, and the lines around them. */
+const PAPER_MM = { column: 132, row: 5.1, point: 10.5, lines: 24 };
+
+/** How many places to measure have room under so many rows. */
+function roomForPoints(rows: number): number {
+  const { column, row, point, lines } = PAPER_MM;
+  return Math.max(0, Math.floor((column - lines - Math.min(rows, MOST.rows) * row) / point));
+}
 
 /** Gathers what the printed page shows of an answer. */
 export function sheetOf(desk: Desk, harness: Harness, answer: Answer): Sheet {
   const things = thingsOf(answer);
   const rows = pathStrip(harness, things, answer.kind === "between" ? answer.mustPass : []);
   const points = answer.kind === "probe" ? answer.points : pointsOf(desk, things);
+  const room = roomForPoints(rows.length);
   const all = "cautions" in answer ? answer.cautions.filter((caution) => caution !== MAKER_FIRST) : [];
   return {
+    note: noteOf(answer),
     rows: rows.slice(0, MOST.rows),
     rowsLeft: Math.max(0, rows.length - MOST.rows),
     faces: facesOf(desk, harness, things),
-    points: points.slice(0, MOST.points),
-    pointsLeft: Math.max(0, points.length - MOST.points),
+    points: points.slice(0, room),
+    pointsLeft: Math.max(0, points.length - room),
     cautions: all.slice(0, MOST.cautions),
     cautionsLeft: Math.max(0, all.length - MOST.cautions),
     lit: litOf(harness, answer, undefined),
   };
 }
 
+function noteOf(answer: Answer): string {
+  if (answer.kind !== "trace" || !answer.circuits[0]) return "";
+  const { serves } = answer.circuits[0];
+  return `The circuit of ${serves.id}${answer.circuits.length > 1 ? `, the first of ${answer.circuits.length}` : ""}`;
+}
+
 function thingsOf(answer: Answer): readonly Facts[] {
+  if (!isDrawn(answer)) return [];
   switch (answer.kind) {
     case "between":
       return answer.path;
@@ -54,13 +75,6 @@ function thingsOf(answer: Answer): readonly Facts[] {
     case "probe":
       return [answer.of];
     case "no-path":
-    case "find":
-    case "unknown":
-    case "ambiguous":
-    case "not-fitted":
-    case "empty":
-    case "choose-build":
-    case "choose-state":
       return [];
   }
 }
@@ -92,5 +106,6 @@ function pointsOf({ machine, build, state }: Desk, things: readonly Facts[]): re
       const answer = ask(machine, setting, { kind: "probe", thing: id });
       return answer.kind === "probe" ? answer.points.filter((point) => point.class !== "P0").slice(0, 1) : [];
     });
-  return points.toSorted((a, b) => a.class.localeCompare(b.class) || a.minutes - b.minutes);
+  const once = [...new Map(points.map((point) => [point.id, point])).values()];
+  return once.toSorted((a, b) => a.class.localeCompare(b.class) || a.minutes - b.minutes);
 }

@@ -2,7 +2,7 @@ import type { ItemType, Mark, Through } from "../../trace/index.ts";
 import type { Question } from "../../workbench/index.ts";
 
 /** The kinds of question that have a place on the screen. */
-export type AskKind = Exclude<Question["kind"], "find">;
+export type AskKind = Extract<Question["kind"], "between" | "trace" | "shared" | "without" | "probe">;
 
 /** How a kind of question reads on the screen. */
 export interface AskWords {

@@ -7,7 +7,9 @@ import {
   OVER_RANGE,
   readingLikelihoods,
   toScale,
+  UNKNOWN,
   UNSTEADY,
+  type MeterUnit,
   type ScaleModel,
 } from "ohmward/diagnosis";
 import { describe, expect, test } from "vitest";
@@ -34,57 +36,68 @@ describe("toScale()", () => {
   });
 });
 
-const volts = (...lists: readonly (readonly number[])[]): ScaleModel => ({
+const model = (unit: MeterUnit, points: readonly number[], shares: readonly number[] = []): ScaleModel => ({
   kind: "scale",
-  unit: "V",
-  samples: lists.map((list) => Float64Array.from(list, (each) => toScale(each, "V"))),
-  bandwidth: 0.05,
+  unit,
+  points: Float64Array.from(points),
+  spreads: Float64Array.from(points, () => 0.05),
+  others: Float64Array.from(points, () => toScale(0, unit)),
+  otherShares: Float64Array.from(points, (_, index) => shares[index] ?? 0),
 });
+const volts = (...values: readonly number[]): ScaleModel =>
+  model(
+    "V",
+    values.map((each) => toScale(each, "V")),
+  );
 
 describe("readingLikelihoods()", () => {
   test("speaks for the hypothesis that foresaw the value", () => {
-    const { likelihoods, even } = readingLikelihoods(volts([12.4, 12.6], [0.02], []), { kind: "value", value: 12.5 });
+    const { likelihoods, even } = readingLikelihoods(
+      { ...volts(12.5, 0.02, 0), points: Float64Array.of(toScale(12.5, "V"), toScale(0.02, "V"), UNKNOWN) },
+      { kind: "value", value: 12.6 },
+    );
     expect(likelihoods[0]).toBeGreaterThan(5);
     expect(likelihoods[1]).toBeLessThan(1e-9);
     expect(likelihoods[2]).toBe(even);
   });
 
-  test("is a density: over the whole axis it adds up to 1", () => {
-    const model = volts([5, 5.1, 0.5]);
-    let sum = 0;
+  test("is a density: over the whole axis it adds up to 1, also for a fault that comes and goes", () => {
+    const both = model("V", [toScale(5, "V"), toScale(5, "V")], [0, 0.2]);
+    let sums = [0, 0];
     for (let at = -2; at < 8; at += 0.001) {
-      sum += (readingLikelihoods(model, { kind: "value", value: fromScale(at, "V") }).likelihoods[0] ?? 0) * 0.001;
+      const { likelihoods } = readingLikelihoods(both, { kind: "value", value: fromScale(at, "V") });
+      sums = sums.map((sum, index) => sum + (likelihoods[index] ?? 0) * 0.001);
     }
-    expect(sum).toBeCloseTo(1, 6);
+    for (const sum of sums) expect(sum).toBeCloseTo(1, 6);
   });
 
   test("tells over range, unsteady and floating apart", () => {
-    const model: ScaleModel = {
-      kind: "scale",
-      unit: "Ω",
-      samples: [OVER_RANGE, UNSTEADY, FLOATING, 4].map((each) => Float64Array.of(each)),
-      bandwidth: 0.05,
-    };
-    expect([...readingLikelihoods(model, { kind: "over-range" }).likelihoods]).toEqual([1, 0, 0, 0]);
-    const unsteady = readingLikelihoods(model, { kind: "unsteady" }).likelihoods;
+    const ohms = model("Ω", [OVER_RANGE, UNSTEADY, FLOATING, 4]);
+    expect([...readingLikelihoods(ohms, { kind: "over-range" }).likelihoods]).toEqual([1, 0, 0, 0]);
+    const unsteady = readingLikelihoods(ohms, { kind: "unsteady" }).likelihoods;
     expect([...unsteady].map((each) => each > 0)).toEqual([false, true, true, false]);
     expect(unsteady[1]).toBeGreaterThan(unsteady[2] ?? 1);
-    const zero = readingLikelihoods({ ...model, unit: "V" }, { kind: "value", value: 0 }).likelihoods;
+    const zero = readingLikelihoods({ ...ohms, unit: "V" }, { kind: "value", value: 0 }).likelihoods;
     expect(zero[2]).toBeGreaterThan(zero[1] ?? 1);
+  });
+
+  test("an unsteady reading speaks for a fault that comes and goes", () => {
+    const { likelihoods } = readingLikelihoods(model("V", [5, 5], [0, 0.2]), { kind: "unsteady" });
+    expect(likelihoods[1]).toBeGreaterThan(likelihoods[0] ?? 1);
   });
 });
 
 describe("cutClasses()", () => {
   test("cuts at the largest gaps, not inside what a meter cannot tell apart", () => {
     const pooled = Float64Array.from([0, 0.01, 1, 1.02, 5, 5.01]);
-    const classes = cutClasses(pooled, 0.1);
+    const classes = cutClasses(pooled, () => 0.1);
     expect(classes.count).toBe(3);
     expect([...pooled].map((sample) => classOf(classes, sample))).toEqual([0, 0, 1, 1, 2, 2]);
   });
 
   test("gives the special marks classes of their own and takes floating for near zero", () => {
     const pooled = Float64Array.from([OVER_RANGE, UNSTEADY, FLOATING, 0, 3]);
-    const classes = cutClasses(pooled, 0.1);
+    const classes = cutClasses(pooled, () => 0.1);
     expect(classes.count).toBe(4);
     expect([...pooled].map((sample) => classOf(classes, sample))).toEqual([2, 3, 0, 0, 1]);
   });
@@ -92,7 +105,7 @@ describe("cutClasses()", () => {
   test("makes at most eight classes", () => {
     const pooled = Float64Array.from({ length: 50 }, (_, index) => index).map((each) => each + (each % 7) / 10);
     const all = Float64Array.of(...pooled, OVER_RANGE, UNSTEADY);
-    const classes = cutClasses(all, 0.1);
+    const classes = cutClasses(all, () => 0.1);
     expect(classes.count).toBe(8);
     expect(Math.max(...all.map((sample) => classOf(classes, sample)))).toBe(7);
   });

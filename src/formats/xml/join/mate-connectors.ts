@@ -26,7 +26,6 @@ export function mateConnectors(
   if (first === second) return err("they are the same connector");
   if (!isFree(document, first) || !isFree(document, second))
     return err("one of them is mated already or has a known device behind it");
-  if (first.when !== second.when) return err("they are not fitted with the same options");
   const cavities = cavityNames(first, second, pairs);
   if (!cavities.ok) return cavities;
   const joined = joinPlaces(document, first, second);
@@ -84,13 +83,9 @@ function cavityNames(
 /** Makes the place of the second connector that of the first, in all that is said of it. */
 function joinPlaces(document: HarnessDocument, first: Connector, second: Connector): HarnessDocument {
   if (first.place === undefined || second.place === undefined || first.place === second.place) return document;
-  const places = new Map<string, string>([[second.place, first.place]]);
-  const renamed = renameDocument(document, { places });
-  const seen = new Set<string>();
-  return {
-    ...renamed,
-    places: renamed.places.filter((place) => !seen.has(place.id) && seen.add(place.id) !== undefined),
-  };
+  const renamed = renameDocument(document, { places: new Map<string, string>([[second.place, first.place]]) });
+  const places = renamed.places.filter((_, at) => document.places[at]?.id !== second.place);
+  return { ...renamed, places };
 }
 
 interface Mating {
@@ -105,7 +100,7 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
   const extra = second.cavities
     .map((cavity) => ({ ...cavity, id: cavities.get(cavity.id) ?? cavity.id, y: lowest + 1 + cavity.y }))
     .filter((cavity) => !known.has(cavity.id));
-  const { component: _component, ...rest } = first;
+  const { component: _component, when: _when, ...rest } = first;
   const taken = new Set<string>(
     [...document.connectors, ...document.components, ...document.wires].map(({ id }) => id),
   );
@@ -119,8 +114,9 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
     label: first.label === second.label ? first.label : cut(`${first.label} / ${second.label}`, 600),
     kind: "inline" as const,
     halves: [
-      { id: "first", name: first.id, label: first.label },
-      { id: "second", name: second.id, label: second.label },
+      // Each half is fitted with what its connector was.
+      { id: "first", name: first.id, label: first.label, ...whenOf(first) },
+      { id: "second", name: second.id, label: second.label, ...whenOf(second) },
     ],
     face: { ...first.face, ofHalf: "first" },
     cavities: [...first.cavities, ...extra],
@@ -129,6 +125,10 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
   };
   // Plain ids: what comes out is checked by the model before anyone asks anything of it.
   return made as unknown as Connector;
+}
+
+function whenOf({ when }: Connector): { readonly when?: string } {
+  return when === undefined ? {} : { when };
 }
 
 function renamedEnd(end: string, { first, second, cavities }: Mating): string {

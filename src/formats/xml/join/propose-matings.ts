@@ -22,7 +22,7 @@ export interface MatingProposal {
   readonly second: ConnectorOfPart;
   /** Whether the names differ in one number only, as the two sides of one coupling often do. */
   readonly namesAlike: boolean;
-  readonly cavities: readonly CavityEvidence[];
+  readonly evidence: readonly CavityEvidence[];
   /** Higher is likelier; of use for sorting only. */
   readonly score: number;
 }
@@ -85,11 +85,11 @@ function takeEnd(wires: Map<string, Map<string, CavityWire>>, end: string, wire:
 }
 
 function judge(first: Candidate, second: Candidate): MatingProposal | undefined {
-  const cavities: CavityEvidence[] = [];
+  const evidence: CavityEvidence[] = [];
   for (const [cavity, one] of first.wires) {
     const two = second.wires.get(cavity);
     if (!two) continue;
-    cavities.push({
+    evidence.push({
       cavity,
       sameNet: same(one.net, two.net),
       sameColour: same(one.colour, two.colour),
@@ -97,14 +97,14 @@ function judge(first: Candidate, second: Candidate): MatingProposal | undefined 
     });
   }
   const namesAlike = areAlike(first.connector, second.connector);
-  const agreeing = cavities.filter((each) => each.sameNet === true).length;
-  const isLikely = namesAlike ? cavities.length > 0 : agreeing >= 2 && agreeing === cavities.length;
+  const agreeing = evidence.filter((each) => each.sameNet === true).length;
+  const isLikely = namesAlike ? evidence.length > 0 : agreeing >= 2 && agreeing === evidence.length;
   if (!isLikely) return undefined;
-  const colours = cavities.filter((each) => each.sameColour === true).length;
-  const against = cavities.filter((each) => each.sameNet === false || each.sameColour === false).length;
+  const colours = evidence.filter((each) => each.sameColour === true).length;
+  const against = evidence.filter((each) => each.sameNet === false || each.sameColour === false).length;
   const score = (namesAlike ? 10 : 0) + 2 * agreeing + colours - 3 * against;
   const of = ({ part, connector }: Candidate): ConnectorOfPart => ({ part, connector });
-  return { first: of(first), second: of(second), namesAlike, cavities, score };
+  return { first: of(first), second: of(second), namesAlike, evidence, score };
 }
 
 function same<Value>(one: Value | undefined, two: Value | undefined): boolean | undefined {

@@ -64,18 +64,21 @@ function addSplice(assembly: Assembly, connector: SourceConnector): void {
 }
 
 /** Where a splice sits: its way along a segment, or the end of a segment that meets its node. */
-function spotOf({ source, places, segments, index }: Assembly, connector: SourceConnector) {
-  const { spot, node } = connector;
+function spotOf({ source, places, segments, index }: Assembly, { spot, node }: SourceConnector) {
   const along = spot && index.segments.get(spot.segment);
-  const key =
-    along?.key ??
-    source.segments.find(({ key: each, from, to }) => segments.has(each) && (from === node || to === node))?.key;
-  const segment = segments.get(key ?? "");
-  const from = places.get((along ? (spot?.fromEnd ? along.to : along.from) : node) ?? "");
-  if (segment === undefined || from === undefined) return undefined;
-  const offsetMm = along ? (spot?.offsetMm ?? 0) : 0;
-  // A place beyond the segment is no place.
-  return offsetMm < 0 || offsetMm > (along?.lengthMm ?? Infinity) ? undefined : { segment, from, offsetMm };
+  if (spot && along) {
+    const segment = segments.get(spot.segment);
+    const from = places.get(spot.fromEnd ? along.to : along.from);
+    // A place beyond the segment is no place.
+    const isOn = spot.offsetMm >= 0 && spot.offsetMm <= (along.lengthMm ?? 0);
+    return segment === undefined || from === undefined || !isOn
+      ? undefined
+      : { segment, from, offsetMm: spot.offsetMm };
+  }
+  const touching = source.segments.find(({ key, from, to }) => segments.has(key) && (from === node || to === node));
+  const segment = segments.get(touching?.key ?? "");
+  const from = places.get(node ?? "");
+  return segment === undefined || from === undefined ? undefined : { segment, from, offsetMm: 0 };
 }
 
 /** A splice with one wire only would be an error of the document: the free side becomes a place of its own. */
@@ -147,7 +150,7 @@ function elementsOf(assembly: Assembly, box: SourceBox): ComponentInput["element
   const renamed = new Map<string, string>();
   for (const { element, between, fitted } of box.elements) {
     const [first, second] = between.map(address);
-    if (first === undefined || second === undefined) continue;
+    if (first === undefined || second === undefined || first === second) continue;
     const id = freeId(cleanId(element.id) ?? "element", taken);
     renamed.set(element.id, id);
     const of = element.kind === "contact" ? { of: renamed.get(element.of) ?? element.of } : {};

@@ -13,13 +13,22 @@ export function addTopology(assembly: Assembly): void {
     const from = assembly.places.get(segment.from);
     const to = assembly.places.get(segment.to);
     const { lengthMm, covering, clips } = segment;
-    if (from === undefined || to === undefined || lengthMm === undefined || lengthMm <= 0) {
-      const reason = from === undefined || to === undefined ? "one of its nodes is missing" : "its length is missing";
-      const wrong = lengthMm !== undefined && lengthMm <= 0 ? `a length of ${lengthMm} mm is not possible` : reason;
-      draft.report(importProblem("source-segment-left-out", segment.at, { segment: segment.name, reason: wrong }));
+    const reason = faultOf(from, to, lengthMm);
+    if (from === undefined || to === undefined || lengthMm === undefined || reason !== undefined) {
+      draft.report(
+        importProblem("source-segment-left-out", segment.at, { segment: segment.name, reason: reason ?? "" }),
+      );
       continue;
     }
     const more = { ...(covering === undefined ? {} : { covering }), ...(clips === undefined ? {} : { clips }) };
     assembly.segments.set(segment.key, draft.addSegment({ id: segment.name, from, to, lengthMm, ...more }, segment.at));
   }
+}
+
+/** Why a segment cannot be kept; undefined for one that can. */
+function faultOf(from: string | undefined, to: string | undefined, lengthMm: number | undefined): string | undefined {
+  if (from === undefined || to === undefined) return "one of its nodes is missing";
+  if (from === to) return "it ends where it starts";
+  if (lengthMm === undefined) return "its length is missing";
+  return lengthMm > 0 ? undefined : `a length of ${lengthMm} mm is not possible`;
 }

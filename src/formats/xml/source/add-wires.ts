@@ -31,11 +31,15 @@ export function addWires(assembly: Assembly): void {
       assembly.draft.report(importProblem("source-end-unknown", wire.at, { wire: wire.name, id }));
       continue;
     }
-    const mapped = mapColours(wire.colours, assembly.scheme);
+    const mapped = mapColours(wire.colours, assembly.codes);
     for (const colour of mapped.unknown) unknown.set(colour, (unknown.get(colour) ?? 0) + 1);
     const facts = { ...wireFacts(assembly, wire), ...noteOf(wire, mapped) };
     points.slice(1).forEach((point, at) => {
       const from = points[at] ?? "";
+      if (from === point) {
+        assembly.draft.report(importProblem("source-wire-joins-itself", wire.at, { wire: wire.name, at: from }));
+        return;
+      }
       const isWhole = points.length === 2;
       const share = (ends[at + 1]?.position ?? 1) - (ends[at]?.position ?? 0);
       const length = lengthOf(assembly, wire, isWhole ? 1 : share);
@@ -45,7 +49,7 @@ export function addWires(assembly: Assembly): void {
     });
   }
   for (const [colour, wires] of unknown) {
-    const facts = { colour: colour.slice(0, 40), scheme: assembly.scheme, wires };
+    const facts = { colour: colour.slice(0, 40), scheme: assembly.codes.name, wires };
     assembly.draft.report(importProblem("source-colour-unknown", {}, facts));
   }
 }

@@ -1,13 +1,13 @@
 import { err } from "../../../base/index.ts";
 import { HarnessDraft } from "../../draft/harness-draft.ts";
-import type { ReadResult } from "../../format-reader.ts";
+import type { Reading } from "../../format-reader.ts";
 import { importProblem, type ImportProblem } from "../../import-problem.ts";
 import { addConnectors } from "./add-connectors.ts";
 import { addTopology } from "./add-topology.ts";
 import { addWires } from "./add-wires.ts";
 import type { Assembly, HarnessReadOptions } from "./assembly.ts";
 import { chooseBuilds } from "./choose-builds.ts";
-import { findColourScheme } from "./colour-scheme.ts";
+import { findColourCodes } from "./colour-scheme.ts";
 import { indexSource } from "./fitted.ts";
 import type { HarnessSource } from "./harness-source.ts";
 import { mateWithin } from "./mate-within.ts";
@@ -18,13 +18,13 @@ import { mateWithin } from "./mate-within.ts";
  * @param source What the file says.
  * @param options What the reader was told.
  * @param found Problems found on the way here; an error among them ends in no document.
- * @returns The document, one build of it at least, or every problem.
+ * @returns The document, one build of it at least, or every problem; in steps, like the reading it is the end of.
  */
-export function assembleSource(
+export function* assembleSource(
   source: HarnessSource,
   options: HarnessReadOptions,
   found: readonly ImportProblem[],
-): ReadResult {
+): Reading {
   const inFile = (problem: ImportProblem): ImportProblem => ({
     ...problem,
     at: { file: options.fileName, ...problem.at },
@@ -32,7 +32,10 @@ export function assembleSource(
   const chosen = chooseBuilds(source, options.builds);
   const problems = [...found, ...chosen.problems].map(inFile);
   if (problems.some((problem) => problem.severity === "error")) return err(problems);
-  const { scheme, isNamed } = findColourScheme(source.wires.flatMap((wire) => wire.colours));
+  const codes = findColourCodes(
+    source.wires.flatMap((wire) => wire.colours),
+    options.colours,
+  );
   const { nominalVolt } = source;
   const system =
     options.system ??
@@ -50,7 +53,7 @@ export function assembleSource(
     index: indexSource(source),
     draft,
     builds: chosen.builds,
-    scheme: options.colours ?? scheme,
+    codes,
     options: new Map(),
     places: new Map(),
     segments: new Map(),
@@ -59,12 +62,14 @@ export function assembleSource(
   };
   for (const problem of problems) draft.report(problem);
   const colours = new Set(source.wires.flatMap((wire) => wire.colours.map((colour) => colour.text))).size;
-  if (colours > 0 && !isNamed && options.colours === undefined)
-    draft.report(importProblem("source-colours", {}, { scheme, colours }));
+  if (colours > 0 && !codes.isKnown) draft.report(importProblem("source-colours", {}, { scheme: codes.name, colours }));
   addOptionsAndBuilds(assembly);
   addTopology(assembly);
+  yield { share: 1, doing: "Putting connectors together" };
   addConnectors(assembly);
+  yield { share: 1, doing: "Putting wires together" };
   addWires(assembly);
+  yield { share: 1, doing: "Checking the harness" };
   return mateWithin(assembly, draft.finish());
 }
 

@@ -1,7 +1,8 @@
 import type { ReadOptions } from "../../format-reader.ts";
 import type { HarnessDraft } from "../../draft/harness-draft.ts";
 import type { ChosenBuild, WantedBuild } from "./choose-builds.ts";
-import type { ColourScheme } from "./colour-scheme.ts";
+import type { ColourScheme } from "../../tables/read-colour-text.ts";
+import type { ColourCodes } from "./colour-scheme.ts";
 import type { FittedWith, HarnessSource, SourceConnector, SourceThing } from "./harness-source.ts";
 import { isFittedWith, unionOf, type OptionKeys, type SourceIndex } from "./fitted.ts";
 import { importProblem } from "../../import-problem.ts";
@@ -26,7 +27,7 @@ export interface Assembly {
   readonly index: SourceIndex;
   readonly draft: HarnessDraft;
   readonly builds: readonly ChosenBuild[];
-  readonly scheme: ColourScheme;
+  readonly codes: ColourCodes;
   readonly options: Map<string, string>;
   readonly places: Map<string, string>;
   readonly segments: Map<string, string>;

@@ -1,3 +1,5 @@
+import type { ColourScheme } from "../../tables/read-colour-text.ts";
+
 /** One colour of a wire as the file gives it. */
 export interface RawColour {
   readonly role: "base" | "tracer" | "more";
@@ -6,8 +8,18 @@ export interface RawColour {
   readonly system?: string;
 }
 
-/** A list of colour codes: the letter codes of IEC 60757, German codes and words, English words. */
-export type ColourScheme = "iec-60757" | "german" | "english";
+/** A list of colour codes that files use: the letter codes of IEC 60757, German codes and words, English words. */
+type CodeList = "iec-60757" | "german" | "english";
+
+/** What the colour codes of one file mean. */
+export interface ColourCodes {
+  /** Name of the list, for people. */
+  readonly name: string;
+  /** Whether the file or the person who imports says so; otherwise it was worked out. */
+  readonly isKnown: boolean;
+  /** Letter code of a colour, an empty text for a conductor without colour, undefined for a colour the list does not have. */
+  readonly codeOf: (text: string) => string | undefined;
+}
 
 /**
  * German short codes and words by the letter codes of IEC 60757; an empty text is a conductor without colour.
@@ -73,44 +85,42 @@ const ENGLISH: ReadonlyMap<string, string> = new Map([
 
 const LETTERS: ReadonlyMap<string, string> = new Map([...ENGLISH.values()].map((code) => [code.toLowerCase(), code]));
 
-/** Schemes in the order in which they win when several explain a file equally well. */
-const SCHEMES: readonly (readonly [ColourScheme, ReadonlyMap<string, string>])[] = [
+/** Lists in the order in which they win when several explain a file equally well. */
+type Listed = readonly [CodeList, ReadonlyMap<string, string>];
+const LISTS: readonly [Listed, ...Listed[]] = [
   ["iec-60757", LETTERS],
   ["german", GERMAN],
   ["english", ENGLISH],
 ];
 
 /**
- * Finds the scheme of a file: the one it names, otherwise the one that knows most of its codes.
+ * Finds what the codes of a file mean: as the person who imports says, by the list that the file names, otherwise by the list that has
+ * most of its codes.
  *
  * @param colours All colours of the file.
- * @returns The scheme, and whether the file names it itself.
+ * @param given What the person says.
  */
-export function findColourScheme(colours: readonly RawColour[]): { scheme: ColourScheme; isNamed: boolean } {
-  if (colours.some((colour) => colour.system !== undefined && /60757/u.test(colour.system)))
-    return { scheme: "iec-60757", isNamed: true };
+export function findColourCodes(colours: readonly RawColour[], given?: ColourScheme): ColourCodes {
+  if (given?.kind === "codes")
+    return { name: "the codes given", isKnown: true, codeOf: (text) => givenCode(text, given.codes) };
+  const isNamed = given !== undefined || colours.some(({ system }) => system !== undefined && /60757/u.test(system));
   const texts = new Set(colours.map((colour) => colour.text.toLowerCase()));
-  let best: ColourScheme = "iec-60757";
+  let best = LISTS[0];
   let most = 0;
-  for (const [scheme, codes] of SCHEMES) {
-    const known = [...texts].filter((text) => codes.has(text)).length;
+  for (const list of isNamed ? [] : LISTS) {
+    const known = [...texts].filter((text) => list[1].has(text)).length;
     if (known > most) {
-      best = scheme;
+      best = list;
       most = known;
     }
   }
-  return { scheme: best, isNamed: false };
+  return { name: best[0], isKnown: isNamed, codeOf: (text) => best[1].get(text.toLowerCase()) };
 }
 
-/**
- * The letter code of one colour.
- *
- * @param text The colour as written in the file.
- * @param scheme The scheme of the file.
- * @returns The code, an empty text for a conductor without colour, or undefined for a colour the scheme does not know.
- */
-export function mapColour(text: string, scheme: ColourScheme): string | undefined {
-  return SCHEMES.find(([name]) => name === scheme)?.[1].get(text.toLowerCase());
+/** The same letter in capitals and small may be two colours, so the exact form comes first. */
+function givenCode(text: string, codes: readonly (readonly [written: string, code: string])[]): string | undefined {
+  const exact = codes.find(([written]) => written === text);
+  return (exact ?? codes.find(([written]) => written.toLowerCase() === text.toLowerCase()))?.[1];
 }
 
 /** A wire's colours put together. */
@@ -119,15 +129,15 @@ export interface MappedColour {
   readonly colour: string | undefined;
   /** The colours as written in the file. */
   readonly raw: string;
-  /** Those that the scheme does not know. */
+  /** Those that the list does not have. */
   readonly unknown: readonly string[];
 }
 
 /** Puts base and tracer of a wire together. A third colour has no place in the document and is kept in the raw text only. */
-export function mapColours(colours: readonly RawColour[], scheme: ColourScheme): MappedColour {
+export function mapColours(colours: readonly RawColour[], list: ColourCodes): MappedColour {
   const order = { base: 0, tracer: 1, more: 2 };
   const sorted = [...colours].sort((first, second) => order[first.role] - order[second.role]);
-  const codes = sorted.map((colour) => mapColour(colour.text, scheme));
+  const codes = sorted.map((colour) => list.codeOf(colour.text));
   const unknown = sorted.filter((_, at) => codes[at] === undefined).map((colour) => colour.text);
   const known = codes.filter((code) => code !== undefined && code !== "").slice(0, 2);
   return {

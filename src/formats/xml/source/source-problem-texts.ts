@@ -38,6 +38,11 @@ export const sourceProblemTexts = {
     message: (f: { wire: string; ends: number }) => `Wire "${f.wire}" has ${f.ends} contacted end(s) and is left out`,
     hint: "Expected for spare cores; otherwise the contacts of the wire are missing in the file",
   },
+  "source-wire-joins-itself": {
+    severity: "warning",
+    message: (f: { wire: string; at: string }) => `Both ends of wire "${f.wire}" are at ${f.at}; it is left out`,
+    hint: "It joins nothing that is not joined already; if it leads somewhere else, correct the file",
+  },
   "source-length-wrong": {
     severity: "warning",
     message: (f: { thing: string; lengthMm: number }) =>

@@ -1,0 +1,52 @@
+import type { Item } from "../../trace/index.ts";
+import type { ProbePoint } from "../../safety/index.ts";
+import type { Standing } from "../predict/reading-store.ts";
+
+/** A place that has to be reached before a check, with the time that takes the first time. */
+export interface CheckPlace {
+  /** The same for the same place: a connector, an adapter, a zone. */
+  readonly key: string;
+  readonly minutes: number;
+}
+
+/** What has to be ready for a check. */
+export interface CheckNeed extends Standing {
+  readonly places: readonly CheckPlace[];
+}
+
+/** A check with a meter between two points. */
+export interface MeterCheck {
+  readonly kind: "volts" | "ohms";
+  readonly key: string;
+  readonly need: CheckNeed;
+  readonly red: ProbePoint;
+  readonly black: ProbePoint;
+  /** Minutes for the reading itself. */
+  readonly minutes: number;
+}
+
+/** A check without a meter: look, move, pull, exchange. */
+export interface HandCheck {
+  readonly kind: "look" | "wiggle" | "drag" | "swap";
+  readonly key: string;
+  readonly need: CheckNeed;
+  /** What is looked at, moved, pulled or exchanged. */
+  readonly at: Item;
+  readonly minutes: number;
+}
+
+/** Any check. */
+export type Check = MeterCheck | HandCheck;
+
+/** An outcome of a check without a meter. */
+export interface HandOutcome {
+  readonly id: string;
+  readonly label: string;
+  /** Whether a healthy machine gives it. */
+  readonly isHealthy: boolean;
+}
+
+/** Whether a check takes a reading with a meter. */
+export function isMeterCheck(check: Check): check is MeterCheck {
+  return check.kind === "volts" || check.kind === "ohms";
+}

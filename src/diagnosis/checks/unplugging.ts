@@ -1,0 +1,70 @@
+import type { Connector, Harness, NetKind } from "../../model/index.ts";
+import { waysThrough } from "../../trace/index.ts";
+import type { Scope } from "../candidates/find-scope.ts";
+import type { CheckPlace } from "./check.ts";
+import { isForbidden } from "./forbidden-lines.ts";
+
+/** A connector that is unplugged for a reading, with what it takes to reach it. */
+export interface Unplugging extends CheckPlace {
+  readonly id: string;
+}
+
+/** Minutes to reach and open a connector whose document does not say. Common practice, no source. */
+const USUAL_ACCESS_MINUTES = 2;
+
+function unplugging({ id, access }: Connector): Unplugging {
+  return { id, key: `connector ${id}`, minutes: access?.minutes ?? USUAL_ACCESS_MINUTES };
+}
+
+function isOfModule(harness: Harness, { component }: Connector): boolean {
+  return component !== undefined && harness.fitted.components.get(component)?.kind === "module";
+}
+
+/**
+ * Connectors of a scope that may be unplugged to see whether a reading comes back: not those of control units, and none with airbag or
+ * high-voltage lines.
+ *
+ * @param harness The harness.
+ * @param scope The part of the machine concerned.
+ */
+export function connectorsToUnplug(harness: Harness, scope: Scope): readonly Unplugging[] {
+  const found = new Map<string, Unplugging>();
+  for (const number of [...scope.nodes, ...scope.besideNodes]) {
+    const node = harness.nodes[number];
+    if (node?.kind !== "contact" || found.has(node.connector.id)) continue;
+    const { connector } = node;
+    if (!connector.permits.includes("unplug") || harness.fitted.halves.get(connector.id)?.length !== 2) continue;
+    if (isOfModule(harness, connector) || isForbidden(harness, { type: "connector", id: connector.id })) continue;
+    found.set(connector.id, unplugging(connector));
+  }
+  return [...found.values()];
+}
+
+/** Lines that are read with their modules in place: a bus by custom; grounds and supplies reach every module of the machine. */
+const LEFT_IN_PLACE: ReadonlySet<NetKind> = new Set(["data-bus", "ground", "module-ground", "battery-power"]);
+
+/**
+ * The module connectors on each net: they are unplugged before an ohmmeter is put there.
+ *
+ * @param harness The harness.
+ * @returns For a net, by the number that conductors alone give it, its module connectors.
+ *
+ * Source: makers' pages that forbid ohmmeters on control units; which lines are left in place is common practice, no source.
+ */
+export function modulesOnNets(harness: Harness): (net: number) => readonly Unplugging[] {
+  const { ofNode } = waysThrough(harness, "conductors").components;
+  const found = new Map<number, Map<string, Unplugging>>();
+  harness.nodes.forEach((node, number) => {
+    if (node.kind !== "contact" || node.half.id !== "device" || !isOfModule(harness, node.connector)) return;
+    const net = ofNode[number] ?? -1;
+    const list = found.get(net) ?? new Map<string, Unplugging>();
+    list.set(node.connector.id, unplugging(node.connector));
+    found.set(net, list);
+  });
+  harness.edges.forEach((edge, number) => {
+    if (edge.kind !== "wire" || edge.wire.net === undefined) return;
+    const kind = harness.nets.get(edge.wire.net)?.kind ?? "signal";
+    if (LEFT_IN_PLACE.has(kind)) found.delete(ofNode[harness.index.from[number] ?? -1] ?? -1);
+  });
+  return (net) => [...(found.get(net)?.values() ?? [])];
+}

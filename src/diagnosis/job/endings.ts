@@ -1,0 +1,84 @@
+import { leadingGroups, type GroupShare } from "../belief/leading-groups.ts";
+import { COSTS } from "../checks/cost-table.ts";
+import { isMeterCheck } from "../checks/check.ts";
+import { repairOrder } from "../plan/repair-order.ts";
+import { describeCheck, type DescribedCheck } from "./describe-check.ts";
+import type { SuspectShare } from "./explain-outcomes.ts";
+import type { JobState } from "./job-state.ts";
+
+/** Suspects by repair group, most likely first; "something else" under group -1. */
+export function suspects({ workup, belief }: JobState): readonly SuspectShare[] {
+  const groups = [...workup.hypotheses.map(({ group }) => group), -1];
+  return leadingGroups(belief, groups).map(({ group, share }: GroupShare) => ({
+    group,
+    label: group < 0 ? "something else" : (workup.groups[group] ?? ""),
+    share,
+  }));
+}
+
+/** Minutes of a repair, proof included. */
+export function repairMinutes(group: string): number {
+  return group
+    .split(" and ")
+    .reduce(
+      (sum, part) => sum + (COSTS.repairMinutes[part.split(" ")[0] ?? ""] ?? COSTS.repairMinutes["part"] ?? 30),
+      0,
+    );
+}
+
+/** Suspects in the order in which to repair them, with the expected minutes: by probability over minutes. */
+export function orderOfRepairs(list: readonly SuspectShare[]): {
+  readonly order: readonly SuspectShare[];
+  readonly minutes: number;
+} {
+  const named = list.filter(({ group }) => group >= 0);
+  const { order, minutes } = repairOrder(
+    named.map(({ label, share }) => ({ weight: share, minutes: repairMinutes(label) })),
+  );
+  return { order: order.flatMap((position) => named[position] ?? []), minutes };
+}
+
+/** A proof that the repair mended the fault. */
+export interface Proof {
+  readonly text: string;
+  /** The check to repeat; absent for a trial of the function. */
+  readonly check?: DescribedCheck;
+}
+
+/**
+ * What proves the repair: the readings that were wrong, taken again under the same conditions, the function under the conditions of the
+ * complaint, and codes that stay away.
+ *
+ * @param state The job.
+ */
+export function proofsOf({ harness, workup, facts }: JobState): readonly Proof[] {
+  const wrong = facts.readings.filter(({ verdict }) => verdict === "not-as-expected");
+  const again = wrong.slice(-3).flatMap(({ check }): Proof[] => {
+    const known = workup.checks.get(check.key);
+    if (!known || !isMeterCheck(known)) return [];
+    const described = describeCheck(harness, known);
+    return [
+      {
+        text: `Take the same reading under the same condition: ${check.point}, ${check.condition}; it must be ${described.expected}.`,
+        check: described,
+      },
+    ];
+  });
+  const present = [...facts.codes].filter(([, status]) => status !== "absent").map(([code]) => code);
+  const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([thing]) => thing);
+  const { temperature, wetness, load } = facts.complaint.conditions;
+  const conditions = [temperature, wetness, load].filter((each) => each !== undefined && each !== "");
+  const under = conditions.length > 0 ? ` (${conditions.join(", ")})` : "";
+  return [
+    ...again,
+    ...(present.length > 0
+      ? [
+          {
+            text: `Clear ${present.join(", ")} and run the machine under the conditions of the complaint${under}: the codes must stay away.`,
+          },
+        ]
+      : []),
+    ...(bad.length > 0 ? [{ text: `Try ${bad.join(", ")} under the conditions of the complaint${under}.` }] : []),
+    { text: "Move the harness at the repaired place while watching: nothing may change." },
+  ];
+}

@@ -1,0 +1,91 @@
+import { formatQuantity } from "../../base/index.ts";
+import { classOf } from "../belief/cut-classes.ts";
+import { FLOATING, fromScale } from "../belief/meter-scale.ts";
+import { UNKNOWN } from "../belief/reading-likelihood.ts";
+import { isSpecial } from "../belief/special-marks.ts";
+import { isMeterCheck, type MeterCheck } from "../checks/check.ts";
+import { outcomesOf } from "../checks/hand-outcomes.ts";
+import { splitCases, weightOf, allCases } from "../plan/cases.ts";
+import { scaleModelOf } from "./evidence-of-reading.ts";
+import type { JobState } from "./job-state.ts";
+import type { JobPlan } from "./plan-next.ts";
+
+/** A suspect with its share. */
+export interface SuspectShare {
+  /** Repair group. */
+  readonly group: number;
+  readonly label: string;
+  readonly share: number;
+}
+
+/** One outcome of a check: how likely, and what it would leave. */
+export interface ExpectedOutcome {
+  readonly label: string;
+  readonly share: number;
+  /** Most likely suspects after this outcome, before caution is applied to it. */
+  readonly leaves: readonly SuspectShare[];
+}
+
+/** Outcomes below this share are left out of the explanation. */
+const LEAST_SHARE = 0.005;
+
+/**
+ * Says what each outcome of a planned check would mean.
+ *
+ * @param state The job.
+ * @param plan The plan.
+ * @param test Position of the check in the plan.
+ * @returns The outcomes that may come, most likely first.
+ */
+export function explainOutcomes(state: JobState, plan: JobPlan, test: number): readonly ExpectedOutcome[] {
+  const { problem } = plan;
+  const planTest = problem.tests[test];
+  const cases = allCases(problem);
+  const total = weightOf(problem, cases);
+  if (!planTest || total <= 0) return [];
+  const labels = outcomeLabels(state, plan, test);
+  return splitCases(cases, planTest)
+    .map((part, outcome): ExpectedOutcome => {
+      const weight = weightOf(problem, part);
+      const shares = new Map<number, number>();
+      for (const index of part) {
+        const group = problem.groups[index] ?? -1;
+        shares.set(group, (shares.get(group) ?? 0) + (problem.weights[index] ?? 0) / weight);
+      }
+      const leaves = [...shares]
+        .map(([group, share]) => ({ group, label: state.workup.groups[group] ?? "", share }))
+        .sort((a, b) => b.share - a.share)
+        .slice(0, 5);
+      return { label: labels[outcome] ?? "", share: weight / total, leaves };
+    })
+    .filter(({ share }) => share >= LEAST_SHARE)
+    .sort((a, b) => b.share - a.share);
+}
+
+function outcomeLabels(state: JobState, plan: JobPlan, test: number): readonly string[] {
+  const check = plan.checks[test];
+  const classes = plan.classes[test];
+  if (!check) return [];
+  if (!isMeterCheck(check) || !classes) return isMeterCheck(check) ? [] : outcomesOf(check).map(({ label }) => label);
+  const model = scaleModelOf(state.workup, check);
+  const alive = new Set(plan.cases);
+  const points = [...model.points, ...model.others].filter(
+    (point, index) => point !== UNKNOWN && alive.has(index % model.points.length),
+  );
+  return Array.from({ length: classes.count }, (_, wanted) => {
+    const inside = points.filter((point) => classOf(classes, point) === wanted);
+    return labelOf(check, inside);
+  });
+}
+
+/** "5.01 V", "0.4 to 0.6 V", "over range", "unsteady". */
+function labelOf({ kind }: MeterCheck, inside: readonly number[]): string {
+  const unit = kind === "volts" ? "V" : "Ω";
+  const values = inside.filter((point) => !isSpecial(point)).map((point) => fromScale(point, unit));
+  if (values.length === 0) {
+    if (inside.some((point) => point === FLOATING)) return "near 0 V, not steady: the point floats";
+    return inside.some((point) => Number.isNaN(point)) ? "unsteady" : "over range";
+  }
+  const [low, high] = [Math.min(...values), Math.max(...values)].map((value) => formatQuantity(value, unit, 2));
+  return low === high ? `about ${low ?? ""}` : `${low ?? ""} to ${high ?? ""}`;
+}

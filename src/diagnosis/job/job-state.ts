@@ -1,0 +1,92 @@
+import type { Harness } from "../../model/index.ts";
+import { foldRecord, type JobFacts, type JobRecord, type StandingReading } from "../../records/index.ts";
+import type { Evidence } from "../belief/evidence.ts";
+import { isSurprising } from "../belief/surprise.ts";
+import { updateBelief } from "../belief/update-belief.ts";
+import { changeSetup, type WorkSetup } from "../checks/setups.ts";
+import { COSTS } from "../checks/cost-table.ts";
+import { evidenceOf } from "./evidence-of-reading.ts";
+import { makeWorkup, type Workup } from "./workup.ts";
+
+/** A job as it stands: all of it follows from the harness and the record. */
+export interface JobState {
+  readonly harness: Harness;
+  readonly record: JobRecord;
+  readonly facts: JobFacts;
+  readonly workup: Workup;
+  /** Probability of each hypothesis, the last one "something else". */
+  readonly belief: Float64Array;
+  /** Keys of checks whose readings nothing that was alive foresaw, in the order they were taken. */
+  readonly surprises: readonly string[];
+  /** Where the work stands. */
+  readonly setup: WorkSetup;
+  /** Minutes planned for what was done. */
+  readonly minutes: number;
+}
+
+/** Two surprising readings, or this much belief in something else, and pairs of faults are looked at. */
+const WIDEN_AT = 0.3;
+
+/**
+ * Works out where a job stands. The same record gives the same state, so undoing and correcting are nothing but longer records.
+ *
+ * @param harness The harness.
+ * @param record The record.
+ */
+export function stateOfJob(harness: Harness, record: JobRecord): JobState {
+  const facts = foldRecord(record);
+  const single = makeWorkup(harness, { facts, hasPairs: false });
+  const first = follow(single, facts);
+  const elseShare = first.belief.at(-1) ?? 0;
+  const isWidened = first.surprises.length >= 2 || (elseShare >= WIDEN_AT && facts.readings.length > 0);
+  const workup = isWidened ? makeWorkup(harness, { facts, hasPairs: true }) : single;
+  const { belief, surprises } = isWidened ? { ...first, belief: follow(workup, facts).belief } : first;
+  return { harness, record, facts, workup, belief, surprises, ...whereWorkStands(harness, workup, facts) };
+}
+
+function follow(
+  workup: Workup,
+  { readings }: JobFacts,
+): { readonly belief: Float64Array; readonly surprises: readonly string[] } {
+  const evidence: Evidence[] = [...workup.evidence];
+  const surprises: string[] = [];
+  let belief = updateBelief(workup.priors, evidence);
+  for (const reading of readings) {
+    const said = evidenceOfStanding(workup, reading);
+    if (!said) continue;
+    const isNamed = (index: number): boolean => index < workup.hypotheses.length;
+    const isFirst = !evidence.some(({ key }) => key === said.key);
+    if (isFirst && isSurprising(said, belief, isNamed)) surprises.push(said.key);
+    evidence.push(said);
+    belief = updateBelief(workup.priors, evidence);
+  }
+  return { belief, surprises };
+}
+
+function evidenceOfStanding(workup: Workup, { check, given }: StandingReading): Evidence | undefined {
+  const known = workup.checks.get(check.key);
+  return known && evidenceOf(workup, known, given);
+}
+
+function whereWorkStands(
+  harness: Harness,
+  workup: Workup,
+  { readings }: JobFacts,
+): Pick<JobState, "setup" | "minutes"> {
+  const { states } = harness.document;
+  const byId = new Map(states.map((state): [string, (typeof states)[number]] => [state.id, state]));
+  const rest =
+    states.find(({ conditions }) => conditions.length === 0) ??
+    states.find(({ conditions }) => conditions.includes("isolated")) ??
+    states[0];
+  let setup: WorkSetup = { state: rest?.id ?? "", unplugged: [], reached: [] };
+  let minutes = 0;
+  for (const { check, given } of readings) {
+    const known = workup.checks.get(check.key);
+    if (!known || given.kind === "cannot-be-done") continue;
+    const change = changeSetup(setup, known.need, { byId, costs: COSTS });
+    minutes += change.minutes + known.minutes;
+    setup = change.next;
+  }
+  return { setup, minutes };
+}

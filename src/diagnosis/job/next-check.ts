@@ -1,0 +1,190 @@
+import { formatMinutes } from "../../base/index.ts";
+import { isMeterCheck, type Check } from "../checks/check.ts";
+import { describeCheck, type DescribedCheck } from "./describe-check.ts";
+import { orderOfRepairs, proofsOf, repairMinutes, suspects, type Proof } from "./endings.ts";
+import { needsProof } from "./evidence-of-reading.ts";
+import { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./explain-outcomes.ts";
+import type { JobState } from "./job-state.ts";
+import { ENOUGH, planNext, type PlannedCheck } from "./plan-next.ts";
+import { repairNotes } from "./repair-notes.ts";
+
+/** A check that is proposed, with the reasons. */
+export interface ProposedCheck {
+  readonly check: DescribedCheck;
+  /** Minutes from where the work stands now, getting ready included. */
+  readonly minutes: number;
+  /** Expected information, in bits. */
+  readonly bits: number;
+  /** What it parts and why it is this one, in sentences. */
+  readonly why: readonly string[];
+  readonly outcomes: readonly ExpectedOutcome[];
+}
+
+/** What to do next. */
+export type Suggestion =
+  | ({
+      readonly kind: "check";
+      readonly expectedMinutes: number;
+      readonly others: readonly DescribedChoice[];
+    } & ProposedCheck)
+  /** A reading that nothing foresaw: look at leads and state, read again, correct it or give it again. */
+  | { readonly kind: "recheck"; readonly check: DescribedCheck; readonly why: readonly string[] }
+  /** A zero or an open line that a bad tip would show too. */
+  | { readonly kind: "prove-meter"; readonly check: DescribedCheck; readonly why: readonly string[] }
+  | {
+      readonly kind: "repair";
+      readonly suspect: SuspectShare;
+      readonly notes: readonly string[];
+      readonly proofs: readonly Proof[];
+    }
+  /** No check parts these any more, or a repair is quicker than any check: try them in this order. */
+  | {
+      readonly kind: "repair-in-order";
+      readonly reason: "inseparable" | "quicker-than-checking";
+      readonly order: readonly SuspectShare[];
+      readonly minutes: number;
+      readonly notes: readonly string[];
+      readonly proofs: readonly Proof[];
+    }
+  /** None of the faults looked at agrees with the readings. */
+  | { readonly kind: "look-wider"; readonly why: readonly string[]; readonly suspects: readonly SuspectShare[] }
+  /** Neither codes nor bad functions lead to a circuit. */
+  | { readonly kind: "nothing-to-go-on"; readonly unknown: readonly string[] };
+
+/** Another check that may be taken instead. */
+export interface DescribedChoice {
+  readonly key: string;
+  readonly title: string;
+  readonly condition: string;
+  readonly minutes: number;
+  readonly bits: number;
+}
+
+/** Less information than this is not worth any time. */
+const LEAST_BITS = 0.02;
+/** Something else with this share is more likely than anything that was looked at. */
+const WIDER = 0.5;
+/** A suspect below this share is not listed among what cannot be told apart. */
+const LISTED = 0.02;
+const MOST_OTHERS = 6;
+
+/**
+ * What to do next in a job.
+ *
+ * @param state The job.
+ * @returns A check with its reasons; or a reading to take again, a meter to prove, a repair, repairs in order, a wider look.
+ */
+export function nextCheck(state: JobState): Suggestion {
+  if (state.workup.hypotheses.length === 0) return { kind: "nothing-to-go-on", unknown: state.workup.scope.unknown };
+  const open = openQuestion(state);
+  if (open) return open;
+  const list = suspects(state);
+  const [first] = list;
+  if (first && first.group >= 0 && first.share >= ENOUGH) {
+    return { kind: "repair", suspect: first, notes: repairNotes(first.label), proofs: proofsOf(state) };
+  }
+  if ((list.find(({ group }) => group < 0)?.share ?? 0) >= WIDER) {
+    const why = [
+      "No fault that was looked at agrees with the readings, alone or in pairs. Ask again what was done and changed, and widen the circuits.",
+    ];
+    return { kind: "look-wider", why, suspects: list.slice(0, 8) };
+  }
+  const planned = planNext(state);
+  return ending(state, planned, list) ?? propose(state, planned);
+}
+
+/** A last reading that should not be built on before something was made sure. */
+function openQuestion({ harness, workup, facts, surprises, record }: JobState): Suggestion | undefined {
+  const last = facts.readings.at(-1);
+  const check = last && workup.checks.get(last.check.key);
+  if (!last || !check) return undefined;
+  const times = record.events.filter(
+    (event) => event.kind === "reading" && event.check.key === check.key && !facts.undone.has(event.id),
+  ).length;
+  if (surprises.includes(check.key) && times < 2 && !last.isAmended) {
+    const why = [
+      "Nothing that was still possible foresaw this reading.",
+      "Look at the lead placement (cavity, view, half), the range of the meter and the state of the machine, then read again.",
+      "The same reading a second time is taken as it is, and the next check will be a different one.",
+    ];
+    return { kind: "recheck", check: describeCheck(harness, check), why };
+  }
+  if (isMeterCheck(check) && needsProof(last.given) && times < 2 && !last.isAmended) {
+    const why = [
+      "A bad tip shows this as well. Touch a point that is known to be live, then read again and say that the meter was proven.",
+    ];
+    return { kind: "prove-meter", check: describeCheck(harness, check), why };
+  }
+  return undefined;
+}
+
+function ending(
+  state: JobState,
+  { chosen, ranked }: PlannedCheck,
+  list: readonly SuspectShare[],
+): Suggestion | undefined {
+  const telling = ranked.filter(({ bits }) => bits >= LEAST_BITS);
+  const listed = list.filter(({ group, share }) => group >= 0 && share >= LISTED);
+  const { order, minutes } = orderOfRepairs(listed);
+  const [first] = order;
+  const quickest = Math.min(...telling.map((each) => each.minutes));
+  const isInseparable = chosen === undefined || telling.length === 0;
+  // Only a repair that is quicker than every check is tried without proof of the cause.
+  const isQuicker = first !== undefined && repairMinutes(first.label) <= quickest && first.share >= 0.3;
+  if (!isInseparable && !isQuicker) return undefined;
+  const reason = isInseparable ? "inseparable" : "quicker-than-checking";
+  return {
+    kind: "repair-in-order",
+    reason,
+    order,
+    minutes,
+    notes: first ? repairNotes(first.label) : [],
+    proofs: proofsOf(state),
+  };
+}
+
+function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Suggestion {
+  const check = plan.checks[chosen?.test ?? -1];
+  if (!chosen || !check) throw new RangeError("Cannot propose: no check was chosen");
+  const outcomes = explainOutcomes(state, plan, chosen.test);
+  const others = ranked
+    .filter(({ test }) => test !== chosen.test)
+    .slice(0, MOST_OTHERS)
+    .flatMap(({ test, minutes, bits }): DescribedChoice[] => {
+      const other = plan.checks[test];
+      if (!other) return [];
+      const { key, title, condition } = describeCheck(state.harness, other);
+      return [{ key, title, condition, minutes, bits }];
+    });
+  return {
+    kind: "check",
+    check: describeCheck(state.harness, check),
+    minutes: chosen.minutes,
+    bits: chosen.bits,
+    expectedMinutes: chosen.expectedMinutes,
+    why: reasons(state, check, { minutes: chosen.minutes, outcomes, expected: chosen.expectedMinutes }),
+    outcomes,
+    others,
+  };
+}
+
+interface Reckoned {
+  readonly minutes: number;
+  readonly expected: number;
+  readonly outcomes: readonly ExpectedOutcome[];
+}
+
+function reasons({ setup }: JobState, check: Check, { minutes, outcomes, expected }: Reckoned): readonly string[] {
+  const percent = (share: number): string => `${Math.round(share * 100)} %`;
+  const parts = outcomes.slice(0, 3).map(({ label, share }) => `${label} (${percent(share)})`);
+  const fresh = check.need.places.filter(({ key }) => !setup.reached.includes(key));
+  const place =
+    fresh.length === 0
+      ? "Everything for it is open and fitted already."
+      : `It takes ${formatMinutes(minutes)} from here.`;
+  return [
+    `It parts the suspects by what is read: ${parts.join("; ")}.`,
+    place,
+    `With it, about ${formatMinutes(expected)} of checks are left on average; no other check tried out leaves less.`,
+  ];
+}

@@ -1,0 +1,207 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import type { Harness } from "../../model/index.ts";
+import {
+  appendEvent,
+  contentHash,
+  newRecord,
+  type GivenReading,
+  type JobComplaint,
+  type JobMachine,
+  type JobRecord,
+  type NewEvent,
+  type Stamp,
+} from "../../records/index.ts";
+import { FLOATING, OVER_RANGE, toScale } from "../belief/meter-scale.ts";
+import { isMeterCheck, type Check } from "../checks/check.ts";
+import { hasForbiddenNet } from "../checks/forbidden-lines.ts";
+import { changeSetup } from "../checks/setups.ts";
+import { COSTS } from "../checks/cost-table.ts";
+import { outcomesOf } from "../checks/hand-outcomes.ts";
+import { spreadOf } from "../predict/spread-of.ts";
+import { describeCheck, recordCheck } from "./describe-check.ts";
+import { suspects } from "./endings.ts";
+import { stateOfJob, type JobState } from "./job-state.ts";
+
+/** What is known when a job begins. */
+export interface NewJob {
+  /** Id of the job, unique where it will be stored. */
+  readonly id: string;
+  readonly stamp: Stamp;
+  readonly complaint: JobComplaint;
+  readonly codes?: readonly { readonly code: string; readonly status: "active" | "stored" | "absent" }[];
+  readonly symptoms?: readonly { readonly thing: string; readonly is: "bad" | "good" }[];
+  /** Adapters owned; all of the document where absent. */
+  readonly adapters?: readonly string[];
+}
+
+/** Why a job or a reading was not taken. */
+export type JobFault =
+  | { readonly kind: "forbidden"; readonly reason: string }
+  | { readonly kind: "unknown-check"; readonly key: string }
+  | { readonly kind: "unknown-event"; readonly id: string }
+  | { readonly kind: "wrong-reading"; readonly reason: string }
+  | { readonly kind: "other-machine"; readonly reason: string };
+
+// A document never changes, so neither does its fingerprint.
+const hashes = new WeakMap<object, string>();
+
+/** The machine as a record names it. */
+export function machineOf({ document, build }: Harness): JobMachine {
+  let hash = hashes.get(document);
+  if (hash === undefined) {
+    hash = contentHash(JSON.stringify(document));
+    hashes.set(document, hash);
+  }
+  const { title, machine, revision } = document.about;
+  const id = { title, machine, contentHash: hash, build: { id: build.id, label: build.label } };
+  return revision === undefined ? id : { ...id, revision };
+}
+
+/**
+ * Begins a job.
+ *
+ * @param harness The machine in its build.
+ * @param job Complaint, codes, functions, adapters.
+ * @returns The job; a fault if its circuits include airbag or high-voltage lines, on which no check is suggested.
+ */
+export function startJob(harness: Harness, job: NewJob): Result<JobState, JobFault> {
+  const { stamp } = job;
+  const events: readonly NewEvent[] = [
+    { kind: "complaint", complaint: job.complaint },
+    ...(job.codes ?? []).map((each): NewEvent => ({ kind: "code", ...each })),
+    ...(job.symptoms ?? []).map((each): NewEvent => ({ kind: "symptom", ...each })),
+    ...(job.adapters ? [{ kind: "equipment" as const, adapters: [...job.adapters] }] : []),
+  ];
+  const empty = newRecord(job.id, machineOf(harness), stamp.at);
+  return resumeJob(
+    harness,
+    events.reduce((record, event) => appendEvent(record, event, stamp), empty),
+  );
+}
+
+/**
+ * Takes a job up again from its record.
+ *
+ * @param harness The machine in the build of the record.
+ * @param record The record.
+ * @returns The job as it stood; a fault if the record is of another build or touches lines on which no check is suggested. A record made
+ *   with other data of the same machine is taken: compare `machineOf(harness).contentHash` to tell the person.
+ */
+export function resumeJob(harness: Harness, record: JobRecord): Result<JobState, JobFault> {
+  if (record.machine.build.id !== harness.build.id) {
+    return err({
+      kind: "other-machine",
+      reason: `The job is about build "${record.machine.build.id}", not "${harness.build.id}"`,
+    });
+  }
+  const state = stateOfJob(harness, record);
+  const labels = [...state.workup.scope.edges].flatMap((number) => {
+    const edge = harness.edges[number];
+    return edge?.kind === "wire" && edge.wire.net !== undefined ? [edge.wire.net] : [];
+  });
+  if (hasForbiddenNet(harness, labels)) {
+    const reason =
+      "Airbag and high-voltage circuits have procedures of their own: no check is suggested here. Follow the maker's procedure with the licence it asks for.";
+    return err({ kind: "forbidden", reason });
+  }
+  return ok(state);
+}
+
+/** A reading for a job. */
+export interface NewReading {
+  /** Key of the check, proposed or chosen. */
+  readonly key: string;
+  readonly given: GivenReading;
+  readonly stamp: Stamp;
+}
+
+/**
+ * Takes a reading.
+ *
+ * @param state The job.
+ * @param reading The check and what was read.
+ * @returns The job after it; a fault if there is no such check or the reading does not go with it.
+ */
+export function takeReading(state: JobState, { key, given, stamp }: NewReading): Result<JobState, JobFault> {
+  const check = state.workup.checks.get(key);
+  if (!check) return err({ kind: "unknown-check", key });
+  const fault = mismatch(check, given);
+  if (fault !== undefined) return err({ kind: "wrong-reading", reason: fault });
+  const { states } = state.harness.document;
+  const byId = new Map(states.map((each): [string, (typeof states)[number]] => [each.id, each]));
+  const { minutes } = changeSetup(state.setup, check.need, { byId, costs: COSTS });
+  const recorded = recordCheck(describeCheck(state.harness, check), minutes + check.minutes);
+  const event = { kind: "reading" as const, check: recorded, given, verdict: verdictOf(state, check, given) };
+  const bare = stateOfJob(state.harness, appendEvent(state.record, { ...event, suspects: [] }, stamp));
+  // The list as it stood after this reading is written down with it, so that the record can be read without the program.
+  const list = suspects(bare)
+    .slice(0, 10)
+    .map(({ group, label, share }) => ({ id: group < 0 ? "something else" : label, label, share: Math.min(1, share) }));
+  return ok(stateOfJob(state.harness, appendEvent(state.record, { ...event, suspects: list }, stamp)));
+}
+
+function mismatch(check: Check, given: GivenReading): string | undefined {
+  if (given.kind === "outcome") {
+    if (isMeterCheck(check)) return "This check is read with a meter";
+    return outcomesOf(check).some(({ id }) => id === given.outcome)
+      ? undefined
+      : `This check has no outcome "${given.outcome}"`;
+  }
+  if (given.kind === "not-sure" || given.kind === "cannot-be-done") return undefined;
+  if (!isMeterCheck(check)) return "This check has no number";
+  const unit = check.kind === "volts" ? "V" : "Ω";
+  return given.kind === "value" && given.unit !== unit ? `This check is read in ${unit}` : undefined;
+}
+
+/** Whether a reading lies in the band of the healthy machine. */
+export function verdictOf(
+  { workup }: JobState,
+  check: Check,
+  given: GivenReading,
+): "as-expected" | "not-as-expected" | "no-verdict" {
+  const say = (isRight: boolean): "as-expected" | "not-as-expected" => (isRight ? "as-expected" : "not-as-expected");
+  if (given.kind === "not-sure" || given.kind === "cannot-be-done") return "no-verdict";
+  if (given.kind === "outcome") {
+    return isMeterCheck(check)
+      ? "no-verdict"
+      : say(outcomesOf(check).some(({ id, isHealthy }) => isHealthy && id === given.outcome));
+  }
+  if (!isMeterCheck(check)) return "no-verdict";
+  const { healthy } = workup.readings(check, []);
+  if (given.kind === "over-range") return say(healthy === OVER_RANGE);
+  if (given.kind === "unsteady") return say(healthy === FLOATING);
+  const unit = check.kind === "volts" ? "V" : "Ω";
+  const point = toScale(given.value, unit);
+  if (healthy === FLOATING) return say(Math.abs(point) < 2);
+  return say(Number.isFinite(healthy) && Math.abs(point - healthy) <= 2.5 * spreadOf(healthy, unit));
+}
+
+/** Takes an earlier event back: a reading, a code, a weight that was changed. Taking back the taking back restores it. */
+export function undo(state: JobState, id: string, stamp: Stamp): Result<JobState, JobFault> {
+  if (!state.record.events.some((event) => event.id === id)) return err({ kind: "unknown-event", id });
+  return ok(stateOfJob(state.harness, appendEvent(state.record, { kind: "undo", of: id }, stamp)));
+}
+
+/** Corrects an earlier reading. */
+export function editReading(
+  state: JobState,
+  id: string,
+  given: GivenReading,
+  stamp: Stamp,
+): Result<JobState, JobFault> {
+  const event = state.record.events.find((each) => each.id === id);
+  if (event?.kind !== "reading") return err({ kind: "unknown-event", id });
+  const check = state.workup.checks.get(event.check.key);
+  const fault = check && mismatch(check, given);
+  if (fault !== undefined) return err({ kind: "wrong-reading", reason: fault });
+  return ok(stateOfJob(state.harness, appendEvent(state.record, { kind: "amend", of: id, given }, stamp)));
+}
+
+/** Adds anything else that happened: a code read later, a weight changed, a cause, a repair, a proof, a note, the end. */
+export function noteEvent(
+  state: JobState,
+  event: Exclude<NewEvent, { kind: "reading" | "undo" | "amend" }>,
+  stamp: Stamp,
+): JobState {
+  return stateOfJob(state.harness, appendEvent(state.record, event, stamp));
+}

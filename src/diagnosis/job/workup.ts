@@ -1,0 +1,143 @@
+import type { Fault, TablePair } from "../../electrics/index.ts";
+import type { Harness } from "../../model/index.ts";
+import type { JobFacts } from "../../records/index.ts";
+import type { Evidence } from "../belief/evidence.ts";
+import { findScope, type Scope } from "../candidates/find-scope.ts";
+import { listCandidates } from "../candidates/list-candidates.ts";
+import { listHypotheses, type Hypothesis } from "../candidates/hypothesis.ts";
+import { PRIORS } from "../candidates/prior-table.ts";
+import type { Check, MeterCheck } from "../checks/check.ts";
+import { listHandChecks } from "../checks/list-hand-checks.ts";
+import { listMeterChecks } from "../checks/list-meter-checks.ts";
+import { makeSetups, type Setups } from "../checks/setups.ts";
+import { complaintEvidence } from "../predict/complaint-evidence.ts";
+import { makeReadingStore, type ReadingStore } from "../predict/reading-store.ts";
+import { withPairs } from "./pairs-of-faults.ts";
+
+/** Everything about a complaint that does not depend on readings. */
+export interface Workup {
+  readonly harness: Harness;
+  readonly scope: Scope;
+  readonly hypotheses: readonly Hypothesis[];
+  /** Names of the repair groups. */
+  readonly groups: readonly string[];
+  /** Weights beforehand, one a hypothesis and a last one for "something else"; they add up to 1. */
+  readonly priors: Float64Array;
+  /** What codes and functions say. */
+  readonly evidence: readonly Evidence[];
+  readonly checks: ReadonlyMap<string, Check>;
+  readonly setups: Setups;
+  /** Reading of a check with the machine healthy, and under some hypotheses while they fail, on the axis of its unit. */
+  readonly readings: (
+    check: MeterCheck,
+    hypotheses: readonly number[],
+  ) => { readonly healthy: number; readonly faulty: Float64Array };
+}
+
+/** What a workup is made from. */
+export interface WorkupQuestion {
+  readonly facts: Pick<JobFacts, "complaint" | "codes" | "symptoms" | "adapters" | "priors">;
+  /** Whether two faults at once are looked at too. */
+  readonly hasPairs: boolean;
+}
+
+interface Kept {
+  readonly key: string;
+  readonly workup: Workup;
+}
+
+// A workup depends on nothing but the harness and the question. The last few are kept, because every step of a job asks for the same.
+const kept = new WeakMap<Harness, readonly Kept[]>();
+const MOST_KEPT = 4;
+
+/**
+ * Works a complaint up: circuits concerned, what may be the fault and how likely it is beforehand, every permitted check. Readings are
+ * worked out when they are asked for.
+ *
+ * @param harness The harness.
+ * @param question The complaint.
+ */
+export function makeWorkup(harness: Harness, question: WorkupQuestion): Workup {
+  const key = keyOf(question);
+  const before = kept.get(harness) ?? [];
+  const known = before.find((each) => each.key === key);
+  if (known) return known.workup;
+  const workup = workUp(harness, question);
+  kept.set(harness, [{ key, workup }, ...before].slice(0, MOST_KEPT));
+  return workup;
+}
+
+function keyOf({ facts, hasPairs }: WorkupQuestion): string {
+  const { complaint, codes, symptoms, adapters, priors } = facts;
+  const edits = priors.map(({ of, factor, origin }) => [of, factor, origin]);
+  return JSON.stringify([complaint, [...codes], [...symptoms], adapters && [...adapters], edits, hasPairs]);
+}
+
+function workUp(harness: Harness, { facts, hasPairs }: WorkupQuestion): Workup {
+  const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([thing]) => thing);
+  const codes = [...facts.codes].filter(([, status]) => status !== "absent").map(([code]) => code);
+  const scope = findScope(harness, [...codes, ...bad]);
+  const single = listHypotheses(listCandidates(harness, scope, { complaint: facts.complaint, edits: facts.priors }));
+  const setsOf = (hypotheses: readonly Hypothesis[]): readonly (readonly Fault[])[] => [
+    [],
+    ...hypotheses.map(({ faults }) => faults),
+  ];
+  const singleEvidence = complaintEvidence(harness, facts, setsOf(single.hypotheses));
+  const { hypotheses, groups } = hasPairs ? withPairs(single, singleEvidence) : single;
+  const faultSets = setsOf(hypotheses);
+  const evidence = hasPairs ? complaintEvidence(harness, facts, faultSets) : singleEvidence;
+  const meterChecks = listMeterChecks(harness, scope, facts.adapters ? { adapters: facts.adapters } : {});
+  const checks = new Map<string, Check>(
+    [...meterChecks, ...listHandChecks(harness, hypotheses)].map((check) => [check.key, check]),
+  );
+  return {
+    harness,
+    scope,
+    hypotheses,
+    groups,
+    priors: makePriors(hypotheses),
+    evidence,
+    checks,
+    setups: makeSetups(harness.document.states),
+    readings: makeReadings(harness, meterChecks, faultSets),
+  };
+}
+
+function makePriors(hypotheses: readonly Hypothesis[]): Float64Array {
+  const total = hypotheses.reduce((sum, { weight }) => sum + weight, 0);
+  const share = (1 - PRIORS.somethingElse) / (total > 0 ? total : 1);
+  return Float64Array.of(...hypotheses.map(({ weight }) => weight * share), PRIORS.somethingElse);
+}
+
+function makeReadings(
+  harness: Harness,
+  checks: readonly MeterCheck[],
+  faultSets: readonly (readonly Fault[])[],
+): Workup["readings"] {
+  const standings = new Map<string, MeterCheck[]>();
+  for (const check of checks) {
+    const list = standings.get(standingKey(check));
+    if (list) list.push(check);
+    else standings.set(standingKey(check), [check]);
+  }
+  const stores = new Map<string, { readonly store: ReadingStore; readonly rows: ReadonlyMap<string, number> }>();
+  return (check, hypotheses) => {
+    const key = standingKey(check);
+    let of = stores.get(key);
+    if (!of) {
+      const list = standings.get(key) ?? [check];
+      const pairs = list.map(({ kind, red, black }): TablePair => ({ kind, red: red.at ?? "", black: black.at ?? "" }));
+      const standing = { state: check.need.state, unplugged: check.need.unplugged };
+      const store = makeReadingStore(harness, { standing, pairs, faultSets });
+      of = { store, rows: new Map(list.map((each, index) => [each.key, index])) };
+      stores.set(key, of);
+    }
+    const sets = [0, ...hypotheses.map((index) => index + 1)];
+    const [healthy = 0, ...faulty] = of.store.row(of.rows.get(check.key) ?? -1, sets);
+    return { healthy, faulty: Float64Array.from(faulty) };
+  };
+}
+
+function standingKey({ need }: MeterCheck): string {
+  return `${need.state}|${need.unplugged.join()}`;
+}

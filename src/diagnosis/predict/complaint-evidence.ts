@@ -1,0 +1,265 @@
+import type { Code, Harness } from "../../model/index.ts";
+import type { Fault } from "../../electrics/index.ts";
+import { makeFitting } from "../../model/index.ts";
+import type { Evidence } from "../belief/evidence.ts";
+import { FLOATING, fromScale, OVER_RANGE } from "../belief/meter-scale.ts";
+import { UNKNOWN } from "../belief/reading-likelihood.ts";
+import {
+  circuitsServed,
+  functionProbes,
+  groundOf,
+  pointsOfCode,
+  usefulStates,
+  type ComplaintProbe,
+} from "./complaint-probes.ts";
+import { makeReadingStore, type ReadingStore } from "./reading-store.ts";
+
+/** Codes and functions as they were found. */
+export interface ComplaintFacts {
+  readonly codes: ReadonlyMap<string, "active" | "stored" | "absent">;
+  readonly symptoms: ReadonlyMap<string, "bad" | "good">;
+}
+
+/** How well codes and functions tell. Common practice, no source. */
+const TRUST = {
+  /** A code that the fault should set is set; one that it should not set is set all the same. */
+  set: 0.95,
+  setWithoutCause: 0.02,
+  /** The same where the code is judged by an effect the static model cannot follow, such as missing pulses. */
+  softSet: 0.7,
+  softWithoutCause: 0.06,
+  /** How surely a code is set and noticed if the fault should set it, when nobody said that it is absent. */
+  notMentioned: 0.7,
+  bad: 0.93,
+  badWithoutCause: 0.03,
+} as const;
+
+/**
+ * Turns codes and functions into evidence: for each, how likely it is under each set of faults. Codes of a module that gave other codes
+ * count as absent, weakly.
+ *
+ * @param harness The harness.
+ * @param facts Codes and functions.
+ * @param faultSets Sets of faults; the first is the healthy machine and gets no likelihood of its own.
+ * @returns One piece of evidence each; likelihoods in the order of the sets after the first, and one more for "something else".
+ */
+export function complaintEvidence(
+  harness: Harness,
+  facts: ComplaintFacts,
+  faultSets: readonly (readonly Fault[])[],
+): readonly Evidence[] {
+  const isFitted = makeFitting(harness.build);
+  const codes = harness.document.codes.filter((code) => isFitted(code.when));
+  const reporting = new Set(codes.filter(({ id }) => isPresent(facts.codes.get(id))).map(({ module }) => module));
+  const watched = codes.filter((code) => facts.codes.has(code.id) || (reporting.has(code.module) && isHard(code)));
+  const probesOfCode = new Map(watched.map((code) => [code, codeProbes(harness, code)]));
+  const things = [...facts.symptoms].map(([name, is]) => ({
+    name,
+    is,
+    probes: functionProbes(harness, circuitsServed(harness, name)),
+  }));
+  const read = makeReader(harness, [...probesOfCode.values(), ...things.map(({ probes }) => probes)].flat(), faultSets);
+  const fromCodes = watched.map((code): Evidence => {
+    const shown = shownShares(harness, code, { probes: probesOfCode.get(code) ?? [], read });
+    const status = facts.codes.get(code.id);
+    return toEvidence(`code ${code.id}`, likelihoodOfCode(shown, status), isPresent(status));
+  });
+  const fromThings = things.map(({ name, is, probes }): Evidence => {
+    const shown = effectShares(probes, read, [TRUST.bad, TRUST.badWithoutCause]);
+    return toEvidence(`function ${name}`, is === "bad" ? shown : shown.map((share) => 1 - share), is === "bad");
+  });
+  return [...fromCodes, ...fromThings];
+}
+
+/**
+ * Whether each fault set sets a code, as a share near 1 or near 0.
+ *
+ * @param harness The harness.
+ * @param code The code.
+ * @param faultSets Sets of faults; the first is the healthy machine.
+ * @returns One share for each set after the first.
+ */
+export function codeShares(harness: Harness, code: Code, faultSets: readonly (readonly Fault[])[]): Float64Array {
+  const probes = codeProbes(harness, code);
+  return shownShares(harness, code, { probes, read: makeReader(harness, probes, faultSets) });
+}
+
+/** Whether each fault set disturbs the function of a thing, as a share near 1 or near 0; as {@link codeShares}. */
+export function functionShares(harness: Harness, name: string, faultSets: readonly (readonly Fault[])[]): Float64Array {
+  const probes = functionProbes(harness, circuitsServed(harness, name));
+  return effectShares(probes, makeReader(harness, probes, faultSets), [TRUST.bad, TRUST.badWithoutCause]);
+}
+
+function isPresent(status: "active" | "stored" | "absent" | undefined): boolean {
+  return status === "active" || status === "stored";
+}
+
+function isHard({ failure }: Code): boolean {
+  return failure === "voltage-high" || failure === "voltage-low" || failure === "open" || failure === "short";
+}
+
+function likelihoodOfCode(shown: Float64Array, status: "active" | "stored" | "absent" | undefined): Float64Array {
+  switch (status) {
+    case "active":
+      return shown;
+    case "stored":
+      // It was set once, perhaps by something else.
+      return shown.map((share) => 0.3 + 0.7 * share);
+    case "absent":
+      return shown.map((share) => 1 - share);
+    case undefined:
+      return shown.map((share) => 1 - TRUST.notMentioned * share);
+  }
+}
+
+function toEvidence(key: string, likelihoods: Float64Array, isBad: boolean): Evidence {
+  // "Something else" may show in any way, but like every fault it leaves most things alone.
+  const even = isBad ? 0.3 : 0.9;
+  return { key, likelihoods: Float64Array.of(...likelihoods, even), even };
+}
+
+/** Readings of a probe under every set, the healthy one first. */
+type Reader = (probe: ComplaintProbe) => Float64Array;
+
+function makeReader(
+  harness: Harness,
+  probes: readonly ComplaintProbe[],
+  faultSets: readonly (readonly Fault[])[],
+): Reader {
+  const sets = faultSets.map((_, index) => index);
+  const stores = new Map<string, { readonly pairs: readonly ComplaintProbe[]; readonly store: ReadingStore }>();
+  for (const state of new Set(probes.map((probe) => probe.state))) {
+    const pairs = probes.filter((probe) => probe.state === state);
+    stores.set(state, {
+      pairs,
+      store: makeReadingStore(harness, { standing: { state, unplugged: [] }, pairs, faultSets }),
+    });
+  }
+  return (probe) => {
+    const of = stores.get(probe.state);
+    return of ? of.store.row(of.pairs.indexOf(probe), sets) : new Float64Array(sets.length).fill(UNKNOWN);
+  };
+}
+
+function codeProbes(harness: Harness, code: Code): readonly ComplaintProbe[] {
+  const { off, on, live } = usefulStates(harness);
+  const ground = groundOf(harness);
+  const points = pointsOfCode(harness, code);
+  if (ground === undefined) return [];
+  const volts = (states: readonly { readonly id: string }[]): readonly ComplaintProbe[] =>
+    states.flatMap(({ id }) => points.map((red): ComplaintProbe => ({ state: id, kind: "volts", red, black: ground })));
+  const ohms = (pairs: readonly (readonly [string, string])[]): readonly ComplaintProbe[] =>
+    off ? pairs.map(([red, black]): ComplaintProbe => ({ state: off.id, kind: "ohms", red, black })) : [];
+  const [first = ""] = points;
+  const between = points.slice(1).map((point): readonly [string, string] => [first, point]);
+  switch (code.failure) {
+    case "voltage-high":
+    case "voltage-low":
+      return volts(on ? [on] : live.slice(0, 1));
+    case "open":
+      return points.length > 1 ? ohms(between) : volts(live);
+    case "short":
+      return [...ohms(points.map((point) => [point, ground])), ...volts(points.length > 1 ? [] : live)];
+    case "erratic":
+    case "implausible":
+    case "no-signal":
+    case "other": {
+      const circuits = circuitsServed(harness, code.id);
+      return [
+        ...functionProbes(harness, circuits.slice(0, 6)),
+        ...ohms([...between, ...points.map((point): readonly [string, string] => [point, ground])]),
+      ];
+    }
+  }
+}
+
+interface Shown {
+  readonly probes: readonly ComplaintProbe[];
+  readonly read: Reader;
+}
+
+function shownShares(harness: Harness, code: Code, { probes, read }: Shown): Float64Array {
+  if (!isHard(code)) return effectShares(probes, read, [TRUST.softSet, TRUST.softWithoutCause]);
+  const rows = probes.map((probe) => ({ probe, row: read(probe) }));
+  const count = (rows[0]?.row.length ?? 1) - 1;
+  const nominal = harness.document.system.nominalVolt;
+  return Float64Array.from({ length: Math.max(0, count) }, (_, index) => {
+    const isSet = rows.some(({ probe, row }) => {
+      const [healthy, now] = [row[0] ?? UNKNOWN, row[index + 1] ?? UNKNOWN];
+      return now !== UNKNOWN && judge(harness, code, { probe, healthy, now, nominal });
+    });
+    return isSet ? TRUST.set : TRUST.setWithoutCause;
+  });
+}
+
+interface Judged {
+  readonly probe: ComplaintProbe;
+  readonly healthy: number;
+  readonly now: number;
+  readonly nominal: number;
+}
+
+/** Limits of signals on a 5 V pin: above 95 % and below 6 % of the supply no healthy sensor of this kind reads. */
+const HIGH_VOLT = 4.75;
+const LOW_VOLT = 0.3;
+/** Ohms to ground below which a line counts as shorted, and above which a loop counts as open. */
+const SHORT_OHM = 20;
+const OPEN_OHM = 100;
+
+function judge(harness: Harness, code: Code, { probe, healthy, now, nominal }: Judged): boolean {
+  const volt = now === FLOATING ? 0 : fromScale(now, "V");
+  const healthyVolt = healthy === FLOATING ? 0 : fromScale(healthy, "V");
+  if (probe.kind === "ohms") {
+    const [ohm, healthyOhm] = [fromScale(now, "Ω"), fromScale(healthy, "Ω")];
+    return code.failure === "short"
+      ? ohm < SHORT_OHM && healthyOhm > 3 * SHORT_OHM
+      : now === OVER_RANGE || ohm > Math.max(OPEN_OHM, 3 * healthyOhm);
+  }
+  if (code.failure === "voltage-high") return volt >= (healthyVolt > 5.3 ? 1.2 * healthyVolt : HIGH_VOLT);
+  if (code.failure === "voltage-low") {
+    return volt < (isSupplyPin(harness, probe.red) ? 0.92 * healthyVolt : Math.min(LOW_VOLT, 0.6 * healthyVolt));
+  }
+  if (code.failure === "open") {
+    return (now === FLOATING && healthy !== FLOATING) || (healthyVolt > 0.5 * nominal && volt < 0.3 * healthyVolt);
+  }
+  return volt > healthyVolt + 0.3 * nominal;
+}
+
+/** A pin that a source inside the module feeds. */
+function isSupplyPin(harness: Harness, point: string): boolean {
+  const number = harness.nodeNumbers.get(point);
+  return harness.edges.some(
+    (edge, index) => edge.kind === "element" && edge.element.kind === "source" && harness.index.from[index] === number,
+  );
+}
+
+/** A change that a person or a module notices: an eighth of a voltage, a third of a resistance. */
+const NOTICED_VOLT = 0.12;
+const NOTICED_OHM = 0.35;
+
+function effectShares(
+  probes: readonly ComplaintProbe[],
+  read: Reader,
+  [high, low]: readonly [number, number],
+): Float64Array {
+  const rows = probes.map((probe) => ({ probe, row: read(probe) }));
+  const count = (rows[0]?.row.length ?? 1) - 1;
+  return Float64Array.from({ length: Math.max(0, count) }, (_, index) =>
+    rows.some(({ probe, row }) => isNoticed(probe, row[0] ?? UNKNOWN, row[index + 1] ?? UNKNOWN)) ? high : low,
+  );
+}
+
+function isNoticed({ kind }: ComplaintProbe, healthy: number, now: number): boolean {
+  if (now === UNKNOWN || healthy === UNKNOWN) return false;
+  if (!Number.isFinite(healthy) || !Number.isFinite(now))
+    return !Object.is(healthy, now) && !isBothNearZero(healthy, now);
+  if (kind === "ohms") return Math.abs(now - healthy) > NOTICED_OHM;
+  const [volt, healthyVolt] = [fromScale(now, "V"), fromScale(healthy, "V")];
+  return Math.max(Math.abs(volt), Math.abs(healthyVolt)) > 0.3 && Math.abs(now - healthy) > NOTICED_VOLT;
+}
+
+/** A floating consumer has no voltage, just as one that is off. */
+function isBothNearZero(healthy: number, now: number): boolean {
+  const volts = [healthy, now].map((point) => (point === FLOATING ? 0 : fromScale(point, "V")));
+  return volts.every((volt) => Math.abs(volt) < 0.3);
+}

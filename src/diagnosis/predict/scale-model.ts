@@ -1,0 +1,47 @@
+import type { ScaleModel } from "../belief/reading-likelihood.ts";
+import { UNKNOWN } from "../belief/reading-likelihood.ts";
+import type { MeterUnit } from "../belief/meter-scale.ts";
+import type { Hypothesis } from "../candidates/hypothesis.ts";
+import { spreadOf } from "./spread-of.ts";
+
+/** Share of readings at which a fault that comes and goes happens to fail. Common practice, no source. */
+const INTERMITTENT_FAILS = 0.15;
+
+/** Readings of a check under some hypotheses. */
+export interface RowsOfCheck {
+  readonly unit: MeterUnit;
+  /** Reading of the healthy machine. */
+  readonly healthy: number;
+  /** Reading under each hypothesis, as long as it fails. */
+  readonly faulty: Float64Array;
+}
+
+/**
+ * What a check is expected to show under each hypothesis, severities between those worked out included.
+ *
+ * @param hypotheses The hypotheses, in the order of the rows.
+ * @param rows Their readings.
+ */
+export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, healthy, faulty }: RowsOfCheck): ScaleModel {
+  const points = faulty.map((point, index) => (hypotheses[index]?.isIntermittent ? healthy : point));
+  const otherShares = faulty.map((_, index) => (hypotheses[index]?.isIntermittent ? INTERMITTENT_FAILS : 0));
+  const spreads = points.map((point, index) => Math.hypot(spreadOf(point, unit), halfGap(hypotheses, faulty, index)));
+  return { kind: "scale", unit, points, spreads, others: faulty, otherShares };
+}
+
+/**
+ * Half the way to the next severity of the same candidate. A fault of any severity in between must find a hypothesis that foresaw its
+ * reading.
+ */
+function halfGap(hypotheses: readonly Hypothesis[], faulty: Float64Array, index: number): number {
+  const own = faulty[index] ?? UNKNOWN;
+  const [candidate] = hypotheses[index]?.candidates ?? [];
+  if (!Number.isFinite(own) || own === UNKNOWN || candidate?.mode === "drift") return 0;
+  let widest = 0;
+  for (const next of [index - 1, index + 1]) {
+    const other = faulty[next] ?? UNKNOWN;
+    if (hypotheses[next]?.candidates[0] !== candidate || !Number.isFinite(other) || other === UNKNOWN) continue;
+    widest = Math.max(widest, Math.abs(other - own) / 2.5);
+  }
+  return widest;
+}

@@ -1,0 +1,72 @@
+import type { Item } from "../../trace/index.ts";
+
+/** Every kind of drill, in the order they are told. */
+export const DRILL_KINDS = [
+  "route",
+  "zones",
+  "hazards",
+  "next-connector",
+  "cavity",
+  "shared",
+  "without",
+  "colour",
+  "splice",
+] as const;
+
+/** What a drill asks: where a wire runs, what it passes, what comes next, which cavity, what is shared, what stops, which colour, where. */
+export type DrillKind = (typeof DRILL_KINDS)[number];
+
+/** 1 easy, 2 middling, 3 hard. */
+export type Level = 1 | 2 | 3;
+
+/** What is picked to answer. */
+export type PickedThing =
+  "segment" | "zone" | "connector" | "cavity" | "splice" | "fuse" | "stud" | "component" | "colour";
+
+/** What the screen shows beside the question. Names that would give the answer away are left out by the one who draws it. */
+export type DrillScene =
+  /** The drawing of the machine, with these things lit. */
+  | { readonly kind: "drawing"; readonly lit: readonly Item[] }
+  /** One half of a connector from one side; `marked` is the cavity with a ring round it. Cavity numbers are left out. */
+  | {
+      readonly kind: "face";
+      readonly connector: string;
+      readonly half: string;
+      readonly view: "wire-side" | "mating-side";
+      readonly marked?: string;
+    }
+  /** A path strip of these things, in order. */
+  | { readonly kind: "strip"; readonly path: readonly Item[] };
+
+/** A wrong answer that a person is led to, and why it is wrong. */
+export interface Trap {
+  readonly answer: string;
+  readonly why: string;
+}
+
+/** One question with every right answer. */
+export interface Drill {
+  /** Kind and subject, such as `route W89`; makes the same drill again on the same machine and build. */
+  readonly id: string;
+  readonly kind: DrillKind;
+  readonly build: string;
+  readonly question: string;
+  /** The things the question names. */
+  readonly about: readonly Item[];
+  readonly scene: DrillScene;
+  readonly pick: {
+    readonly what: PickedThing;
+    /** All right things are wanted, not one of them. */
+    readonly isMany: boolean;
+    /** Ids to choose from where nothing can be picked on a drawing, right ones among them, in natural order. */
+    readonly choices: readonly string[];
+  };
+  /** Every right answer. Each is a whole answer: one id, or the whole set where many are wanted; in natural order. */
+  readonly accepted: readonly (readonly string[])[];
+  /** Why, a sentence each. */
+  readonly why: readonly string[];
+  readonly traps: readonly Trap[];
+  /** How hard it is by the graph: things to go along, joints, changes of colour, look-alikes. */
+  readonly points: number;
+  readonly level: Level;
+}

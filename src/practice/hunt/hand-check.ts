@@ -1,0 +1,152 @@
+import { changeSetup, COSTS, faultyShare, outcomesOf, type HandCheck } from "../../diagnosis/index.ts";
+import type { State } from "../../model/index.ts";
+import type { HuntEvent } from "../../records/index.ts";
+import { isContactPermitted } from "../../safety/index.ts";
+import { resolveItem, type Item } from "../../trace/index.ts";
+import { happens } from "./dice.ts";
+import { hypothesisOf } from "./hidden-fault.ts";
+import type { HuntState, Seen } from "./hunt-state.ts";
+import { dangerIn, isLive, stateOf } from "./states.ts";
+
+type HandEvent = Extract<HuntEvent, { kind: HandCheck["kind"] }>;
+
+interface HandOutcome {
+  readonly seen: Seen;
+  readonly minutes?: number;
+  readonly change?: Partial<HuntState>;
+}
+
+/** Looks, moves, pulls or exchanges, and says what shows. */
+export function handCheck(hunt: HuntState, event: HandEvent): HandOutcome {
+  const { harness, setup } = hunt;
+  const state = stateOf(harness, setup.state);
+  if (!state || !resolveItem(harness, event.at)) return notReady(`There is no "${event.at.id}" on this build.`);
+  const where = whereabouts(hunt, event.at);
+  const stopped = dangerIn(hunt, where) ?? touchStopped(hunt, state, event);
+  if (stopped) return { seen: stopped };
+  const missing = notReadyFor(hunt, event);
+  if (missing !== undefined) return notReady(missing);
+  const check = checkOf(hunt, event, where.minutes);
+  const byId = new Map(harness.document.states.map((each): [string, State] => [each.id, each]));
+  const change = changeSetup(setup, check.need, { byId, costs: COSTS });
+  const isFaulty = showsFault(hunt, check);
+  const outcome = outcomesOf(check)[isFaulty ? 1 : 0];
+  const seen: Seen = { kind: "outcome", outcome: outcome.id, text: outcome.label, isHealthy: outcome.isHealthy };
+  return { seen, minutes: change.minutes + check.minutes, change: { setup: change.next } };
+}
+
+function notReady(text: string): HandOutcome {
+  return { seen: { kind: "not-ready", text } };
+}
+
+function whereabouts(
+  { harness }: HuntState,
+  at: Item,
+): { access?: ReturnType<typeof accessOf>; zone?: string; minutes: number } {
+  const connector = harness.fitted.connectors.get(
+    at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id,
+  );
+  const segment = harness.segments.get(at.id);
+  const component = harness.fitted.components.get(at.id.split(".")[0] ?? "");
+  const zone = connector?.zone ?? segment?.zone ?? component?.zone;
+  const access = accessOf(connector);
+  const minutes = segment ? COSTS.segmentMinutes : (access?.minutes ?? reachMinutes(harness.document, component?.id));
+  return { access, ...(zone === undefined ? {} : { zone }), minutes };
+}
+
+function accessOf(connector: { readonly access?: HandAccess | undefined } | undefined): HandAccess | undefined {
+  return connector?.access;
+}
+
+type HandAccess = NonNullable<HuntState["harness"]["document"]["connectors"][number]["access"]>;
+
+/** Minutes to reach a part: those of its quickest connector or stud. */
+function reachMinutes({ connectors, studs }: HuntState["harness"]["document"], component: string | undefined): number {
+  const times = [...connectors, ...studs]
+    .filter((each) => component !== undefined && each.component === component)
+    .flatMap(({ access }) => access?.minutes ?? []);
+  return times.length === 0 ? 2 : Math.min(...times);
+}
+
+/** Pulling a terminal asks for the same access as front-probing it; exchanging asks for key off. */
+function touchStopped({ harness }: HuntState, state: State, event: HandEvent): Seen | undefined {
+  if (event.kind === "swap" && isLive(state)) {
+    const reason = "Nothing is exchanged with the key on.";
+    return { kind: "stopped", rule: "key-off", reason, source: "common practice, no source", mayInsist: false };
+  }
+  if (event.kind !== "drag") return undefined;
+  const wanted = { point: event.at.id, method: "front-probe", meter: "ohms" } as const;
+  const answer = isContactPermitted(harness, state, wanted);
+  if (answer.kind !== "refused") return undefined;
+  return { kind: "stopped", rule: answer.rule, reason: answer.reason, source: answer.source, mayInsist: false };
+}
+
+function notReadyFor({ setup, harness }: HuntState, { kind, at }: HandEvent): string | undefined {
+  const connector = at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id;
+  const isConnector = harness.fitted.connectors.has(connector) && (at.type === "connector" || at.type === "contact");
+  if ((kind === "look" || kind === "drag") && isConnector && !setup.unplugged.includes(connector))
+    return `Open ${connector} first.`;
+  if (kind === "drag" && at.type !== "contact") return "A pull test is done at one terminal.";
+  if (kind === "wiggle" && at.type !== "connector" && at.type !== "segment")
+    return "Move a connector or a stretch of harness.";
+  if (kind === "swap" && at.type !== "element" && at.type !== "component") return "Exchange a part, a relay or a fuse.";
+  return undefined;
+}
+
+function checkOf({ setup }: HuntState, { kind, at }: HandEvent, reach: number): HandCheck {
+  const owner = at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id;
+  const sort =
+    at.type === "segment" ? "segment" : at.type === "connector" || at.type === "contact" ? "connector" : "part";
+  const name = sort === "part" ? (owner.split(".")[0] ?? owner) : owner;
+  const minutes = {
+    look: COSTS.lookMinutes,
+    wiggle: COSTS.wiggleMinutes,
+    drag: COSTS.dragMinutes,
+    swap: at.type === "element" ? COSTS.swapRelayMinutes : COSTS.swapPartMinutes,
+  }[kind];
+  const places = [{ key: `${sort} ${name}`, minutes: reach }];
+  return {
+    kind,
+    key: `${kind} ${at.id}`,
+    at,
+    minutes,
+    need: { state: setup.state, unplugged: setup.unplugged, places },
+  };
+}
+
+/**
+ * Whether the check shows a fault: that of the hidden fault if the check is where it sits, by the same shares that the planner reckons with,
+ * drawn once for each place; and terminals damaged in the hunt, which show at once. Nothing shows where nothing is wrong.
+ */
+function showsFault(hunt: HuntState, check: HandCheck): boolean {
+  const { task, damage, isMended, steps } = hunt;
+  const owner = check.at.id.split(":")[0];
+  const isDamaged = damage.some(
+    (each) =>
+      !each.isMended &&
+      (each.item.id === check.at.id || (check.at.type === "connector" && each.item.id.split(":")[0] === owner)),
+  );
+  if (isDamaged && check.kind !== "swap") return true;
+  const hypothesis = hypothesisOf(task.hidden);
+  if (isMended || !hypothesis) return false;
+  const alarm = faultyShare(check, undefined);
+  const share = 1 - (1 - faultyShare(check, hypothesis)) / (1 - alarm);
+  if (share <= 0) return false;
+  const segments = task.hidden.candidate.places.segments;
+  if (check.at.type === "segment" && segments.length > 1) {
+    const spot = segments[Number(spotDraw(task.number) % segments.length)];
+    return (
+      check.at.id === spot && happens(task.number, drawKey(check, steps.length), Math.min(1, share * segments.length))
+    );
+  }
+  return happens(task.number, drawKey(check, steps.length), share);
+}
+
+/** A place looked at twice looks the same; moving may succeed the second time. */
+function drawKey({ kind, key }: HandCheck, step: number): string {
+  return kind === "wiggle" ? `${key} ${step}` : key;
+}
+
+function spotDraw(number: number): number {
+  return (number * 7919 + 13) % 10_007;
+}

@@ -1,0 +1,102 @@
+import { err, naturalOrder, ok, type Result } from "../../base/index.ts";
+import {
+  findScope,
+  listCandidates,
+  listHypotheses,
+  type Candidate,
+  type FaultMode,
+  type Hypothesis,
+} from "../../diagnosis/index.ts";
+import { formatFault, parseFault, solveCircuit, type Fault } from "../../electrics/index.ts";
+import type { Harness } from "../../model/index.ts";
+import type { Item } from "../../trace/index.ts";
+
+/** The fault that is hidden in a task. */
+export interface HiddenFault {
+  readonly candidate: Candidate;
+  readonly faults: readonly Fault[];
+  /** Shows now and then, and when it is moved. */
+  readonly isIntermittent: boolean;
+}
+
+// Worked out once a harness, which never changes.
+const known = new WeakMap<Harness, readonly Candidate[]>();
+
+/** Everything in a machine that may be the fault, in natural order of ids, which depends on no figure. */
+export function machineCandidates(harness: Harness): readonly Candidate[] {
+  let candidates = known.get(harness);
+  if (!candidates) {
+    const scope = findScope(harness, harness.fitted.components.keys());
+    candidates = [...listCandidates(harness, scope)].sort((a, b) => naturalOrder(a.id, b.id));
+    known.set(harness, candidates);
+  }
+  return candidates;
+}
+
+/** The candidate of a thing failing in one way. */
+export function candidateOf(harness: Harness, item: Item, mode: FaultMode): Candidate | undefined {
+  const ofThing = machineCandidates(harness).filter((each) => each.mode === mode && each.item.id === item.id);
+  return ofThing.find((each) => each.item.type === item.type) ?? ofThing[0];
+}
+
+/** A candidate as a hidden fault, at one of its severities. */
+export function hiddenOf(candidate: Candidate, level: number): HiddenFault {
+  const faults = candidate.levels[level] ?? candidate.levels[0] ?? [];
+  return { candidate, faults, isIntermittent: candidate.mode === "intermittent" };
+}
+
+/** The hypothesis a hidden fault is, for what looking and moving show. */
+export function hypothesisOf({ candidate }: HiddenFault): Hypothesis | undefined {
+  return listHypotheses([candidate]).hypotheses[0];
+}
+
+/**
+ * Makes a hidden fault from the text a trainer wrote.
+ *
+ * @param harness The machine.
+ * @param text A fault in its text form, such as `open:W78` or `resistance:XE1:1=0.25`.
+ * @param comesAndGoes Whether it shows only now and then.
+ * @returns The fault as one of the machine's candidates, with the trainer's own figures; or why there is none.
+ */
+export function writtenFault(harness: Harness, text: string, comesAndGoes = false): Result<HiddenFault, string> {
+  const read = parseFault(text);
+  if (!read.ok) return read;
+  const answer = solveCircuit(harness, { faults: [read.value] });
+  if (answer.kind === "wrong-question") return err(answer.problems.map((problem) => problem.text).join("; "));
+  const like = machineCandidates(harness).filter((candidate) =>
+    candidate.levels.some((faults) => faults.some((fault) => isAlike(harness, fault, read.value))),
+  );
+  const candidate = like.find((each) => (each.mode === "intermittent") === comesAndGoes) ?? like[0];
+  if (!candidate) {
+    return err(
+      `"${formatFault(read.value)}" is none of the faults this machine may have, so nobody could be graded on it`,
+    );
+  }
+  return ok({ candidate, faults: [read.value], isIntermittent: comesAndGoes });
+}
+
+function isAlike(harness: Harness, a: Fault, b: Fault): boolean {
+  const kinds = [a, b].map(({ kind }) => (kind === "loose" ? "open" : kind));
+  if (kinds[0] !== kinds[1]) return false;
+  const [first, second] = [targetsOf(harness, a), targetsOf(harness, b)];
+  return first.length === second.length && first.every((target) => second.includes(target));
+}
+
+/** What a fault is about, contacts by connector and cavity whatever half was named; where a short leads to does not count. */
+function targetsOf(harness: Harness, fault: Fault): readonly string[] {
+  switch (fault.kind) {
+    case "bridge":
+      return fault.between.map((name) => plainName(harness, name));
+    case "swapped":
+      return fault.cavities.map((name) => plainName(harness, name));
+    default:
+      return [plainName(harness, fault.of)];
+  }
+}
+
+function plainName(harness: Harness, name: string): string {
+  const colon = name.lastIndexOf(":");
+  const half = harness.book.halves.get(colon < 0 ? name : name.slice(0, colon));
+  if (!half) return name;
+  return colon < 0 ? half.connector.id : `${half.connector.id}${name.slice(colon)}`;
+}

@@ -1,0 +1,170 @@
+import { OHMS_NO_EVIDENCE, type Probe } from "../../electrics/index.ts";
+import { lookUpPoint, pointKey, type Harness, type State } from "../../model/index.ts";
+import type { HuntEvent } from "../../records/index.ts";
+import { findProbePoints, isContactPermitted, type Meter } from "../../safety/index.ts";
+import { fittedKey, ownerOf } from "./adapters.ts";
+import type { HuntState, Seen } from "./hunt-state.ts";
+import { readDisplay } from "./meter-display.ts";
+import { situationNow } from "./situation-now.ts";
+
+type Measure = Extract<HuntEvent, { kind: "measure" }>;
+type Lead = Measure["red"];
+
+/** Methods that damage a terminal, a seal or a wire; a trainee may insist on them and live with it. */
+const DAMAGING: ReadonlySet<Lead["method"]> = new Set(["back-probe", "pierce", "tip-in-socket"]);
+/** Ohm of the leads until they are zeroed. Typical, instrument manuals name 0.1 to 0.5. */
+const LEADS_OHM = 0.3;
+
+/** What came of a measurement, with the places it had to reach. */
+export interface Measured {
+  readonly seen: Seen;
+  readonly probe?: Probe;
+  readonly places: readonly { readonly key: string; readonly minutes: number }[];
+  readonly damage?: HuntState["damage"][number];
+}
+
+/** Takes a measurement, or says why it is not taken: a rule, or something that has to be got ready first. */
+export function measure(hunt: HuntState, state: State, event: Measure): Measured {
+  const leads = event.meter === "clamp" || event.black === undefined ? [event.red] : [event.red, event.black];
+  if (event.meter !== "clamp" && event.black === undefined) return refuse("Both leads have to be placed.");
+  const stopped = leads.flatMap((lead) => judgeLead(hunt, state, { lead, event }) ?? []);
+  const [first] = stopped;
+  if (first) return { seen: first, places: [] };
+  for (const lead of leads) {
+    const missing = notReady(hunt, lead);
+    if (missing !== undefined) return refuse(missing);
+  }
+  const probe = probeOf(hunt.harness, event, hunt.areLeadsZeroed);
+  if (!probe) return refuse("There is nothing to touch at this point on this build.");
+  const shown = readDisplay({
+    harness: hunt.harness,
+    situation: situationNow(hunt),
+    probe,
+    range: event.range,
+    number: hunt.task.number,
+    key: `reading ${hunt.steps.length}`,
+  });
+  const places = leads.flatMap((lead) => placeOf(hunt.harness, state, lead) ?? []);
+  if (shown.kind === "no-reading") return refuse(shown.text);
+  const damaged = leads.find((lead) => DAMAGING.has(lead.method));
+  const seen: Seen = {
+    kind: "reading",
+    display: withNotes(shown.display, event),
+    ...(damaged ? { damaged: damaged.point } : {}),
+  };
+  return { seen, probe, places, ...(damaged ? { damage: damageOf(hunt.harness, damaged) } : {}) };
+}
+
+function refuse(text: string): Measured {
+  return { seen: { kind: "not-ready", text }, places: [] };
+}
+
+function withNotes(display: Extract<Seen, { kind: "reading" }>["display"], { meter }: Measure): typeof display {
+  const isLow = meter === "ohms" && display.value !== undefined && display.value < OHMS_NO_EVIDENCE + LEADS_OHM;
+  if (!isLow) return display;
+  return {
+    ...display,
+    notes: [...display.notes, "An ohmmeter sends next to no current: this says nothing about what the way can carry."],
+  };
+}
+
+function judgeLead(
+  { harness }: HuntState,
+  state: State,
+  { lead, event }: { readonly lead: Lead; readonly event: Measure },
+): Extract<Seen, { kind: "stopped" | "not-ready" }> | undefined {
+  const wanted = { point: lead.point, method: lead.method, meter: event.meter satisfies Meter };
+  const answer = isContactPermitted(harness, state, wanted);
+  if (answer.kind === "unknown-point")
+    return { kind: "not-ready", text: `There is no point "${lead.point}" on this build.` };
+  if (answer.kind === "permitted") return undefined;
+  const { rule, reason, source } = answer;
+  // Whether a damaging method would also be stopped for the sake of people, the gentlest method at the same point tells.
+  const mayInsist = DAMAGING.has(lead.method) && !isDangerous(harness, state, lead);
+  if (mayInsist && event.insists === true) return undefined;
+  return { kind: "stopped", rule, reason, source, mayInsist };
+}
+
+/** Lines and places that nobody may touch in this state, with whatever method. */
+function isDangerous(harness: Harness, state: State, { point }: Lead): boolean {
+  const number = nodeOf(harness, point);
+  if (number === undefined) return false;
+  const { points } = findProbePoints(harness, { nodes: [number] }, state, { refusals: "none" });
+  return points.every((each) => each.at === undefined);
+}
+
+function nodeOf(harness: Harness, address: string): number | undefined {
+  const point = lookUpPoint(harness.book, address, { by: "wire" });
+  return (
+    harness.nodeNumbers.get(address) ?? (point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point)))
+  );
+}
+
+/** What has to be done before a lead can be placed. */
+function notReady(hunt: HuntState, lead: Lead): string | undefined {
+  const { harness, setup, fitted } = hunt;
+  const owner = ownerOf(harness, lead.point);
+  if (lead.method === "front-probe" || lead.method === "tip-in-socket") {
+    if (owner !== undefined && !setup.unplugged.includes(owner)) return `Open ${owner} first.`;
+  }
+  if (lead.adapter !== undefined && !fitted.some((each) => each === fittedKey(harness, lead.adapter ?? "", lead.point)))
+    return `Fit ${lead.adapter} first.`;
+  const needsAdapter = ["mating-adapter", "in-line", "relay-extension"].includes(lead.method);
+  if (needsAdapter && lead.adapter === undefined) return "Say which adapter the lead goes into.";
+  return undefined;
+}
+
+function probeOf(harness: Harness, event: Measure, areLeadsZeroed: boolean): Probe | undefined {
+  const red = event.red.point;
+  const black = event.black?.point ?? "";
+  switch (event.meter) {
+    case "volts":
+      return { kind: "volts", red: addressOf(harness, red), black: addressOf(harness, black) };
+    case "ohms":
+      return {
+        kind: "ohms",
+        red: addressOf(harness, red),
+        black: addressOf(harness, black),
+        leads: { ohm: LEADS_OHM, subtracted: areLeadsZeroed },
+      };
+    case "test-lamp":
+      return { kind: "loaded", red: addressOf(harness, red), black: addressOf(harness, black) };
+    case "clamp":
+      return harness.fitted.wires.has(red) ? { kind: "amps", wire: red } : undefined;
+  }
+}
+
+/** A wire that is pierced is read at its first end, which is the same point as long as the wire is whole. */
+function addressOf(harness: Harness, point: string): string {
+  return harness.fitted.wires.get(point)?.ends[0] ?? point;
+}
+
+/** What has to be reached for a lead, with the minutes the first time. */
+function placeOf(
+  harness: Harness,
+  state: State,
+  lead: Lead,
+): { readonly key: string; readonly minutes: number } | undefined {
+  const number = nodeOf(harness, lead.point);
+  const owner = ownerOf(harness, lead.point);
+  if (lead.adapter !== undefined) return undefined;
+  if (lead.method === "front-probe" || lead.method === "tip-in-socket") return undefined;
+  const target = number === undefined ? undefined : { nodes: [number] };
+  const points = target ? findProbePoints(harness, target, state, { refusals: "none" }).points : [];
+  const own = points.find((each) => each.method === lead.method && each.relation === "itself") ?? points[0];
+  if (!own) return { key: `place ${owner ?? lead.point}`, minutes: 2 };
+  return { key: own.zone === undefined ? `place ${own.id}` : `zone ${own.zone} ${own.minutes}`, minutes: own.minutes };
+}
+
+function damageOf(harness: Harness, lead: Lead): HuntState["damage"][number] {
+  const how = {
+    "back-probe": "the seal was holed and the terminal pushed aside from behind",
+    "tip-in-socket": "the socket was spread by a meter tip",
+    pierce: "the insulation was pierced; water will follow",
+  };
+  const text = how[lead.method === "pierce" ? "pierce" : lead.method === "back-probe" ? "back-probe" : "tip-in-socket"];
+  const owner = ownerOf(harness, lead.point);
+  const id = owner === undefined ? lead.point : `${owner}${lead.point.slice(lead.point.lastIndexOf(":"))}`;
+  const type = harness.edgeNumbers.has(id) && owner !== undefined ? "contact" : "wire";
+  return { item: { type, id }, how: text, isMended: false };
+}

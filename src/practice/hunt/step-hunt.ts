@@ -1,0 +1,289 @@
+import { changeSetup, COSTS, repairMinutes, type CheckNeed } from "../../diagnosis/index.ts";
+import type { Harness, State } from "../../model/index.ts";
+import type { HuntEvent } from "../../records/index.ts";
+import { candidateOf } from "./hidden-fault.ts";
+import { adapterOf, fittedKey, ownerOf } from "./adapters.ts";
+import { handCheck } from "./hand-check.ts";
+import { giveHint } from "./hints.ts";
+import type { HuntState, HuntStep, Seen } from "./hunt-state.ts";
+import type { HuntTask } from "./hunt-task.ts";
+import { measure } from "./measure.ts";
+import { dangerIn, isLive, stateOf, TRY_MINUTES, tryComplaint } from "./states.ts";
+
+/**
+ * A hunt before anything was done: key off, everything plugged in, meter in the case.
+ *
+ * @param harness The machine in the build of the task.
+ * @param task The task.
+ */
+export function startHunt(harness: Harness, task: HuntTask): HuntState {
+  const { states } = harness.document;
+  const rest =
+    states.find(({ conditions }) => conditions.length === 0) ??
+    states.find(({ conditions }) => conditions.includes("isolated")) ??
+    states[0];
+  return {
+    harness,
+    task,
+    setup: { state: rest?.id ?? "", unplugged: [], reached: [] },
+    fitted: [],
+    areLeadsZeroed: false,
+    isMeterProven: false,
+    minutes: 0,
+    steps: [],
+    suspects: undefined,
+    isHypothesisFresh: false,
+    damage: [],
+    isMended: false,
+    needless: [],
+    hintPoints: 0,
+    isEnded: false,
+  };
+}
+
+/**
+ * A hunt after some events. The same events give the same hunt, so it can be played again from its file.
+ *
+ * @param harness The machine.
+ * @param task The task.
+ * @param events What was done, in order.
+ */
+export function foldHunt(harness: Harness, task: HuntTask, events: readonly HuntEvent[]): HuntState {
+  return events.reduce(stepHunt, startHunt(harness, task));
+}
+
+/** What changes with an event, beside the step itself. */
+type Change = Partial<Omit<HuntState, "harness" | "task" | "steps" | "minutes">>;
+
+interface Outcome {
+  readonly seen: Seen;
+  readonly minutes?: number;
+  readonly change?: Change;
+  readonly probe?: HuntStep["probe"];
+}
+
+/** Events that are actions: a hypothesis is asked for before each, where the task asks for one. */
+const ACTIONS: ReadonlySet<HuntEvent["kind"]> = new Set(["measure", "look", "wiggle", "drag", "swap"]);
+
+/**
+ * A hunt after one more event.
+ *
+ * @param hunt The hunt.
+ * @param event What the trainee does.
+ * @returns The hunt with one more step; its last step says what came of it. After the end nothing changes any more.
+ */
+export function stepHunt(hunt: HuntState, event: HuntEvent): HuntState {
+  if (hunt.isEnded) return hunt;
+  const isAction = ACTIONS.has(event.kind);
+  const needsWord = hunt.task.asksHypothesis && isAction && !hunt.isHypothesisFresh;
+  const outcome: Outcome = needsWord
+    ? { seen: { kind: "not-ready", text: "First say what you suspect now." } }
+    : act(hunt, event);
+  const { seen, minutes = 0, change = {}, probe } = outcome;
+  const isDone = seen.kind !== "not-ready" && seen.kind !== "stopped";
+  const { state, unplugged } = hunt.setup;
+  const step: HuntStep = {
+    event,
+    seen,
+    minutes,
+    suspects: hunt.suspects,
+    standing: { state, unplugged },
+    ...(probe ? { probe } : {}),
+  };
+  return {
+    ...hunt,
+    ...(isAction && isDone ? { isHypothesisFresh: false } : {}),
+    ...change,
+    minutes: hunt.minutes + minutes,
+    steps: [...hunt.steps, step],
+  };
+}
+
+function act(hunt: HuntState, event: HuntEvent): Outcome {
+  switch (event.kind) {
+    case "hypothesis":
+      return { seen: done("Noted."), change: { suspects: event.suspects, isHypothesisFresh: true } };
+    case "state":
+      return setState(hunt, event.to);
+    case "open":
+      return openConnector(hunt, event.connector);
+    case "close":
+      return closeConnector(hunt, event.connector);
+    case "fit":
+      return fitAdapter(hunt, event);
+    case "remove":
+      return removeAdapter(hunt, event);
+    case "zero-leads":
+      return {
+        seen: done("Leads held together, meter set to zero."),
+        minutes: COSTS.readingMinutes / 2,
+        change: { areLeadsZeroed: true },
+      };
+    case "prove-meter":
+      return {
+        seen: done("The meter shows a point known to be live."),
+        minutes: COSTS.readingMinutes,
+        change: { isMeterProven: true },
+      };
+    case "measure":
+      return takeMeasure(hunt, event);
+    case "look":
+    case "wiggle":
+    case "drag":
+    case "swap":
+      return handCheck(hunt, event);
+    case "hint":
+      return giveHint(hunt, event.level);
+    case "name":
+      return nameCause(hunt, event);
+    case "repair":
+      return repair(hunt, event);
+    case "try":
+      return tryAgain(hunt, event.state);
+    case "end":
+      return { seen: done("The hunt is over."), change: { isEnded: true } };
+  }
+}
+
+function done(text: string): Seen {
+  return { kind: "done", text };
+}
+
+function notReady(text: string): Outcome {
+  return { seen: { kind: "not-ready", text } };
+}
+
+/** Time and set-up of a change to what a check needs. */
+export function changeTo(
+  hunt: HuntState,
+  need: Partial<CheckNeed>,
+): { readonly minutes: number; readonly setup: HuntState["setup"] } {
+  const { states } = hunt.harness.document;
+  const byId = new Map(states.map((state): [string, State] => [state.id, state]));
+  const whole: CheckNeed = { state: hunt.setup.state, unplugged: hunt.setup.unplugged, places: [], ...need };
+  const { minutes, next } = changeSetup(hunt.setup, whole, { byId, costs: COSTS });
+  return { minutes, setup: next };
+}
+
+function setState(hunt: HuntState, to: string): Outcome {
+  const state = stateOf(hunt.harness, to);
+  if (!state) return notReady(`The machine has no state "${to}".`);
+  const { minutes, setup } = changeTo(hunt, { state: to });
+  return { seen: done(`Machine: ${state.label}.`), minutes, change: { setup, isMeterProven: false } };
+}
+
+/** The rule that nothing is unplugged, plugged in or fitted with the key on. */
+function keyOffFirst(hunt: HuntState): Seen | undefined {
+  const state = stateOf(hunt.harness, hunt.setup.state);
+  if (!state || !isLive(state)) return undefined;
+  return {
+    kind: "stopped",
+    rule: "key-off",
+    reason:
+      "Nothing is unplugged, plugged in, fitted or exchanged with the key on: it arcs at the terminals and can spoil control units.",
+    source: "common practice, no source",
+    mayInsist: false,
+  };
+}
+
+function openConnector(hunt: HuntState, id: string): Outcome {
+  const connector = hunt.harness.fitted.connectors.get(id);
+  if (!connector) return notReady(`There is no connector "${id}" on this build.`);
+  if (hunt.setup.unplugged.includes(id)) return notReady(`${id} is open already.`);
+  const stopped = keyOffFirst(hunt) ?? dangerIn(hunt, { access: connector.access, zone: connector.zone });
+  if (stopped) return { seen: stopped };
+  if (!connector.permits.includes("unplug")) return notReady(`The document does not allow ${id} to be unplugged.`);
+  const places = [{ key: `connector ${id}`, minutes: connector.access?.minutes ?? 2 }];
+  const { minutes, setup } = changeTo(hunt, { unplugged: [...hunt.setup.unplugged, id], places });
+  const isOff =
+    !hunt.isMended &&
+    hunt.task.hidden.faults.some((fault) => fault.kind === "unplugged" && sameConnector(hunt, fault.of, id));
+  const text = isOff
+    ? `${id} was not plugged in.`
+    : `${id} is open${connector.access?.remove === undefined ? "" : ` (${connector.access.remove})`}.`;
+  return { seen: done(text), minutes, change: { setup } };
+}
+
+function sameConnector({ harness }: HuntState, name: string, id: string): boolean {
+  return name === id || harness.book.halves.get(name)?.connector.id === id;
+}
+
+function closeConnector(hunt: HuntState, id: string): Outcome {
+  if (!hunt.setup.unplugged.includes(id)) return notReady(`${id} is not open.`);
+  const stopped = keyOffFirst(hunt);
+  if (stopped) return { seen: stopped };
+  const unplugged = hunt.setup.unplugged.filter((each) => each !== id);
+  const { minutes, setup } = changeTo(hunt, { unplugged });
+  return { seen: done(`${id} is plugged in and locked.`), minutes, change: { setup } };
+}
+
+function fitAdapter(hunt: HuntState, { adapter, at }: { readonly adapter: string; readonly at: string }): Outcome {
+  const { harness, fitted } = hunt;
+  const found = adapterOf(harness, adapter);
+  const key = fittedKey(harness, adapter, at);
+  if (!found) return notReady(`There is no adapter "${adapter}".`);
+  const owner = ownerOf(harness, at) ?? at;
+  if (!key.endsWith(` at ${owner}`) && found.method !== "relay-extension")
+    return notReady(`${adapter} does not fit ${owner}.`);
+  if (fitted.includes(key)) return notReady(`${adapter} is fitted already.`);
+  const connector = harness.fitted.connectors.get(owner);
+  const stopped = keyOffFirst(hunt) ?? dangerIn(hunt, { access: connector?.access, zone: connector?.zone });
+  if (stopped) return { seen: stopped };
+  const access = hunt.setup.reached.includes(`connector ${owner}`) ? 0 : (connector?.access?.minutes ?? 2);
+  const places = [{ key: `adapter ${key}`, minutes: access + (found.minutes ?? 1) }];
+  const { minutes, setup } = changeTo(hunt, { places });
+  return { seen: done(`${found.label} is fitted at ${owner}.`), minutes, change: { setup, fitted: [...fitted, key] } };
+}
+
+function removeAdapter(hunt: HuntState, { adapter, at }: { readonly adapter: string; readonly at: string }): Outcome {
+  const key = fittedKey(hunt.harness, adapter, at);
+  if (!hunt.fitted.includes(key)) return notReady(`${adapter} is not fitted there.`);
+  const stopped = keyOffFirst(hunt);
+  if (stopped) return { seen: stopped };
+  const fitted = hunt.fitted.filter((each) => each !== key);
+  return { seen: done(`${adapter} is taken off.`), minutes: COSTS.closeMinutes, change: { fitted } };
+}
+
+function takeMeasure(hunt: HuntState, event: Extract<HuntEvent, { kind: "measure" }>): Outcome {
+  const state = stateOf(hunt.harness, hunt.setup.state);
+  if (!state) return notReady("The machine is in no known state.");
+  const { seen, probe, places, damage } = measure(hunt, state, event);
+  if (seen.kind !== "reading") return { seen };
+  const { minutes, setup } = changeTo(hunt, { places });
+  const change: Change = { setup, ...(damage ? { damage: [...hunt.damage, damage] } : {}) };
+  return { seen, minutes: minutes + COSTS.readingMinutes, change, ...(probe ? { probe } : {}) };
+}
+
+function nameCause(hunt: HuntState, { item, mode }: Extract<HuntEvent, { kind: "name" }>): Outcome {
+  const named = candidateOf(hunt.harness, item, mode);
+  if (!named) return notReady("This thing cannot fail in this way.");
+  return { seen: { kind: "named", text: `${named.label}.` } };
+}
+
+function repair(hunt: HuntState, { item, mode }: Extract<HuntEvent, { kind: "repair" }>): Outcome {
+  const stopped = keyOffFirst(hunt);
+  if (stopped) return { seen: stopped };
+  const wanted = candidateOf(hunt.harness, item, mode);
+  if (!wanted) return notReady("This thing cannot fail in this way, so there is nothing to repair.");
+  const minutes = repairMinutes(wanted.repair);
+  const isCause = !hunt.isMended && wanted.repair === hunt.task.hidden.candidate.repair;
+  const damage = hunt.damage.map((each) =>
+    wanted.repair === `${each.item.type} ${each.item.id}` ? { ...each, isMended: true } : each,
+  );
+  const isDamage = damage.some((each, at) => each.isMended !== hunt.damage[at]?.isMended);
+  // A trainee is not told here whether it helped: that is what trying is for.
+  const seen = done(`Done: ${wanted.repair}.`);
+  if (isCause) return { seen, minutes, change: { isMended: true, damage } };
+  return { seen, minutes, change: { damage, ...(isDamage ? {} : { needless: [...hunt.needless, wanted.repair] }) } };
+}
+
+function tryAgain(hunt: HuntState, to: string): Outcome {
+  const state = stateOf(hunt.harness, to);
+  if (!state) return notReady(`The machine has no state "${to}".`);
+  const { minutes, setup } = changeTo(hunt, { state: to });
+  return {
+    seen: tryComplaint({ ...hunt, setup }),
+    minutes: minutes + TRY_MINUTES,
+    change: { setup, isMeterProven: false },
+  };
+}

@@ -1,0 +1,108 @@
+import { readMeter, type Probe, type Situation } from "../../electrics/index.ts";
+import type { Item } from "../../trace/index.ts";
+import type { Answer } from "../answer.ts";
+import { cautionsFor, forbiddenTexts } from "../cautions.ts";
+import { makeHeader } from "../header.ts";
+import type { ExpectMeter, ExpectQuestion } from "../question.ts";
+import type { Scene } from "../scene.ts";
+import type { ExpectAnswer } from "./expect-answer.ts";
+import { withoutBoosted } from "./boosted-advice.ts";
+import { contactMeter, METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption } from "./expect-parts.ts";
+import { judgeLead, type JudgedLead } from "./judge-lead.ts";
+import { meaningOf } from "./meaning.ts";
+import { placeLeads } from "./place-leads.ts";
+import { readConditions, type Understood } from "./read-conditions.ts";
+import { isToldApart, readingFacts, reasonsOf, type TrueReading } from "./reading-facts.ts";
+import { wrongQuestion } from "./wrong-question.ts";
+
+const UNDERSTANDING_ONLY = " Not every lead may be put there as things stand: it is for understanding only.";
+
+/** A question whose leads stand and whose conditions are understood. */
+interface Posed {
+  readonly meter: ExpectMeter;
+  readonly probe: Probe;
+  readonly leads: readonly JudgedLead[];
+  readonly understood: Understood;
+  readonly notes: readonly string[];
+  /** What is said of airbag and high-voltage circuits that a lead would touch. */
+  readonly forbidden: readonly string[];
+}
+
+/**
+ * What the meter should say between two points, healthy or faulty, and whether the leads may be put there.
+ *
+ * @param scene The machine in its build and state.
+ * @param question The points as typed, the meter, and what differs from the document.
+ * @returns The reading; or the answer that asks for other names, or says what is wrong with the question.
+ */
+export function askExpect(scene: Scene, question: ExpectQuestion): Answer {
+  const understood = readConditions(scene, question);
+  if (!understood.ok) return understood.error;
+  const { situation } = understood.value;
+  const placed = placeLeads(scene, question, understood.value);
+  if (!placed.ok) return placed.error;
+  const posed: Posed = {
+    meter: question.meter ?? "volts",
+    understood: understood.value,
+    forbidden: [],
+    ...placed.value,
+  };
+  const forbidden = forbiddenTexts(scene.harness, itemsOf(posed));
+  if (forbidden.length > 0) return makeAnswer(scene, { ...posed, forbidden }, NOT_READ);
+  const reading = readMeter(scene.harness, { situation, probe: posed.probe });
+  if (reading.kind === "wrong-question") return wrongQuestion(scene, reading.problems);
+  return makeAnswer(scene, posed, reading);
+}
+
+/** No figure is given where no check is suggested. */
+const NOT_READ: TrueReading = { kind: "refused", disconnect: [], because: [], holdsIn: [] };
+
+function itemsOf({ leads }: Posed): readonly Item[] {
+  return leads.map((lead) => lead.item);
+}
+
+function makeAnswer(scene: Scene, posed: Posed, reading: TrueReading): ExpectAnswer {
+  const { understood, meter, probe, forbidden } = posed;
+  const facts = readingFacts(reading, meter);
+  const because = [
+    ...forbidden.map((text) => ({ code: "forbidden", text })),
+    ...reasonsOf(reading).map((reason) => withoutBoosted(scene, posed.leads, reason)),
+  ];
+  const leads = posed.leads.map((lead) =>
+    judgeLead(scene, lead, { meter: contactMeter(scene, meter, lead.item), opened: understood.opened }),
+  );
+  const hasFigure = facts.kind === "value" || facts.kind === "floating" || facts.kind === "over-range";
+  const canBeMeasured = hasFigure && leads.every(({ access }) => access === "permitted");
+  const taken = because.filter(({ code }) => code === "assumption").map(({ text }) => text);
+  const ofWays = leads.flatMap(({ access, ways }) => (access === "permitted" ? (ways[0]?.cautions ?? []) : []));
+  return {
+    ...makeHeader(scene, {
+      cautions: [...new Set([...cautionsFor(scene, itemsOf(posed)), ...ofWays])],
+      assumptions: [...stateAssumption(scene), ...posed.notes, ...MODEL_ASSUMPTIONS, METER_ASSUMPTION, ...taken],
+    }),
+    ...facts,
+    meter,
+    red: probe.kind === "amps" ? probe.wire : probe.red,
+    ...(probe.kind === "amps" ? {} : { black: probe.black }),
+    ...understood.facts,
+    because,
+    text: `${meaningOf(facts)}${hasFigure && !canBeMeasured ? UNDERSTANDING_ONLY : ""}`,
+    disconnect: reading.kind === "refused" ? reading.disconnect : [],
+    holdsIn: reading.holdsIn,
+    ...(understood.healthy && forbidden.length === 0 && healthyFacts(scene, posed, understood.healthy, facts)),
+    leads,
+    canBeMeasured,
+  };
+}
+
+function healthyFacts(
+  scene: Scene,
+  { meter, probe }: Posed,
+  situation: Situation,
+  faulty: Parameters<typeof isToldApart>[0],
+): Pick<ExpectAnswer, "healthy"> {
+  const reading = readMeter(scene.harness, { situation, probe, compareWith: [] });
+  if (reading.kind === "wrong-question") return {};
+  const facts = readingFacts(reading, meter);
+  return { healthy: { ...facts, isToldApart: isToldApart(facts, faulty) } };
+}

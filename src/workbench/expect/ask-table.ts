@@ -1,0 +1,107 @@
+import { describeItem } from "../../trace/index.ts";
+import type { Answer } from "../answer.ts";
+import { cautionsFor } from "../cautions.ts";
+import { makeHeader } from "../header.ts";
+import type { TableQuestion } from "../question.ts";
+import { resolveText } from "../resolve-text.ts";
+import type { Scene } from "../scene.ts";
+import { circuitLegs, type Leg, type Stop } from "./circuit-legs.ts";
+import { METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption } from "./expect-parts.ts";
+import { findBlack } from "./place-leads.ts";
+import { readConditions } from "./read-conditions.ts";
+import { isToldApart } from "./reading-facts.ts";
+import type { TableAnswer, TableRow } from "./table-answer.ts";
+import { tableReader, type TableReader } from "./table-reader.ts";
+import { wrongQuestion } from "./wrong-question.ts";
+
+/** The readings of a table as things stand and, with faults, of the machine without them. */
+interface Readers {
+  readonly now: TableReader;
+  readonly healthy: TableReader | undefined;
+}
+
+/**
+ * What a voltmeter should say at all points of the circuits of a thing, healthy and faulty.
+ *
+ * @param scene The machine in its build and state.
+ * @param question The thing and the black point as typed, and what differs from the document.
+ * @returns The table; or the answer that asks for other names, or says what is wrong with the question.
+ */
+export function askTable(scene: Scene, question: TableQuestion): Answer {
+  const of = resolveText(scene, question.thing);
+  if (!of.ok) return of.error;
+  const understood = readConditions(scene, question);
+  if (!understood.ok) return understood.error;
+  const black = findBlack(scene, question.black, "volts");
+  if (!black.ok) return black.error;
+  const { situation, healthy, opened, facts } = understood.value;
+  const how = { black: black.value.at, opened };
+  const now = tableReader(scene, { ...how, situation });
+  const readers: Readers = { now, healthy: healthy && tableReader(scene, { ...how, situation: healthy }) };
+  const { legs, leftOut } = circuitLegs(scene, of.value);
+  const read = legs.map((leg) => ({ serves: leg.serves, role: leg.role, rows: rowsOf(scene, leg, readers) }));
+  const [problem] = now.problems();
+  if (problem) return wrongQuestion(scene, [problem]);
+  const items = [of.value, ...legs.flatMap(({ stops }) => stops.map(({ item }) => item))];
+  return {
+    kind: "table",
+    ...makeHeader(scene, {
+      cautions: cautionsFor(scene, items),
+      assumptions: [
+        ...stateAssumption(scene),
+        `The black lead stays on ${black.value.at}.`,
+        ...MODEL_ASSUMPTIONS,
+        METER_ASSUMPTION,
+      ],
+    }),
+    of: describeItem(scene.harness, of.value),
+    black: black.value.at,
+    ...facts,
+    because: now.reasons(),
+    legs: read,
+    legsLeftOut: leftOut,
+  } satisfies TableAnswer;
+}
+
+function rowsOf(scene: Scene, leg: Leg, readers: Readers): readonly TableRow[] {
+  const rows: TableRow[] = [];
+  for (const stop of leg.stops) {
+    for (const row of rowsAt(scene, stop, readers)) {
+      const before = rows.at(-1)?.reading.value;
+      const { value } = row.reading;
+      const hasDrop = before !== undefined && before !== null && value !== null;
+      rows.push(hasDrop ? { ...row, dropVolt: before - value } : row);
+    }
+  }
+  return rows;
+}
+
+/** One row for a stop; two for a contact whose halves read differently. */
+function rowsAt(scene: Scene, { item, nodes, through }: Stop, readers: Readers): readonly TableRow[] {
+  const { now, healthy } = readers;
+  const [first, second] = nodes;
+  const isSplit =
+    first !== undefined &&
+    second !== undefined &&
+    [now, ...(healthy ? [healthy] : [])].some((reader) => isToldApart(reader.read(first), reader.read(second)));
+  const shown = isSplit ? nodes : nodes.toSorted((a, b) => rank(scene, a) - rank(scene, b)).slice(0, 1);
+  return shown.map((node, at) => {
+    const reading = now.read(node);
+    const whole = healthy?.read(node);
+    const reach = (isSplit ? [node] : nodes).map((each) => now.reach(each)).find((each) => each !== undefined);
+    return {
+      item: describeItem(scene.harness, item),
+      point: scene.harness.nodes[node]?.key ?? "",
+      through: at === 0 ? through : [],
+      reading,
+      ...(whole && { healthy: whole, isToldApart: isToldApart(whole, reading) }),
+      ...(reach && { reach }),
+    };
+  });
+}
+
+/** The harness half of a device connector goes first. */
+function rank({ harness }: Scene, number: number): number {
+  const node = harness.nodes[number];
+  return node?.kind === "contact" && node.half.id === "device" ? 1 : 0;
+}

@@ -1,0 +1,144 @@
+import { findProbePoints, METHODS, type Meter, type ProbeFindings, type ProbePoint } from "../../safety/index.ts";
+import { describeItem, type Item } from "../../trace/index.ts";
+import type { Scene } from "../scene.ts";
+import type { LeadFacts } from "./expect-answer.ts";
+
+/** One lead whose place is judged. */
+export interface JudgedLead {
+  readonly lead: LeadFacts["lead"];
+  readonly asked: string | undefined;
+  readonly at: string;
+  readonly item: Item;
+  /** The nodes it touches; both ends of the wire for a clamp. */
+  readonly nodes: readonly number[];
+  /** The wire of a clamp. */
+  readonly edge?: number;
+  /** The other half of the contact, if it reads the same. */
+  readonly twin: string | undefined;
+}
+
+/** What the leads are held with, and what is open. */
+export interface Holding {
+  readonly meter: Meter;
+  /** Connectors that are unplugged. */
+  readonly opened: ReadonlySet<string>;
+}
+
+const MOST_WAYS = 3;
+
+/**
+ * Says whether a lead may be put where a figure is for, and how: by the same rules as every other answer about where to put a meter.
+ *
+ * @param scene The machine in its build and state.
+ * @param lead The lead.
+ * @param holding The meter, and the connectors that are unplugged.
+ */
+export function judgeLead(scene: Scene, lead: JudgedLead, holding: Holding): LeadFacts {
+  const { harness, state } = scene;
+  const facts = {
+    lead: lead.lead,
+    ...(lead.asked === undefined ? {} : { asked: lead.asked.trim() }),
+    at: lead.at,
+    of: describeItem(harness, lead.item),
+  };
+  if (!state) {
+    const text = "The document names no states of the machine, so it cannot be said whether a lead may go there.";
+    return { ...facts, access: "unknown", text, ways: [], refused: [] };
+  }
+  const target = { nodes: lead.nodes, ...(lead.edge === undefined ? {} : { edges: [lead.edge] }) };
+  const found = findProbePoints(harness, target, state, { refusals: "asked" });
+  const fitting = found.points.filter((point) => point.meters.includes(holding.meter));
+  const own = fitting.filter((point) => isHere(lead, point));
+  const permitted = own.filter((point) => isAsItStands(point, holding));
+  if (permitted.length > 0) {
+    const ways = permitted.slice(0, MOST_WAYS).map((point) => toWay(scene, lead, { point, ...holding }));
+    return { ...facts, access: "permitted", text: ways[0]?.how ?? "", ways, refused: [] };
+  }
+  const elsewhere = fitting.filter((point) => isBeside(point, holding));
+  const opened = own.filter((point) => point.unplug !== undefined);
+  const ways = [...elsewhere.slice(0, MOST_WAYS - 1), ...opened.slice(0, 1)].map((point) =>
+    toWay(scene, lead, { point, ...holding }),
+  );
+  const refused = refusalsOf(found, lead, holding.meter);
+  const access = elsewhere.length > 0 ? "elsewhere" : opened.length > 0 ? "opened" : "none";
+  return { ...facts, access, text: noAccessText(lead, ways[0], access), ways, refused };
+}
+
+/** At the point itself, or at the other half of a contact that reads the same. */
+function isHere(lead: JudgedLead, point: ProbePoint): boolean {
+  if (point.relation !== "itself") return false;
+  if (lead.edge !== undefined) return point.item.id === lead.at;
+  return point.at === lead.item.id || point.at === lead.at || point.at === lead.twin;
+}
+
+/** Nothing is unplugged for it that is not unplugged anyway. */
+function isAsItStands({ unplug }: ProbePoint, { opened }: Holding): boolean {
+  return unplug === undefined || opened.has(unplug);
+}
+
+/** On the same conductor, and joined to it as things stand. */
+function isBeside(point: ProbePoint, holding: Holding): boolean {
+  if (point.relation !== "same-net" || point.at === undefined || !isAsItStands(point, holding)) return false;
+  return !point.between.some(({ type, id }) => type === "contact" && isOfOpened(id, holding));
+}
+
+function isOfOpened(contact: string, { opened }: Holding): boolean {
+  return opened.has(contact.slice(0, contact.lastIndexOf(":")));
+}
+
+/** What is done, where the rules of probing do not know what else is open, or that a ring is meant and not its stud. */
+function howOf({ harness }: Scene, lead: JudgedLead, { point, opened }: { point: ProbePoint } & Holding): string {
+  const { at = "", method, adapter, how } = point;
+  const node = harness.nodes[harness.nodeNumbers.get(at) ?? -1];
+  if (method === "in-line" && node?.kind === "contact" && opened.has(node.connector.id)) {
+    const half = at.slice(0, at.lastIndexOf(":"));
+    return `Key off, unplug ${node.connector.id}, fit ${adapter ?? "the adapter"} to ${half} alone, leave the other half off, and read at ${at}.`;
+  }
+  const wire = lead.at.includes("@") ? lead.at.slice(0, lead.at.indexOf("@")) : undefined;
+  return wire === undefined ? how : `${how} It goes on the ring of ${wire}, not on stud or nut.`;
+}
+
+function toWay(scene: Scene, lead: JudgedLead, held: { point: ProbePoint } & Holding): LeadFacts["ways"][number] {
+  const { id, method, at, adapter, unplug, minutes, cautions } = held.point;
+  return {
+    id,
+    class: held.point.class,
+    method,
+    how: howOf(scene, lead, held),
+    ...(at === undefined ? {} : { at }),
+    between: held.point.between.map((item) => item.id),
+    ...(adapter === undefined ? {} : { adapter }),
+    ...(unplug === undefined ? {} : { unplug }),
+    minutes,
+    cautions,
+  };
+}
+
+function refusalsOf({ refused, points }: ProbeFindings, lead: JudgedLead, meter: Meter): LeadFacts["refused"] {
+  const byMeter = points
+    .filter((point) => isHere(lead, point))
+    .flatMap(({ method, notFor }) => notFor.flatMap((each) => (each.meter === meter ? [{ method, ...each }] : [])));
+  const all = [...byMeter, ...refused].map(({ method, rule, reason, source }) => ({ method, rule, reason, source }));
+  const once = all.filter((each, at) => all.findIndex((other) => other.method === each.method) === at);
+  // What nobody would think of with this meter, and what is never offered anywhere, is left out where there is better to tell.
+  const told = once.filter(({ method }) => {
+    const { class: probeClass, meters } = METHODS[method];
+    return probeClass !== undefined && meters.includes(meter);
+  });
+  return told.length > 0 ? told : once;
+}
+
+function noAccessText(
+  { at }: JudgedLead,
+  way: LeadFacts["ways"][number] | undefined,
+  access: "elsewhere" | "opened" | "none",
+): string {
+  switch (access) {
+    case "elsewhere":
+      return `No permitted contact at ${at} itself. On the same conductor ${way?.at ?? ""} may be touched: ask for that point, and mind what lies between.`;
+    case "opened":
+      return `${at} may be touched only with ${way?.unplug ?? ""} unplugged, and then it reads otherwise: ask with it unplugged.`;
+    case "none":
+      return `There is no permitted contact for ${at} with this meter in this state.`;
+  }
+}

@@ -1,0 +1,118 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import { readMeter, type Probe, type Reading } from "../../electrics/index.ts";
+import { mainTerminals, nodeItem } from "../../trace/index.ts";
+import type { UnresolvedAnswer } from "../answer.ts";
+import type { ExpectMeter, ExpectQuestion } from "../question.ts";
+import type { Scene } from "../scene.ts";
+import { placeClamp } from "./place-clamp.ts";
+import { probeBetween } from "./expect-parts.ts";
+import { findLead, leadAtNode, type Lead } from "./find-lead.ts";
+import type { JudgedLead } from "./judge-lead.ts";
+import type { Understood } from "./read-conditions.ts";
+import { unresolved } from "./unresolved.ts";
+import { wrongQuestion, type WrongQuestionAnswer } from "./wrong-question.ts";
+
+/** Leads in their places. */
+export interface PlacedLeads {
+  readonly probe: Probe;
+  readonly leads: readonly JudgedLead[];
+  /** What was assumed to get there. */
+  readonly notes: readonly string[];
+}
+
+type Refusal = UnresolvedAnswer | WrongQuestionAnswer;
+type Placed = Result<PlacedLeads, Refusal>;
+
+/**
+ * Puts the leads of a question in their places.
+ *
+ * Of a mated contact the harness half is taken, since both halves read the same within the drop of the contact. Where they do not, as in a
+ * connector that is unplugged, the other half of a device connector is only mentioned, because a meter has no business there; of a
+ * connector between harnesses the answer asks which half is meant.
+ *
+ * @param scene The machine in its build and state.
+ * @param question The points as typed, and the meter.
+ * @param understood The situation to read in, and the connectors that are unplugged in it.
+ */
+export function placeLeads(scene: Scene, question: ExpectQuestion, understood: Understood): Placed {
+  const meter = question.meter ?? "volts";
+  if (meter === "amps") return placeClamp(scene, question);
+  const red = findLead(scene, question.red);
+  if (!red.ok) return red;
+  const black = findBlack(scene, question.black, meter);
+  if (!black.ok) return black;
+  const pair = { red: red.value, black: black.value };
+  if (pair.red.at === pair.black.at) {
+    const text = `Both leads stand on ${pair.red.at}: name two points, or the two halves of a contact.`;
+    return err(wrongQuestion(scene, [{ code: "same-point", of: question.red, text }]));
+  }
+  return settleHalves(scene, pair, { meter, understood });
+}
+
+/** The point of the black lead: as typed, or the negative supply terminal. */
+export function findBlack(scene: Scene, asked: string | undefined, meter: ExpectMeter): Result<Lead, Refusal> {
+  if (asked !== undefined) return findLead(scene, asked);
+  const negative = mainTerminals(scene.harness).negative;
+  const node = negative === undefined ? undefined : scene.harness.nodes[negative];
+  if (node && negative !== undefined && meter !== "drop") return ok(leadAtNode(node.key, negative, nodeItem(node)));
+  const why =
+    meter === "drop" ? "A drop is read between two points of one way" : "There is no negative supply terminal";
+  return err(
+    wrongQuestion(scene, [{ code: "no-black", of: "", text: `${why}: name the point of the black lead too.` }]),
+  );
+}
+
+interface Pair {
+  readonly red: Lead;
+  readonly black: Lead;
+}
+
+interface Task {
+  readonly meter: Exclude<ExpectMeter, "amps">;
+  readonly understood: Understood;
+}
+
+function settleHalves(scene: Scene, pair: Pair, { meter, understood }: Task): Placed {
+  const { situation, opened } = understood;
+  const read = (red: string, black: string): Reading =>
+    readMeter(scene.harness, { situation, probe: probeBetween(meter, red, black), compareWith: [] });
+  const reading = read(pair.red.at, pair.black.at);
+  const notes: string[] = [];
+  const leads: JudgedLead[] = [];
+  for (const name of ["red", "black"] as const) {
+    const lead = pair[name];
+    const { other } = lead;
+    const isSame =
+      other !== undefined &&
+      !opened.has(other.connector) &&
+      agrees(reading, name === "red" ? read(other.at, pair.black.at) : read(pair.red.at, other.at));
+    if (other?.isOpen === true) {
+      if (!isSame && !other.isDevice) return err(whichHalf(scene, lead, other.at));
+      notes.push(halfNote(lead, other.at, isSame));
+    }
+    const { asked, at, item, node } = lead;
+    leads.push({ lead: name, asked, at, item, nodes: [node], twin: isSame ? other.at : undefined });
+  }
+  if (pair.black.asked === undefined)
+    notes.push(`The black lead is on ${pair.black.at}, since no other point was named.`);
+  return ok({ probe: probeBetween(meter, pair.red.at, pair.black.at), leads, notes });
+}
+
+/** Whether the reading at the other half lies in the band of the reading. */
+function agrees(reading: Reading, other: Reading): boolean {
+  if (reading.kind !== "value" || other.kind !== "value") return reading.kind === other.kind;
+  return other.value >= reading.low && other.value <= reading.high;
+}
+
+function halfNote({ asked = "", at }: Lead, other: string, isSame: boolean): string {
+  const note = `${asked.trim()} is both halves of a contact; ${at} is taken`;
+  return isSame
+    ? `${note}: mated, ${other} reads the same within the drop of the contact.`
+    : `${note}. ${other} stands apart from it in this situation: name it to ask for it.`;
+}
+
+function whichHalf(scene: Scene, { asked = "", at }: Lead, other: string): UnresolvedAnswer {
+  const text = `"${asked.trim()}" is both halves of a contact, and in this situation they stand apart. Name one of them.`;
+  const items = [at, other].map((id) => ({ type: "contact", id }) as const);
+  return unresolved(scene, { kind: "ambiguous", asked, text, items });
+}

@@ -1,0 +1,62 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import type { Situation } from "../../electrics/index.ts";
+import type { UnresolvedAnswer } from "../answer.ts";
+import { resolveText } from "../resolve-text.ts";
+import type { Scene } from "../scene.ts";
+import { parseSetting } from "./parse-setting.ts";
+import { wrongQuestion, type WrongQuestionAnswer } from "./wrong-question.ts";
+
+/** Settings, understood. */
+export interface ReadSettings {
+  readonly stands: NonNullable<Situation["settings"]>;
+  readonly quantities: NonNullable<Situation["quantities"]>;
+  /** As an answer repeats them, with canonical names. */
+  readonly texts: readonly string[];
+}
+
+/**
+ * Reads what is set by hand in place of what the state says.
+ *
+ * @param scene The machine in its build and state.
+ * @param asked The settings as typed.
+ * @returns The settings; or the answer that says which of them cannot be read, or names nothing that can be set.
+ */
+export function readSettings(
+  scene: Scene,
+  asked: readonly string[],
+): Result<ReadSettings, UnresolvedAnswer | WrongQuestionAnswer> {
+  const stands: NonNullable<Situation["settings"]>[number][] = [];
+  const quantities: NonNullable<Situation["quantities"]>[number][] = [];
+  const texts: string[] = [];
+  const wrong = (of: string, text: string): Result<ReadSettings, WrongQuestionAnswer> =>
+    err(wrongQuestion(scene, [{ code: "wrong-setting", of, text }]));
+  for (const text of asked) {
+    const read = parseSetting(text);
+    if (!read.ok) return wrong(text, read.error);
+    const setting = read.value;
+    if (setting.kind === "quantity") {
+      const known = quantityNames(scene);
+      if (!known.has(setting.name))
+        return wrong(text, `There is no quantity "${setting.name}". Known: ${[...known].join(", ") || "none"}.`);
+      quantities.push({ name: setting.name, value: setting.value });
+      texts.push(`${setting.name}=${setting.value}`);
+      continue;
+    }
+    const part = resolveText(scene, setting.of);
+    if (!part.ok) return part;
+    const { type, id } = part.value;
+    if (type !== "element") return wrong(text, `"${setting.of}" is a ${type}; only a part such as S1.run can be set.`);
+    stands.push({ of: id, is: setting.is });
+    texts.push(`${id}=${typeof setting.is === "string" ? setting.is : `${setting.is.dutyPercent}%`}`);
+  }
+  return ok({ stands, quantities, texts });
+}
+
+/** Quantities that parts follow or that states give. */
+function quantityNames({ machine }: Scene): ReadonlySet<string> {
+  const { states, components } = machine.document;
+  const ofParts = components.flatMap(({ elements }) =>
+    elements.flatMap((element) => ("quantity" in element ? [element.quantity] : [])),
+  );
+  return new Set([...ofParts, ...states.flatMap(({ quantities = [] }) => quantities.map(({ name }) => name))]);
+}

@@ -1,0 +1,65 @@
+import { unreachable } from "../../base/index.ts";
+import { bandOf, shortReading, shownFigure } from "../expect/meaning.ts";
+import type { TableAnswer, TableReading, TableRow } from "../expect/table-answer.ts";
+import { columns } from "./columns.ts";
+import { factWords, named } from "./fact-row.ts";
+import { bullets, frame, section } from "./frame.ts";
+import { conditionRows } from "./write-expect.ts";
+
+/**
+ * What a voltmeter should say along the circuits of a thing, as lines: way by way, from supply down to ground.
+ *
+ * @param answer The answer.
+ */
+export function writeTable(answer: TableAnswer): readonly string[] {
+  const { of, black, legs, legsLeftOut, because } = answer;
+  const conditions = conditionRows(answer);
+  return frame(`Expected along the circuits of ${named(of)}, against ${black}`, answer, [
+    ...columns(conditions),
+    ...(conditions.length > 0 ? [""] : []),
+    ...legs.flatMap((leg, at) => [...(at === 0 ? [] : [""]), ...writeLeg(leg)]),
+    ...(legsLeftOut === 0 ? [] : ["", `${legsLeftOut} more ways are left out: ask about a smaller part.`]),
+    ...section("Why there are no figures", bullets(because.map(({ text }) => text))),
+  ]);
+}
+
+function writeLeg({ serves, role, rows }: TableAnswer["legs"][number]): readonly string[] {
+  const hasHealthy = rows.some((row) => row.healthy !== undefined);
+  const head = ["at", "reads", hasHealthy ? "healthy" : "", "band", "lost", "may be touched", "through"];
+  return [`${serves.id}, ${roleWords(role)}`, ...columns([head, ...rows.map(writeRow)])];
+}
+
+function writeRow(row: TableRow): readonly string[] {
+  const { point, reading, healthy, dropVolt, through, reach } = row;
+  const mark = row.isToldApart === true ? " *" : "";
+  return [
+    point,
+    `${cell(reading)}${mark}`,
+    healthy ? cell(healthy) : "",
+    bandOf(reading),
+    dropVolt === undefined ? "" : shownFigure(dropVolt, "V"),
+    reach ? `${reach.class} ${reach.method}` : "no permitted contact",
+    through.map(factWords).join(" - "),
+  ];
+}
+
+function cell(reading: TableReading): string {
+  return reading.kind === "floating" ? "floating" : shortReading(reading);
+}
+
+function roleWords(role: TableAnswer["legs"][number]["role"]): string {
+  switch (role) {
+    case "supply":
+      return "from the supply";
+    case "ground":
+      return "to ground";
+    case "module":
+      return "from a control unit";
+    case "outlet":
+      return "from a free connector";
+    case "nothing":
+      return "leads nowhere";
+    default:
+      return unreachable(role);
+  }
+}

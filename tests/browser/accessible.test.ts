@@ -1,0 +1,101 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { misdeeds, startApp, type App } from "./support/app.ts";
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(async () => {
+  await app.close();
+  expect(misdeeds).toEqual([]);
+});
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** What axe-core finds wrong, as rule and place. */
+async function violations(page: Page): Promise<readonly string[]> {
+  // As an expression of the page's own debugger: the security policy of the page forbids scripts put into it.
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const run = (globalThis as unknown as { axe: { run: (where: unknown, how: unknown) => Promise<Found> } }).axe.run;
+    interface Found {
+      readonly violations: readonly {
+        readonly id: string;
+        readonly nodes: readonly { readonly target: unknown; readonly failureSummary?: string }[];
+      }[];
+    }
+    const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+    const found = await run(document, { runOnly: { type: "tag", values: rules } });
+    return found.violations.flatMap(({ id, nodes }) =>
+      nodes.map(({ target, failureSummary }) => `${id}: ${String(target)} ${failureSummary?.split("\n")[1] ?? ""}`),
+    );
+  });
+}
+
+const views = [
+  ["the choice of a build", ""],
+  ["an empty question", "?build=base"],
+  ["between", "?build=base&state=KOEO&ask=between&from=A1.X1:36&to=B3&selected=contact%20B3.X:3"],
+  ["a circuit", "?build=base&state=KOEO&ask=trace&point=B3&selected=wire%20W71"],
+  ["shared", "?build=base&ask=shared&bad=B3&bad=B4&good=B5&selected=splice%20SP11"],
+  ["without", "?build=base&ask=without&thing=A3.F3"],
+  ["places to measure", "?build=base&state=KOEO&ask=probe&thing=B3.X:3&selected=contact%20A1.X1:36"],
+  ["no path", "?build=base&ask=between&from=S4&to=XT1:1"],
+  ["a thing that is not known", "?build=base&ask=trace&point=rail"],
+] as const;
+const sizes = [
+  ["tablet", 1280, 800],
+  ["phone", 390, 844],
+  ["desk", 1440, 900],
+] as const;
+
+/** What is to be pressed and smaller than a gloved finger needs: 44 px each way. */
+async function tooSmall(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() =>
+    [
+      ...document.querySelectorAll<HTMLElement>(
+        "button, select, summary, input[type=text], label:has(input[type=radio])",
+      ),
+    ]
+      .filter((each) => each.checkVisibility() && each.closest("dialog:not([open])") === null)
+      .map((each) => ({ box: each.getBoundingClientRect(), text: each.textContent.trim().slice(0, 20) }))
+      .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
+      .map(({ box, text }) => `too small: ${text} ${Math.round(box.width)}x${Math.round(box.height)}`),
+  );
+}
+
+describe.each(sizes)("on a %s", (_name, width, height) => {
+  test.each(["light", "dark"] as const)(
+    "every view is without fault to axe-core, fits and suits gloves, %s",
+    async (colorScheme) => {
+      const found: string[] = [];
+      for (const [name, query] of views) {
+        const page = await app.open(query, { viewport: { width, height }, colorScheme, reducedMotion: "reduce" });
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+        const faults = [
+          ...(await violations(page)),
+          ...(await tooSmall(page)),
+          ...(wide > 0 ? [`${wide} px too wide`] : []),
+        ];
+        found.push(...faults.map((fault) => `${name}: ${fault}`));
+        await page.context().close();
+      }
+      expect(found).toEqual([]);
+    },
+  );
+});
+
+test("the theme can be chosen against the device, and stays chosen", async () => {
+  const page = await app.open("?build=base", { colorScheme: "light" });
+  const paper = (): Promise<string> => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+  const day = await paper();
+  await page.getByRole("button", { name: /Auto light of the page/u }).click();
+  await page.getByRole("button", { name: /Day light of the page/u }).click();
+  await page.waitForSelector("html[data-theme=night]");
+  expect(await paper()).not.toBe(day);
+  await page.reload();
+  await page.waitForSelector("html[data-theme=night]");
+});

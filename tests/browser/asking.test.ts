@@ -1,0 +1,147 @@
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { litWires, misdeeds, placeOf, startApp, type App } from "./support/app.ts";
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(async () => {
+  await app.close();
+  expect(misdeeds).toEqual([]);
+});
+
+const answer = "section[aria-label=Answer]";
+
+async function headline(page: Page): Promise<string> {
+  return (await page.textContent(`${answer} h2`)) ?? "";
+}
+
+describe("the screen", () => {
+  test("asks which build it is before anything can be traced", async () => {
+    const page = await app.open();
+    expect(await page.isVisible("text=Which build stands in front of you?")).toBe(true);
+    expect(await page.locator("form[aria-label=Question]").count()).toBe(0);
+    await page.click("button:has-text('Base machine')");
+    await page.waitForSelector("form[aria-label=Question]");
+    expect(new URL(page.url()).searchParams.get("build")).toBe("base");
+  });
+
+  test("says that the machine is invented", async () => {
+    const page = await app.open("?build=base");
+    expect(await page.textContent("header")).toContain("invented data");
+  });
+
+  test("answers what lies between by typing: way, highlight, colours, marks", async () => {
+    const page = await app.open("?build=base&state=KOEO");
+    await page.getByRole("combobox", { name: "this point" }).fill("A1.X1:36");
+    await page.getByRole("combobox", { name: "and that point" }).fill("B3");
+    await page.getByRole("button", { name: "Ask" }).click();
+    await page.waitForSelector(".strip");
+    expect(await headline(page)).toBe("A1.X1:36 to B3: 3 things on the way, 1.06 m of wire");
+    const boxes = await page.locator(".strip li").allInnerTexts();
+    expect(boxes.map((box) => box.split("\n").find((line) => /^[A-Z]/u.test(line) && /\d/u.test(line)))).toHaveLength(
+      3,
+    );
+    expect(boxes[1]).toMatch(/W89[\s\S]*WH\/RD[\s\S]*white with red tracer[\s\S]*0.5 mm²/u);
+    expect(boxes.every((box) => box.includes("must pass"))).toBe(true);
+    expect(boxes[2]).toContain("P2");
+    expect(await litWires(page)).toEqual(["W89"]);
+  });
+
+  test("answers what lies between by picking on the drawing", async () => {
+    const page = await app.open("?build=base");
+    for (const [field, key] of [
+      ["this point", "connector RT1.X"],
+      ["and that point", "connector XD1"],
+    ] as const) {
+      await page.getByRole("button", { name: `Pick ${field} on the drawing` }).click();
+      const { x, y } = await placeOf(page, key);
+      await page.mouse.click(x, y);
+    }
+    expect(await page.getByRole("combobox", { name: "this point" }).inputValue()).toBe("RT1.X");
+    expect(await page.getByRole("combobox", { name: "and that point" }).inputValue()).toBe("XD1");
+    await page.getByRole("button", { name: "Ask" }).click();
+    await page.waitForSelector(".strip");
+    expect(await headline(page)).toMatch(/^RT1\.X to XD1/u);
+    expect(await litWires(page)).toContain("W44");
+  });
+
+  test("selects everywhere what is picked anywhere", async () => {
+    const page = await app.open("?build=base&ask=between&from=A1.X1:36&to=B3");
+    const { x, y } = await placeOf(page, "connector B3.X");
+    await page.mouse.click(x, y);
+    await page.waitForSelector("aside h2:has-text('B3.X')");
+    await page.click(".strip button:has-text('W89')");
+    await page.waitForSelector("aside h2:has-text('W89')");
+    expect(await page.getAttribute(".strip button:has-text('W89')", "aria-pressed")).toBe("true");
+    expect(new URL(page.url()).searchParams.get("selected")).toBe("wire W89");
+  });
+
+  test("shows both faces of a connector by name, mirrored, with the cavity in question", async () => {
+    const page = await app.open("?build=base&selected=contact%20B3.X:3");
+    const faces = page.locator("aside figure");
+    expect(await faces.count()).toBe(2);
+    expect(await faces.nth(0).locator("strong").first().innerText()).toBe("Wire side");
+    expect(await faces.nth(1).locator("strong").first().innerText()).toBe("Mating side");
+    const order = (at: number): Promise<readonly string[]> => faces.nth(at).locator("text.number").allTextContents();
+    const x = (at: number): Promise<number> =>
+      faces
+        .nth(at)
+        .locator("circle.halo")
+        .evaluate((halo) => halo.getBoundingClientRect().x - (halo.closest("svg")?.getBoundingClientRect().x ?? 0));
+    expect(await order(0)).toEqual(["1", "2", "3"]);
+    expect(await x(0)).toBeGreaterThan(await x(1));
+    expect(await page.locator("aside .latch").count()).toBe(2);
+    expect(await page.locator("aside .key").count()).toBe(2);
+  });
+
+  test("ranks places to measure and refuses with rule, reason and the nearest place that is allowed", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=probe&thing=B3.X:3");
+    await page.waitForSelector(`${answer} .safe`);
+    const classes = await page.locator(`${answer} section:not(.notes) h3`).allInnerTexts();
+    expect(classes.map((text) => /P\d/u.exec(text)?.[0])).toEqual(["P0", "P2", "P3"]);
+    expect(await page.isVisible(`${answer} .safe`)).toBe(true);
+    const refusals = await page.locator(".refusal").allInnerTexts();
+    const behind = refusals.find((text) => text.includes("probe from behind"));
+    expect(behind).toMatch(/seal[\s\S]*Rule no-back-probe-sealed[\s\S]*P2[\s\S]*B3\.X\.harness:3/u);
+    await page.locator(".refusal button:has-text('P2')").first().click();
+    expect(await page.evaluate(() => document.activeElement?.id)).toContain("in-line@");
+  });
+
+  test("finds what bad circuits share and asks anew when a mark is changed", async () => {
+    const page = await app.open("?build=base&ask=shared&bad=B3&bad=B4&good=B5");
+    await page.waitForSelector("tr.suspect");
+    const suspects = async (): Promise<readonly string[]> => page.locator("tr.suspect td:first-child").allInnerTexts();
+    expect(await suspects()).toContain("SP11");
+    expect(await suspects()).not.toContain("SP13");
+    await page.getByRole("group", { name: "B5 is" }).getByText("bad").click();
+    await page.waitForFunction(() => !document.querySelector("tr.suspect td")?.textContent.includes("SP11"));
+    expect(await suspects()).toContain("SP13");
+    expect(await suspects()).not.toContain("SP11");
+    expect(new URL(page.url()).searchParams.getAll("bad")).toEqual(["B3", "B4", "B5"]);
+  });
+
+  test("tells what stops, and what hangs on a point", async () => {
+    const page = await app.open("?build=base&ask=without&thing=XT1");
+    await page.waitForSelector(`${answer} li`);
+    expect(await headline(page)).toMatch(/^Without XT1/u);
+    await page.getByRole("radio", { name: "What hangs on this point" }).check();
+    await page.waitForSelector(`${answer} details`);
+    expect(await headline(page)).toMatch(/^XT1: part of/u);
+  });
+
+  test("says why there is no path and in which build there is one", async () => {
+    const page = await app.open("?build=base&ask=between&from=S4&to=XT1:1");
+    await page.getByRole("button", { name: "Tiller", exact: true }).click();
+    await page.waitForSelector(".strip");
+    expect(new URL(page.url()).searchParams.get("build")).toBe("tiller");
+  });
+
+  test("offers what is nearest to a slip of the finger", async () => {
+    const page = await app.open("?build=base");
+    await page.getByRole("combobox", { name: "this point" }).fill("rail presure sensor");
+    await page.waitForSelector("[role=option]");
+    expect(await page.locator("[role=option]").first().innerText()).toContain("B3");
+  });
+});

@@ -1,0 +1,42 @@
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { misdeeds, startApp, type App } from "./support/app.ts";
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(async () => {
+  await app.close();
+  expect(misdeeds).toEqual([]);
+});
+
+test.each([
+  [
+    "a short way",
+    "between&from=A1.X1:36&to=B3",
+    ["A1.X1:36", "W89", "WH/RD", "B3.X:3", "0.5 mm²", "P2", "Wire side", "Mating side"],
+  ],
+  ["a long way", "between&from=S1.X:30&to=A1.X2:27&through=circuit", ["XC1:3", "VT/WH", "GY/VT"]],
+  ["all that hangs on the battery", "trace&point=G2%2B", ["G2+"]],
+  ["places to measure", "probe&thing=B3.X:3", ["P2", "P3"]],
+  ["what is shared", "shared&bad=B3&bad=B4&good=B5", ["SP11"]],
+  ["what stops", "without&thing=A3.F3", ["A2"]],
+])("the print of %s is one page with question, build, state and cautions", async (_name, ask, words) => {
+  const page = await app.open(`?build=base&state=KOEO&ask=${ask}`, { colorScheme: "dark" });
+  await page.waitForSelector("[data-sheet] h1", { state: "attached" });
+  const pdf = await page.pdf({ preferCSSPageSize: true });
+  expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/gu)).toHaveLength(1);
+  await page.emulateMedia({ media: "print" });
+  expect(await page.isVisible(".screen")).toBe(false);
+  const sheet = await page.innerText("[data-sheet]");
+  for (const word of [...words, "Base machine", "Key on, engine off", "maker's procedure"])
+    expect(sheet).toContain(word);
+  // Nothing may run over the edge of its column unseen.
+  const cut = await page.evaluate(
+    () =>
+      [...document.querySelectorAll<HTMLElement>("[data-sheet] .columns > div, [data-sheet] footer")].filter(
+        (part) => part.scrollHeight > part.clientHeight + 2,
+      ).length,
+  );
+  expect(cut).toBe(0);
+});

@@ -1,0 +1,17 @@
+/** Groups of things that are joined, by plain union of sets: a check of its own, independent of the graph of the model. */
+export class Groups {
+  readonly #parent = new Map<string, string>();
+
+  /** The one member that stands for the group of a thing. */
+  of(thing: string): string {
+    let current = thing;
+    for (let next = this.#parent.get(current); next !== undefined && next !== current; next = this.#parent.get(current))
+      current = next;
+    this.#parent.set(thing, current);
+    return current;
+  }
+
+  join(first: string, second: string): void {
+    this.#parent.set(this.of(first), this.of(second));
+  }
+}

@@ -1,0 +1,15 @@
+import type { DcNetwork, Settled } from "ohmward/electrics";
+
+/** The network of a settled machine: relays, fold-back and pulsed drivers as they have settled. */
+export function settledNetwork({ list, values }: Settled): DcNetwork {
+  const { shape } = list;
+  return {
+    nodeCount: shape.nodeCount,
+    branches: list.parts.map((_, at) => ({
+      from: shape.from[at] ?? 0,
+      to: shape.to[at] ?? 0,
+      ohm: values.ohm[at] ?? Infinity,
+      volt: values.volt[at] ?? 0,
+    })),
+  };
+}

@@ -1,0 +1,67 @@
+import { codeShares, functionShares, type Hypothesis, type NewJob } from "ohmward/diagnosis";
+import type { Harness } from "ohmward/model";
+import { makeFitting } from "ohmward/model";
+
+/** What a fault would be noticed by. */
+export interface Noticed {
+  readonly codes: readonly string[];
+  /** Components whose function is disturbed, and some that are near and work. */
+  readonly bad: readonly string[];
+  readonly good: readonly string[];
+}
+
+/**
+ * What each fault is noticed by: codes that it sets and functions that it disturbs.
+ *
+ * @param harness The harness.
+ * @param faults The faults.
+ */
+export function noticedBy(harness: Harness, faults: readonly Hypothesis[]): readonly Noticed[] {
+  const isFitted = makeFitting(harness.build);
+  const sets = [[], ...faults.map((fault) => fault.faults)];
+  const codes = harness.document.codes
+    .filter((code) => isFitted(code.when))
+    .map((code) => ({ id: code.id, shares: codeShares(harness, code, sets) }));
+  const consumers = [...harness.fitted.components.values()].filter(({ kind }) => FUNCTIONS.has(kind));
+  const things = consumers.map(({ id }) => ({ id, shares: functionShares(harness, id, sets) }));
+  return faults.map((_, index) => ({
+    codes: codes.filter(({ shares }) => (shares[index] ?? 0) > 0.5).map(({ id }) => id),
+    bad: things.filter(({ shares }) => (shares[index] ?? 0) > 0.5).map(({ id }) => id),
+    good: things.filter(({ shares }) => (shares[index] ?? 1) <= 0.5).map(({ id }) => id),
+  }));
+}
+
+/** Kinds of components whose work a driver notices. */
+const FUNCTIONS: ReadonlySet<string> = new Set([
+  "valve",
+  "injector",
+  "motor",
+  "heater",
+  "starter",
+  "alternator",
+  "lamp",
+  "relay",
+  "sensor",
+]);
+/** Sensors are noticed by their codes; only without a code does the person name one. */
+const MOST_NAMED = 3;
+
+/** The job that a fault would begin with; undefined if nobody would notice it. */
+export function jobOf(id: string, truth: Hypothesis, { codes, bad, good }: Noticed): NewJob | undefined {
+  if (codes.length === 0 && bad.length === 0) return undefined;
+  const symptoms =
+    codes.length > 0
+      ? []
+      : [
+          ...bad.slice(0, MOST_NAMED).map((thing) => ({ thing, is: "bad" as const })),
+          ...good.slice(0, 2).map((thing) => ({ thing, is: "good" as const })),
+        ];
+  const presence = truth.isIntermittent ? ("comes-and-goes" as const) : ("always" as const);
+  return {
+    id,
+    stamp: { at: "2031-01-05T07:00:00Z", writer: "s" },
+    complaint: { words: "simulated", conditions: { presence }, recentWork: [] },
+    codes: codes.map((code) => ({ code, status: "active" as const })),
+    symptoms,
+  };
+}
