@@ -81,7 +81,10 @@ function addSeries(
   const isOneWay = second === undefined || patch.part(second).key.endsWith("|suppressor");
   if (!isOneWay)
     return wrongTarget(of, `has several parts; name one: ${parts.map((at) => patch.part(at).key).join(", ")}`);
-  patch.change(first, { ohm: patch.part(first).ohm + ohm });
+  const part = patch.part(first);
+  const whole = part.ohm + ohm;
+  // The resistance of the fault is as named; only what the part had of its own may be off.
+  patch.change(first, { ohm: whole, tolerance: whole === 0 ? 0 : (part.tolerance * part.ohm) / whole });
   return undefined;
 }
 

@@ -106,6 +106,15 @@ describe("a fault does what it says", () => {
   });
 });
 
+describe("a named fault resistance", () => {
+  test("is as exact as it is named: only the healthy part of a contact may be off", () => {
+    const drop = read("CRANK", ["resistance:XE1:1=0.25"], { kind: "drop", red: "XE1m:1", black: "XE1e:1" });
+    const text = JSON.stringify(drop);
+    expect(drop.kind).toBe("value");
+    expect(text).not.toMatch(/XE1:1[^"]*off by (?:[1-9]\d|[2-9])/u);
+  });
+});
+
 describe("a fault that the machine cannot have is refused with the reason", () => {
   test.each([
     ["open:W999", "unknown-target"],
