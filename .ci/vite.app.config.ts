@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vite";
+import { licenceTexts } from "./licences.mjs";
 import { cacheFolder, root } from "./paths.mjs";
 
 // The screen: a folder of static files that works from any path and without a network.
@@ -8,7 +9,15 @@ export default defineConfig({
   root: join(root, "src", "ui"),
   base: "./",
   cacheDir: join(cacheFolder, "vite-app"),
-  plugins: [svelte({ configFile: false })],
+  plugins: [
+    svelte({ configFile: false }),
+    {
+      name: "licences",
+      generateBundle() {
+        this.emitFile({ type: "asset", fileName: "licences.txt", source: licenceTexts() });
+      },
+    },
+  ],
   // The demo machine is read from demo-harness/, beside src/.
   server: { fs: { allow: [root] } },
   worker: { format: "es" },

@@ -4,6 +4,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { err, ok, type Result } from "../base/index.ts";
 import type { CommandIo } from "./io.ts";
+import { writeBytes } from "./write-bytes.ts";
 
 /** Most bytes that are read of a file or of standard input. */
 const MOST_BYTES = 512 * 1024 * 1024;
@@ -17,9 +18,12 @@ export function processIo(): CommandIo {
   const ownFile = (path: string): string => join(packageFolder, path);
   return {
     out: (text) => void process.stdout.write(text),
+    outBytes: (bytes) => void process.stdout.write(bytes),
     err: (text) => void process.stderr.write(text),
     readFile: readBytes,
     readInput,
+    writeFile: writeBytes,
+    ...(process.stderr.isTTY ? { showProgress } : {}),
     ownFile,
     version: readVersion(ownFile("package.json")),
     untilStopped,
@@ -50,6 +54,11 @@ async function readInput(): Promise<Result<Uint8Array, string>> {
     return err(reasonOf(fault));
   }
   return ok(Buffer.concat(chunks));
+}
+
+/** Written over itself in one line of the terminal. */
+function showProgress(text: string): void {
+  process.stderr.write(`\r\u001b[K${text}`);
 }
 
 function reasonOf(fault: unknown): string {

@@ -2,7 +2,9 @@ import { Command, CommanderError } from "commander";
 import { addBetween } from "./commands/between.ts";
 import type { Finish } from "./commands/common.ts";
 import { addExpect } from "./commands/expect.ts";
+import { addExport } from "./commands/export.ts";
 import { addFind } from "./commands/find.ts";
+import { addImport } from "./commands/import.ts";
 import { addProbe } from "./commands/probe.ts";
 import { addServe } from "./commands/serve.ts";
 import { addShared } from "./commands/shared.ts";
@@ -15,6 +17,7 @@ import { tellError } from "./tell.ts";
 
 const AFTER_HELP = `
 <file> is a harness document (*.ohm.json), "demo" for the machine that comes with the program, or "-" for standard input.
+Other files (CSV, XLSX, KBL, VEC) are made into one by "import".
 Things are named by address or id: A1.X1:36 a contact, XC1m:3 one half of it, W89 a wire, SP11 a splice, B3 a component,
 A3.F3 a fuse, 5V-A a net, FE111 a trouble code.
 
@@ -63,7 +66,19 @@ function makeProgram(io: CommandIo, finish: Finish): Command {
     })
     .exitOverride()
     .addHelpText("after", AFTER_HELP);
-  const parts = [addTrace, addBetween, addShared, addWithout, addProbe, addExpect, addFind, addValidate, addServe];
+  const parts = [
+    addTrace,
+    addBetween,
+    addShared,
+    addWithout,
+    addProbe,
+    addExpect,
+    addFind,
+    addValidate,
+    addImport,
+    addExport,
+    addServe,
+  ];
   for (const add of parts) add(program, { io, finish });
   return program;
 }

@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "../base/index.ts";
-import { openMachine, type ErrorReport, type Machine } from "../workbench/index.ts";
+import { importFormat, openMachine, type ErrorReport, type Machine } from "../workbench/index.ts";
 import type { CommandIo } from "./io.ts";
 
 /** The machine that comes with the program. */
@@ -13,14 +13,41 @@ const DEMO = "demo-harness/firnlark-45.ohm.json";
  * @returns The text without a byte order mark, or why it cannot be read.
  */
 export async function readMachineText(io: CommandIo, file: string): Promise<Result<string, ErrorReport>> {
-  const bytes = file === "-" ? await io.readInput() : await io.readFile(file === "demo" ? io.ownFile(DEMO) : file);
-  if (!bytes.ok) return err(unreadable(file, bytes.error));
+  const bytes = await readBytes(io, file);
+  if (!bytes.ok) return bytes;
+  const foreign = foreignFormat(bytes.value, file);
+  if (foreign !== undefined) return err(toBeImported(file, foreign));
   try {
     return ok(new TextDecoder("utf-8", { fatal: true }).decode(bytes.value));
   } catch {
     // Thrown where the bytes are no UTF-8, or more than a text can hold.
     return err(unreadable(file, "it is not UTF-8 text; a harness document is saved as UTF-8"));
   }
+}
+
+/**
+ * Reads a file of any kind.
+ *
+ * @param io Where to read.
+ * @param file As for {@link readMachineText}.
+ */
+export async function readBytes(io: CommandIo, file: string): Promise<Result<Uint8Array, ErrorReport>> {
+  const bytes = file === "-" ? await io.readInput() : await io.readFile(file === "demo" ? io.ownFile(DEMO) : file);
+  return bytes.ok ? bytes : err(unreadable(file, bytes.error));
+}
+
+/** Name of the format of a file that can be imported but is no harness document. */
+function foreignFormat(bytes: Uint8Array, file: string): string | undefined {
+  const format = importFormat(bytes, file);
+  // What cannot be imported either gets the words of whoever tries to open it.
+  return format.ok && format.value.id !== "json" ? format.value.label : undefined;
+}
+
+function toBeImported(file: string, format: string): ErrorReport {
+  const text =
+    `Cannot open ${nameOf(file)}: it is no harness document but looks like another format (${format}). ` +
+    `Import it first: ohmward import ${file} --out machine.ohm.json`;
+  return { kind: "error", code: "file-unreadable", text, problems: [] };
 }
 
 /**

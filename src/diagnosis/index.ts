@@ -42,7 +42,8 @@ export { changeSetup, makeSetups, type Setups, type WorkSetup } from "./checks/s
 export { codeShares, complaintEvidence, functionShares, type ComplaintFacts } from "./predict/complaint-evidence.ts";
 export { spreadOf } from "./predict/spread-of.ts";
 export { describeCheck, type DescribedCheck } from "./job/describe-check.ts";
-export { orderOfRepairs, proofsOf, repairMinutes, suspects, type Proof } from "./job/endings.ts";
+export { orderOfRepairs, proofsOf, suspects, type Proof } from "./job/endings.ts";
+export { repairMinutes } from "./job/repair-minutes.ts";
 export type { ExpectedOutcome, SuspectShare } from "./job/explain-outcomes.ts";
 export { needsProof } from "./job/evidence-of-reading.ts";
 export type { JobState } from "./job/job-state.ts";

@@ -65,6 +65,8 @@ export function litBundles(harness: Harness, wires: Iterable<string>): LitBundle
 interface LaidLeg {
   readonly from: XY;
   readonly to: XY;
+  /** It runs against the direction of its bundle. */
+  readonly isAgainst?: boolean;
 }
 
 function setInLane(
@@ -78,7 +80,8 @@ function setInLane(
   const lane = Math.min(LANE, WIDEST / (wires.length - 1));
   const offset = (wires.indexOf(wire) - (wires.length - 1) / 2) * lane;
   const side = rightHand(bundle.from, bundle.to);
-  return { from: moved(leg.from, side, offset), to: moved(leg.to, side, offset) };
+  const isAgainst = distance(leg.from, bundle.from) > distance(leg.to, bundle.from);
+  return { from: moved(leg.from, side, offset), to: moved(leg.to, side, offset), isAgainst };
 }
 
 /** Joins straights to one line: neighbours meet where their lines cross, if that is near. */
@@ -122,5 +125,6 @@ function middleOf(
   const leg = legs[best.at];
   if (!leg) return { x: 0, y: 0 };
   const beside = carried[best.at] ?? [];
-  return along(leg.from, leg.to, beside.length < 2 ? 0.5 : (beside.indexOf(wire) + 1) / (beside.length + 1));
+  const share = beside.length < 2 ? 0.5 : (beside.indexOf(wire) + 1) / (beside.length + 1);
+  return along(leg.from, leg.to, leg.isAgainst === true ? 1 - share : share);
 }

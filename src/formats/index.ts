@@ -66,3 +66,6 @@ export { fillTableSet, writeTableSetXlsx, writeTableSetZip, type FilledTable } f
 export { kblReader } from "./kbl/kbl-reader.ts";
 export { vecReader } from "./vec/vec-reader.ts";
 export type { HarnessReadOptions } from "./xml/source/assembly.ts";
+export type { WantedBuild } from "./xml/source/choose-builds.ts";
+export { joinDocuments, type ConfirmedMating, type JoinPart } from "./xml/join/join-documents.ts";
+export { proposeMatings, type ConnectorOfPart, type MatingProposal } from "./xml/join/propose-matings.ts";

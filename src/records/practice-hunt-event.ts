@@ -28,22 +28,6 @@ const Lead = z.strictObject({
   adapter: Id.optional(),
 });
 
-const Mode = z.enum([
-  "open",
-  "resistance",
-  "short-to-ground",
-  "bridge",
-  "blown",
-  "stuck-open",
-  "stuck-closed",
-  "dead",
-  "always-on",
-  "drift",
-  "unplugged",
-  "swapped",
-  "intermittent",
-]);
-
 /** One thing the trainee did in a fault hunt. The whole hunt follows from the task and these, so a file of them can be played again. */
 export const HuntEvent = z.discriminatedUnion("kind", [
   /** What is suspected now; written down before each action where the task asks for it. */
@@ -77,9 +61,9 @@ export const HuntEvent = z.discriminatedUnion("kind", [
   /** A known-good part put in to try, and taken out again. */
   z.strictObject({ kind: z.literal("swap"), at: Thing }),
   z.strictObject({ kind: z.literal("hint"), level: z.union([z.literal(1), z.literal(2), z.literal(3)]) }),
-  /** The cause as the trainee names it. */
-  z.strictObject({ kind: z.literal("name"), item: Thing, mode: Mode }),
-  z.strictObject({ kind: z.literal("repair"), item: Thing, mode: Mode }),
+  /** The cause as the trainee names it, by the id of a possible fault of the machine, such as `open W78`. */
+  z.strictObject({ kind: z.literal("name"), cause: z.string().min(1).max(400) }),
+  z.strictObject({ kind: z.literal("repair"), cause: z.string().min(1).max(400) }),
   /** The complaint tried again. */
   z.strictObject({ kind: z.literal("try"), state: Id }),
   z.strictObject({ kind: z.literal("end") }),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Problem } from "../model/index.ts";
+import type { HarnessDocument, Problem } from "../model/index.ts";
 import type { Frozen } from "./frozen.ts";
 import type { Machine } from "./open-machine.ts";
 
@@ -18,6 +18,19 @@ const problem = z.object({
   hint: z.string(),
 });
 
+/** How much a document holds. */
+export const Holdings = z.object({
+  machine: z.string(),
+  builds: z.array(z.string()),
+  states: z.array(z.string()),
+  components: z.number(),
+  connectors: z.number(),
+  wires: z.number(),
+  splices: z.number(),
+  studs: z.number(),
+  segments: z.number(),
+});
+
 /** What a check of a file found: `valid` where it opens, warnings or not, `problems` where it does not. */
 export const FileReport = z.object({
   kind: z.enum(["valid", "problems"]),
@@ -26,19 +39,7 @@ export const FileReport = z.object({
   warnings: z.number(),
   problems: z.array(problem),
   /** What the document holds; absent where it does not open. */
-  holds: z
-    .object({
-      machine: z.string(),
-      builds: z.array(z.string()),
-      states: z.array(z.string()),
-      components: z.number(),
-      connectors: z.number(),
-      wires: z.number(),
-      splices: z.number(),
-      studs: z.number(),
-      segments: z.number(),
-    })
-    .optional(),
+  holds: Holdings.optional(),
 });
 
 /** Why a question could not be put at all: the file or the command is wrong. */
@@ -49,6 +50,7 @@ export const ErrorReport = z.object({
   problems: z.array(problem),
 });
 
+export type Holdings = Frozen<z.infer<typeof Holdings>>;
 export type FileReport = Frozen<z.infer<typeof FileReport>>;
 export type ErrorReport = Frozen<z.infer<typeof ErrorReport>>;
 
@@ -68,11 +70,12 @@ export function reportOnFile(file: string, found: Machine | readonly Problem[]):
     errors,
     warnings: problems.length - errors,
     problems,
-    ...(machine && { holds: holdingsOf(machine) }),
+    ...(machine && { holds: holdingsOf(machine.document) }),
   };
 }
 
-function holdingsOf({ document }: Machine): NonNullable<FileReport["holds"]> {
+/** Counts what a document holds. */
+export function holdingsOf(document: HarnessDocument): Holdings {
   return {
     machine: document.about.machine,
     builds: document.builds.map((build) => build.id),

@@ -1,7 +1,6 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { faultsOf } from "./support/accessibility.ts";
 import { misdeeds, startApp, type App } from "./support/app.ts";
 
 let app: App;
@@ -12,28 +11,6 @@ afterAll(async () => {
   await app.close();
   expect(misdeeds).toEqual([]);
 });
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-/** What axe-core finds wrong, as rule and place. */
-async function violations(page: Page): Promise<readonly string[]> {
-  // As an expression of the page's own debugger: the security policy of the page forbids scripts put into it.
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const run = (globalThis as unknown as { axe: { run: (where: unknown, how: unknown) => Promise<Found> } }).axe.run;
-    interface Found {
-      readonly violations: readonly {
-        readonly id: string;
-        readonly nodes: readonly { readonly target: unknown; readonly failureSummary?: string }[];
-      }[];
-    }
-    const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-    const found = await run(document, { runOnly: { type: "tag", values: rules } });
-    return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ target, failureSummary }) => `${id}: ${String(target)} ${failureSummary?.split("\n")[1] ?? ""}`),
-    );
-  });
-}
 
 const views = [
   ["the choice of a build", ""],
@@ -52,21 +29,6 @@ const sizes = [
   ["desk", 1440, 900],
 ] as const;
 
-/** What is to be pressed and smaller than a gloved finger needs: 44 px each way. */
-async function tooSmall(page: Page): Promise<readonly string[]> {
-  return page.evaluate(() =>
-    [
-      ...document.querySelectorAll<HTMLElement>(
-        "button, select, summary, input[type=text], label:has(input[type=radio])",
-      ),
-    ]
-      .filter((each) => each.checkVisibility() && each.closest("dialog:not([open])") === null)
-      .map((each) => ({ box: each.getBoundingClientRect(), text: each.textContent.trim().slice(0, 20) }))
-      .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
-      .map(({ box, text }) => `too small: ${text} ${Math.round(box.width)}x${Math.round(box.height)}`),
-  );
-}
-
 describe.each(sizes)("on a %s", (_name, width, height) => {
   test.each(["light", "dark"] as const)(
     "every view is without fault to axe-core, fits and suits gloves, %s",
@@ -74,12 +36,7 @@ describe.each(sizes)("on a %s", (_name, width, height) => {
       const found: string[] = [];
       for (const [name, query] of views) {
         const page = await app.open(query, { viewport: { width, height }, colorScheme, reducedMotion: "reduce" });
-        const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-        const faults = [
-          ...(await violations(page)),
-          ...(await tooSmall(page)),
-          ...(wide > 0 ? [`${wide} px too wide`] : []),
-        ];
+        const faults = await faultsOf(page);
         found.push(...faults.map((fault) => `${name}: ${fault}`));
         await page.context().close();
       }

@@ -1,7 +1,7 @@
-import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { misdeeds, startApp, type App } from "./support/app.ts";
+import { drop } from "./support/drop.ts";
 
 let app: App;
 beforeAll(async () => {
@@ -11,19 +11,6 @@ afterAll(async () => {
   await app.close();
   expect(misdeeds).toEqual([]);
 });
-
-async function drop(page: Page, name: string, text: string): Promise<void> {
-  const data = await page.evaluateHandle(
-    ([fileName, content]) => {
-      const transfer = new DataTransfer();
-      transfer.items.add(new File([content], fileName, { type: "application/json" }));
-      return transfer;
-    },
-    [name, text] as const,
-  );
-  await page.dispatchEvent("body", "dragover", { dataTransfer: data });
-  await page.dispatchEvent("body", "drop", { dataTransfer: data });
-}
 
 /** The demo machine as plain data, to be changed. */
 function demo(): Record<string, unknown> & {
@@ -35,11 +22,14 @@ function demo(): Record<string, unknown> & {
 }
 
 describe("files", () => {
-  test("a dropped file is opened in place of the demo", async () => {
+  test("a dropped file is opened in place of the demo once it is accepted", async () => {
     const page = await app.open("?build=base&ask=trace&point=B3");
     const other = demo();
     other.about["machine"] = "Another machine";
-    await drop(page, "other.ohm.json", JSON.stringify(other));
+    await drop(page, ["other.ohm.json", JSON.stringify(other)]);
+    await page.waitForSelector("[data-result]");
+    expect(await page.textContent("h1")).toContain("Firnlark");
+    await page.getByRole("button", { name: "Accept" }).click();
     await page.waitForSelector("h1:has-text('Another machine')");
     expect(await page.isVisible("text=Which build stands in front of you?")).toBe(true);
     expect(new URL(page.url()).search).toBe("");
@@ -55,16 +45,15 @@ describe("files", () => {
       const page = await app.open("?build=base&ask=between&from=A1.X1:36&to=B3");
       const broken = demo();
       for (const wire of broken.wires) if (wire["id"] === "W89") wire["ends"] = ["A1.X1:99", "B3.X:3"];
-      await drop(page, "broken.ohm.json", given === "" ? JSON.stringify(broken) : given);
-      const alert = page.getByRole("alert");
-      await alert.waitFor();
-      expect(await alert.innerText()).toMatch(/broken\.ohm\.json was not opened/u);
-      expect(await alert.locator("li").first().innerText()).toMatch(place);
-      expect((await alert.locator("li .hint").first().innerText()).length).toBeGreaterThan(5);
+      await drop(page, ["broken.ohm.json", given === "" ? JSON.stringify(broken) : given]);
+      await page.waitForSelector("[data-result]");
+      expect(await page.textContent("[data-result]")).toContain("broken.ohm.json was not opened");
+      const found = page.locator("[data-problems] li").first();
+      expect(await found.innerText()).toMatch(place);
+      expect((await found.locator(".hint").innerText()).length).toBeGreaterThan(5);
       expect(await page.textContent("h1")).toContain("Firnlark");
+      await page.getByRole("button", { name: "Discard" }).click();
       expect(await page.isVisible(".strip")).toBe(true);
-      await alert.getByRole("button", { name: "Close" }).click();
-      expect(await page.getByRole("alert").count()).toBe(0);
     },
   );
 

@@ -2,13 +2,17 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { naturalOrder } from "ohmward/base";
+import { pinTableTemplate } from "ohmward/formats";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { root, run } from "./fake-io.ts";
 
 const page = readFileSync(join(root, "docs", "using", "command-line.md"), "utf8");
 
-/** The file that the page's example checks: the demo machine with one wire that leads nowhere. */
+/** Files of the page's examples: the demo machine with one wire that leads nowhere, a table, two cables that belong together. */
 const files = {
+  "list.csv": pinTableTemplate("wire"),
+  "cab.csv": "Wire;From;To;Colour;Signal\nW1;XT.1:1;S1.X:1;RD;FEED\nW2;XT.1:2;S1.X:2;BK;BACK\n",
+  "tiller.csv": "Wire;From;To;Colour;Signal\nW1;XT.2:1;M1.X:1;RD;FEED\nW2;XT.2:2;M1.X:2;BK;BACK\n",
   "mine.ohm.json": demoText("firnlark-45.ohm.json").replace('["A1.X1:36", "B3.X:3"]', '["A1.X1:36", "B3.X:7"]'),
 };
 
@@ -36,7 +40,9 @@ describe("docs/using/command-line.md", () => {
     expect([...shown].toSorted(naturalOrder)).toEqual([
       "between",
       "expect",
+      "export",
       "find",
+      "import",
       "probe",
       "shared",
       "trace",

@@ -12,34 +12,47 @@ export interface Ran {
   readonly code: number;
   readonly out: string;
   readonly err: string;
+  /** Files written, by path. */
+  readonly written: ReadonlyMap<string, Uint8Array>;
 }
 
 /** The world of a command: its files by name, its standard input, where its own files lie. */
 export interface World {
   readonly files?: Readonly<Record<string, string | Uint8Array>>;
-  readonly input?: string;
+  readonly input?: string | Uint8Array;
   readonly packageFolder?: string;
   readonly untilStopped?: () => Promise<void>;
   /** Told of each piece of output as it comes. */
   readonly onOut?: (text: string) => void;
+  /** Told how far a long piece of work has come. */
+  readonly onProgress?: (text: string) => void;
 }
 
 /** Runs a command line in a world of its own. */
 export async function run(args: readonly string[], world: World = {}): Promise<Ran> {
   let [out, errors] = ["", ""];
+  const written = new Map<string, Uint8Array>();
   const io: CommandIo = {
     out: (text) => {
       out += text;
       world.onOut?.(text);
     },
+    outBytes: (data) => (out += new TextDecoder().decode(data)),
     err: (text) => (errors += text),
+    writeFile: (path, data, replace) => {
+      const isThere = Object.hasOwn(world.files ?? {}, path) || written.has(path);
+      if (isThere && !replace) return Promise.resolve(err("it is there already (--force replaces it)"));
+      written.set(path, data);
+      return Promise.resolve(ok(undefined));
+    },
+    ...(world.onProgress && { showProgress: world.onProgress }),
     readFile: (path) => Promise.resolve(readFrom(world, path)),
     readInput: () => Promise.resolve(ok(bytes(world.input ?? ""))),
     ownFile: (path) => join(world.packageFolder ?? root, path),
     version: "9.8.7",
     untilStopped: world.untilStopped ?? (() => Promise.resolve()),
   };
-  return { code: await runCommandLine(args, io), out, err: errors };
+  return { code: await runCommandLine(args, io), out, err: errors, written };
 }
 
 function readFrom(

@@ -68,7 +68,8 @@ describe("expect", () => {
   });
 
   test("takes several faults and several connectors", async () => {
-    const line = "expect demo -b base -s OFF -r XD1:C -k XD1:D -m ohms -u RT1.X -u RT2.X -f open:W44 -f open:W45 --json";
+    const line =
+      "expect demo -b base -s OFF -r XD1:C -k XD1:D -m ohms -u RT1.X -u RT2.X -f open:W44 -f open:W45 --json";
     expect(JSON.parse((await run(words(line))).out)).toMatchObject({
       unplugged: ["RT1.X", "RT2.X"],
       faults: [{ text: "open:W44" }, { text: "open:W45" }],
@@ -108,8 +109,18 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
     ["an empty cavity", "probe demo A1.X1:3 -b base", "empty", /empty cavity/u],
     ["an unknown build", "trace demo B3 -b winter", "choose-build", /no build "winter"[^]*cold-tiller/u],
     ["an unknown state", "probe demo B3 -b base -s asleep", "choose-state", /no state "asleep"[^]*KOEO/u],
-    ["a reading in an unknown state", "expect demo -r G2+ -b base -s asleep", "choose-state", /no state "asleep"[^]*KOEO/u],
-    ["a fault of no kind", "expect demo -r G2+ -b base -f rust:W1", "wrong-question", /kinds are open, resistance, short/u],
+    [
+      "a reading in an unknown state",
+      "expect demo -r G2+ -b base -s asleep",
+      "choose-state",
+      /no state "asleep"[^]*KOEO/u,
+    ],
+    [
+      "a fault of no kind",
+      "expect demo -r G2+ -b base -f rust:W1",
+      "wrong-question",
+      /kinds are open, resistance, short/u,
+    ],
     ["a fault in nothing", "expect demo -r G2+ -b base -f open:W999", "unknown", /Nothing here is called "W999"/u],
     ["a lead on many points", "expect demo -r B3 -b base", "ambiguous", /B3 is a component[^]*B3\.X:1/u],
     ["a reading without a lead", "expect demo -b base", "error", /red lead goes with --red/u],
@@ -190,7 +201,19 @@ describe("help", () => {
   test.each([["--help"], ["help"], ["-h"]])("%s lists every command and ends with 0", async (arg) => {
     const { code, out, err } = await run([arg]);
     expect([code, err]).toEqual([0, ""]);
-    for (const name of ["trace", "between", "shared", "without", "probe", "expect", "find", "validate", "serve"]) {
+    for (const name of [
+      "trace",
+      "between",
+      "shared",
+      "without",
+      "probe",
+      "expect",
+      "find",
+      "validate",
+      "import",
+      "export",
+      "serve",
+    ]) {
       expect(out).toMatch(new RegExp(`^ {2}${name} `, "mu"));
     }
   });
@@ -208,6 +231,6 @@ describe("help", () => {
   });
 
   test("the version is told", async () => {
-    expect(await run(["--version"])).toEqual({ code: 0, out: "9.8.7\n", err: "" });
+    expect(await run(["--version"])).toMatchObject({ code: 0, out: "9.8.7\n", err: "" });
   });
 });

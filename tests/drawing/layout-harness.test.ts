@@ -127,6 +127,12 @@ describe("litBundles()", () => {
     expect(new Set(starts).size).toBe(5);
   });
 
+  test("writes the names of wires of one bundle at different shares of it, whichever way each wire runs", () => {
+    // W22 comes from the pass-through, W23 goes back beside it.
+    const [out, back] = litBundles(demo, ["W22", "W23"]).wires.map((wire) => wire.middle);
+    expect(apart(out, back)).toBeGreaterThan(100);
+  });
+
   test("passes over what is no fitted wire", () => {
     expect(litBundles(demo, ["W123", "A1.X1:36", "__proto__"]).wires).toEqual([]);
   });

@@ -1,6 +1,6 @@
 import type { Fault } from "../../electrics/index.ts";
 import type { Harness, HarnessNode } from "../../model/index.ts";
-import { mainTerminals } from "../../trace/index.ts";
+import { betweenNodes, mainTerminals, waysThrough } from "../../trace/index.ts";
 import type { Candidate } from "./candidate.ts";
 import { makeCandidates } from "./make-candidate.ts";
 import { hazardFactors, wirePlaces } from "./place-factors.ts";
@@ -45,7 +45,30 @@ export function wireCandidates(context: CandidateContext, edge: number): readonl
 function shortsToGround(harness: Harness, id: string): readonly (readonly Fault[])[] {
   const ground = harness.nodes[mainTerminals(harness).negative ?? -1]?.key;
   if (ground === undefined || isOnGround(harness, id)) return [];
-  return SHORT_OHMS.map((ohm) => [{ kind: "short", of: id, to: ground, ohm }]);
+  const blown = fusesBefore(harness, id).map((of): Fault => ({ kind: "blown", of }));
+  return SHORT_OHMS.map((ohm) => {
+    const short: Fault = { kind: "short", of: id, to: ground, ohm };
+    // A firm touch blows the fuse of the line, a light one may not.
+    return ohm < 1 ? [short, ...blown] : [short];
+  });
+}
+
+/** The fuses that every way from a wire to the main supply passes. */
+function fusesBefore(harness: Harness, wire: string): readonly string[] {
+  const { positive } = mainTerminals(harness);
+  const edge = harness.edgeNumbers.get(wire);
+  if (positive === undefined || edge === undefined) return [];
+  const { blocks } = waysThrough(harness, "series");
+  const ways = [harness.index.from[edge] ?? 0, harness.index.to[edge] ?? 0].map((from) => {
+    const between = betweenNodes(blocks, { from, to: positive });
+    return new Set(between.kind === "found" ? between.mustPassEdges : []);
+  });
+  const [first, second] = ways;
+  return [...(first ?? [])].flatMap((number) => {
+    const passed = harness.edges[number];
+    const isFuse = passed?.kind === "element" && passed.element.kind === "fuse" && second?.has(number);
+    return isFuse ? [passed.key] : [];
+  });
 }
 
 function isOnGround(harness: Harness, wire: string): boolean {

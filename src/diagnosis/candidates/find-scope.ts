@@ -1,5 +1,5 @@
 import type { Harness } from "../../model/index.ts";
-import { circuitsOf, findNet, railNodes, resolve, resolveItem, type Circuit } from "../../trace/index.ts";
+import { circuitsOf, findCircuits, findNet, railNodes, resolve, resolveItem, type Circuit } from "../../trace/index.ts";
 
 /** The part of the machine that a complaint is about. */
 export interface Scope {
@@ -21,29 +21,70 @@ export interface Scope {
  * @returns The scope; empty if no name leads to a circuit.
  */
 export function findScope(harness: Harness, names: Iterable<string>): Scope {
-  const edges = new Set<number>();
-  const nodes = new Set<number>();
-  const unknown: string[] = [];
-  for (const name of names) {
-    const circuits = circuitsNamed(harness, name);
-    if (circuits.length === 0) unknown.push(name);
-    for (const circuit of withCoils(harness, circuits)) {
-      circuit.edges.forEach((edge) => edges.add(edge));
-      circuit.nodes.forEach((node) => nodes.add(node));
-    }
-  }
+  const named = [...names].map((name) => ({ name, circuits: circuitsNamed(harness, name) }));
+  const unknown = named.filter(({ circuits }) => circuits.length === 0).map(({ name }) => name);
+  const groups = [
+    ...named.map(({ circuits }) => circuits),
+    ...suppliesOfModules(
+      harness,
+      named.map(({ name }) => name),
+    ),
+  ];
+  const { edges, nodes } = partOf(groups.map((circuits) => withCoils(harness, circuits)));
   return { edges, nodes, ...beside(harness, { edges, nodes }), unknown };
+}
+
+/** Above so many edges only what a good part of the names share is kept: many things at once fail by what they have in common. */
+const MOST_EDGES = 150;
+const SHARED_BY = 0.3;
+
+function partOf(groups: readonly ReadonlySet<Circuit>[]): {
+  readonly edges: ReadonlySet<number>;
+  readonly nodes: ReadonlySet<number>;
+} {
+  const edges = countMembers(groups, ({ edges: own }) => own);
+  const nodes = countMembers(groups, ({ nodes: own }) => own);
+  const least = edges.size > MOST_EDGES ? SHARED_BY * groups.length : 0;
+  const keep = (counts: ReadonlyMap<number, number>): ReadonlySet<number> =>
+    new Set([...counts].filter(([, count]) => count >= least).map(([number]) => number));
+  return { edges: keep(edges), nodes: keep(nodes) };
+}
+
+function countMembers(
+  groups: readonly ReadonlySet<Circuit>[],
+  membersOf: (circuit: Circuit) => ReadonlySet<number>,
+): ReadonlyMap<number, number> {
+  const counts = new Map<number, number>();
+  for (const group of groups) {
+    const members = new Set([...group].flatMap((circuit) => [...membersOf(circuit)]));
+    for (const member of members) counts.set(member, (counts.get(member) ?? 0) + 1);
+  }
+  return counts;
+}
+
+/** Several codes of one module may come from how the module itself is fed. */
+function suppliesOfModules(harness: Harness, names: readonly string[]): readonly (readonly Circuit[])[] {
+  const codes = harness.document.codes.filter(({ id }) => names.includes(id));
+  const modules = codes.flatMap(({ module }) => module ?? []);
+  const repeated = [...new Set(modules)].filter((id) => modules.filter((each) => each === id).length > 1);
+  return repeated.map((id) =>
+    findCircuits(harness).all.filter(
+      ({ component, sides }) => component === id && sides.some(({ role }) => role === "supply"),
+    ),
+  );
 }
 
 function circuitsNamed(harness: Harness, name: string): readonly Circuit[] {
   const resolution = resolve(harness, name);
   if (resolution.kind !== "one") return [];
-  const circuits = circuitsOf(harness, resolution.item);
-  // A point of a code lies on the nets of many circuits where supplies are shared; its own are those that end or begin there.
-  if (resolution.item.type !== "code") return circuits;
-  const points = new Set(resolution.item.groups.flat());
-  const own = circuits.filter((circuit) =>
-    circuit.sides.some(({ terminal, ends }) => [terminal, ...ends].some((node) => points.has(node))),
+  const { item } = resolution;
+  const circuits = circuitsOf(harness, item);
+  // A component stands for what it does, a point of a code for the circuits that end or begin there: shared lines belong to many more.
+  const points = new Set(item.groups.flat());
+  const own = circuits.filter(({ component, serves, sides }) =>
+    item.type === "code"
+      ? sides.some(({ terminal, ends }) => [terminal, ...ends].some((node) => points.has(node)))
+      : component === item.id || serves.id === item.id,
   );
   return own.length > 0 ? own : circuits;
 }

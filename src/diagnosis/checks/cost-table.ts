@@ -1,7 +1,7 @@
 /** Times of the work around a check, as data. */
 export interface CostTable {
   readonly origin: string;
-  /** One reading once everything is ready. */
+  /** One reading once everything is ready: placing the leads, waiting, reading, writing down. */
   readonly readingMinutes: number;
   /** Opening a connector that has been reached before; and closing one. */
   readonly reopenMinutes: number;
@@ -25,7 +25,7 @@ export interface CostTable {
 /** Usual times. Access minutes come from the harness document; these are for what the document does not say. */
 export const COSTS: CostTable = {
   origin: "common practice, no source",
-  readingMinutes: 0.5,
+  readingMinutes: 1,
   reopenMinutes: 0.5,
   closeMinutes: 0.5,
   isolateMinutes: 1,

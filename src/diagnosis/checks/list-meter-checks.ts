@@ -28,7 +28,15 @@ export function listMeterChecks(harness: Harness, scope: Scope, equipment: Equip
       ? ohmChecks(harness, points, modules)
       : voltChecks(harness, points, pluggable);
   });
-  return [...new Map(checks.map((check) => [check.key, check])).values()];
+  // The same two points the other way round show the same with the sign turned.
+  return [...new Map(checks.toReversed().map((check) => [pairKey(check), check])).values()].toReversed();
+}
+
+function pairKey({ kind, need, red, black }: MeterCheck): string {
+  const points = [`${red.at ?? ""} ${red.adapter ?? ""}`, `${black.at ?? ""} ${black.adapter ?? ""}`].sort(
+    naturalOrder,
+  );
+  return [kind, need.state, need.unplugged.join(), ...points].join("|");
 }
 
 function voltChecks(harness: Harness, of: PointsOfState, pluggable: readonly Unplugging[]): readonly MeterCheck[] {
@@ -41,8 +49,7 @@ function voltChecks(harness: Harness, of: PointsOfState, pluggable: readonly Unp
   for (const red of points) {
     add(red, negative);
     if (positive) add(positive, red);
-    // The other way round would show the same with the sign turned.
-    for (const black of points) if (red.at < black.at && reachedAlike(red, black)) add(red, black);
+    for (const black of points) if (red !== black && reachedAlike(red, black)) add(red, black);
     if (red.unplug !== undefined || !isKeyOnly(state)) continue;
     const own = harness.nodes[harness.nodeNumbers.get(red.at) ?? -1];
     const ownConnector = own?.kind === "contact" ? own.connector.id : "";

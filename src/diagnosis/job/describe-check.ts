@@ -73,7 +73,7 @@ function offStep({ red, black }: MeterCheck, id: string): string {
   const isInLine = [red, black].some(({ adapter, item }) => adapter !== undefined && item.id.startsWith(`${id}.`));
   return isInLine
     ? `Key off, unplug ${id}: the adapter goes onto its harness half only, the control unit stays off.`
-    : `Key off, unplug ${id} and leave it off.`;
+    : `Key off, unplug ${id} and leave it off. If it was not plugged in, write that down as what was seen at ${id}.`;
 }
 
 /** What the healthy machine shows, with its band. */
@@ -110,7 +110,9 @@ function handWords(harness: Harness, check: HandCheck): Words {
   const name = at.id;
   const remove = harness.fitted.connectors.get(name)?.access?.remove;
   const reach = remove === undefined ? [] : [`Reach ${name}: ${remove}.`];
-  const open = need.unplugged.map((id) => `Key off, unplug ${id}.`);
+  const open = need.unplugged.map(
+    (id) => `Key off, unplug ${id}. If it was not plugged in, that is what you have seen.`,
+  );
   const cautions = [...new Set(need.places.length > 0 ? zoneCautions(harness, check) : [])];
   const words: Readonly<Record<HandCheck["kind"], readonly [string, string]>> = {
     look: [

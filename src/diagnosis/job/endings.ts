@@ -1,10 +1,10 @@
 import { leadingGroups, type GroupShare } from "../belief/leading-groups.ts";
-import { COSTS } from "../checks/cost-table.ts";
 import { isMeterCheck } from "../checks/check.ts";
 import { repairOrder } from "../plan/repair-order.ts";
 import { describeCheck, type DescribedCheck } from "./describe-check.ts";
 import type { SuspectShare } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
+import { repairMinutes } from "./repair-minutes.ts";
 
 /** Suspects by repair group, most likely first; "something else" under group -1. */
 export function suspects({ workup, belief }: JobState): readonly SuspectShare[] {
@@ -14,16 +14,6 @@ export function suspects({ workup, belief }: JobState): readonly SuspectShare[] 
     label: group < 0 ? "something else" : (workup.groups[group] ?? ""),
     share,
   }));
-}
-
-/** Minutes of a repair, proof included. */
-export function repairMinutes(group: string): number {
-  return group
-    .split(" and ")
-    .reduce(
-      (sum, part) => sum + (COSTS.repairMinutes[part.split(" ")[0] ?? ""] ?? COSTS.repairMinutes["part"] ?? 30),
-      0,
-    );
 }
 
 /** Suspects in the order in which to repair them, with the expected minutes: by probability over minutes. */

@@ -5,6 +5,7 @@ import { readingLikelihoods, type ReadValue } from "../belief/reading-likelihood
 import { isMeterCheck, type Check, type HandCheck, type MeterCheck } from "../checks/check.ts";
 import { faultyShare, outcomesOf } from "../checks/hand-outcomes.ts";
 import { makeScaleModel } from "../predict/scale-model.ts";
+import { differenceEvidence, familyOf, type ReadVolts } from "./difference-evidence.ts";
 import type { Workup } from "./workup.ts";
 
 /** Volts below which a reading is a zero that a bad contact of the tip would show too. */
@@ -16,17 +17,28 @@ export const ZERO_VOLT = 0.05;
  * @param workup The workup.
  * @param check The check.
  * @param given The reading.
+ * @param earlier Voltages that were read before it.
  * @returns The evidence, "something else" last; undefined if the reading says nothing: not sure, cannot be done.
  */
-export function evidenceOf(workup: Workup, check: Check, given: GivenReading): Evidence | undefined {
+export function evidenceOf(
+  workup: Workup,
+  check: Check,
+  given: GivenReading,
+  earlier: readonly ReadVolts[] = [],
+): Evidence | undefined {
   switch (given.kind) {
     case "not-sure":
     case "cannot-be-done":
       return undefined;
     case "outcome":
       return isMeterCheck(check) ? undefined : outcomeEvidence(workup, check, given.outcome);
-    case "value":
+    case "value": {
+      const family = isMeterCheck(check) ? relatedTo(workup, check, earlier) : undefined;
+      if (family && isMeterCheck(check)) {
+        return { ...differenceEvidence(workup, family, { check, volt: given.value }), isDoubtful: isDoubtful(given) };
+      }
       return meterEvidence(workup, check, { kind: "value", value: given.value }, isDoubtful(given));
+    }
     case "over-range":
       return meterEvidence(workup, check, { kind: "over-range" }, isDoubtful(given));
     case "unsteady":
@@ -34,6 +46,13 @@ export function evidenceOf(workup: Workup, check: Check, given: GivenReading): E
     default:
       return unreachable(given);
   }
+}
+
+/** The first earlier voltage of the same lines in the same situation, another check than this one. */
+function relatedTo(workup: Workup, check: MeterCheck, earlier: readonly ReadVolts[]): ReadVolts | undefined {
+  if (check.kind !== "volts") return undefined;
+  const family = familyOf(workup, check);
+  return earlier.find((each) => each.check.key !== check.key && familyOf(workup, each.check) === family);
 }
 
 /** Whether a reading is one that a bad tip, a wrong range or an open lead shows as well, and the meter was not proven. */

@@ -5,6 +5,7 @@ import { isSurprising } from "../belief/surprise.ts";
 import { updateBelief } from "../belief/update-belief.ts";
 import { changeSetup, type WorkSetup } from "../checks/setups.ts";
 import { COSTS } from "../checks/cost-table.ts";
+import type { ReadVolts } from "./difference-evidence.ts";
 import { evidenceOf } from "./evidence-of-reading.ts";
 import { makeWorkup, type Workup } from "./workup.ts";
 
@@ -50,22 +51,49 @@ function follow(
 ): { readonly belief: Float64Array; readonly surprises: readonly string[] } {
   const evidence: Evidence[] = [...workup.evidence];
   const surprises: string[] = [];
+  const volts: ReadVolts[] = [];
   let belief = updateBelief(workup.priors, evidence);
   for (const reading of readings) {
-    const said = evidenceOfStanding(workup, reading);
+    const said = evidenceOfStanding(workup, reading, volts);
     if (!said) continue;
+    const voltage = voltsOf(workup, reading);
+    if (voltage && !volts.some(({ check }) => check.key === voltage.check.key)) volts.push(voltage);
     const isNamed = (index: number): boolean => index < workup.hypotheses.length;
     const isFirst = !evidence.some(({ key }) => key === said.key);
     if (isFirst && isSurprising(said, belief, isNamed)) surprises.push(said.key);
-    evidence.push(said);
+    evidence.push(said, ...openedEvidence(workup, reading));
     belief = updateBelief(workup.priors, evidence);
   }
   return { belief, surprises };
 }
 
-function evidenceOfStanding(workup: Workup, { check, given }: StandingReading): Evidence | undefined {
+/** How often somebody who unplugs a connector does not notice that it was off. Common practice, no source. */
+const OVERLOOKED = 0.05;
+
+/** Whoever opens a connector sees that it was plugged in; had it been off, that would have been written down as seen. */
+function openedEvidence({ hypotheses, checks }: Workup, { check, given }: StandingReading): readonly Evidence[] {
+  const known = checks.get(check.key);
+  if (!known || known.kind === "look" || given.kind === "cannot-be-done") return [];
+  return known.need.unplugged.map((id): Evidence => {
+    const likelihoods = hypotheses.map(({ candidates }) =>
+      candidates.some(({ mode, item }) => mode === "unplugged" && item.id === id) ? OVERLOOKED : 1,
+    );
+    return { key: `opened ${id}`, likelihoods: Float64Array.of(...likelihoods, 1), even: 1 };
+  });
+}
+
+function evidenceOfStanding(
+  workup: Workup,
+  { check, given }: StandingReading,
+  volts: readonly ReadVolts[],
+): Evidence | undefined {
   const known = workup.checks.get(check.key);
-  return known && evidenceOf(workup, known, given);
+  return known && evidenceOf(workup, known, given, volts);
+}
+
+function voltsOf(workup: Workup, { check, given }: StandingReading): ReadVolts | undefined {
+  const known = workup.checks.get(check.key);
+  return known?.kind === "volts" && given.kind === "value" ? { check: known, volt: given.value } : undefined;
 }
 
 function whereWorkStands(

@@ -1,7 +1,7 @@
 import { formatMinutes } from "../../base/index.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { describeCheck, type DescribedCheck } from "./describe-check.ts";
-import { orderOfRepairs, proofsOf, repairMinutes, suspects, type Proof } from "./endings.ts";
+import { orderOfRepairs, proofsOf, suspects, type Proof } from "./endings.ts";
 import { needsProof } from "./evidence-of-reading.ts";
 import { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
@@ -37,7 +37,7 @@ export type Suggestion =
       readonly notes: readonly string[];
       readonly proofs: readonly Proof[];
     }
-  /** No check parts these any more, or a repair is quicker than any check: try them in this order. */
+  /** No check parts these any more, or trying repairs takes less than checking on: in this order. They hold 99 % of the belief. */
   | {
       readonly kind: "repair-in-order";
       readonly reason: "inseparable" | "quicker-than-checking";
@@ -64,8 +64,6 @@ export interface DescribedChoice {
 const LEAST_BITS = 0.02;
 /** Something else with this share is more likely than anything that was looked at. */
 const WIDER = 0.5;
-/** A suspect below this share is not listed among what cannot be told apart. */
-const LISTED = 0.02;
 const MOST_OTHERS = 6;
 
 /**
@@ -120,27 +118,28 @@ function openQuestion({ harness, workup, facts, surprises, record }: JobState): 
 
 function ending(
   state: JobState,
-  { chosen, ranked }: PlannedCheck,
+  { chosen, ranked, stopMinutes }: PlannedCheck,
   list: readonly SuspectShare[],
 ): Suggestion | undefined {
-  const telling = ranked.filter(({ bits }) => bits >= LEAST_BITS);
-  const listed = list.filter(({ group, share }) => group >= 0 && share >= LISTED);
-  const { order, minutes } = orderOfRepairs(listed);
+  const isInseparable = chosen === undefined || !ranked.some(({ bits }) => bits >= LEAST_BITS);
+  if (!isInseparable && chosen.expectedMinutes < stopMinutes) return undefined;
+  const { order, minutes } = orderOfRepairs(enoughOf(list));
   const [first] = order;
-  const quickest = Math.min(...telling.map((each) => each.minutes));
-  const isInseparable = chosen === undefined || telling.length === 0;
-  // Only a repair that is quicker than every check is tried without proof of the cause.
-  const isQuicker = first !== undefined && repairMinutes(first.label) <= quickest && first.share >= 0.3;
-  if (!isInseparable && !isQuicker) return undefined;
+  const notes = first ? repairNotes(first.label) : [];
   const reason = isInseparable ? "inseparable" : "quicker-than-checking";
-  return {
-    kind: "repair-in-order",
-    reason,
-    order,
-    minutes,
-    notes: first ? repairNotes(first.label) : [],
-    proofs: proofsOf(state),
-  };
+  return { kind: "repair-in-order", reason, order, minutes, notes, proofs: proofsOf(state) };
+}
+
+/** The suspects that together hold as much belief as one alone would have to. */
+function enoughOf(list: readonly SuspectShare[]): readonly SuspectShare[] {
+  const named = list.filter(({ group }) => group >= 0);
+  const total = named.reduce((sum, { share }) => sum + share, 0);
+  let sum = 0;
+  return named.filter(({ share }) => {
+    const isNeeded = sum < ENOUGH * total;
+    sum += share;
+    return isNeeded;
+  });
 }
 
 function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Suggestion {
@@ -185,6 +184,6 @@ function reasons({ setup }: JobState, check: Check, { minutes, outcomes, expecte
   return [
     `It parts the suspects by what is read: ${parts.join("; ")}.`,
     place,
-    `With it, about ${formatMinutes(expected)} of checks are left on average; no other check tried out leaves less.`,
+    `With it, checks and repair take about ${formatMinutes(expected)} from here on average; no other check tried out takes clearly less.`,
   ];
 }

@@ -5,6 +5,8 @@ import { faultyShare } from "../checks/hand-outcomes.ts";
 import { isMeterCheck, type Check, type HandCheck } from "../checks/check.ts";
 import { allCases } from "../plan/cases.ts";
 import { chooseTest, type ChosenTest } from "../plan/choose-test.ts";
+import { repairOrder } from "../plan/repair-order.ts";
+import { repairMinutes } from "./repair-minutes.ts";
 import { rankTests, type RankedTest } from "../plan/rank-tests.ts";
 import type { PlanProblem, PlanTest } from "../plan/plan-problem.ts";
 import { makeScaleModel } from "../predict/scale-model.ts";
@@ -26,6 +28,8 @@ export interface JobPlan {
 export interface PlannedCheck {
   readonly plan: JobPlan;
   readonly chosen: ChosenTest | undefined;
+  /** Expected minutes of stopping here and trying the repairs in order. */
+  readonly stopMinutes: number;
   /** Best first by information per minute. */
   readonly ranked: readonly RankedTest[];
 }
@@ -51,7 +55,7 @@ export function planNext(state: JobState): PlannedCheck {
   const cases = allCases(problem);
   const chosen = chooseTest(problem, cases, problem.setup, { candidates: 6, mostInside: 40, leastGain: 0.04 });
   const ranked = rankTests(problem, cases, { setup: problem.setup, tests: [...problem.tests.keys()] });
-  return { plan, chosen, ranked };
+  return { plan, chosen, ranked, stopMinutes: problem.leafMinutes?.(cases) ?? 0 };
 }
 
 /** Makes the planning problem of a job: the likely hypotheses as cases, the checks not yet done as tests. */
@@ -77,8 +81,35 @@ export function makePlan({ workup, belief, facts, setup }: JobState): JobPlan {
     setups: workup.setups,
     setup: workup.setups.numberOf(setup),
     stopShare: ENOUGH,
+    leafMinutes: (left) => minutesOfRepairs(workup, cases, { left, belief }),
   };
   return { problem, checks, cases, classes };
+}
+
+/** A good part replaced costs more than its time, and a cause that is not proven comes back. Common practice, no source. */
+const WRONG_REPAIR = 4;
+
+/** Expected minutes of trying the repairs of some cases in the cheapest order. */
+function minutesOfRepairs(
+  { hypotheses, groups }: Workup,
+  cases: Int32Array,
+  { left, belief }: { readonly left: Int32Array; readonly belief: Float64Array },
+): number {
+  const weights = new Map<number, number>();
+  for (const index of left) {
+    const hypothesis = cases[index] ?? 0;
+    const group = hypotheses[hypothesis]?.group ?? -1;
+    weights.set(group, (weights.get(group) ?? 0) + (belief[hypothesis] ?? 0));
+  }
+  const repairs = [...weights].map(([group, weight]) => ({ weight, minutes: repairMinutes(groups[group] ?? "") }));
+  const { order, minutes } = repairOrder(repairs);
+  const total = repairs.reduce((sum, { weight }) => sum + weight, 0);
+  const last = order.reduce((sum, position) => {
+    const repair = repairs[position];
+    return sum + (repair ? (repair.weight / total) * repair.minutes : 0);
+  }, 0);
+  // What is spent on repairs before the right one counts as waste.
+  return last + WRONG_REPAIR * (minutes - last);
 }
 
 /** Hypotheses worth planning with, in the order of their numbers, so that those of a group stay together. */

@@ -95,7 +95,8 @@ function minutesAfter(
 
 /** Expected minutes of always taking the best test by a plain rule, until the cases are settled or nothing tells. */
 function ruleMinutes(problem: PlanProblem, cases: Cases, setup: number, { tests, rule }: Follow): number {
-  if (isSettled(problem, cases)) return 0;
+  const leaf = problem.leafMinutes?.(cases) ?? 0;
+  if (isSettled(problem, cases)) return leaf;
   // What does not part the cases now parts no smaller set of them.
   const parting = tests.filter((position) => parts(problem, cases, position));
   let best: RankedTest | undefined;
@@ -103,7 +104,9 @@ function ruleMinutes(problem: PlanProblem, cases: Cases, setup: number, { tests,
     if (!best || rule(ranked) > rule(best)) best = ranked;
   }
   const test = problem.tests[best?.test ?? -1];
-  if (!best || !test) return 0;
+  if (!best || !test) return leaf;
+  // Where trying repairs takes less than the next test alone, no rule would go on.
+  if (problem.leafMinutes && leaf <= best.minutes) return leaf;
   const total = weightOf(problem, cases);
   let minutes = best.minutes;
   for (const part of splitCases(cases, test)) {

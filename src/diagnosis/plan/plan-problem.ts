@@ -36,6 +36,11 @@ export interface PlanProblem {
   readonly setup: number;
   /** Testing ends when one group holds this share of the weight; 1 asks for certainty. */
   readonly stopShare: number;
+  /**
+   * Expected minutes of what comes after testing, when it ends with these cases still possible: repairs tried in order. Testing then goes
+   * on only as long as it saves more than it costs. Nothing where absent.
+   */
+  readonly leafMinutes?: (cases: Int32Array) => number;
 }
 
 /** A set-up model in which nothing has to be got ready. */

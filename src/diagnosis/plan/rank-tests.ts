@@ -24,15 +24,15 @@ const LEAST_MINUTES = 0.01;
  *
  * @param problem The problem.
  * @param cases Cases that are still possible.
- * @param setup Where the work stands.
- * @param tests Positions of the tests to look at.
+ * @param from Where the work stands, and the positions of the tests to look at.
  * @returns The tests that tell something, best first; ties in the order given.
  */
 export function rankTests(
   problem: PlanProblem,
   cases: Cases,
-  { setup, tests }: { readonly setup: number; readonly tests: readonly number[] },
+  from: { readonly setup: number; readonly tests: readonly number[] },
 ): readonly RankedTest[] {
+  const { setup, tests } = from;
   const ranked: RankedTest[] = [];
   for (const test of tests) {
     const plan = problem.tests[test];

@@ -165,10 +165,7 @@ function codeProbes(harness: Harness, code: Code): readonly ComplaintProbe[] {
     case "no-signal":
     case "other": {
       const circuits = circuitsServed(harness, code.id);
-      return [
-        ...functionProbes(harness, circuits.slice(0, 6)),
-        ...ohms([...between, ...points.map((point): readonly [string, string] => [point, ground])]),
-      ];
+      return [...functionProbes(harness, circuits.slice(0, 6)), ...ohms(between)];
     }
   }
 }

@@ -1,5 +1,6 @@
 import type { Code, Harness, State } from "../../model/index.ts";
 import { circuitsOf, mainTerminals, resolve, type Circuit } from "../../trace/index.ts";
+import { statesToMeasure } from "./healthy-circuit.ts";
 
 /** One reading that a code or a function is judged by. */
 export interface ComplaintProbe {
@@ -55,14 +56,16 @@ export function circuitsServed(harness: Harness, name: string): readonly Circuit
 }
 
 /**
- * Readings that show whether some circuits do their work: volts across the consumer in every live state, volts at the module pins they
+ * Readings that show whether some circuits do their work: volts across the consumer in every live state worth measuring in, volts at the module pins they
  * end at, and ohms between those pins.
  *
  * @param harness The harness.
  * @param circuits The circuits.
  */
 export function functionProbes(harness: Harness, circuits: readonly Circuit[]): readonly ComplaintProbe[] {
-  const { off, live } = usefulStates(harness);
+  const { off } = usefulStates(harness);
+  const edges = new Set(circuits.flatMap((circuit) => [...circuit.edges]));
+  const live = statesToMeasure(harness, edges).filter(({ conditions }) => !conditions.includes("isolated"));
   const ground = groundOf(harness);
   const probes = new Map<string, ComplaintProbe>();
   const add = (probe: ComplaintProbe): void => {
@@ -78,10 +81,11 @@ export function functionProbes(harness: Harness, circuits: readonly Circuit[]): 
       for (const pin of modulePins(circuit))
         if (ground !== undefined) add({ state: id, kind: "volts", red: keyOf(pin), black: ground });
     }
-    const pins = modulePins(circuit);
-    const [first, ...rest] = pins;
-    if (off && first !== undefined)
-      for (const pin of rest) add({ state: off.id, kind: "ohms", red: keyOf(first), black: keyOf(pin) });
+    // Between two pins lies the consumer itself; with more of them the inside of the module would be measured.
+    const [first, second, ...more] = modulePins(circuit);
+    if (off && first !== undefined && second !== undefined && more.length === 0) {
+      add({ state: off.id, kind: "ohms", red: keyOf(first), black: keyOf(second) });
+    }
   }
   return [...probes.values()].filter(({ red, black }) => red !== "" && black !== "" && red !== black);
 }

@@ -73,7 +73,8 @@ export function makeReadingStore(harness: Harness, question: StoreQuestion): Rea
 
 function onScale({ kind }: TablePair, cellKind: number, value: number): number {
   const cell = TABLE_KINDS[cellKind];
-  if (cell === "value") return toScale(value, kind === "volts" ? "V" : "Ω");
+  // Rounded, so that the answer is the same whatever else was worked out with it.
+  if (cell === "value") return Math.round(toScale(value, kind === "volts" ? "V" : "Ω") * 1e8) / 1e8;
   if (cell === "floating") return FLOATING;
   if (cell === "over-range") return OVER_RANGE;
   return cell === "no-steady-state" ? UNSTEADY : UNKNOWN;

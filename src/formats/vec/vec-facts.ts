@@ -86,7 +86,7 @@ function fittedWith(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<strin
       take(structures, facts.references(role, "SubComponent"), facts.reference(role, "PartStructureSpecification")?.id);
     }
   }
-  return new Map([...structures]);
+  return new Map([...structures, ...variants]);
 }
 
 /** What a thing is fitted with: its own configuration, that of what lists it, or that of what it is a part of. */

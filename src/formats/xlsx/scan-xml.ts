@@ -69,7 +69,7 @@ function makeParser(listener: XmlListener): SaxesParser<{ xmlns: false }> {
   parser.on("attribute", ({ name, value }) => {
     attributes.set(withoutPrefix(name), value);
     const limit = XML_LIMITS.mostAttributes;
-    if (attributes.size > limit) stop(importProblem("xml-too-many-attributes", {}, { name: name.slice(0, 40), limit }));
+    if (attributes.size > limit) stop(importProblem("xml-too-many-attributes", {}, { limit }));
   });
   parser.on("opentag", ({ name }) => {
     listener.open(withoutPrefix(name), attributes);

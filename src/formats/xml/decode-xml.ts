@@ -169,9 +169,12 @@ function codePoint(bytes: Uint8Array, at: number, size: number): number {
 const AT_A_TIME = 8192;
 
 function textOf(units: Uint16Array, length: number): string {
-  let text = "";
+  const parts: string[] = [];
   for (let at = 0; at < length; at += AT_A_TIME) {
-    text += String(Reflect.apply(String.fromCharCode, undefined, units.subarray(at, Math.min(at + AT_A_TIME, length))));
+    parts.push(
+      String(Reflect.apply(String.fromCharCode, undefined, units.subarray(at, Math.min(at + AT_A_TIME, length)))),
+    );
   }
-  return text;
+  // Joined, not added up: the parser reads letter by letter, which is slow on a text that is still in pieces.
+  return parts.join("");
 }

@@ -36,7 +36,7 @@ export function* readXml(bytes: Uint8Array, limits: XmlLimits = XML_LIMITS): Xml
   }
   const { encoding } = found;
   const maker = new TreeMaker(limits);
-  const parser = makeParser(maker, encoding);
+  const parser = makeParser(maker);
   let next = found.start;
   let reported = 0;
   try {
@@ -44,6 +44,7 @@ export function* readXml(bytes: Uint8Array, limits: XmlLimits = XML_LIMITS): Xml
       const piece = decodePiece(bytes, encoding, { start: next, end: next + PIECE_BYTES });
       parser.write(piece.text);
       maker.note(piece.text.length);
+      if (next === found.start) checkDeclared(parser.xmlDecl.encoding, encoding);
       if (piece.broken || piece.next === next) throw broken(encoding, piece.next);
       next = piece.next;
       if (next - reported >= REPORT_BYTES) {
@@ -54,8 +55,9 @@ export function* readXml(bytes: Uint8Array, limits: XmlLimits = XML_LIMITS): Xml
     parser.close();
     return ok(maker.finish());
   } catch (fault) {
-    if (fault instanceof XmlStop) return err({ ...fault.problem, at: { line: parser.line, ...fault.problem.at } });
-    throw fault;
+    const problem = fault instanceof XmlStop ? fault.problem : notWellFormed(fault);
+    if (!problem) throw fault;
+    return err({ ...problem, at: { line: parser.line, ...problem.at } });
   }
 }
 
@@ -63,27 +65,31 @@ function broken(encoding: XmlEncoding, at: number): XmlStop {
   return new XmlStop(importProblem("xml-encoding-broken", {}, { encoding, at: at + 1 }));
 }
 
-function makeParser(maker: TreeMaker, encoding: XmlEncoding): SaxesParser<{ xmlns: false }> {
-  // Prefixes are handled by the tree maker: with xmlns on, the parser takes quadratic time on deep nesting.
+/** A file in UTF-16 may say that it is in another encoding; all others were told apart before. */
+function checkDeclared(declared: string | undefined, encoding: XmlEncoding): void {
+  if (declared === undefined || namedEncoding(declared)?.slice(0, 6) === encoding.slice(0, 6)) return;
+  throw new XmlStop(importProblem("xml-encoding-contradiction", {}, { declared, found: encoding }));
+}
+
+/** The fault that the parser throws, whose message starts with line and column; undefined for a mistake of the program. */
+function notWellFormed(fault: unknown): ImportProblem | undefined {
+  const message = fault instanceof Error ? /^[0-9]+:[0-9]+: (.*)$/su.exec(fault.message)?.[1] : undefined;
+  const reason = message?.replace(/\.$/u, "").slice(0, 200);
+  return reason === undefined ? undefined : importProblem("xml-not-well-formed", {}, { reason });
+}
+
+function makeParser(maker: TreeMaker): SaxesParser<{ xmlns: false }> {
+  // Prefixes are handled by the tree maker: with xmlns on, the parser takes quadratic time on deep nesting. Not one handler more than
+  // these seven: each is a property added to the parser, and with eight of them it takes twice as long.
   const parser = new SaxesParser<{ xmlns: false }>({ xmlns: false });
-  parser.on("xmldecl", (declaration) => {
-    maker.note(0, true);
-    const name = declaration.encoding;
-    if (name === undefined || namedEncoding(name)?.slice(0, 6) === encoding.slice(0, 6)) return;
-    const facts = { declared: name, found: encoding };
-    throw new XmlStop(importProblem("xml-encoding-contradiction", {}, facts));
-  });
   parser.on("doctype", (text) => {
     throw new XmlStop(importProblem("xml-doctype", {}, { name: text.trim().slice(0, 40) }));
-  });
-  parser.on("opentagstart", (tag) => {
-    maker.beginTag(tag.name);
   });
   parser.on("attribute", ({ name, value }) => {
     maker.attribute(name, value);
   });
-  parser.on("opentag", () => {
-    maker.open(parser.line);
+  parser.on("opentag", (tag) => {
+    maker.open(tag.name, parser.line);
   });
   parser.on("closetag", () => {
     maker.close();
@@ -96,14 +102,6 @@ function makeParser(maker: TreeMaker, encoding: XmlEncoding): SaxesParser<{ xmln
   });
   parser.on("comment", () => {
     maker.note(0, true);
-  });
-  parser.on("processinginstruction", () => {
-    maker.note(0, true);
-  });
-  parser.on("error", (fault) => {
-    // The message starts with line and column, which are told apart from it.
-    const reason = fault.message.replace(/^[0-9]+:[0-9]+: /u, "").replace(/\.$/u, "");
-    throw new XmlStop(importProblem("xml-not-well-formed", {}, { reason: reason.slice(0, 200) }));
   });
   return parser;
 }

@@ -35,7 +35,6 @@ export class TreeMaker {
   readonly #duplicates: XmlElement[] = [];
   #root: XmlElement | undefined;
   #count = 0;
-  #tag = "";
   #attributes: [string, string][] = [];
   #sinceEvent = 0;
 
@@ -49,36 +48,23 @@ export class TreeMaker {
     if (this.#sinceEvent > this.#limits.longestToken) this.#stopTooLong();
   }
 
-  /** The name of a start tag is known. */
-  beginTag(name: string): void {
-    this.note(0, true);
-    if (this.#open.length >= this.#limits.deepest)
-      throw new XmlStop(importProblem("xml-too-deep", {}, { limit: this.#limits.deepest }));
-    this.#count += 1;
-    if (this.#count > this.#limits.mostElements)
-      throw new XmlStop(importProblem("xml-too-many-elements", {}, { limit: this.#limits.mostElements }));
-    if (name.length > this.#limits.longestText) this.#stopTooLong();
-    this.#tag = name;
-    this.#attributes = [];
-  }
-
-  /** One attribute of that tag is known. */
+  /** One attribute of the start tag that is being read. */
   attribute(name: string, value: string): void {
     this.note(0, true);
     if (Math.max(name.length, value.length) > this.#limits.longestText) this.#stopTooLong();
     this.#attributes.push([name, value]);
-    if (this.#attributes.length > this.#limits.mostAttributes) {
-      const facts = { name: this.#tag.slice(0, 80), limit: this.#limits.mostAttributes };
-      throw new XmlStop(importProblem("xml-too-many-attributes", {}, facts));
-    }
+    if (this.#attributes.length > this.#limits.mostAttributes)
+      throw new XmlStop(importProblem("xml-too-many-attributes", {}, { limit: this.#limits.mostAttributes }));
   }
 
   /** The start tag is complete. */
-  open(line: number): void {
+  open(tag: string, line: number): void {
+    this.note(0, true);
+    this.#judge(tag);
     const around = this.#open.at(-1);
     const scope = this.#scopeOf(around?.scope);
-    const { prefix, local } = splitName(this.#tag);
-    const namespace = this.#namespace(scope, prefix, this.#tag);
+    const { prefix, local } = splitName(tag);
+    const namespace = this.#namespace(scope, prefix, tag);
     const own = this.#ownAttributes(scope);
     const element: Growing = {
       name: local,
@@ -95,6 +81,7 @@ export class TreeMaker {
     this.#root ??= element;
     if (own.id !== undefined) this.#claim(own.id, element);
     this.#open.push({ element, scope, characters: 0 });
+    if (this.#attributes.length > 0) this.#attributes = [];
   }
 
   /** An end tag was read; the parser has checked that it is the right one. */
@@ -119,6 +106,15 @@ export class TreeMaker {
   finish(): XmlDocument {
     if (!this.#root) throw new XmlStop(importProblem("xml-not-well-formed", {}, { reason: "there is no element" }));
     return { root: this.#root, ids: this.#ids, duplicates: this.#duplicates, elementCount: this.#count };
+  }
+
+  #judge(tag: string): void {
+    const { deepest, mostElements, longestText } = this.#limits;
+    if (this.#open.length >= deepest) throw new XmlStop(importProblem("xml-too-deep", {}, { limit: deepest }));
+    this.#count += 1;
+    if (this.#count > mostElements)
+      throw new XmlStop(importProblem("xml-too-many-elements", {}, { limit: mostElements }));
+    if (tag.length > longestText) this.#stopTooLong();
   }
 
   #scopeOf(around: XmlScope | undefined): XmlScope | undefined {

@@ -14,7 +14,7 @@ export const xmlProblemTexts = {
   },
   "xml-too-many-attributes": {
     severity: "error",
-    message: (f: { name: string; limit: number }) => `Element "${f.name}" has more than ${f.limit} attributes`,
+    message: (f: { limit: number }) => `An element has more than ${f.limit} attributes`,
     hint: "Elements of harness files have three at most; the file is damaged or no harness",
   },
   "xml-too-many-elements": {

@@ -24,6 +24,9 @@ export function checkRouting(context: CheckContext): void {
   });
 }
 
+/** Lengths of wires and segments are rounded apart from each other, so this much less is no contradiction. */
+const ROUNDING_MM = 1;
+
 type Segments = ReadonlyMap<string, Segment>;
 
 function checkSplices({ document, report }: CheckContext, segments: Segments): void {
@@ -69,7 +72,7 @@ function checkRoute({ book, report }: CheckContext, wire: Wire, given: { at: num
     return;
   }
   const routeMm = wholeSegmentsMm(wire, [first, second], given.segments);
-  if (wire.lengthMm !== undefined && wire.lengthMm < routeMm) {
+  if (wire.lengthMm !== undefined && wire.lengthMm < routeMm - ROUNDING_MM) {
     report(problem("length-below-route", place, { wire: wire.id, lengthMm: wire.lengthMm, routeMm }));
   }
 }

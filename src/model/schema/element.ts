@@ -10,7 +10,7 @@ const common = {
   when: When.optional(),
 };
 
-/** A straight-line table of input and output values, input rising. */
+/** A table of input and output values, input rising: straight lines between, for a thermistor straight in the logarithm of the ohms. */
 const Table = z
   .array(z.tuple([z.number(), z.number()]))
   .min(2)
@@ -172,7 +172,10 @@ export const Component = z.strictObject({
   zone: ZoneId.optional(),
   note: Text.optional(),
   when: When.optional(),
-  /** What a module needs to be alive: below `leastVolt` between these terminals its drivers, sources and pull resistors do nothing. */
+  /**
+   * What a module needs to be alive: below `leastVolt` between these terminals its drivers and sources, and pulls towards a voltage, do
+   * nothing. Pull resistors to a point of their own stay where they are.
+   */
   needs: z.strictObject({ positive: AddressText, negative: AddressText, leastVolt: z.number().min(0) }).optional(),
   elements: z.array(Element),
 });

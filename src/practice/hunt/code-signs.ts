@@ -39,16 +39,11 @@ function isHard({ failure }: Code): boolean {
 }
 
 function isSoftSet(machine: FaultyMachine, code: Code): boolean {
-  switch (code.failure) {
-    case "no-signal":
-      return isOnBus(machine.harness, code) ? isMessageLost(machine, code) : isSignalLost(machine, code);
-    case "erratic":
-      return isWayChanged(machine, code);
-    case "implausible":
-      return isImplausible(machine, code);
-    default:
-      return false;
-  }
+  const { failure } = code;
+  if (failure === "no-signal")
+    return isOnBus(machine.harness, code) ? isMessageLost(machine, code) : isSignalLost(machine, code);
+  if (failure === "erratic") return isWayChanged(machine, code);
+  return failure === "implausible" && isImplausible(machine, code);
 }
 
 /** Whether the points of a code are lines of a data bus. */

@@ -1,15 +1,8 @@
 import { err, naturalOrder, ok, type Result } from "../../base/index.ts";
-import {
-  findScope,
-  listCandidates,
-  listHypotheses,
-  type Candidate,
-  type FaultMode,
-  type Hypothesis,
-} from "../../diagnosis/index.ts";
+import { listCandidates, listHypotheses, type Candidate, type Hypothesis, type Scope } from "../../diagnosis/index.ts";
 import { formatFault, parseFault, solveCircuit, type Fault } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
-import type { Item } from "../../trace/index.ts";
+import { findCircuits, type Item } from "../../trace/index.ts";
 
 /** The fault that is hidden in a task. */
 export interface HiddenFault {
@@ -26,17 +19,47 @@ const known = new WeakMap<Harness, readonly Candidate[]>();
 export function machineCandidates(harness: Harness): readonly Candidate[] {
   let candidates = known.get(harness);
   if (!candidates) {
-    const scope = findScope(harness, harness.fitted.components.keys());
-    candidates = [...listCandidates(harness, scope)].sort((a, b) => naturalOrder(a.id, b.id));
+    candidates = [...listCandidates(harness, wholeMachine(harness))].sort((a, b) => naturalOrder(a.id, b.id));
     known.set(harness, candidates);
   }
   return candidates;
 }
 
-/** The candidate of a thing failing in one way. */
-export function candidateOf(harness: Harness, item: Item, mode: FaultMode): Candidate | undefined {
-  const ofThing = machineCandidates(harness).filter((each) => each.mode === mode && each.item.id === item.id);
-  return ofThing.find((each) => each.item.type === item.type) ?? ofThing[0];
+/** Every circuit of the machine; wires outside any circuit may still be rubbed through. */
+function wholeMachine(harness: Harness): Scope {
+  const { all } = findCircuits(harness);
+  const edges = new Set(all.flatMap((circuit) => [...circuit.edges]));
+  const nodes = new Set(all.flatMap((circuit) => [...circuit.nodes]));
+  const besideEdges = new Set([...harness.edges.keys()].filter((number) => !edges.has(number)));
+  return { edges, nodes, besideEdges, besideNodes: new Set(), unknown: [] };
+}
+
+/** The candidate of an id, such as `open W78`. */
+export function candidateOf(harness: Harness, id: string): Candidate | undefined {
+  return machineCandidates(harness).find((each) => each.id === id);
+}
+
+/** A cause that a trainee may name, in words. */
+export interface PossibleCause {
+  readonly id: string;
+  readonly label: string;
+  /** What mends it. */
+  readonly repair: string;
+}
+
+/**
+ * The ways in which a picked thing may be the cause: what a trainee chooses from when naming one.
+ *
+ * @param harness The machine.
+ * @param item What was picked; a contact by either half, a component with all it holds.
+ */
+export function causesAt(harness: Harness, item: Item): readonly PossibleCause[] {
+  const name = plainName(harness, item.id);
+  const isThere = (candidate: Candidate): boolean =>
+    candidate.item.id === name || (item.type === "component" && candidate.item.id.startsWith(`${name}.`));
+  return machineCandidates(harness)
+    .filter(isThere)
+    .map(({ id, label, repair }) => ({ id, label, repair }));
 }
 
 /** A candidate as a hidden fault, at one of its severities. */
@@ -84,14 +107,8 @@ function isAlike(harness: Harness, a: Fault, b: Fault): boolean {
 
 /** What a fault is about, contacts by connector and cavity whatever half was named; where a short leads to does not count. */
 function targetsOf(harness: Harness, fault: Fault): readonly string[] {
-  switch (fault.kind) {
-    case "bridge":
-      return fault.between.map((name) => plainName(harness, name));
-    case "swapped":
-      return fault.cavities.map((name) => plainName(harness, name));
-    default:
-      return [plainName(harness, fault.of)];
-  }
+  const names = fault.kind === "bridge" ? fault.between : fault.kind === "swapped" ? fault.cavities : [fault.of];
+  return names.map((name) => plainName(harness, name));
 }
 
 function plainName(harness: Harness, name: string): string {

@@ -52,6 +52,8 @@ export interface HuntStep {
   readonly standing: { readonly state: string; readonly unplugged: readonly string[] };
   /** What the meter was asked, for a reading. */
   readonly probe?: Probe;
+  /** The meter had been proven on a live point. */
+  readonly isProven: boolean;
 }
 
 /** Damage done in the hunt; a terminal spread by a tip makes contact now and then only. */

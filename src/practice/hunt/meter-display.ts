@@ -90,7 +90,7 @@ function showValue(held: Held, reading: Extract<PlainReading, { kind: "value" }>
   if (!chosen || Math.abs(value) > chosen[0]) return overRange(unit);
   const [, count] = chosen;
   const counts = Math.round(value / count);
-  const shown = counts * count;
+  const shown = Number((counts * count).toFixed(decimalsOf(count)));
   return {
     text: `${formatNumber(shown, decimalsOf(count))} ${unit}`,
     unit,

@@ -26,16 +26,16 @@ export function dangerIn(
   { harness, setup }: HuntState,
   { access, zone }: { readonly access?: Access | undefined; readonly zone?: string | undefined },
 ): Seen | undefined {
-  const isOut = access?.states !== undefined && !access.states.some((id) => id === setup.state);
   const hazards = harness.document.zones.find(({ id }) => id === zone)?.hazards ?? [];
   const hazard = hazards.find(
     ({ kind, states }) => DANGERS.has(kind) && (states?.some((id) => id === setup.state) ?? false),
   );
-  if (!isOut && !hazard) return undefined;
-  const reason = hazard
-    ? `${hazard.text}: nobody reaches in there in this state of the machine.`
-    : "This place cannot be reached in this state of the machine.";
-  return { kind: "stopped", rule: "out-of-reach", reason, source: "harness document", mayInsist: false };
+  if (hazard) {
+    const reason = `${hazard.text}: nobody reaches in there in this state of the machine.`;
+    return { kind: "stopped", rule: "danger-of-place", reason, source: "harness document", mayInsist: false };
+  }
+  const isOut = access?.states !== undefined && !access.states.some((id) => id === setup.state);
+  return isOut ? { kind: "not-ready", text: "This place cannot be reached in this state of the machine." } : undefined;
 }
 
 /** What a driver and a code reader find now: connectors left open show as well. */

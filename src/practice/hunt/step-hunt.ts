@@ -88,6 +88,7 @@ export function stepHunt(hunt: HuntState, event: HuntEvent): HuntState {
     minutes,
     suspects: hunt.suspects,
     standing: { state, unplugged },
+    isProven: hunt.isMeterProven,
     ...(probe ? { probe } : {}),
   };
   return {
@@ -254,17 +255,17 @@ function takeMeasure(hunt: HuntState, event: Extract<HuntEvent, { kind: "measure
   return { seen, minutes: minutes + COSTS.readingMinutes, change, ...(probe ? { probe } : {}) };
 }
 
-function nameCause(hunt: HuntState, { item, mode }: Extract<HuntEvent, { kind: "name" }>): Outcome {
-  const named = candidateOf(hunt.harness, item, mode);
-  if (!named) return notReady("This thing cannot fail in this way.");
+function nameCause(hunt: HuntState, { cause }: Extract<HuntEvent, { kind: "name" }>): Outcome {
+  const named = candidateOf(hunt.harness, cause);
+  if (!named) return notReady(`This machine has no such fault: ${cause}.`);
   return { seen: { kind: "named", text: `${named.label}.` } };
 }
 
-function repair(hunt: HuntState, { item, mode }: Extract<HuntEvent, { kind: "repair" }>): Outcome {
+function repair(hunt: HuntState, { cause }: Extract<HuntEvent, { kind: "repair" }>): Outcome {
   const stopped = keyOffFirst(hunt);
   if (stopped) return { seen: stopped };
-  const wanted = candidateOf(hunt.harness, item, mode);
-  if (!wanted) return notReady("This thing cannot fail in this way, so there is nothing to repair.");
+  const wanted = candidateOf(hunt.harness, cause);
+  if (!wanted) return notReady(`This machine has no such fault to repair: ${cause}.`);
   const minutes = repairMinutes(wanted.repair);
   const isCause = !hunt.isMended && wanted.repair === hunt.task.hidden.candidate.repair;
   const damage = hunt.damage.map((each) =>

@@ -30,7 +30,7 @@ function consumers(harness: Harness): readonly Watched[] {
     const siemens = conductance(edge);
     if (edge.kind !== "element" || siemens <= 0) return [];
     const isCoil = edge.element.kind === "coil";
-    return [{ component: edge.component.id as string, number, siemens, isCoil }];
+    return [{ component: edge.component.id, number, siemens, isCoil }];
   });
   const most = new Map<string, number>();
   for (const { component, siemens } of found) most.set(component, Math.max(most.get(component) ?? 0, siemens));
@@ -48,15 +48,8 @@ function conductance(edge: HarnessEdge): number {
   if (edge.kind !== "element") return 0;
   const { component, element } = edge;
   if (["module", "sensor", "relay", "distribution", "terminator", "alternator"].includes(component.kind)) return 0;
-  switch (element.kind) {
-    case "load":
-    case "coil":
-      return 1 / Math.max(element.resistanceOhm, 1e-6);
-    case "lamp":
-      return element.powerWatt / element.voltageVolt ** 2;
-    default:
-      return 0;
-  }
+  if (element.kind === "load" || element.kind === "coil") return 1 / Math.max(element.resistanceOhm, 1e-6);
+  return element.kind === "lamp" ? element.powerWatt / element.voltageVolt ** 2 : 0;
 }
 
 /** Module pins with a pull resistor that hang on one net with a switch. */

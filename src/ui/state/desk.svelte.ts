@@ -2,6 +2,7 @@ import type { Harness, Problem } from "../../model/index.ts";
 import type { Item, Mark } from "../../trace/index.ts";
 import { ask, chooseBuild, openMachine, type Answer, type Machine, type Question } from "../../workbench/index.ts";
 import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";
+import { withFaults, type FaultSwitch } from "./readings.ts";
 import { draftOf, EMPTY_DRAFT, questionOf, type QuestionDraft } from "./question-draft.ts";
 import type { AskKind } from "./words.ts";
 
@@ -13,7 +14,7 @@ export interface FileProblems {
 }
 
 /** A field of the question that is being filled from the drawing. */
-export type PickTarget = "from" | "to" | "things";
+export type PickTarget = "from" | "to" | "things" | "fault";
 
 /** All that the screen knows: one machine, one setting, one question, one selection. Everything on the page is read from here. */
 export class Desk {
@@ -26,6 +27,12 @@ export class Desk {
   asked = $state.raw<Question>();
   selection = $state.raw<Item>();
   picking = $state<PickTarget>();
+  /** Faults a person listed; readings hold for the machine that has those that are on. */
+  faults = $state.raw<readonly FaultSwitch[]>([]);
+  /** What the next fault to be listed is in, while it is being put together. */
+  faultPlace = $state("");
+  /** Ways are shown with voltages and drops. */
+  showsReadings = $state(false);
   /** Counts up with every new answer a person asked for, so that views can go there. */
   askCount = $state(0);
   /** Counts up with every machine that is opened. */
@@ -46,7 +53,8 @@ export class Desk {
 
   #answer(): Answer | undefined {
     if (!this.machine || !this.asked || this.build === undefined) return undefined;
-    return ask(this.machine, { build: this.build, ...(this.state !== undefined && { state: this.state }) }, this.asked);
+    const setting = { build: this.build, ...(this.state !== undefined && { state: this.state }) };
+    return ask(this.machine, setting, withFaults(this.asked, this.faults));
   }
 
   /** Opens a document. One with errors is refused: the machine that is open stays. */
@@ -59,8 +67,18 @@ export class Desk {
     const warnings = opened.value.warnings;
     if (!keepProblems)
       this.fileProblems = warnings.length > 0 ? { fileName, problems: warnings, isRefused: false } : undefined;
+    this.#replace(fileName, opened.value);
+  }
+
+  /** Opens a machine that was brought in and accepted. */
+  openMachine(fileName: string, machine: Machine): void {
+    this.fileProblems = undefined;
+    this.#replace(fileName, machine);
+  }
+
+  #replace(fileName: string, machine: Machine): void {
     const isFirst = this.machine === undefined;
-    this.machine = opened.value;
+    this.machine = machine;
     this.fileName = fileName;
     this.openCount++;
     if (isFirst) this.readAddress();
@@ -76,7 +94,9 @@ export class Desk {
     if (this.machine) this.#show(readPageLink(window.location.search));
   }
 
-  #show({ setting, question, selection }: PageLink): void {
+  #show({ setting, question, selection, faults = [], showsReadings = false }: PageLink): void {
+    this.faults = faults;
+    this.showsReadings = showsReadings;
     const builds = this.machine?.document.builds ?? [];
     // A link without a build is answered as on the command line; with no question a person chooses, unless there is nothing to choose.
     const chosen =
@@ -165,8 +185,20 @@ export class Desk {
     const target = this.picking;
     this.picking = undefined;
     if (target === "things") this.addThing(item.id);
+    else if (target === "fault") this.faultPlace = item.id;
     else if (target) this.edit({ [target]: item.id });
     this.select(item);
+  }
+
+  /** Lists faults anew, on or off. */
+  changeFaults(faults: readonly FaultSwitch[]): void {
+    this.faults = faults;
+    this.#writeAddress("push");
+  }
+
+  showReadings(isShown: boolean): void {
+    this.showsReadings = isShown;
+    this.#writeAddress("push");
   }
 
   dismissProblems(): void {
@@ -181,6 +213,8 @@ export class Desk {
       },
       ...(this.asked && { question: this.asked }),
       ...(this.selection && { selection: this.selection }),
+      faults: this.faults,
+      showsReadings: this.showsReadings,
     });
     const address = window.location.pathname + link;
     if (address === window.location.pathname + window.location.search) return;

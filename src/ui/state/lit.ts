@@ -35,7 +35,11 @@ function idsOf(answer: Answer): readonly string[] {
     case "without":
       return [answer.of.id, ...answer.stopped.flatMap((facts) => [facts.id, facts.component ?? ""])];
     case "probe":
-      return [answer.of.id, ...(answer.of.ends ?? []), ...answer.points.flatMap((point) => point.at ?? [])];
+      return [
+        answer.of.id,
+        ...(answer.of.ends ?? []),
+        ...answer.points.flatMap((point) => [point.item.id, ...point.between]),
+      ];
     default:
       return unreachable(answer);
   }

@@ -23,8 +23,3 @@ async function fetchText(url: string): Promise<string | undefined> {
     return undefined;
   }
 }
-
-/** Opens a file a person chose or dropped. */
-export async function openFile(desk: Desk, file: File | undefined): Promise<void> {
-  if (file) desk.openText(file.name, await file.text());
-}

@@ -1,8 +1,9 @@
 import type { Item, ItemType } from "../../trace/index.ts";
+import { readingsParts, readReadings, withFaults, type ReadingsLink } from "./readings.ts";
 import { readQuestionLink, writeQuestionLink, type OpenSetting, type Question } from "../../workbench/index.ts";
 
 /** What the address of the page holds. */
-export interface PageLink {
+export interface PageLink extends Partial<ReadingsLink> {
   readonly setting: OpenSetting;
   readonly question?: Question;
   readonly selection?: Item;
@@ -14,10 +15,12 @@ const TYPES: readonly ItemType[] = [
 ];
 
 /** Writes what the page shows as the query of its address, with the question mark; empty where nothing is chosen. */
-export function writePageLink({ setting, question, selection }: PageLink): string {
+export function writePageLink({ setting, question, selection, ...readings }: PageLink): string {
   const parts: string[] = [];
-  if (question) parts.push(writeQuestionLink({ setting, question }));
+  const { faults = [], showsReadings = false } = readings;
+  if (question) parts.push(writeQuestionLink({ setting, question: withFaults(question, faults) }));
   else parts.push(...Object.entries(setting).map(([key, value]) => `${key}=${encodeURIComponent(String(value))}`));
+  parts.push(...readingsParts({ faults, showsReadings }, question));
   if (selection) parts.push(`selected=${encodeURIComponent(`${selection.type} ${selection.id}`)}`);
   const text = parts.filter((part) => part !== "").join("&");
   return text === "" ? "" : `?${text}`;
@@ -30,7 +33,12 @@ export function readPageLink(search: string): PageLink {
   const [build, state] = [values.get("build"), values.get("state")];
   const setting = linked?.setting ?? { ...(build !== null && { build }), ...(state !== null && { state }) };
   const selection = readSelection(values.get("selected") ?? "");
-  return { setting, ...(linked && { question: linked.question }), ...(selection && { selection }) };
+  return {
+    setting,
+    ...(linked && { question: linked.question }),
+    ...(selection && { selection }),
+    ...readReadings(values),
+  };
 }
 
 function readSelection(text: string): Item | undefined {

@@ -1,5 +1,5 @@
 import type { Through } from "../../trace/index.ts";
-import type { MarkedText, Question } from "../../workbench/index.ts";
+import type { Conditions, ExpectMeter, MarkedText, Question } from "../../workbench/index.ts";
 import type { AskKind } from "./words.ts";
 
 /** A question while it is being put together. `from` serves as the one thing of the questions that have one only. */
@@ -9,10 +9,22 @@ export interface QuestionDraft {
   readonly to: string;
   readonly reach: Through | "";
   readonly things: readonly MarkedText[];
+  /** What a reading is taken with; its leads are `from` (red) and `to` (black). */
+  readonly meter: ExpectMeter;
+  /** What else a link says of the machine for a reading; kept, but not edited on the screen. */
+  readonly conditions: Omit<Conditions, "faults">;
 }
 
 /** Nothing asked yet. */
-export const EMPTY_DRAFT: QuestionDraft = { kind: "between", from: "", to: "", reach: "", things: [] };
+export const EMPTY_DRAFT: QuestionDraft = {
+  kind: "between",
+  from: "",
+  to: "",
+  reach: "",
+  things: [],
+  meter: "volts",
+  conditions: {},
+};
 
 /** The question a draft stands for; undefined while something is missing. */
 export function questionOf(draft: QuestionDraft): Question | undefined {
@@ -29,6 +41,12 @@ export function questionOf(draft: QuestionDraft): Question | undefined {
       return from === "" ? undefined : { kind: draft.kind, thing: from };
     case "shared":
       return draft.things.length < 2 ? undefined : { kind: "shared", things: draft.things };
+    case "expect": {
+      const hasBlack = draft.meter !== "amps" && to !== "";
+      if (from === "" || (draft.meter === "drop" && !hasBlack)) return undefined;
+      const meter = draft.meter === "volts" ? {} : { meter: draft.meter };
+      return { kind: "expect", red: from, ...(hasBlack && { black: to }), ...meter, ...draft.conditions };
+    }
   }
 }
 
@@ -40,6 +58,10 @@ export function draftOf(question: Question, before: QuestionDraft): QuestionDraf
   if (question.kind === "without" || question.kind === "probe")
     return { ...before, kind: question.kind, from: question.thing };
   if (question.kind === "shared") return { ...before, kind: "shared", things: question.things };
+  if (question.kind === "expect") {
+    const { kind, red, black = "", meter = "volts", faults: _switches, ...conditions } = question;
+    return { ...before, kind, from: red, to: black, meter, conditions };
+  }
   return before;
 }
 
@@ -50,6 +72,8 @@ export function whatIsMissing(draft: QuestionDraft): string {
       return "Name both ends first";
     case "shared":
       return "Name two things or more first";
+    case "expect":
+      return draft.meter === "drop" ? "Name the points of both leads first" : "Name the point of the red lead first";
     case "trace":
     case "without":
     case "probe":

@@ -9,6 +9,7 @@ import type { Desk } from "./desk.svelte.ts";
 import type { ProbePoint } from "./group-points.ts";
 import { inspect, type FaceToShow } from "./inspect.ts";
 import { litOf } from "./lit.ts";
+import { isReading } from "./readings.ts";
 
 /** What fits on one printed page; what does not fit is counted. */
 export interface Sheet {
@@ -39,7 +40,8 @@ function roomForPoints(rows: number): number {
 export function sheetOf(desk: Desk, harness: Harness, answer: Answer): Sheet {
   const things = thingsOf(answer);
   const rows = pathStrip(harness, things, answer.kind === "between" ? answer.mustPass : []);
-  const points = answer.kind === "probe" ? answer.points : pointsOf(desk, things);
+  // A reading tells itself where its leads go.
+  const points = isReading(answer) ? [] : answer.kind === "probe" ? answer.points : pointsOf(desk, things);
   const room = roomForPoints(rows.length);
   const all = "cautions" in answer ? answer.cautions.filter((caution) => caution !== MAKER_FIRST) : [];
   return {
@@ -62,6 +64,7 @@ function noteOf(answer: Answer): string {
 }
 
 function thingsOf(answer: Answer): readonly Facts[] {
+  if (isReading(answer)) return answer.leads.map(({ of }) => of);
   if (!isDrawn(answer)) return [];
   switch (answer.kind) {
     case "between":

@@ -2,7 +2,7 @@ import type { ItemType, Mark, Through } from "../../trace/index.ts";
 import type { Question } from "../../workbench/index.ts";
 
 /** The kinds of question that have a place on the screen. */
-export type AskKind = Extract<Question["kind"], "between" | "trace" | "shared" | "without" | "probe">;
+export type AskKind = Extract<Question["kind"], "between" | "trace" | "shared" | "without" | "probe" | "expect">;
 
 /** How a kind of question reads on the screen. */
 export interface AskWords {
@@ -39,6 +39,12 @@ export const ASKS: readonly AskWords[] = [
     title: "Where may I measure",
     short: "Measure",
     hint: "Points ranked from the safest, and what is refused",
+  },
+  {
+    kind: "expect",
+    title: "What should it read",
+    short: "Reads",
+    hint: "What a meter should say between two points, healthy or with faults switched on",
   },
 ];
 

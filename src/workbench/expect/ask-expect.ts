@@ -88,7 +88,7 @@ function makeAnswer(scene: Scene, posed: Posed, reading: TrueReading): ExpectAns
     because,
     text: `${meaningOf(facts)}${hasFigure && !canBeMeasured ? UNDERSTANDING_ONLY : ""}`,
     disconnect: reading.kind === "refused" ? reading.disconnect : [],
-    holdsIn: reading.holdsIn,
+    holdsIn: reading.holdsIn.filter((id) => meter !== "ohms" || isFitForOhms(scene, id)),
     ...(understood.healthy && forbidden.length === 0 && healthyFacts(scene, posed, understood.healthy, facts)),
     leads,
     canBeMeasured,
@@ -105,4 +105,11 @@ function healthyFacts(
   if (reading.kind === "wrong-question") return {};
   const facts = readingFacts(reading, meter);
   return { healthy: { ...facts, isToldApart: isToldApart(facts, faulty) } };
+}
+
+/** That ohms would read the same in a state with the battery connected is no reason to measure them there. */
+function isFitForOhms({ machine, state }: Scene, id: string): boolean {
+  return (
+    id === state?.id || machine.document.states.some((each) => each.id === id && each.conditions.includes("isolated"))
+  );
 }

@@ -1,4 +1,4 @@
-import type { FileReport } from "../file-report.ts";
+import type { FileReport, Holdings } from "../file-report.ts";
 import { counted } from "./frame.ts";
 
 /**
@@ -22,16 +22,18 @@ export function writeProblems(problems: FileReport["problems"]): readonly string
 export function writeFileReport(report: FileReport): readonly string[] {
   const { file, errors, warnings, holds, problems } = report;
   const counts = `${counted(errors, "error")}, ${counted(warnings, "warning")}`;
-  const head = holds
-    ? [
-        `${file}: opens (${counts})`,
-        `${holds.machine}`,
-        `  builds ${holds.builds.join(", ")}; states ${holds.states.join(", ") || "none"}`,
-        `  ${counted(holds.components, "component")}, ${counted(holds.connectors, "connector")}, ${counted(holds.wires, "wire")}, ` +
-          `${counted(holds.splices, "splice")}, ${counted(holds.studs, "stud")}, ${counted(holds.segments, "segment")}`,
-      ]
-    : [`${file}: does not open (${counts})`];
+  const head = holds ? [`${file}: opens (${counts})`, ...holdingLines(holds)] : [`${file}: does not open (${counts})`];
   return [...head, ...(problems.length === 0 ? [] : ["", ...writeProblems(problems)])];
+}
+
+/** How much a document holds, as lines. */
+export function holdingLines(holds: Holdings): readonly string[] {
+  return [
+    `${holds.machine}`,
+    `  builds ${holds.builds.join(", ")}; states ${holds.states.join(", ") || "none"}`,
+    `  ${counted(holds.components, "component")}, ${counted(holds.connectors, "connector")}, ${counted(holds.wires, "wire")}, ` +
+      `${counted(holds.splices, "splice")}, ${counted(holds.studs, "stud")}, ${counted(holds.segments, "segment")}`,
+  ];
 }
 
 function placeWords({ path, id, line, column, build }: FileReport["problems"][number]["at"]): string {

@@ -14,10 +14,12 @@ import { conditionRows } from "./write-expect.ts";
 export function writeTable(answer: TableAnswer): readonly string[] {
   const { of, black, legs, legsLeftOut, because } = answer;
   const conditions = conditionRows(answer);
+  const isMarked = legs.some(({ rows }) => rows.some((row) => row.isToldApart === true));
   return frame(`Expected along the circuits of ${named(of)}, against ${black}`, answer, [
     ...columns(conditions),
     ...(conditions.length > 0 ? [""] : []),
     ...legs.flatMap((leg, at) => [...(at === 0 ? [] : [""]), ...writeLeg(leg)]),
+    ...(isMarked ? ["", "* A meter tells this from the healthy machine."] : []),
     ...(legsLeftOut === 0 ? [] : ["", `${legsLeftOut} more ways are left out: ask about a smaller part.`]),
     ...section("Why there are no figures", bullets(because.map(({ text }) => text))),
   ]);

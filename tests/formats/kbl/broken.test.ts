@@ -142,6 +142,18 @@ test("the text /NULL means that nothing is said", () => {
   expect([wire?.colour, wire?.note]).toEqual(["WH", "In the file: number 89, colour WH"]);
 });
 
+test("of several lengths the one for production counts, wherever it stands", () => {
+  const length = (type: string, value: number) =>
+    `<Length_information id="l-${type}"><Length_type>${type}</Length_type><Length_value id="v-${type}"><Unit_component>u_mm</Unit_component>` +
+    `<Value_component>${value}</Value_component></Length_value></Length_information>`;
+  const lengthOf = (lengths: string) => {
+    const edited = edit("wire_W89", /<Length_information[\s\S]*<\/Length_information>/u, lengths);
+    return must(readDocument(edited).wires.find((wire) => wire.id === "W89")).lengthMm;
+  };
+  expect(lengthOf(length("DMU", 990) + length("Production", 1060))).toBe(1060);
+  expect(lengthOf(length("Other", 990) + length("DMU", 1050))).toBe(1050);
+});
+
 describe("references that go round in circles end", () => {
   test.each([
     ["a segment from a node to itself", edit("sg_SG07", "nd_N_B3", "nd_BP6")],

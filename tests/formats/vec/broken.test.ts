@@ -73,6 +73,13 @@ describe("a VEC file with a fault that does not matter everywhere is read with a
     expect(wire.ends).toEqual(["A1.X1:36", "W89-end:1"]);
   });
 
+  test("pins meet the cavities that the file says, not those of the same number", () => {
+    const turned = text.replaceAll("<SecondTerminalRole>pt_A3_X1_5<", "<SecondTerminalRole>pt_A3_X1_8<");
+    const document = readDocument(bytesOf(editInside(turned, "ee_A3", ["ep_K1_87 ep_X1_5", "ep_K1_87 ep_X1_8"])));
+    const box = must(document.components.find((component) => component.id === "A3"));
+    expect(box.elements.find((element) => element.id === "bar-K1-X1.5")?.between).toEqual(["#K1.87", "A3.X1:5"]);
+  });
+
   test("connections that are there in one switching state only are no bars", () => {
     const states = `<States id="state"><Identification>on</Identification><SwitchedConnections>bar_1</SwitchedConnections></States>`;
     const named = text.replace(/<Connections id="[^"]*">(\s*<Identification>F9-K1)/u, '<Connections id="bar_1">$1');

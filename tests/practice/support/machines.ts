@@ -1,4 +1,5 @@
-import { fitBuild, HarnessDocument, openHarness, type Harness } from "ohmward/model";
+import type { HarnessDocument } from "ohmward/model";
+import { fitBuild, openHarness, type Harness } from "ohmward/model";
 import { fitDemo, openDemo } from "../../demo-harness/open-demo.ts";
 import { harnessText } from "../../generate/harness-text.ts";
 

@@ -45,6 +45,8 @@ const FUNCTIONS: ReadonlySet<string> = new Set([
 ]);
 /** Sensors are noticed by their codes; only without a code does the person name one. */
 const MOST_NAMED = 3;
+/** Where everything fails at once, the first few codes are written down. */
+const MOST_CODES = 6;
 
 /** The job that a fault would begin with; undefined if nobody would notice it. */
 export function jobOf(id: string, truth: Hypothesis, { codes, bad, good }: Noticed): NewJob | undefined {
@@ -61,7 +63,7 @@ export function jobOf(id: string, truth: Hypothesis, { codes, bad, good }: Notic
     id,
     stamp: { at: "2031-01-05T07:00:00Z", writer: "s" },
     complaint: { words: "simulated", conditions: { presence }, recentWork: [] },
-    codes: codes.map((code) => ({ code, status: "active" as const })),
+    codes: codes.slice(0, MOST_CODES).map((code) => ({ code, status: "active" as const })),
     symptoms,
   };
 }

@@ -2,9 +2,10 @@ import type { SeededRandom } from "ohmward/base";
 import type { Harness } from "ohmward/model";
 import {
   isMeterCheck,
+  type Check,
   nextCheck,
+  repairMinutes,
   startJob,
-  suspects,
   takeReading,
   type Hypothesis,
   type JobState,
@@ -15,19 +16,25 @@ import { drawMachine, readCheck, type Blunders } from "./true-machine.ts";
 
 /** How a simulated job ended. */
 export interface JobEnd {
-  /** `right`: the true repair named alone; `in-group`: named among a few; `wrong`: something else named; `open`: no end reached. */
-  readonly kind: "right" | "in-group" | "wrong" | "open";
+  /**
+   * `first`: the true repair is the one to do first or the only one named; `in-order`: it comes later in the order named; `wrong`: it is not
+   * named at all; `open`: no end was reached.
+   */
+  readonly kind: "first" | "in-order" | "wrong" | "open";
   readonly checks: number;
+  /** Minutes of checks. */
   readonly minutes: number;
-  /** How many repairs were named. */
-  readonly named: number;
+  /** Repairs done until the fault was mended, the right one included; 0 where it was not. */
+  readonly repairs: number;
+  /** Minutes of those repairs. */
+  readonly repairMinutes: number;
 }
 
 /** What a job is run with. */
 export interface Run {
   readonly job: NewJob;
   readonly truth: Hypothesis;
-  /** Name of the true repair group; several for several faults at once, of which all must be named. */
+  /** Name of the true repair group; several for several faults at once, of which one must be named: the others show when it is mended. */
   readonly repairs: readonly string[];
   readonly wrongShare: number;
   readonly random: SeededRandom;
@@ -48,8 +55,8 @@ export function runJob(harness: Harness, run: Run): JobEnd | undefined {
     const end = endOf(state, next, { run, checks });
     if (end) return end;
     const key = keyOf(state, next, run);
-    const check = state.workup.checks.get(key ?? "");
-    if (!check) return { kind: "open", checks, minutes: state.minutes, named: 0 };
+    const check = seenWhileOpening(state, run, state.workup.checks.get(key ?? ""));
+    if (!check) return { ...NOT_MENDED, checks, minutes: state.minutes };
     const others = [...state.workup.checks.values()].filter(isMeterCheck);
     const blunders: Blunders = { share: run.wrongShare, random: run.random, others };
     const taken = takeReading(state, {
@@ -60,7 +67,16 @@ export function runJob(harness: Harness, run: Run): JobEnd | undefined {
     if (!taken.ok) throw new Error(JSON.stringify(taken.error));
     state = taken.value;
   }
-  return { kind: "open", checks: MOST_CHECKS, minutes: state.minutes, named: 0 };
+  return { ...NOT_MENDED, checks: MOST_CHECKS, minutes: state.minutes };
+}
+
+/** Whoever goes to open a connector that is the fault by not being plugged in sees it. */
+function seenWhileOpening(state: JobState, { truth }: Run, check: Check | undefined): Check | undefined {
+  const [candidate] = truth.candidates;
+  if (!check || candidate?.mode !== "unplugged" || !check.need.unplugged.includes(candidate.item.id)) return check;
+  const looks = [...state.workup.checks.values()].filter(({ kind }) => kind === "look");
+  const look = looks.find((each) => !isMeterCheck(each) && each.at.id === candidate.item.id);
+  return look && !state.facts.readings.some((reading) => reading.check.key === look.key) ? look : check;
 }
 
 type Next = ReturnType<typeof nextCheck>;
@@ -76,20 +92,21 @@ function endOf(
   next: Next,
   { run, checks }: { readonly run: Run; readonly checks: number },
 ): JobEnd | undefined {
-  const { repairs } = run;
   const facts = { checks, minutes: state.minutes };
-  const isTrue = (label: string): boolean => repairs.every((repair) => label.split(" and ").includes(repair));
   switch (next.kind) {
     case "repair":
-      return { ...facts, named: 1, kind: isTrue(next.suspect.label) ? "right" : "wrong" };
-    case "repair-in-order": {
-      const named = next.order.map(({ label }) => label);
-      const isIn = named.some(isTrue);
-      return { ...facts, named: named.length, kind: isIn ? (named.length === 1 ? "right" : "in-group") : "wrong" };
-    }
+      return { ...facts, ...tried(run, [next.suspect.label]) };
+    case "repair-in-order":
+      return {
+        ...facts,
+        ...tried(
+          run,
+          next.order.map(({ label }) => label),
+        ),
+      };
     case "look-wider":
     case "nothing-to-go-on":
-      return { ...facts, named: 0, kind: "open" };
+      return { ...facts, ...NOT_MENDED };
     case "check":
     case "recheck":
     case "prove-meter":
@@ -97,10 +114,15 @@ function endOf(
   }
 }
 
-/** Names of the most likely suspects, for a look at a job that ended wrong. */
-export function topSuspects(state: JobState): string {
-  return suspects(state)
-    .slice(0, 4)
-    .map(({ label, share }) => `${label} ${share.toFixed(3)}`)
-    .join("; ");
+const NOT_MENDED = { kind: "open", repairs: 0, repairMinutes: 0 } as const;
+
+/** Doing the named repairs in order until one of them mends something that is broken. */
+function tried({ repairs }: Run, named: readonly string[]): Pick<JobEnd, "kind" | "repairs" | "repairMinutes"> {
+  let minutes = 0;
+  for (const [index, label] of named.entries()) {
+    minutes += repairMinutes(label);
+    if (label.split(" and ").some((part) => repairs.includes(part)))
+      return { kind: index === 0 ? "first" : "in-order", repairs: index + 1, repairMinutes: minutes };
+  }
+  return { kind: "wrong", repairs: 0, repairMinutes: 0 };
 }

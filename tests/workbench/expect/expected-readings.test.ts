@@ -51,7 +51,10 @@ function faultText(fault: FaultFacts): string {
       return `swapped:${fault.cavities.join("=")}`;
     case "intermittent-open":
       return `open:${fault.of}`;
-    default:
+    case "open":
+    case "unplugged":
+    case "blown":
+    case "stuck-open":
       return `${fault.kind}:${fault.of}`;
   }
 }

@@ -1,6 +1,6 @@
 import { importProblem, type ImportProblem } from "../../import-problem.ts";
 import { findContactedTwice } from "./find-contacted-twice.ts";
-import type { OptionKeys } from "./fitted.ts";
+import { indexSource, type OptionKeys } from "./fitted.ts";
 import type { HarnessSource, SourceBuild } from "./harness-source.ts";
 
 /** A build that the person who imports asks for: options by their names in the file. */
@@ -32,10 +32,11 @@ export function chooseBuilds(source: HarnessSource, wanted: readonly WantedBuild
   const problems: ImportProblem[] = [];
   const candidates = wanted ? named(source, wanted, problems) : ofFile(source, problems);
   const builds: ChosenBuild[] = [];
+  const index = indexSource(source);
   const faults: { build: SourceBuild; cavities: number; example: string }[] = [];
   for (const build of candidates) {
     const keys = new Set(build.options);
-    const twice = findContactedTwice(source, keys).filter((each) => each.use !== "splice");
+    const twice = findContactedTwice(source, keys, index).filter((each) => each.use !== "splice");
     const [first] = twice;
     if (first) {
       const example = `${first.connector}:${first.cavity} (${first.wires.slice(0, 4).join(", ")})`;

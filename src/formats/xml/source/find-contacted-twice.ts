@@ -1,4 +1,4 @@
-import { indexSource, isFittedWith, type OptionKeys } from "./fitted.ts";
+import { indexSource, isFittedWith, type OptionKeys, type SourceIndex } from "./fitted.ts";
 import type { ConnectorUse, HarnessSource } from "./harness-source.ts";
 
 /** A cavity in which several contact points have a wire. */
@@ -17,10 +17,14 @@ export interface ContactedTwice {
  *
  * @param source The file.
  * @param options Keys of the options fitted.
+ * @param index The index of the source, where it is known already.
  * @returns All of them, in the order of the file.
  */
-export function findContactedTwice(source: HarnessSource, options: OptionKeys): readonly ContactedTwice[] {
-  const index = indexSource(source);
+export function findContactedTwice(
+  source: HarnessSource,
+  options: OptionKeys,
+  index: SourceIndex = indexSource(source),
+): readonly ContactedTwice[] {
   const found: ContactedTwice[] = [];
   for (const connector of source.connectors) {
     const used = new Map<string, { contacts: number; wires: string[] }>();

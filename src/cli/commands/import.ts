@@ -1,0 +1,129 @@
+import { Option, type Command } from "commander";
+import { csvBytes, harnessJsonBytes, pinTableTemplate } from "../../formats/index.ts";
+import {
+  importReport,
+  problemsCsv,
+  writeImportMap,
+  writeImportReport,
+  type ErrorReport,
+  type ImportReport,
+} from "../../workbench/index.ts";
+import type { ExitCode } from "../exit-code.ts";
+import { readColours, readNewBuild, readVoltage, type ImportCommandOptions } from "../import/import-options.ts";
+import { readFiles, type ImportRun } from "../import/read-files.ts";
+import { saveFile, wrongCommand } from "../save-file.ts";
+import { jsonText, tellError } from "../tell.ts";
+import type { CommandNeeds } from "./common.ts";
+
+/**
+ * Adds the command `import`.
+ *
+ * @param program The program.
+ * @param needs What the command is given.
+ */
+export function addImport(program: Command, needs: CommandNeeds): void {
+  const template = new Option("--template <shape>", "write an empty table to fill in, with a row for each pin or wire");
+  program
+    .command("import")
+    .description("make a harness document of pin tables, wire lists, KBL or VEC files")
+    .argument("[files...]", "CSV, XLSX, table sets, KBL, VEC or harness documents, told apart by what is in them")
+    .option(
+      "-o, --out <file>",
+      'where to write the harness document; "-" for standard output (nothing is written without)',
+    )
+    .option("--force", "replace files that are there already")
+    .option("--sheet <name>", "sheet of a workbook")
+    .option("--map <file>", "what the columns and codes of a table mean, as --save-map writes it")
+    .option("--save-map <file>", "write how the table was understood, to be kept or edited")
+    .option("--colours <scheme>", "iec-60757, or the codes of the file: B=BU,W=WH", readColours)
+    .option("--machine <name>", "name of the machine")
+    .option("--voltage <volts>", "nominal voltage of the machine", readVoltage)
+    .option(
+      "--new-build <id=options>",
+      "build to make of options of a KBL or VEC file; may be repeated",
+      readNewBuild,
+      [],
+    )
+    .option("-p, --pair <A=B>", "two connectors that plug into one another; may be repeated", collect, [])
+    .option("--problems <file>", "write all problems as a CSV table")
+    .option("--json", "report as data on standard output")
+    .addOption(template.choices(["pins", "wires"]))
+    .action(async (files: readonly string[], options: ImportCommandOptions) => {
+      const done = await runImport(needs, files, options);
+      needs.finish(typeof done === "number" ? done : tellError(needs.io, done, options.json === true));
+    });
+}
+
+async function runImport(
+  { io }: CommandNeeds,
+  files: readonly string[],
+  options: ImportCommandOptions,
+): Promise<ExitCode | ErrorReport> {
+  const force = options.force === true;
+  if (options.template !== undefined) {
+    if (files.length > 0) return wrongCommand("A template is made without files: leave them out.");
+    const bytes = csvBytes(pinTableTemplate(options.template === "pins" ? "pin" : "wire"));
+    return (await saveFile(io, { out: options.out ?? "-", force }, bytes)) ?? 0;
+  }
+  const fault = commandFault(files, options);
+  if (fault !== undefined) return wrongCommand(fault);
+  const run = await readFiles(io, files, options);
+  if (!run.ok) return run.error;
+  const { result } = run.value;
+  const unsaved = await saveSideFiles({ io }, run.value, options);
+  if (unsaved) return unsaved;
+  if (result.ok && options.out !== undefined) {
+    const failed = await saveFile(io, { out: options.out, force }, harnessJsonBytes(result.value.document));
+    if (failed) return failed;
+  }
+  const isWritten = result.ok && options.out !== undefined;
+  const report = importReport({ ...run.value, ...(isWritten ? { written: options.out } : {}) });
+  tellImport({ io }, report, options);
+  return result.ok ? 0 : 1;
+}
+
+function commandFault(files: readonly string[], options: ImportCommandOptions): string | undefined {
+  if (files.length === 0) return "Name a file to import, or ask for a table to fill in with --template.";
+  if (files.filter((file) => file === "-").length > 1) return "Standard input can be read once only.";
+  if (options.json === true && options.out === "-")
+    return "Standard output holds one thing: leave out --json or --out -.";
+  if (options.problems === "-" || options.saveMap === "-") return "Problems and maps are written to files: name one.";
+  const written = [options.out, options.problems, options.saveMap].filter((path) => path !== undefined);
+  if (new Set(written).size < written.length) return "Two things cannot be written to one file.";
+  if (written.some((path) => path !== "-" && files.includes(path)))
+    return "A file that is read cannot be written over.";
+  return undefined;
+}
+
+async function saveSideFiles(
+  { io }: Pick<CommandNeeds, "io">,
+  { result, preview, said }: ImportRun,
+  options: ImportCommandOptions,
+): Promise<ErrorReport | undefined> {
+  const force = options.force === true;
+  if (options.problems !== undefined) {
+    const problems = result.ok ? result.value.warnings : result.error;
+    const failed = await saveFile(io, { out: options.problems, force }, problemsCsv(problems));
+    if (failed) return failed;
+  }
+  if (options.saveMap === undefined || !preview) return undefined;
+  const bytes = new TextEncoder().encode(writeImportMap(preview, said));
+  return saveFile(io, { out: options.saveMap, force }, bytes);
+}
+
+function tellImport({ io }: Pick<CommandNeeds, "io">, report: ImportReport, options: ImportCommandOptions): void {
+  if (options.json === true) {
+    io.out(jsonText(report));
+    return;
+  }
+  const text = writeImportReport(report);
+  const hint =
+    options.out === undefined ? "\nNothing was written; --out machine.ohm.json writes the harness document.\n" : "";
+  const whole = report.kind === "imported" ? `${text}${hint}` : text;
+  if (options.out === "-") io.err(whole);
+  else io.out(whole);
+}
+
+function collect(value: string, before: readonly string[]): readonly string[] {
+  return [...before, value];
+}

@@ -1,0 +1,69 @@
+import { InvalidArgumentError } from "commander";
+import type { AnyReadOptions, ColourScheme, SystemInput, TableOptions, WantedBuild } from "../../formats/index.ts";
+
+/** What was typed after `import`. */
+export interface ImportCommandOptions {
+  readonly out?: string;
+  readonly force?: boolean;
+  readonly sheet?: string;
+  readonly map?: string;
+  readonly saveMap?: string;
+  readonly colours?: ColourScheme;
+  readonly machine?: string;
+  readonly voltage?: number;
+  readonly newBuild: readonly WantedBuild[];
+  readonly pair: readonly string[];
+  readonly problems?: string;
+  readonly template?: "pins" | "wires";
+  readonly json?: boolean;
+}
+
+/** Reads `iec-60757`, or codes of the file with the ones they stand for: `B=BU,W=WH`. */
+export function readColours(text: string): ColourScheme {
+  if (text.toLowerCase() === "iec-60757") return { kind: "iec-60757" };
+  const codes = text.split(",").map((part): readonly [string, string] => {
+    const [written = "", code = "", ...rest] = part.split("=").map((each) => each.trim());
+    if (written === "" || code === "" || rest.length > 0)
+      throw new InvalidArgumentError("Write iec-60757, or the codes of the file: B=BU,W=WH.");
+    return [written, code.toUpperCase()];
+  });
+  return { kind: "codes", codes };
+}
+
+/** Reads the nominal voltage of a machine. */
+export function readVoltage(text: string): number {
+  const voltageVolt = Number(text);
+  if (!/^\d{1,4}(?:\.\d+)?$/u.test(text) || voltageVolt <= 0)
+    throw new InvalidArgumentError("A voltage is a number such as 12 or 24.");
+  return voltageVolt;
+}
+
+/** Reads a build and its options: `winter=COLD,TILLER`, or `plain=` for none. */
+export function readNewBuild(text: string, before: readonly WantedBuild[]): readonly WantedBuild[] {
+  const [, id = "", list = ""] = /^([^=]+)=(.*)$/u.exec(text) ?? [];
+  if (id.trim() === "") throw new InvalidArgumentError("Write a build and its options: winter=COLD,TILLER.");
+  const options = list.split(",").flatMap((each) => (each.trim() === "" ? [] : [each.trim()]));
+  return [...before, { id: id.trim(), options }];
+}
+
+/**
+ * What the readers are told.
+ *
+ * @param fileName Name of the file.
+ * @param options What was typed.
+ * @param said What a map file says about a table.
+ */
+export function readOptionsOf(fileName: string, options: ImportCommandOptions, said: TableOptions): AnyReadOptions {
+  const { sheet, colours, machine, voltage, newBuild } = options;
+  const system: SystemInput | undefined =
+    voltage === undefined ? undefined : { nominalVolt: voltage, wireStandard: "iec-60228-class-5", temperatureC: 20 };
+  const scheme = colours ?? said.colours;
+  return {
+    fileName,
+    ...(machine === undefined ? {} : { machine }),
+    ...(system === undefined ? {} : { system }),
+    ...(newBuild.length === 0 ? {} : { builds: newBuild }),
+    ...(scheme === undefined ? {} : { colours: scheme }),
+    table: { ...said, ...(sheet === undefined ? {} : { sheet }), ...(scheme === undefined ? {} : { colours: scheme }) },
+  };
+}

@@ -1,0 +1,216 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import {
+  importProblem,
+  type ImportProblem,
+  type InlinePair,
+  type ReadResult,
+  type TableOptions,
+} from "../../formats/index.ts";
+import type { HarnessDocument } from "../../model/index.ts";
+import {
+  findPair,
+  headingFault,
+  importFile,
+  importFormat,
+  joinImports,
+  previewImport,
+  proposePairs,
+  readImportMap,
+  tableOptionsOf,
+  type ErrorReport,
+  type ImportFindings,
+  type ImportFormat,
+  type ImportMap,
+  type ImportPart,
+} from "../../workbench/index.ts";
+import type { CommandIo } from "../io.ts";
+import { nameOf, readBytes } from "../read-machine.ts";
+import { wrongCommand } from "../save-file.ts";
+import { readOptionsOf, type ImportCommandOptions } from "./import-options.ts";
+import { runSteps } from "./run-steps.ts";
+
+interface LoadedFile {
+  readonly fileName: string;
+  readonly format: ImportFormat;
+  readonly bytes: Uint8Array;
+}
+
+/** What an import came to, with what was said about a table. */
+export interface ImportRun extends ImportFindings {
+  readonly said: TableOptions;
+}
+
+/**
+ * Reads the files of an import and joins them, if there are several.
+ *
+ * @param io Where to read.
+ * @param files Their names.
+ * @param options What was typed.
+ * @returns What came of it, problems of the files among it; or why it could not be tried.
+ */
+export async function readFiles(
+  io: CommandIo,
+  files: readonly string[],
+  options: ImportCommandOptions,
+): Promise<Result<ImportRun, ErrorReport>> {
+  const loaded: LoadedFile[] = [];
+  for (const file of files) {
+    const one = await loadFile(io, file);
+    if (!one.ok) return one;
+    loaded.push(one.value);
+  }
+  const map = options.map === undefined ? ok({}) : await readMap(io, options.map);
+  if (!map.ok) return map;
+  const [only] = loaded;
+  if (only && loaded.length === 1) return readOne(io, only, { options, map: map.value });
+  return readSeveral(io, loaded, options);
+}
+
+interface Told {
+  readonly options: ImportCommandOptions;
+  readonly map: ImportMap;
+}
+
+function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Result<ImportRun, ErrorReport> {
+  const isTable = file.format.id === "csv" || file.format.id === "xlsx";
+  const fault = isTable ? undefined : tableOnlyFault(options, file);
+  if (fault) return err(fault);
+  const said = tableOptionsOf(map);
+  const pairs = halvesOf(options.pair);
+  if (!pairs.ok) return pairs;
+  const inlinePairs = [...(said.inlinePairs ?? []), ...pairs.value];
+  const readOptions = readOptionsOf(file.fileName, options, {
+    ...said,
+    ...(inlinePairs.length > 0 && { inlinePairs }),
+  });
+  const files = [file];
+  if (!isTable) {
+    const result = runSteps(io, file.fileName, importFile(file.bytes, readOptions));
+    if (!result.ok || options.pair.length === 0) return ok({ files, result, said });
+    return joined([{ imported: result.value }], files, options);
+  }
+  const table = readOptions.table ?? {};
+  const looked = runSteps(io, file.fileName, previewImport(file.bytes, readOptions));
+  const preview = looked.ok && looked.value.kind === "table" ? looked.value.preview : undefined;
+  const wrong = preview && headingFault(map, preview.headings);
+  if (preview && wrong !== undefined) {
+    const problem = importProblem("mapping-wrong", { file: file.fileName, row: preview.headingRow }, { reason: wrong });
+    return ok({ files, result: err([problem]), preview, said: table });
+  }
+  const result = runSteps(io, file.fileName, importFile(file.bytes, readOptions));
+  const missing = result.ok ? missingHalf(result.value.document, pairs.value) : undefined;
+  if (missing !== undefined) return err(wrongCommand(`There is no connector "${missing}" in ${file.fileName}`));
+  const confirmed = new Set(inlinePairs.flatMap((pair) => pair.halves));
+  const open = preview?.possiblePairs.filter(({ halves }) => !halves.some((half) => confirmed.has(half)));
+  return ok({ files, result, ...(preview && { preview: { ...preview, possiblePairs: open ?? [] } }), said: table });
+}
+
+/** The first name of a pair that no wire of the table goes to; the pair itself has made a half of it. */
+function missingHalf(document: HarnessDocument, pairs: readonly InlinePair[]): string | undefined {
+  const owners = new Set(document.wires.flatMap((wire) => wire.ends.map((end) => end.slice(0, end.lastIndexOf(":")))));
+  const halves = document.connectors.flatMap(({ id, halves }) =>
+    halves.flatMap((half) => (owners.has(`${id}.${half.id}`) || owners.has(half.name ?? "") ? [half.name] : [])),
+  );
+  const known = new Set<string | undefined>([...owners, ...halves]);
+  return pairs.flatMap((pair) => pair.halves).find((name) => !known.has(name));
+}
+
+function readSeveral(
+  io: CommandIo,
+  files: readonly LoadedFile[],
+  options: ImportCommandOptions,
+): Result<ImportRun, ErrorReport> {
+  const { sheet, map, saveMap, newBuild } = options;
+  if (sheet !== undefined || map !== undefined || saveMap !== undefined || newBuild.length > 0) {
+    const text =
+      "--sheet, --map, --save-map and --new-build are about one file: import the files one by one, then join them.";
+    return err(wrongCommand(text));
+  }
+  const results = files.map((file) => {
+    const read = runSteps(io, file.fileName, importFile(file.bytes, readOptionsOf(file.fileName, options, {})));
+    return inFile(read, file.fileName);
+  });
+  const parts = results.flatMap((result): readonly ImportPart[] => (result.ok ? [{ imported: result.value }] : []));
+  if (parts.length < results.length) {
+    const problems = results.flatMap((result): readonly ImportProblem[] =>
+      result.ok ? result.value.warnings : result.error,
+    );
+    return ok({ files, result: err(problems), said: {} });
+  }
+  return joined(parts, files, options);
+}
+
+/** Among several files every problem says which one it is about. */
+function inFile(result: ReadResult, file: string): ReadResult {
+  const named = (problems: readonly ImportProblem[]): readonly ImportProblem[] =>
+    problems.map((problem) => ({ ...problem, at: { ...problem.at, file: problem.at.file ?? file } }));
+  if (!result.ok) return err(named(result.error));
+  return ok({ ...result.value, warnings: named(result.value.warnings) });
+}
+
+function joined(
+  parts: readonly ImportPart[],
+  files: readonly LoadedFile[],
+  options: ImportCommandOptions,
+): Result<ImportRun, ErrorReport> {
+  const found = options.pair.map((text) => findPair(parts, text));
+  const pairs = found.flatMap((pair) => (pair.ok ? [pair.value] : []));
+  const [wrong] = found.flatMap((pair) => (pair.ok ? [] : [pair.error]));
+  if (wrong !== undefined) return err(wrongCommand(wrong));
+  const result: ReadResult = joinImports(parts, pairs);
+  const taken = new Set(pairs.flatMap((pair) => [pair.first, pair.second]).map(keyOf));
+  const proposals = proposePairs(parts).filter(
+    ({ first, second }) => !taken.has(keyOf(first)) && !taken.has(keyOf(second)),
+  );
+  return ok({ files, result, proposals, said: {} });
+}
+
+function keyOf({ part, connector }: { readonly part: number; readonly connector: string }): string {
+  return `${part} ${connector}`;
+}
+
+async function loadFile(io: CommandIo, file: string): Promise<Result<LoadedFile, ErrorReport>> {
+  const bytes = await readBytes(io, file);
+  if (!bytes.ok) return bytes;
+  const fileName = nameOf(file);
+  const format = importFormat(bytes.value, fileName);
+  if (format.ok) return ok({ fileName, format: format.value, bytes: bytes.value });
+  const { message, hint } = format.error;
+  return err({
+    kind: "error",
+    code: "file-unreadable",
+    text: `Cannot import ${fileName}: ${message}. ${hint}`,
+    problems: [],
+  });
+}
+
+async function readMap(io: CommandIo, file: string): Promise<Result<ImportMap, ErrorReport>> {
+  const bytes = await readBytes(io, file);
+  if (!bytes.ok) return bytes;
+  const map = readImportMap(new TextDecoder().decode(bytes.value));
+  return map.ok ? map : err(wrongCommand(`Cannot use the map ${file}: ${map.error}`));
+}
+
+function tableOnlyFault(options: ImportCommandOptions, file: LoadedFile): ErrorReport | undefined {
+  const names = [
+    options.sheet === undefined ? "" : "--sheet",
+    options.map === undefined ? "" : "--map",
+    options.saveMap === undefined ? "" : "--save-map",
+  ].filter((name) => name !== "");
+  if (names.length === 0) return undefined;
+  return wrongCommand(
+    `${names.join(", ")}: only for a pin table or wire list, and ${file.fileName} is a ${file.format.label}.`,
+  );
+}
+
+/** In a table `A=B` says that two names are the halves of one inline connector. */
+function halvesOf(pairs: readonly string[]): Result<readonly InlinePair[], ErrorReport> {
+  const found = pairs.map((text) => text.split("=").map((name) => name.trim()));
+  const bad = found.findIndex((names) => names.length !== 2 || names.includes(""));
+  if (bad >= 0) {
+    return err(
+      wrongCommand(`"${pairs[bad] ?? ""}" is no pair: write two connectors with = between them, such as X1=X2`),
+    );
+  }
+  return ok(found.map(([one = "", two = ""]) => ({ halves: [one, two] })));
+}

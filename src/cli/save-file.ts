@@ -1,0 +1,31 @@
+import type { ErrorReport } from "../workbench/index.ts";
+import type { CommandIo } from "./io.ts";
+
+/** Where a result is to go. */
+export interface SaveTarget {
+  /** A path, or `-` for standard output. */
+  readonly out: string;
+  readonly force: boolean;
+}
+
+/**
+ * Saves a result.
+ *
+ * @param io Where to write.
+ * @param target Where it is to go.
+ * @param bytes What it holds.
+ * @returns Why it was not written; undefined if it was.
+ */
+export async function saveFile(io: CommandIo, target: SaveTarget, bytes: Uint8Array): Promise<ErrorReport | undefined> {
+  if (target.out === "-") {
+    io.outBytes(bytes);
+    return undefined;
+  }
+  const written = await io.writeFile(target.out, bytes, target.force);
+  return written.ok ? undefined : wrongCommand(`Cannot write ${target.out}: ${written.error}`);
+}
+
+/** What is wrong with a command, as a report. */
+export function wrongCommand(text: string): ErrorReport {
+  return { kind: "error", code: "wrong-command", text, problems: [] };
+}

@@ -1,0 +1,112 @@
+import { writeCsv, type CellValue } from "../../formats/index.ts";
+import { DRILL_KINDS } from "../drills/drill.ts";
+import type { GradedResult } from "./grade-result.ts";
+
+/** One row of a class table: a trainee's result file. */
+export interface ClassRow {
+  readonly name: string;
+  /** Points 0 to 100 in each column; undefined where there is nothing. */
+  readonly points: readonly (number | undefined)[];
+  /** Mean over the columns that have points. */
+  readonly mean: number | undefined;
+  readonly remarks: readonly string[];
+}
+
+/** A table of the class, one column a task or a skill. */
+export interface ClassTable {
+  readonly columns: readonly { readonly id: string; readonly label: string }[];
+  readonly rows: readonly ClassRow[];
+  /** Mean of each column over the rows that have points. */
+  readonly means: readonly (number | undefined)[];
+}
+
+/** Skills in the order they are shown, in words. */
+const SKILLS: ReadonlyMap<string, string> = new Map([
+  ["route", "Where a wire runs"],
+  ["zones", "Zones passed"],
+  ["hazards", "Dangers on the way"],
+  ["next-connector", "Next connector"],
+  ["cavity", "Cavity and face"],
+  ["shared", "What circuits share"],
+  ["without", "What stops"],
+  ["colour", "Colour behind a joint"],
+  ["splice", "Where a splice is"],
+  ["cause", "Cause"],
+  ["parts", "No good part replaced"],
+  ["order", "Order of checks"],
+  ["proof", "Proof"],
+  ["time", "Time"],
+  ["care", "Care"],
+]);
+
+/**
+ * The class by task: of a task that a file holds several times the best counts.
+ *
+ * @param results Graded result files, in the order they are to be shown; two files under one name stay two rows.
+ */
+export function classByTask(results: readonly GradedResult[]): ClassTable {
+  const titles = [...new Set(results.flatMap(({ work }) => work.map(({ title }) => title)))];
+  const rows = results.map(({ name, work, remarks }) => {
+    const points = titles.map((title) => best(work.filter((each) => each.title === title).map((each) => each.points)));
+    const notes = work.flatMap((each) => each.remarks.map((remark) => `${each.title}: ${remark}`));
+    return { name, points, mean: meanOf(points), remarks: [...remarks, ...notes] };
+  });
+  return tableOf(
+    titles.map((title) => ({ id: title, label: title })),
+    rows,
+  );
+}
+
+/** The class by skill: of all tasks together, the share of points there were, in percent. */
+export function classBySkill(results: readonly GradedResult[]): ClassTable {
+  const met = new Set(results.flatMap(({ work }) => work.flatMap(({ skills }) => skills.map(({ skill }) => skill))));
+  const columns = [...SKILLS].filter(([id]) => met.has(id)).map(([id, label]) => ({ id, label }));
+  const rows = results.map(({ name, work, remarks }) => {
+    const points = columns.map(({ id }) => {
+      const parts = work.flatMap(({ skills }) => skills.filter(({ skill }) => skill === id));
+      const of = parts.reduce((sum, part) => sum + part.of, 0);
+      return of > 0 ? rounded((100 * parts.reduce((sum, part) => sum + part.points, 0)) / of) : undefined;
+    });
+    return { name, points, mean: meanOf(points), remarks };
+  });
+  return tableOf(columns, rows);
+}
+
+/**
+ * A class table as CSV. Names and remarks that look like formulas are guarded.
+ *
+ * @param table The table.
+ * @param heading What the rows are, such as `Name`.
+ */
+export function classCsv({ columns, rows, means }: ClassTable, heading = "Name"): string {
+  const lines: (readonly CellValue[])[] = [[heading, ...columns.map(({ label }) => label), "Mean", "Remarks"]];
+  for (const { name, points, mean, remarks } of rows) lines.push([name, ...points, mean, remarks.join(" | ")]);
+  lines.push(["Class", ...means, meanOf(means), undefined]);
+  return writeCsv(lines);
+}
+
+/** Name of a skill in words. */
+export function skillLabel(skill: string): string {
+  return SKILLS.get(skill) ?? skill;
+}
+
+/** Kinds of drill are skills by the same names. */
+export const DRILL_SKILLS: readonly string[] = DRILL_KINDS;
+
+function tableOf(columns: ClassTable["columns"], rows: readonly ClassRow[]): ClassTable {
+  return { columns, rows, means: columns.map((_, at) => meanOf(rows.map(({ points }) => points[at]))) };
+}
+
+function best(points: readonly (number | undefined)[]): number | undefined {
+  const known = points.filter((each) => each !== undefined);
+  return known.length > 0 ? Math.max(...known) : undefined;
+}
+
+function meanOf(points: readonly (number | undefined)[]): number | undefined {
+  const known = points.filter((each) => each !== undefined);
+  return known.length > 0 ? rounded(known.reduce((sum, each) => sum + each, 0) / known.length) : undefined;
+}
+
+function rounded(value: number): number {
+  return Math.round(value * 10) / 10;
+}

@@ -1,0 +1,175 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import type { HarnessDocument } from "../../model/index.ts";
+import {
+  readPracticeResult,
+  type PracticeProblem,
+  type PracticeResult,
+  type PracticeTask,
+  type PracticeWork,
+} from "../../records/index.ts";
+import { harnessCheck } from "../code/harness-check.ts";
+import { drillsOfCode } from "../drills/drills-of-code.ts";
+import { gradeDrill } from "../drills/grade-drill.ts";
+import { makeHunt, type ReadyHunt } from "../hunt/hunt-task.ts";
+import { foldHunt } from "../hunt/step-hunt.ts";
+import { planPath, type PlannerPath } from "../score/planner-path.ts";
+import { scoreHunt } from "../score/score-hunt.ts";
+
+/** Points in one skill: a kind of drill, or a part of the score of hunts. */
+export interface SkillPoints {
+  readonly skill: string;
+  readonly points: number;
+  readonly of: number;
+}
+
+/** One task of a result, worked out again from what was done. */
+export interface GradedWork {
+  readonly title: string;
+  readonly kind: "drills" | "hunt";
+  /** 0 to 100; undefined where the task cannot be made with the data at hand. */
+  readonly points: number | undefined;
+  /** Points as the file has them. */
+  readonly claimed: number;
+  readonly skills: readonly SkillPoints[];
+  /** Two damaging probes. */
+  readonly isFailed: boolean;
+  readonly remarks: readonly string[];
+}
+
+/** A result file, worked out again. */
+export interface GradedResult {
+  readonly name: string;
+  readonly work: readonly GradedWork[];
+  /** False where the checksum does not fit: somebody edited the file, or it was cut. */
+  readonly isIntact: boolean;
+  /** False where it was made with other harness data; nothing is graded then. */
+  readonly isSameHarness: boolean;
+  readonly remarks: readonly string[];
+}
+
+/** Grades result files of one harness; remembers the planner's path of each task, which takes seconds to find. */
+export interface Grader {
+  readonly grade: (text: string) => Result<GradedResult, readonly PracticeProblem[]>;
+  /** The planner's path of a hunt. */
+  readonly plannerOf: (ready: ReadyHunt, task: PracticeTask) => PlannerPath;
+}
+
+/** Points that claimed and graded may differ by before it is remarked on. */
+const ROUNDING = 0.11;
+
+/**
+ * Makes a grader. Results are never taken as claimed: answers are graded and hunts played again from their events.
+ *
+ * @param document The harness document the class works with.
+ */
+export function makeGrader(document: HarnessDocument): Grader {
+  const paths = new Map<string, PlannerPath>();
+  const plannerOf: Grader["plannerOf"] = (ready, task) => {
+    const key = JSON.stringify(task);
+    const known = paths.get(key) ?? planPath(ready);
+    paths.set(key, known);
+    return known;
+  };
+  return {
+    plannerOf,
+    grade: (text) => {
+      const read = readPracticeResult(text);
+      if (!read.ok) return err(read.error);
+      return ok(gradeContent(document, read.value, plannerOf));
+    },
+  };
+}
+
+function gradeContent(
+  document: HarnessDocument,
+  { content, isIntact }: { readonly content: PracticeResult; readonly isIntact: boolean },
+  plannerOf: Grader["plannerOf"],
+): GradedResult {
+  const isSameHarness = content.machine.harnessCheck === harnessCheck(document);
+  const remarks = [
+    ...(isIntact
+      ? []
+      : [
+          "The checksum does not fit: the file was edited after it was written. What is shown is worked out from what it says was done.",
+        ]),
+    ...(isSameHarness
+      ? []
+      : [
+          `The file was made with other harness data (${content.machine.title}, check ${content.machine.harnessCheck}): it is kept as it is, but not graded.`,
+        ]),
+  ];
+  const work = content.work.map((each): GradedWork => {
+    if (!isSameHarness) return ungraded(each, "Made with other harness data.");
+    const graded = each.kind === "drills" ? gradeDrills(document, each) : gradeHunt(document, each, plannerOf);
+    const isAsClaimed = graded.points === undefined || Math.abs(graded.points - each.points) <= ROUNDING;
+    const text = `The file claims ${each.points} points; worked out again there are ${graded.points ?? 0}.`;
+    return isAsClaimed ? graded : { ...graded, remarks: [...graded.remarks, text] };
+  });
+  return { name: content.name, work, isIntact, isSameHarness, remarks };
+}
+
+/** What a task is called in tables. */
+export function titleOf(task: PracticeTask): string {
+  return task.kind === "code" ? (task.title ?? task.code) : task.title;
+}
+
+function ungraded(work: PracticeWork, why: string): GradedWork {
+  return {
+    title: titleOf(work.task),
+    kind: work.kind,
+    points: undefined,
+    claimed: work.points,
+    skills: [],
+    isFailed: false,
+    remarks: [why],
+  };
+}
+
+function gradeDrills(document: HarnessDocument, work: Extract<PracticeWork, { kind: "drills" }>): GradedWork {
+  if (work.task.kind !== "code") return ungraded(work, "Drills come from a code only.");
+  const set = drillsOfCode(document, work.task.code);
+  if (!set.ok) return ungraded(work, set.error.message);
+  const answers = new Map(work.answers.map(({ drill, picked }) => [drill, picked]));
+  const skills = new Map<string, { points: number; of: number }>();
+  for (const drill of set.value.drills) {
+    const entry = skills.get(drill.kind) ?? { points: 0, of: 0 };
+    const isRight = gradeDrill(drill, answers.get(drill.id) ?? []).isRight;
+    skills.set(drill.kind, { points: entry.points + (isRight ? 1 : 0), of: entry.of + 1 });
+  }
+  const ids = new Set(set.value.drills.map((drill) => drill.id));
+  const strange = work.answers.filter(({ drill }) => !ids.has(drill)).length;
+  const right = [...skills.values()].reduce((sum, { points }) => sum + points, 0);
+  return {
+    title: titleOf(work.task),
+    kind: "drills",
+    points: Math.round((1000 * right) / Math.max(1, set.value.drills.length)) / 10,
+    claimed: work.points,
+    skills: [...skills].map(([skill, { points, of }]) => ({ skill, points, of })),
+    isFailed: false,
+    remarks: strange > 0 ? [`${strange} answers belong to no drill of this task and are left out.`] : [],
+  };
+}
+
+function gradeHunt(
+  document: HarnessDocument,
+  work: Extract<PracticeWork, { kind: "hunt" }>,
+  plannerOf: Grader["plannerOf"],
+): GradedWork {
+  const ready = makeHunt(document, work.task, work.asksHypothesis);
+  if (!ready.ok) return ungraded(work, ready.error.message);
+  const { harness, task } = ready.value;
+  const hunt = foldHunt(harness, task, work.events);
+  const score = scoreHunt(hunt, plannerOf(ready.value, work.task));
+  return {
+    title: titleOf(work.task),
+    kind: "hunt",
+    points: score.total,
+    claimed: work.points,
+    skills: score.parts.map(({ id, points, of }) => ({ skill: id, points, of })),
+    isFailed: score.isFailed,
+    remarks: [
+      ...(hunt.isEnded ? [] : ["The hunt was not ended."]),
+      ...(score.isFailed ? ["Failed: two damaging probes."] : []),
+    ],
+  };
+}

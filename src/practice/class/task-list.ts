@@ -1,0 +1,114 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import type { HarnessDocument } from "../../model/index.ts";
+import {
+  PRACTICE_VERSION,
+  readTaskList,
+  RESULT_FORMAT,
+  TASK_LIST_FORMAT,
+  writePracticeResult,
+  writeTaskList,
+  type PracticeMachine,
+  type PracticeProblem,
+  type PracticeTask,
+  type PracticeWork,
+  type TaskList,
+} from "../../records/index.ts";
+import { harnessCheck } from "../code/harness-check.ts";
+import { readTaskCode } from "../code/task-code.ts";
+import { makeHunt } from "../hunt/hunt-task.ts";
+
+/** A task that cannot be made, by its place in the list, from 0. */
+export interface TaskProblem {
+  readonly at: number;
+  readonly message: string;
+}
+
+/** A task list as opened: what can be done, and what is wrong with the rest. */
+export interface OpenedTasks {
+  readonly list: TaskList;
+  readonly isIntact: boolean;
+  readonly isSameHarness: boolean;
+  readonly problems: readonly TaskProblem[];
+}
+
+/** Which harness data a file is made with. */
+export function practiceMachine(document: HarnessDocument): PracticeMachine {
+  const { title, machine } = document.about;
+  return { title, machine, harnessCheck: harnessCheck(document) };
+}
+
+/** What a trainer puts on a list. */
+export interface NewTaskList {
+  readonly title: string;
+  readonly asksHypothesis: boolean;
+  readonly tasks: readonly PracticeTask[];
+}
+
+/**
+ * Writes a task list for a class, after trying whether every task can be made.
+ *
+ * @param document The harness document.
+ * @param list Title, whether hypotheses are asked for, tasks.
+ * @returns The text of the file; or every task that cannot be made, with the reason.
+ */
+export function newTaskList(document: HarnessDocument, list: NewTaskList): Result<string, readonly TaskProblem[]> {
+  const problems = problemsOf(document, list.tasks);
+  if (problems.length > 0) return err(problems);
+  return ok(
+    writeTaskList({
+      format: TASK_LIST_FORMAT,
+      version: PRACTICE_VERSION,
+      ...list,
+      tasks: [...list.tasks],
+      machine: practiceMachine(document),
+    }),
+  );
+}
+
+/**
+ * Opens a task list: all of it is given back, with what is wrong beside it, so that nothing is lost.
+ *
+ * @param document The harness document at hand.
+ * @param text The text of the file.
+ */
+export function openTaskList(document: HarnessDocument, text: string): Result<OpenedTasks, readonly PracticeProblem[]> {
+  const read = readTaskList(text);
+  if (!read.ok) return read;
+  const { content, isIntact } = read.value;
+  const isSameHarness = content.machine.harnessCheck === harnessCheck(document);
+  return ok({ list: content, isIntact, isSameHarness, problems: problemsOf(document, content.tasks) });
+}
+
+/**
+ * Writes the result file of a trainee.
+ *
+ * @param document The harness document.
+ * @param name What the trainee typed.
+ * @param work What was done in each task.
+ */
+export function newResult(document: HarnessDocument, name: string, work: readonly PracticeWork[]): string {
+  return writePracticeResult({
+    format: RESULT_FORMAT,
+    version: PRACTICE_VERSION,
+    name: name.trim().slice(0, 80),
+    machine: practiceMachine(document),
+    work: [...work],
+  });
+}
+
+function problemsOf(document: HarnessDocument, tasks: readonly PracticeTask[]): readonly TaskProblem[] {
+  return tasks.flatMap((task, at): readonly TaskProblem[] => {
+    const message = problemOf(document, task);
+    return message === undefined ? [] : [{ at, message }];
+  });
+}
+
+function problemOf(document: HarnessDocument, task: PracticeTask): string | undefined {
+  if (task.kind === "code") {
+    const read = readTaskCode(document, task.code);
+    if (!read.ok) return read.error.message;
+    if (read.value.topic !== "hunt") return undefined;
+  }
+  const hunt = makeHunt(document, task);
+  return hunt.ok ? undefined : hunt.error.message;
+}

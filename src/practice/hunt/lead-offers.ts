@@ -1,0 +1,89 @@
+import type { HarnessNode } from "../../model/index.ts";
+import type { HuntEvent } from "../../records/index.ts";
+import { adapterOf, fittedKey } from "./adapters.ts";
+import type { HuntState } from "./hunt-state.ts";
+
+type Lead = Extract<HuntEvent, { kind: "measure" }>["red"];
+
+/** A way a lead might be laid on a point, allowed or not: which it is, is for the trainee to know. */
+export interface LeadOffer {
+  readonly lead: Lead;
+  readonly label: string;
+}
+
+const LABELS: Readonly<Record<Lead["method"], string>> = {
+  clamp: "clamp round the wire",
+  tip: "meter tip on bare metal",
+  clip: "clip on bare metal",
+  "fuse-window": "tip on the test window of the fuse",
+  "mating-adapter": "through the mating adapter",
+  "in-line": "through the adapter in line",
+  "relay-extension": "through the relay extension",
+  "front-probe": "test terminal of the right size from the front",
+  screw: "tip on the screw head",
+  "back-probe": "thin tip in from behind, past the seal",
+  pierce: "needle through the insulation",
+  "tip-in-socket": "meter tip pushed into the cavity",
+};
+
+/**
+ * The ways in which a lead might be laid on a thing as the machine stands now, sound and unsound ones in one list and in a fixed order.
+ * Nothing says which of them the rules stop; that is what is practised.
+ *
+ * @param hunt The hunt.
+ * @param point Canonical address of a point, or id of a wire.
+ */
+export function leadOffers(hunt: HuntState, point: string): readonly LeadOffer[] {
+  const { harness, fitted } = hunt;
+  const offer = (method: Lead["method"], adapter?: string): LeadOffer => {
+    const label =
+      adapter === undefined ? LABELS[method] : `${LABELS[method]} (${adapterOf(harness, adapter)?.label ?? adapter})`;
+    return { lead: { point, method, ...(adapter === undefined ? {} : { adapter }) }, label };
+  };
+  if (harness.fitted.wires.has(point)) return [offer("clamp"), offer("pierce")];
+  const node = harness.nodes[harness.nodeNumbers.get(point) ?? -1];
+  if (!node) return [];
+  const fittedHere = harness.document.adapters.filter(
+    (adapter) =>
+      (adapter.points ?? []).some((each) => sameContact(hunt, each, node)) &&
+      fitted.includes(fittedKey(harness, adapter.id, point)),
+  );
+  const adapters = fittedHere.map(({ id, method }) => offer(method === "mating" ? "mating-adapter" : method, id));
+  return [...adapters, ...methodsAt(hunt, node).map((method) => offer(method))];
+}
+
+function sameContact({ harness }: HuntState, address: string, node: HarnessNode): boolean {
+  if (node.kind !== "contact") return address === node.key;
+  const colon = address.lastIndexOf(":");
+  const owner = harness.book.halves.get(address.slice(0, colon))?.connector.id ?? address.slice(0, colon);
+  return owner === node.connector.id && address.slice(colon + 1) === node.cavity.id;
+}
+
+function methodsAt({ setup, harness }: HuntState, node: HarnessNode): readonly Lead["method"][] {
+  switch (node.kind) {
+    case "stud":
+      return ["tip", "clip"];
+    case "splice":
+      return ["pierce"];
+    case "inner":
+      return isAtFuse(harness, node.key) ? ["fuse-window"] : [];
+    case "contact": {
+      const isOpen = setup.unplugged.includes(node.connector.id) || node.connector.halves.length === 1;
+      const hasScrews = node.connector.permits.includes("screw") || node.half.contacts === "screws";
+      const window: readonly Lead["method"][] = isAtFuse(harness, node.key) ? ["fuse-window"] : [];
+      return isOpen
+        ? [...window, ...(hasScrews ? (["screw"] as const) : []), "front-probe", "tip-in-socket"]
+        : [...window, ...(hasScrews ? (["screw"] as const) : []), "back-probe"];
+    }
+  }
+}
+
+function isAtFuse(harness: HuntState["harness"], key: string): boolean {
+  const number = harness.nodeNumbers.get(key);
+  return harness.edges.some(
+    (edge, at) =>
+      edge.kind === "element" &&
+      edge.element.kind === "fuse" &&
+      (harness.index.from[at] === number || harness.index.to[at] === number),
+  );
+}

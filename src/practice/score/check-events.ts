@@ -1,0 +1,76 @@
+import { isMeterCheck, type Check } from "../../diagnosis/index.ts";
+import type { HuntEvent } from "../../records/index.ts";
+import type { ProbePoint } from "../../safety/index.ts";
+import { adapterOf, fittedKey, ownerOf } from "../hunt/adapters.ts";
+import type { HuntState } from "../hunt/hunt-state.ts";
+import { isLive, stateOf } from "../hunt/states.ts";
+
+/**
+ * What a person does for a check from where the hunt stands: key off, close and open connectors, fit adapters, set the state, place the
+ * leads or look.
+ *
+ * @param hunt The hunt.
+ * @param check The check.
+ */
+export function eventsOfCheck(hunt: HuntState, check: Check): readonly HuntEvent[] {
+  const { setup } = hunt;
+  const { need } = check;
+  const close = setup.unplugged.filter((id) => !need.unplugged.includes(id));
+  const open = need.unplugged.filter((id) => !setup.unplugged.includes(id));
+  const fit = isMeterCheck(check) ? adaptersFor(hunt, [check.red, check.black]) : [];
+  const events: HuntEvent[] = [];
+  let state = setup.state;
+  if (close.length + open.length + fit.length > 0) {
+    const off = keyOffState(hunt, need.state);
+    if (off !== state) events.push({ kind: "state", to: off });
+    state = off;
+  }
+  events.push(...close.map((connector): HuntEvent => ({ kind: "close", connector })));
+  events.push(...open.map((connector): HuntEvent => ({ kind: "open", connector })));
+  events.push(...fit);
+  if (need.state !== state) events.push({ kind: "state", to: need.state });
+  if (isMeterCheck(check)) {
+    if (check.kind === "ohms" && !hunt.areLeadsZeroed) events.push({ kind: "zero-leads" });
+    events.push({ kind: "measure", meter: check.kind, red: leadOf(hunt, check.red), black: leadOf(hunt, check.black) });
+  } else events.push(handEvent(check));
+  return events;
+}
+
+function handEvent({ kind, at }: Exclude<Check, { kind: "volts" | "ohms" }>): HuntEvent {
+  // A check names things of the machine only; nets, zones and codes are nothing to be looked at.
+  const { type } = at;
+  if (type === "zone" || type === "net" || type === "code" || type === "inner")
+    throw new RangeError(`Cannot do "${kind}" at a ${type}`);
+  return { kind, at: { type, id: at.id } };
+}
+
+/** The state in which connectors are worked on: that of the check if its key is off, otherwise isolated or at rest. */
+export function keyOffState({ harness, setup }: HuntState, wanted: string): string {
+  const { states } = harness.document;
+  const asWanted = stateOf(harness, wanted);
+  if (asWanted && !isLive(asWanted)) return wanted;
+  const now = stateOf(harness, setup.state);
+  if (now && !isLive(now)) return now.id;
+  return (states.find((state) => !isLive(state)) ?? asWanted)?.id ?? wanted;
+}
+
+function adaptersFor({ harness, fitted }: HuntState, points: readonly ProbePoint[]): readonly HuntEvent[] {
+  const events = new Map<string, HuntEvent>();
+  for (const { adapter, at } of points) {
+    if (adapter === undefined || at === undefined) continue;
+    const key = fittedKey(harness, adapter, at);
+    if (fitted.includes(key)) continue;
+    const fits = adapterOf(harness, adapter)?.fits ?? [];
+    const owner = ownerOf(harness, at) ?? at;
+    events.set(key, { kind: "fit", adapter, at: fits.includes(owner) ? owner : (fits[0] ?? owner) });
+  }
+  return [...events.values()];
+}
+
+function leadOf(
+  { harness }: HuntState,
+  { at, item, method, adapter }: ProbePoint,
+): Extract<HuntEvent, { kind: "measure" }>["red"] {
+  const point = at !== undefined && harness.nodeNumbers.has(at) ? at : item.id;
+  return { point, method, ...(adapter === undefined ? {} : { adapter }) };
+}

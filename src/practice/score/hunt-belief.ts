@@ -1,0 +1,82 @@
+import {
+  entropyBits,
+  leadingGroups,
+  startJob,
+  updateBelief,
+  type Evidence,
+  type GroupShare,
+  type JobFault,
+  type JobState,
+} from "../../diagnosis/index.ts";
+import type { Result } from "../../base/index.ts";
+import type { Harness } from "../../model/index.ts";
+import type { HuntStep } from "../hunt/hunt-state.ts";
+import type { HuntTask } from "../hunt/hunt-task.ts";
+import { evidenceOfStep } from "./hunt-evidence.ts";
+
+/** What is still believed after a step. */
+export interface Left {
+  /** Repair groups with a share of at least 1 in 100, the most likely first. */
+  readonly suspects: readonly { readonly label: string; readonly share: number }[];
+  /** Bits still missing to be sure of the repair group. */
+  readonly bits: number;
+}
+
+/** The job as the planner gets it: what the complaint and the code reader say, nothing of what is hidden. */
+export function jobOfTask(harness: Harness, { signs, complaint, hidden }: HuntTask): Result<JobState, JobFault> {
+  const words = complaint.join(" ");
+  const status = hidden.isIntermittent ? ("stored" as const) : ("active" as const);
+  return startJob(harness, {
+    id: "practice",
+    stamp: { at: "2000-01-01T00:00:00Z", writer: "p" },
+    complaint: {
+      words,
+      conditions: { presence: hidden.isIntermittent ? "comes-and-goes" : "always" },
+      recentWork: [],
+    },
+    codes: signs.codes.map((code) => ({ code, status })),
+    symptoms: signs.functions.map(({ component }) => ({ thing: component, is: "bad" as const })),
+  });
+}
+
+/** A belief with the evidence it rests on. */
+export interface Belief {
+  readonly job: JobState;
+  readonly evidence: readonly Evidence[];
+  readonly shares: Float64Array;
+}
+
+/** What is believed before anything was done. */
+export function firstBelief(job: JobState): Belief {
+  return { job, evidence: [], shares: job.belief };
+}
+
+/** What is believed after a step; the same belief where the step says nothing. */
+export function beliefAfter(belief: Belief, step: HuntStep): Belief {
+  const { job } = belief;
+  const said = evidenceOfStep(job.workup, step);
+  if (!said) return belief;
+  const evidence = [...belief.evidence, said];
+  return { job, evidence, shares: updateBelief(job.workup.priors, [...job.workup.evidence, ...evidence]) };
+}
+
+/** Shares of the repair groups, the most likely first; "something else" is group -1. */
+export function groupShares({ job, shares }: Belief): readonly GroupShare[] {
+  return leadingGroups(shares, [...job.workup.hypotheses.map(({ group }) => group), -1]);
+}
+
+/** A belief in words. */
+export function leftOf(belief: Belief): Left {
+  const groups = groupShares(belief);
+  const label = (group: number): string => (group < 0 ? "something else" : (belief.job.workup.groups[group] ?? ""));
+  return {
+    suspects: groups.filter(({ share }) => share >= 0.01).map(({ group, share }) => ({ label: label(group), share })),
+    bits: entropyBits(groups.map(({ share }) => share)),
+  };
+}
+
+/** Share of a repair group by its name. */
+export function shareOfRepair(belief: Belief, repair: string): number {
+  const group = belief.job.workup.groups.indexOf(repair);
+  return groupShares(belief).find((each) => each.group === group)?.share ?? 0;
+}

@@ -1,0 +1,180 @@
+import {
+  faultyShare,
+  FLOATING,
+  isMeterCheck,
+  needsProof,
+  OVER_RANGE,
+  outcomesOf,
+  readingLikelihoods,
+  spreadOf,
+  toScale,
+  UNKNOWN,
+  UNSTEADY,
+  type Evidence,
+  type HandCheck,
+  type JobState,
+  type MeterCheck,
+  type ReadValue,
+} from "../../diagnosis/index.ts";
+import { readingTable, TABLE_KINDS, type TablePair } from "../../electrics/index.ts";
+import { lookUpPoint, pointKey, type Harness } from "../../model/index.ts";
+import type { GivenReading } from "../../records/index.ts";
+import type { Display, HuntStep } from "../hunt/hunt-state.ts";
+
+type Workup = JobState["workup"];
+
+/** Share of readings at which a fault that comes and goes fails; the planner reckons with the same. */
+const FAILS_NOW = 0.15;
+/** Above so many parts everything outside the circuit is reduced first. */
+const REDUCE_ABOVE = 150;
+
+/** A display as a reading is written down. */
+export function givenOf(display: Display, isProven: boolean): GivenReading {
+  if (display.is === "over-range") return { kind: "over-range", isMeterProven: isProven };
+  if (display.is === "wanders" || display.value === undefined) return { kind: "unsteady" };
+  return { kind: "value", text: display.text, value: display.value, unit: display.unit, isMeterProven: isProven };
+}
+
+/**
+ * What a step says about every hypothesis of a workup: a reading in volts or ohms between any two points, or what looking, moving, pulling
+ * and exchanging showed. Clamp and lamp say nothing here, because no reading of theirs is worked out for every hypothesis.
+ */
+export function evidenceOfStep(workup: Workup, step: HuntStep): Evidence | undefined {
+  const { seen, event, probe } = step;
+  if (
+    seen.kind === "outcome" &&
+    (event.kind === "look" || event.kind === "wiggle" || event.kind === "drag" || event.kind === "swap")
+  )
+    return handEvidence(workup, { kind: event.kind, at: event.at, outcome: seen.outcome });
+  if (seen.kind !== "reading" || !probe || (probe.kind !== "volts" && probe.kind !== "ohms")) return undefined;
+  const read = readValue(seen.display);
+  const rows = rowsOf(workup, step, { kind: probe.kind, red: probe.red, black: probe.black });
+  const { likelihoods, even } = readingLikelihoods(modelOf(workup, probe.kind, rows), read);
+  const { state, unplugged } = step.standing;
+  const own = [probe.kind, state, probe.red, probe.black, ...unplugged].join(" ");
+  return {
+    key: checkOf(workup, step.standing, { kind: probe.kind, red: probe.red, black: probe.black })?.key ?? own,
+    likelihoods: Float64Array.of(...likelihoods, even),
+    even,
+    isDoubtful: needsProof(givenOf(seen.display, step.isProven)),
+  };
+}
+
+function readValue(display: Display): ReadValue {
+  if (display.is === "over-range") return { kind: "over-range" };
+  if (display.is === "wanders" || display.value === undefined) return { kind: "unsteady" };
+  return { kind: "value", value: display.value };
+}
+
+interface Rows {
+  readonly healthy: number;
+  readonly faulty: Float64Array;
+}
+
+// A workup never changes; readings that are no check of its own are worked out once.
+const known = new WeakMap<Workup, Map<string, Rows>>();
+
+function rowsOf(workup: Workup, { standing }: HuntStep, pair: TablePair): Rows {
+  const all = [...workup.hypotheses.keys()];
+  const check = checkOf(workup, standing, pair);
+  if (check) return workup.readings(check, all);
+  const rows = known.get(workup) ?? new Map<string, Rows>();
+  known.set(workup, rows);
+  const key = [pair.kind, standing.state, pair.red, pair.black, ...standing.unplugged].join(" ");
+  let row = rows.get(key);
+  if (!row) {
+    const table = readingTable(workup.harness, {
+      situation: { unplugged: standing.unplugged },
+      states: [standing.state],
+      faultSets: [[], ...workup.hypotheses.map(({ faults }) => faults)],
+      pairs: [pair],
+      reduceAbove: REDUCE_ABOVE,
+    });
+    const points = Float64Array.from(table.kinds, (kind, at) => onScale(pair, kind, table.values[at] ?? 0));
+    row = { healthy: points[0] ?? UNKNOWN, faulty: points.slice(1) };
+    rows.set(key, row);
+  }
+  return row;
+}
+
+function onScale({ kind }: TablePair, cell: number, value: number): number {
+  const shown = TABLE_KINDS[cell];
+  if (shown === "value") return toScale(value, kind === "volts" ? "V" : "Ω");
+  if (shown === "floating") return FLOATING;
+  if (shown === "over-range") return OVER_RANGE;
+  return shown === "no-steady-state" ? UNSTEADY : UNKNOWN;
+}
+
+/** The check of the workup that this reading is, leads the same way round. */
+function checkOf(workup: Workup, standing: HuntStep["standing"], pair: TablePair): MeterCheck | undefined {
+  const { harness, checks } = workup;
+  const [red, black] = [canonical(harness, pair.red), canonical(harness, pair.black)];
+  const off = [...standing.unplugged].sort().join();
+  for (const check of checks.values()) {
+    if (!isMeterCheck(check) || check.kind !== pair.kind || check.need.state !== standing.state) continue;
+    if (check.red.at === red && check.black.at === black && [...check.need.unplugged].sort().join() === off)
+      return check;
+  }
+  return undefined;
+}
+
+function canonical(harness: Harness, address: string): string {
+  if (harness.nodeNumbers.has(address)) return address;
+  const point = lookUpPoint(harness.book, address, { by: "wire" });
+  return point.kind === "none" ? address : pointKey(point);
+}
+
+function modelOf(
+  workup: Workup,
+  kind: "volts" | "ohms",
+  { healthy, faulty }: Rows,
+): Parameters<typeof readingLikelihoods>[0] {
+  const unit = kind === "volts" ? "V" : "Ω";
+  const isLoose = (at: number): boolean => workup.hypotheses[at]?.isIntermittent === true;
+  const points = faulty.map((point, at) => (isLoose(at) ? healthy : point));
+  return {
+    kind: "scale",
+    unit,
+    points,
+    spreads: points.map((point, at) => Math.hypot(spreadOf(point, unit), halfGap(workup, faulty, at))),
+    others: faulty,
+    otherShares: faulty.map((_, at) => (isLoose(at) ? FAILS_NOW : 0)),
+  };
+}
+
+/** Half the way to the next severity of the same candidate: a fault in between must find a hypothesis that foresaw its reading. */
+function halfGap({ hypotheses }: Workup, faulty: Float64Array, at: number): number {
+  const own = faulty[at] ?? UNKNOWN;
+  const candidate = hypotheses[at]?.candidates[0];
+  if (!Number.isFinite(own) || own === UNKNOWN || candidate?.mode === "drift") return 0;
+  const gaps = [at - 1, at + 1].map((next) => {
+    const other = faulty[next] ?? UNKNOWN;
+    const isSame = hypotheses[next]?.candidates[0] === candidate && Number.isFinite(other) && other !== UNKNOWN;
+    return isSame ? Math.abs(other - own) / 2.5 : 0;
+  });
+  return Math.max(...gaps);
+}
+
+function handEvidence(
+  workup: Workup,
+  { kind, at, outcome }: { readonly kind: HandCheck["kind"]; readonly at: HandCheck["at"]; readonly outcome: string },
+): Evidence | undefined {
+  const check: HandCheck = {
+    kind,
+    key: `${kind} ${at.id}`,
+    at,
+    minutes: 0,
+    need: { state: "", unplugged: [], places: [] },
+  };
+  const found = outcomesOf(check).find(({ id }) => id === outcome);
+  if (!found) return undefined;
+  const likelihoods = workup.hypotheses.map((hypothesis) => {
+    const share = faultyShare(check, hypothesis);
+    return found.isHealthy ? 1 - share : share;
+  });
+  const even = found.isHealthy ? 0.7 : 0.3;
+  const known = [...workup.checks.values()].find(
+    (each) => each.kind === kind && !isMeterCheck(each) && each.at.id === at.id,
+  );
+  return { key: known?.key ?? check.key, likelihoods: Float64Array.of(...likelihoods, even), even };
+}

@@ -1,0 +1,121 @@
+import { nextCheck, noteEvent, takeReading, type JobState, type Suggestion } from "../../diagnosis/index.ts";
+import type { GivenReading, HuntEvent } from "../../records/index.ts";
+import type { HuntState } from "../hunt/hunt-state.ts";
+import type { ReadyHunt } from "../hunt/hunt-task.ts";
+import { startHunt, stepHunt } from "../hunt/step-hunt.ts";
+import { eventsOfCheck } from "./check-events.ts";
+import { jobOfTask } from "./hunt-belief.ts";
+import { givenOf } from "./hunt-evidence.ts";
+import { repairAndProve } from "./repair-and-prove.ts";
+import { suspectsOf } from "./suspects-of.ts";
+
+/** What the planner did by itself, as if it were a trainee. */
+export interface PlannerPath {
+  readonly hunt: HuntState;
+  /** How it ended: what it was sure of, repairs tried in order, the best suspects after too many checks, or nothing found. */
+  readonly ending: "sure" | "in-order" | "by-suspicion" | "not-found" | "no-job";
+  /** Checks taken, and repairs tried. */
+  readonly checks: number;
+  readonly repairs: number;
+}
+
+/** More checks than any sensible hunt takes. */
+const MOST_CHECKS = 60;
+/** Repairs tried, if checks cannot tell. */
+const MOST_REPAIRS = 8;
+const STAMP = { at: "2000-01-01T00:00:00Z", writer: "p" };
+
+/**
+ * Lets the planner hunt for the hidden fault: it sees the complaint and the readings of the hunt and nothing else, does each check as a
+ * trainee would, names and repairs what it is led to, and proves it.
+ *
+ * @param ready The task on its machine.
+ */
+export function planPath({ harness, task }: ReadyHunt): PlannerPath {
+  const start = startHunt(harness, task);
+  const first = jobOfTask(harness, task);
+  if (!first.ok) return { hunt: start, ending: "no-job", checks: 0, repairs: 0 };
+  let job = first.value;
+  let hunt = start;
+  let checks = 0;
+  const ruledOut = new Set<string>();
+  while (ruledOut.size < MOST_REPAIRS) {
+    const next = nextCheck(job);
+    const isCheck = next.kind === "check" || next.kind === "recheck" || next.kind === "prove-meter";
+    if (isCheck && checks < MOST_CHECKS) {
+      ({ hunt, job } = takeCheck(hunt, job, { key: next.check.key, isProving: next.kind === "prove-meter" }));
+      checks += 1;
+      continue;
+    }
+    const label = (isCheck ? suspectsOf(job).map((each) => each.label) : repairsOf(next)).find(
+      (each) => !ruledOut.has(each),
+    );
+    const cause = label === undefined ? undefined : causeOf(job, label);
+    if (label === undefined || !cause) break;
+    ruledOut.add(label);
+    const tried = repairAndProve(hunt, cause);
+    hunt = tried.hunt;
+    if (tried.isGone) {
+      const ending = next.kind === "repair" ? "sure" : isCheck ? "by-suspicion" : "in-order";
+      return { hunt: stepHunt(hunt, { kind: "end" }), ending, checks, repairs: ruledOut.size };
+    }
+    // What was repaired and left the complaint as it was is no suspect any more.
+    job = noteEvent(job, { kind: "prior", of: label, factor: 0, origin: "repaired, the complaint stayed" }, STAMP);
+  }
+  return { hunt: stepHunt(hunt, { kind: "end" }), ending: "not-found", checks, repairs: ruledOut.size };
+}
+
+/** Does a check of the job in the hunt and writes the reading down. */
+export function takeCheck(
+  hunt: HuntState,
+  job: JobState,
+  { key, isProving }: { readonly key: string; readonly isProving: boolean },
+): { readonly hunt: HuntState; readonly job: JobState } {
+  const check = job.workup.checks.get(key);
+  if (!check) throw new RangeError(`Cannot take "${key}": no such check`);
+  const proving: readonly HuntEvent[] = isProving ? [{ kind: "prove-meter" }] : [];
+  const ready = [...eventsOfCheck(hunt, check)];
+  const last = ready.pop();
+  const done = [...ready, ...proving, ...(last ? [last] : [])].reduce(stepHunt, hunt);
+  const taken = takeReading(job, { key, given: readingOf(done, isProving), stamp: STAMP });
+  if (!taken.ok) throw new RangeError(`Cannot take "${key}": ${taken.error.kind}`);
+  return { hunt: done, job: taken.value };
+}
+
+function readingOf(hunt: HuntState, isProven: boolean): GivenReading {
+  const seen = hunt.steps.at(-1)?.seen;
+  if (seen?.kind === "reading") return givenOf(seen.display, isProven);
+  if (seen?.kind === "outcome") return { kind: "outcome", outcome: seen.outcome };
+  const reason = seen?.kind === "stopped" ? seen.reason : seen?.kind === "not-ready" ? seen.text : "";
+  return { kind: "cannot-be-done", reason: reason.slice(0, 600) };
+}
+
+function repairsOf(next: Suggestion): readonly string[] {
+  switch (next.kind) {
+    case "repair":
+      return [next.suspect.label];
+    case "repair-in-order":
+      return next.order.map(({ label }) => label);
+    case "look-wider":
+      return next.suspects.filter(({ group }) => group >= 0).map(({ label }) => label);
+    case "nothing-to-go-on":
+    case "check":
+    case "recheck":
+    case "prove-meter":
+      return [];
+  }
+}
+
+/** The most believed hypothesis of a repair group, as it is named. */
+export function causeOf(
+  { workup, belief }: Pick<JobState, "workup" | "belief">,
+  label: string,
+): Extract<HuntEvent, { kind: "name" }> | undefined {
+  const group = workup.groups.indexOf(label);
+  let best: number | undefined;
+  workup.hypotheses.forEach((hypothesis, at) => {
+    if (hypothesis.group === group && (best === undefined || (belief[at] ?? 0) > (belief[best] ?? 0))) best = at;
+  });
+  const candidate = best === undefined ? undefined : workup.hypotheses[best]?.candidates[0];
+  return candidate && { kind: "name", cause: candidate.id };
+}

@@ -1,0 +1,46 @@
+import { suspectsOf } from "./suspects-of.ts";
+import { seededRandom } from "../../base/index.ts";
+import type { HuntState } from "../hunt/hunt-state.ts";
+import type { ReadyHunt } from "../hunt/hunt-task.ts";
+import { startHunt, stepHunt } from "../hunt/step-hunt.ts";
+import { jobOfTask } from "./hunt-belief.ts";
+import { causeOf, takeCheck } from "./planner-path.ts";
+import { repairAndProve } from "./repair-and-prove.ts";
+
+/** Checks after which somebody who checks at random gives up checking. */
+const MOST_CHECKS = 15;
+/** Repairs tried then, the most likely first. */
+const MOST_REPAIRS = 3;
+/** Belief in one repair group at which checking ends. */
+const ENOUGH = 0.99;
+
+/**
+ * A hunt by somebody who takes permitted checks at random and weighs what they show as well as the planner does: what the planner's score
+ * is held against.
+ *
+ * @param ready The task on its machine.
+ * @param number Another number, another choice of checks.
+ */
+export function randomPath({ harness, task }: ReadyHunt, number: number): HuntState {
+  const start = startHunt(harness, task);
+  const first = jobOfTask(harness, task);
+  if (!first.ok) return start;
+  const random = seededRandom(number);
+  let job = first.value;
+  let hunt = start;
+  const left = random.shuffle([...job.workup.checks.keys()]);
+  for (const key of left.slice(0, MOST_CHECKS)) {
+    const [best] = suspectsOf(job);
+    if (best && best.share >= ENOUGH) break;
+    if (!job.workup.checks.has(key)) continue;
+    ({ hunt, job } = takeCheck(hunt, job, { key, isProving: false }));
+  }
+  for (const { label } of suspectsOf(job).slice(0, MOST_REPAIRS)) {
+    const cause = causeOf(job, label);
+    if (!cause) continue;
+    const tried = repairAndProve(hunt, cause);
+    hunt = tried.hunt;
+    if (tried.isGone) break;
+  }
+  return stepHunt(hunt, { kind: "end" });
+}

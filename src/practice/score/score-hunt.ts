@@ -1,0 +1,250 @@
+import { candidateOf } from "../hunt/hidden-fault.ts";
+import type { HuntState, HuntStep } from "../hunt/hunt-state.ts";
+import { isSilent } from "../hunt/signs.ts";
+import { beliefAfter, firstBelief, jobOfTask, leftOf, shareOfRepair, type Belief, type Left } from "./hunt-belief.ts";
+import type { PlannerPath } from "./planner-path.ts";
+import { suggestNext } from "./suggest.ts";
+
+/** One part of a score. */
+export interface ScorePart {
+  readonly id: "cause" | "parts" | "order" | "proof" | "time" | "care";
+  readonly label: string;
+  readonly points: number;
+  readonly of: number;
+  /** Why so many, a sentence each. */
+  readonly why: readonly string[];
+}
+
+/** The score of a hunt with its parts, and the path beside it. */
+export interface HuntScore {
+  readonly total: number;
+  readonly parts: readonly ScorePart[];
+  /** Points that hints cost, taken off the sum of the parts. */
+  readonly hintPoints: number;
+  /** Two damaging probes: the hunt counts as failed whatever the points. */
+  readonly isFailed: boolean;
+  readonly path: readonly PathStep[];
+}
+
+/** One step with what it left. */
+export interface PathStep {
+  readonly step: HuntStep;
+  /** What was still possible after it, by the planner's reckoning. */
+  readonly left: Left;
+  /** Minutes since the start. */
+  readonly minutes: number;
+}
+
+/** Points of each part; what is lost for each thing. Proposed by judgement after the weights of a navy performance test. */
+const OF = { cause: 40, parts: 15, order: 15, proof: 10, time: 10, care: 10 } as const;
+const RENAMED_LOSS = 10;
+const STOPPED_LOSS = 3;
+const PROVEN_SHARE = 0.8;
+/** Up to this many times the planner's minutes time is full; from this many on it is nothing. */
+const FULL_TIME = 1.25;
+const NO_TIME = 3;
+/** A share of the planner's information a minute that counts as full. */
+const FULL_ORDER = 0.8;
+
+/**
+ * Scores a hunt: cause 40, no good part replaced 15, order of checks 15, proof 10, time 10, care 10; hints are taken off. Order is the
+ * information gained a minute, both of trainee and planner up to the moment they named the cause. A wrong name or a needless repair does
+ * not count against the trainee where no check could tell any more, or a repair was quicker than any check, and the planner would have
+ * tried the same repair in its order.
+ *
+ * @param hunt The hunt, at its end or at any time.
+ * @param planner The path of the planner through the same task.
+ *
+ * Source: weights by judgement; that solution, parts changed, time, proof, order and care tell good from poor work, in about this order of
+ * weight, is the finding of a navy test of troubleshooters (Conner and others, NPRDC), seen in a copy read by machine.
+ */
+export function scoreHunt(hunt: HuntState, planner: PlannerPath): HuntScore {
+  const job = jobOfTask(hunt.harness, hunt.task);
+  const first = job.ok ? firstBelief(job.value) : undefined;
+  const followed = followPath(hunt, first);
+  const own = lookAtNames(hunt, followed);
+  const its = lookAtNames(planner.hunt, followPath(planner.hunt, first));
+  const parts = [
+    causePart(own),
+    partsPart(own),
+    orderPart(own, its),
+    proofPart(hunt, own),
+    timePart(hunt, planner.hunt),
+    carePart(hunt),
+  ];
+  const sum = parts.reduce((all, part) => all + part.points, 0);
+  const path = followed.map(({ step, belief, minutes }) => ({
+    step,
+    minutes,
+    left: belief ? leftOf(belief) : NOTHING,
+  }));
+  const isFailed = damagingProbes(hunt) >= 2;
+  return {
+    total: Math.max(0, Math.round((sum - hunt.hintPoints) * 10) / 10),
+    parts,
+    hintPoints: hunt.hintPoints,
+    isFailed,
+    path,
+  };
+}
+
+const NOTHING: Left = { suspects: [], bits: 0 };
+
+interface Followed {
+  readonly step: HuntStep;
+  /** What was believed before and after the step. */
+  readonly before: Belief | undefined;
+  readonly belief: Belief | undefined;
+  readonly setup: HuntState["setup"];
+  readonly minutes: number;
+}
+
+function followPath({ steps, setup }: HuntState, first: Belief | undefined): readonly Followed[] {
+  let belief = first;
+  let minutes = 0;
+  let isMended = false;
+  const reached = setup.reached;
+  return steps.map((step) => {
+    const before = belief;
+    minutes += step.minutes;
+    // After a repair the readings are of another machine and say nothing about the fault that was there.
+    if (step.event.kind === "repair") isMended = true;
+    if (belief && !isMended) belief = beliefAfter(belief, step);
+    return { step, before, belief, minutes, setup: { ...step.standing, reached } };
+  });
+}
+
+interface Names {
+  /** The cause was named right, at the last naming. */
+  readonly isRight: boolean;
+  /** Names that were wrong and that the planner would not have tried. */
+  readonly wrong: number;
+  /** Good parts repaired or replaced that the planner would not have tried. */
+  readonly needless: readonly string[];
+  /** Share of the true repair group when it was named, and whether no check could tell more by then. */
+  readonly share: number;
+  readonly isPlanners: boolean;
+  /** Bits gained and minutes spent until the first naming. */
+  readonly bits: number;
+  readonly minutes: number;
+}
+
+function lookAtNames(hunt: HuntState, followed: readonly Followed[]): Names {
+  const truth = hunt.task.hidden.candidate.repair;
+  const names = followed.filter(({ step }) => step.event.kind === "name" && step.seen.kind === "named");
+  const repairOf = ({ step: { event } }: Followed): string | undefined =>
+    event.kind === "name" || event.kind === "repair" ? candidateOf(hunt.harness, event.cause)?.repair : undefined;
+  const last = names.at(-1);
+  const isRight = last !== undefined && repairOf(last) === truth;
+  const wrong = names.filter((each) => repairOf(each) !== truth && !isInOrder(each, repairOf(each)));
+  const needless = followed.filter(
+    (each) =>
+      each.step.event.kind === "repair" &&
+      each.step.seen.kind === "done" &&
+      hunt.needless.includes(repairOf(each) ?? "") &&
+      !isInOrder(each, repairOf(each)),
+  );
+  const end = names[0] ?? followed.at(-1);
+  const start = followed[0]?.before;
+  return {
+    isRight,
+    wrong: wrong.length,
+    needless: [...new Set(needless.flatMap((each) => repairOf(each) ?? []))],
+    share: last?.before ? shareOfRepair(last.before, truth) : 0,
+    isPlanners: last !== undefined && isInOrder(last, truth),
+    bits: start && end?.before ? Math.max(0, leftOf(start).bits - leftOf(end.before).bits) : 0,
+    minutes: end ? end.minutes - end.step.minutes : 0,
+  };
+}
+
+/** Whether no check could tell any more, or a repair was quicker than any, and the planner would try this one in its order. */
+function isInOrder({ before, setup }: Followed, repair: string | undefined): boolean {
+  if (!before || repair === undefined) return false;
+  const next = suggestNext(before, setup);
+  return next.kind === "repair-in-order" && next.order.some(({ label }) => label === repair);
+}
+
+function part(id: ScorePart["id"], label: string, points: number, why: readonly string[]): ScorePart {
+  return { id, label, points: Math.max(0, Math.min(OF[id], Math.round(points * 10) / 10)), of: OF[id], why };
+}
+
+function causePart({ isRight, wrong }: Names): ScorePart {
+  const why = [isRight ? "The cause was named." : "The cause was not named."];
+  if (isRight && wrong > 0) why.push(`It was named wrongly ${wrong} ${wrong === 1 ? "time" : "times"} before.`);
+  return part("cause", "Cause", isRight ? OF.cause - RENAMED_LOSS * wrong : 0, why);
+}
+
+function partsPart({ needless, isRight }: Names): ScorePart {
+  const why =
+    needless.length > 0 ? [`Nothing was wrong with: ${needless.join(", ")}.`] : ["Nothing good was replaced."];
+  // Who repairs nothing replaces nothing good either; that alone is no merit.
+  return part(
+    "parts",
+    "No good part replaced",
+    needless.length > 0 || !isRight ? 0 : OF.parts,
+    isRight ? why : [...why, "Counts with the cause only."],
+  );
+}
+
+function orderPart(own: Names, planner: Names): ScorePart {
+  if (!own.isRight) return part("order", "Order of checks", 0, ["Counts with the cause only."]);
+  const rate = ({ bits, minutes }: Names): number => (minutes > 0 ? bits / minutes : bits > 0 ? Infinity : 0);
+  const [mine, its] = [rate(own), rate(planner)];
+  const ratio = its === 0 ? (own.minutes <= planner.minutes + 5 ? 1 : 0) : mine === Infinity ? 1 : mine / its;
+  const why = [
+    `${own.bits.toFixed(1)} bits in ${own.minutes.toFixed(0)} min; the planner gained ${planner.bits.toFixed(1)} bits in ${planner.minutes.toFixed(0)} min.`,
+  ];
+  return part("order", "Order of checks", (OF.order * Math.min(1, ratio)) / FULL_ORDER, why);
+}
+
+function proofPart(hunt: HuntState, { isRight, share, isPlanners: isPlannersRepair }: Names): ScorePart {
+  const isProven = isRight && (share >= PROVEN_SHARE || isPlannersRepair);
+  const repairAt = hunt.steps.findLastIndex(({ event, seen }) => event.kind === "repair" && seen.kind === "done");
+  const after = repairAt < 0 ? [] : hunt.steps.slice(repairAt + 1);
+  const before = repairAt < 0 ? [] : hunt.steps.slice(0, repairAt);
+  const tried = after.findLast(({ seen }) => seen.kind === "tried")?.seen;
+  const isGone = hunt.isMended && tried?.kind === "tried" && isSilent(tried.signs);
+  const isRepeated =
+    after.some(({ event, probe }) => isAgain(before, event, probe)) || !before.some(({ probe }) => probe);
+  const why = [
+    isProven ? "What was found spoke for the cause when it was named." : "The cause was a guess when it was named.",
+    isGone ? "The complaint was tried again and is gone." : "It was not shown that the complaint is gone.",
+    isRepeated ? "A reading was taken again after the repair." : "No reading was taken again after the repair.",
+  ];
+  return part(
+    "proof",
+    "Proof of cause and of repair",
+    (isProven ? 5 : 0) + (isGone ? 3 : 0) + (isGone && isRepeated ? 2 : 0),
+    why,
+  );
+}
+
+/** The same leads as in a step before, or the same place moved again. */
+function isAgain(before: readonly HuntStep[], event: HuntStep["event"], probe: HuntStep["probe"]): boolean {
+  if (event.kind === "wiggle") return true;
+  if (!probe) return false;
+  const text = JSON.stringify({ ...probe, leads: undefined });
+  return before.some((step) => step.probe && JSON.stringify({ ...step.probe, leads: undefined }) === text);
+}
+
+function timePart(own: HuntState, planner: HuntState): ScorePart {
+  const why = [`${own.minutes.toFixed(0)} min; the planner took ${planner.minutes.toFixed(0)} min.`];
+  if (!own.isMended) return part("time", "Time", 0, [...why, "Counts with the repair only."]);
+  const times = planner.minutes > 0 ? own.minutes / planner.minutes : 1;
+  return part("time", "Time", (OF.time * (NO_TIME - Math.max(FULL_TIME, times))) / (NO_TIME - FULL_TIME), why);
+}
+
+function damagingProbes({ steps }: HuntState): number {
+  return steps.filter(({ seen }) => seen.kind === "reading" && seen.damaged !== undefined).length;
+}
+
+function carePart(hunt: HuntState): ScorePart {
+  const damaging = damagingProbes(hunt);
+  const stopped = hunt.steps.filter(({ seen }) => seen.kind === "stopped").length;
+  const why = [
+    ...(damaging > 0 ? [`${damaging} damaging ${damaging === 1 ? "probe" : "probes"}.`] : []),
+    ...(stopped > 0 ? [`Stopped ${stopped} ${stopped === 1 ? "time" : "times"} by a rule of safe work.`] : []),
+    ...(damaging + stopped === 0 ? ["Nothing was damaged and no rule broken."] : []),
+  ];
+  return part("care", "Care", OF.care - OF.care * damaging - STOPPED_LOSS * stopped, why);
+}

@@ -1,0 +1,238 @@
+import {
+  rememberMapping,
+  type ConfirmedMating,
+  type ImportProblem,
+  type MatingProposal,
+  type ReadProgress,
+  type ReadResult,
+  type TableOptions,
+} from "../../formats/index.ts";
+import { machineOf, type ImportPart } from "../../workbench/index.ts";
+import type { ImportReply, ImportRequest } from "../worker/import-messages.ts";
+import { startImport, type ImportWork } from "../worker/start-import.ts";
+import { freshFile, named, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
+import { storedMappings, storeMappings } from "./data-memory.ts";
+import { desk, type Desk } from "./desk.svelte.ts";
+
+/** Work that runs, as it is shown. */
+export interface ShownWork extends ReadProgress {
+  readonly title: string;
+}
+
+const PAGE = "#data";
+
+/** What the Data page knows: files on their way in. The machine that is open is not touched before `accept`. */
+export class DataDesk {
+  isOpen = $state(false);
+  files = $state.raw<readonly DataFile[]>([]);
+  work = $state.raw<ShownWork>();
+  proposals = $state.raw<readonly MatingProposal[]>();
+  confirmed = $state.raw<readonly MatingProposal[]>([]);
+  joined = $state.raw<ReadResult>();
+  failure = $state<string>();
+  /** What a person calls the machine, where no file says it. */
+  name = $state("");
+
+  readonly #desk: Desk;
+  #running: ImportWork | undefined;
+  #doing: DataFile | undefined;
+  #count = 0;
+
+  /** What came of all files together; undefined before everything is read. */
+  readonly result = $derived<ReadResult | undefined>(this.files.length > 1 ? this.joined : this.files[0]?.result);
+  readonly canAccept = $derived(this.work === undefined && this.result?.ok === true);
+  readonly problems = $derived<readonly ImportProblem[]>(
+    this.files.length > 1 && this.joined ? problemsOfResult(this.joined) : this.files.flatMap(problemsOf),
+  );
+
+  constructor(ofPage: Desk) {
+    this.#desk = ofPage;
+  }
+
+  /** Goes to the Data page; the way back of the browser leads out of it. */
+  open(): void {
+    if (this.isOpen) return;
+    window.history.pushState(null, "", `${window.location.pathname}${window.location.search}${PAGE}`);
+    this.isOpen = true;
+  }
+
+  close(): void {
+    if (!this.isOpen) return;
+    window.history.replaceState(null, "", window.location.pathname + window.location.search);
+    this.isOpen = false;
+  }
+
+  /** Follows the address, after a person went back or forward and at the start. */
+  readAddress(): void {
+    this.isOpen = window.location.hash === PAGE;
+  }
+
+  /** Takes files that were chosen or dropped; they come in beside those that are there. */
+  take(files: readonly File[]): void {
+    if (files.length === 0) return;
+    this.open();
+    this.files = [...this.files, ...files.map((file) => freshFile(++this.#count, file))];
+    this.#again();
+  }
+
+  remove(id: number): void {
+    if (this.#doing?.id === id) this.#halt();
+    this.files = this.files.filter((each) => each.id !== id);
+    this.#again();
+  }
+
+  /** Says something about a table; it is read anew. */
+  say(id: number, change: TableOptions): void {
+    const before = this.files.find((each) => each.id === id);
+    if (!before) return;
+    this.#change(id, { table: { ...before.table, ...change }, result: undefined, needed: undefined, isStopped: false });
+    if (this.#doing?.id === id) this.#halt();
+    this.#again();
+  }
+
+  /** Chooses the sheet of a workbook; what was said about columns belonged to the other sheet. */
+  chooseSheet(id: number, sheet: string): void {
+    const { decimal, colours } = this.files.find((each) => each.id === id)?.table ?? {};
+    const kept = { ...(decimal && { decimal }), ...(colours && { colours }) };
+    this.#change(id, { table: kept });
+    this.say(id, { sheet });
+  }
+
+  keepBuild(id: number, build: string | undefined): void {
+    this.#change(id, { build });
+    this.joined = undefined;
+    this.#halt();
+    this.#next();
+  }
+
+  confirm(proposal: MatingProposal, isMeant: boolean): void {
+    const others = this.confirmed.filter((each) => each !== proposal);
+    this.confirmed = isMeant ? [...others, proposal] : others;
+    this.joined = undefined;
+    this.#halt();
+    this.#next();
+  }
+
+  /** Ends what runs. What was read so far stays; the open machine is as it was. */
+  cancel(): void {
+    const stopped = this.#doing;
+    this.#halt();
+    if (stopped) {
+      for (const { id, result } of this.files) if (!result) this.#change(id, { isStopped: true });
+    } else this.failure = "Stopped. Change something, or take a file away, to go on.";
+  }
+
+  readAgain(id: number): void {
+    this.#change(id, { isStopped: false });
+    this.#again();
+  }
+
+  /** Puts the machine that was read in the place of the one that is open. */
+  accept(): void {
+    if (!this.canAccept || !this.result?.ok) return;
+    const { document } = this.result.value;
+    let memory = storedMappings();
+    for (const table of this.files.map(tableOf))
+      if (table) memory = rememberMapping(memory, table.headings, table.mapping);
+    storeMappings(memory);
+    const fileName = this.files.map(({ file }) => file.name).join(", ");
+    const machine = machineOf(
+      named(document, this.name || (this.files[0]?.file.name ?? "").replace(/\.[a-z]+$/iu, "")),
+    );
+    this.#clear();
+    this.close();
+    this.#desk.openMachine(fileName, machine);
+  }
+
+  /** Lets the files go; the open machine stays. */
+  discard(): void {
+    this.#clear();
+    this.close();
+  }
+
+  #clear(): void {
+    this.#halt();
+    this.files = [];
+    this.name = "";
+    this.#forgetJoin();
+  }
+
+  #forgetJoin(): void {
+    this.proposals = undefined;
+    this.confirmed = [];
+    this.joined = undefined;
+    this.failure = undefined;
+  }
+
+  #again(): void {
+    this.#forgetJoin();
+    if (!this.#doing) this.#halt();
+    this.#next();
+  }
+
+  #halt(): void {
+    this.#running?.cancel();
+    this.#running = undefined;
+    this.#doing = undefined;
+    this.work = undefined;
+  }
+
+  #change(id: number, change: Partial<DataFile>): void {
+    this.files = this.files.map((each) => (each.id === id ? { ...each, ...change } : each));
+  }
+
+  #parts(): readonly ImportPart[] {
+    return this.files.flatMap(({ result, build }) =>
+      result?.ok === true ? [{ imported: result.value, ...(build !== undefined && { build }) }] : [],
+    );
+  }
+
+  /** Starts what is to be done next, if nothing runs. */
+  #next(): void {
+    if (this.#running) return;
+    const unread = this.files.find(({ result, needed, isStopped }) => !result && !needed && !isStopped);
+    if (unread) {
+      const { file, table } = unread;
+      this.#doing = unread;
+      this.#start(`Reading ${file.name}`, { kind: "read", file, table, memory: storedMappings() });
+      return;
+    }
+    const parts = this.#parts();
+    if (this.files.length < 2 || parts.length < this.files.length) return;
+    if (!this.proposals) this.#start("Looking for connectors that fit together", { kind: "propose", parts });
+    else if (!this.joined) {
+      const pairs: readonly ConfirmedMating[] = this.confirmed.map(({ first, second }) => ({ first, second }));
+      this.#start("Making one machine of the files", { kind: "join", parts, pairs });
+    }
+  }
+
+  #start(title: string, request: ImportRequest): void {
+    this.failure = undefined;
+    this.work = { title, share: 0, doing: "" };
+    this.#running = startImport(request, {
+      onReply: (reply) => this.#hear(title, reply),
+      onFailure: (text) => {
+        const { file } = this.#doing ?? {};
+        this.cancel();
+        this.failure = `${file?.name ?? "The files"}: ${text}`;
+      },
+    });
+  }
+
+  #hear(title: string, reply: ImportReply): void {
+    const id = this.#doing?.id ?? 0;
+    if (reply.kind === "progress") this.work = { title, ...reply.progress };
+    else if (reply.kind === "preview") this.#change(id, { preview: reply.preview });
+    else {
+      this.#halt();
+      if (reply.kind === "read") this.#change(id, { result: reply.result });
+      else if (reply.kind === "needed") this.#change(id, { needed: reply.problems });
+      else if (reply.kind === "proposed") this.proposals = reply.proposals;
+      else this.joined = reply.result;
+      this.#next();
+    }
+  }
+}
+
+/** The one Data page. */
+export const dataDesk = new DataDesk(desk);

@@ -1,0 +1,83 @@
+import type { ImportProblem, ReadResult, TableMapping, TableOptions, TablePreview } from "../../formats/index.ts";
+import type { HarnessDocument } from "../../model/index.ts";
+import type { ImportPreview } from "../../workbench/index.ts";
+
+/** A file that is being brought in: what a person has said about it and what came of it so far. */
+export interface DataFile {
+  readonly id: number;
+  readonly file: File;
+  readonly table: TableOptions;
+  readonly preview: ImportPreview | undefined;
+  /** What came of reading it; undefined while it is not read. */
+  readonly result: ReadResult | undefined;
+  /** What is wrong with a table that cannot be read before its columns are named. */
+  readonly needed: readonly ImportProblem[] | undefined;
+  readonly isStopped: boolean;
+  /** The one build of it to keep when several files become one machine; undefined means all. */
+  readonly build: string | undefined;
+}
+
+/** A file as it was chosen or dropped. */
+export function freshFile(id: number, file: File): DataFile {
+  const none = { preview: undefined, result: undefined, needed: undefined, build: undefined };
+  return { id, file, table: {}, isStopped: false, ...none };
+}
+
+/** How a table is understood; undefined for files that are no table, or not looked at yet. */
+export function tableOf({ preview }: DataFile): TablePreview | undefined {
+  return preview?.kind === "table" ? preview.preview : undefined;
+}
+
+/** What the columns of a table hold: as a person said, also while that is not enough to read it; else as it was found out. */
+export function mappingOf({ table }: DataFile, preview: TablePreview): TableMapping {
+  return table.mapping ?? preview.mapping;
+}
+
+/** All problems of a file, each with the name of the file in its place. */
+export function problemsOf({ file, result, needed }: DataFile): readonly ImportProblem[] {
+  const found = result ? problemsOfResult(result) : (needed ?? []);
+  return found.map((problem) => ({ ...problem, at: { ...problem.at, file: problem.at.file ?? file.name } }));
+}
+
+/** The errors of what could not be read, or the warnings of what could. */
+export function problemsOfResult(result: ReadResult): readonly ImportProblem[] {
+  return result.ok ? result.value.warnings : result.error;
+}
+
+/** What readers call a machine whose name the file does not give. */
+const NOT_STATED = "Not stated";
+
+/** Whether a file leaves open what machine it is about. */
+export function isNameless(document: HarnessDocument): boolean {
+  return document.about.machine === NOT_STATED;
+}
+
+/** The document under the name that a person gave the machine; unchanged where the file gives one, or nothing was typed. */
+export function named(document: HarnessDocument, name: string): HarnessDocument {
+  const machine = name.trim();
+  return machine === "" || !isNameless(document) ? document : { ...document, about: { ...document.about, machine } };
+}
+
+/** How far a file has come, in words. */
+export function fileWords({ result, needed, isStopped, preview }: DataFile): string {
+  const format = preview?.format.label;
+  const so = (text: string): string => (format === undefined ? text : `${format}; ${text}`);
+  if (isStopped) return so("reading was stopped");
+  if (needed) return so("say what its columns hold");
+  if (!result) return so("waiting to be read");
+  return result.ok ? so("understood") : so("cannot be taken over yet");
+}
+
+/** Where a problem sits, in one line: file, sheet, row, column, line, way into the file. */
+export function importPlaceText({ file, sheet, row, column, line, path }: ImportProblem["at"]): string {
+  const parts = [
+    file,
+    sheet === undefined ? undefined : `sheet ${sheet}`,
+    row === undefined ? undefined : `row ${row}`,
+    column === undefined ? undefined : `column ${column}`,
+    // The row says where it is; the line differs from it only where cells hold line ends.
+    line === undefined || row !== undefined ? undefined : `line ${line}`,
+    path === "" ? undefined : path,
+  ];
+  return parts.filter((part) => part !== undefined).join(" · ") || "the whole";
+}

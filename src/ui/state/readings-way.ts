@@ -1,0 +1,91 @@
+import { formatQuantity } from "../../base/index.ts";
+import type { StairThing } from "../../drawing/index.ts";
+import {
+  leadReach,
+  readingsAlongPath,
+  type ExpectMeter,
+  type Facts,
+  type OpenSetting,
+  type PathReading,
+  type PathReadings,
+  type TraceAnswer,
+  type VoltsOnPath,
+} from "../../workbench/index.ts";
+import type { Desk } from "./desk.svelte.ts";
+import { ACCESS_WORDS, faultsOn } from "./readings.ts";
+import { methodWords, PROBE_CLASSES } from "./words.ts";
+
+type Circuit = TraceAnswer["circuits"][number];
+
+/** Build and state of the desk; undefined before a build is chosen. */
+function settingOf({ build, state }: Desk): OpenSetting | undefined {
+  return build === undefined ? undefined : { build, ...(state !== undefined && { state }) };
+}
+
+/** The readings of a way with the faults that are switched on; undefined while none are wanted. */
+export function wayReadings(desk: Desk, path: readonly Facts[]): PathReadings | undefined {
+  const setting = settingOf(desk);
+  if (!desk.machine || !setting || path.length === 0) return undefined;
+  return readingsAlongPath(desk.machine, setting, { path, conditions: { faults: faultsOn(desk.faults) } });
+}
+
+/** A voltage as it is written on the way. */
+export function voltText(volt: number): string {
+  return formatQuantity(Number(volt.toFixed(3)) + 0, "V", 4);
+}
+
+/** What is written at a thing of the way: its voltage, or what is lost in it. */
+export function readingText({ item }: PathReading, read: VoltsOnPath): string {
+  if (read.kind === "refused") return "no figure here";
+  if (read.kind === "floating") return "floating, not 0 V";
+  const { inVolt, outVolt, dropVolt } = read;
+  if (item.type === "wire" || item.type === "element")
+    return dropVolt === null ? "one end floats" : `drop ${voltText(Math.abs(dropVolt))}`;
+  if (inVolt === null || outVolt === null) return `${voltText(inVolt ?? outVolt ?? 0)}, other half floats`;
+  if (voltText(inVolt) === voltText(outVolt)) return voltText(inVolt);
+  return `${voltText(inVolt)} → ${voltText(outVolt)}`;
+}
+
+/** The lines of the stair: first the machine as it is asked about, then, with faults, the healthy one. From the higher end down. */
+export function stairWays(stops: readonly PathReading[]): readonly (readonly StairThing[])[] {
+  const first = stops.find(({ now }) => now.inVolt !== null)?.now.inVolt ?? 0;
+  const last = stops.findLast(({ now }) => now.outVolt !== null)?.now.outVolt ?? 0;
+  const isUp = (stops[0]?.healthy?.inVolt ?? first) < (stops.at(-1)?.healthy?.outVolt ?? last);
+  const line = (pick: (stop: PathReading) => VoltsOnPath | undefined): readonly StairThing[] =>
+    (isUp ? stops.toReversed() : stops).map((stop) => {
+      const { inVolt = null, outVolt = null } = pick(stop) ?? {};
+      return isUp ? { id: stop.item.id, inVolt: outVolt, outVolt: inVolt } : { id: stop.item.id, inVolt, outVolt };
+    });
+  const now = line((stop) => stop.now);
+  return stops.some((stop) => stop.healthy) ? [now, line((stop) => stop.healthy)] : [now];
+}
+
+/** Whether a lead may go to a point, told beside a suggestion and under a field. */
+export interface ReachMark {
+  readonly isGood: boolean;
+  /** Sign, class and method: `● P1 meter tip on bare metal`. */
+  readonly short: string;
+  readonly text: string;
+}
+
+/** Marks a point for a lead; undefined for what is no single point. */
+export function reachMark(desk: Desk, point: string, meter: ExpectMeter): ReachMark | undefined {
+  const setting = settingOf(desk);
+  if (!desk.machine || !setting || point.trim() === "") return undefined;
+  const reach = leadReach(desk.machine, setting, { point, meter });
+  if (!reach) return undefined;
+  const { sign, title } = ACCESS_WORDS[reach.access];
+  const [way] = reach.ways;
+  if (reach.access !== "permitted" || !way) return { isGood: false, short: `${sign} ${title}`, text: reach.text };
+  const mark = PROBE_CLASSES.get(way.class)?.mark ?? sign;
+  return { isGood: true, short: `${mark} ${way.class} ${methodWords(way.method)}`, text: reach.text };
+}
+
+/** The way of a circuit from its supply through what it serves down to ground, as far as it has one. */
+export function circuitWay(circuit: Circuit | undefined): readonly Facts[] {
+  if (!circuit) return [];
+  const feed =
+    circuit.sides.find(({ role }) => role === "supply") ?? circuit.sides.find(({ role }) => role === "module");
+  const back = circuit.sides.find((side) => side !== feed && (side.role === "ground" || side.role === "module"));
+  return [...(feed?.ways[0] ?? []).toReversed(), circuit.serves, ...(back?.ways[0] ?? [])];
+}

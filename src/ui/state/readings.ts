@@ -1,0 +1,87 @@
+import type { Answer, ExpectAnswer, ExpectMeter, Question } from "../../workbench/index.ts";
+
+/** A lead of a meter. */
+export type Lead = ExpectAnswer["leads"][number]["lead"];
+
+/** A fault a person listed, in the text form of `parseFault`, switched on or off. */
+export interface FaultSwitch {
+  readonly text: string;
+  readonly isOn: boolean;
+}
+
+/** Whether an answer is a reading between two leads. */
+export function isReading(answer: Answer): answer is ExpectAnswer {
+  return "canBeMeasured" in answer;
+}
+
+/** The faults of a list that are switched on. */
+export function faultsOn(faults: readonly FaultSwitch[]): readonly string[] {
+  return faults.filter(({ isOn }) => isOn).map(({ text }) => text);
+}
+
+/** A question with the faults that are switched on; questions that are not about readings have none. */
+export function withFaults(question: Question, faults: readonly FaultSwitch[]): Question {
+  if (question.kind !== "expect" && question.kind !== "table") return question;
+  const { faults: _before, ...rest } = question;
+  const on = faultsOn(faults);
+  return on.length === 0 ? rest : { ...rest, faults: on };
+}
+
+/** What the address of the page holds of readings, beside the question. */
+export interface ReadingsLink {
+  readonly faults: readonly FaultSwitch[];
+  readonly showsReadings: boolean;
+}
+
+/** Writes it as parts of a query; the faults that are on stand in the question where that is about readings. */
+export function readingsParts({ faults, showsReadings }: ReadingsLink, question: Question | undefined): string[] {
+  const isInQuestion = question?.kind === "expect" || question?.kind === "table";
+  const parts = faults.flatMap(({ text, isOn }) => {
+    if (isOn && isInQuestion) return [];
+    return [`${isOn ? "fault" : "off"}=${encodeURIComponent(text)}`];
+  });
+  return showsReadings ? [...parts, "readings=1"] : parts;
+}
+
+/** Reads it back. */
+export function readReadings(values: URLSearchParams): ReadingsLink {
+  const on = values.getAll("fault").map((text) => ({ text, isOn: true }));
+  const off = values.getAll("off").map((text) => ({ text, isOn: false }));
+  return { faults: [...on, ...off], showsReadings: values.get("readings") === "1" };
+}
+
+/** The meters, as they are offered. */
+export const METERS: readonly { readonly id: ExpectMeter; readonly title: string }[] = [
+  { id: "volts", title: "volts" },
+  { id: "drop", title: "volts lost under load" },
+  { id: "ohms", title: "ohms, circuit dead" },
+  { id: "amps", title: "amperes, clamp" },
+  { id: "lamp", title: "volts across a test lamp" },
+  { id: "duty", title: "share of the time" },
+];
+
+/** What a meter is called. */
+export function meterTitle(meter: ExpectMeter): string {
+  return METERS.find(({ id }) => id === meter)?.title ?? meter;
+}
+
+/** A kind of reading told without colour: a sign, and words that say what it is not. */
+export const KIND_WORDS: Readonly<Record<ExpectAnswer["kind"], { readonly sign: string; readonly title: string }>> = {
+  value: { sign: "=", title: "The meter shows" },
+  floating: { sign: "∿", title: "Floating: this is not 0 V" },
+  "over-range": { sign: "⇥", title: "Over range: this is not zero" },
+  refused: { sign: "⊘", title: "Not to be measured here and now" },
+  contradictory: { sign: "⇄", title: "No figure: sources contradict each other" },
+  "no-steady-state": { sign: "↻", title: "No figure: the machine does not settle" },
+};
+
+/** Whether a lead may go where it is asked for, in a word and with a sign. */
+export const ACCESS_WORDS: Readonly<
+  Record<ExpectAnswer["leads"][number]["access"], { readonly sign: string; readonly title: string }>
+> = {
+  permitted: { sign: "✓", title: "permitted" },
+  elsewhere: { sign: "→", title: "not here, but on the same conductor" },
+  opened: { sign: "△", title: "only with the connector unplugged" },
+  none: { sign: "✕", title: "no permitted contact: for understanding only" },
+  unknown: { sign: "?", title: "cannot be said" },
+};

@@ -1,0 +1,45 @@
+import { resolve } from "../../trace/index.ts";
+import type { Machine } from "../open-machine.ts";
+import type { ExpectMeter, OpenSetting } from "../question.ts";
+import { setScene } from "../scene.ts";
+import type { LeadFacts } from "./expect-answer.ts";
+import { contactMeter } from "./expect-parts.ts";
+import { findLead } from "./find-lead.ts";
+import { judgeLead } from "./judge-lead.ts";
+
+/** Whether a lead may be put on a point as the machine stands, and how. */
+export type LeadReach = Pick<LeadFacts, "at" | "access" | "text" | "ways" | "refused">;
+
+/**
+ * Says whether one lead may be put on a point, before a reading is asked for.
+ *
+ * @param machine The machine.
+ * @param setting Build and state.
+ * @param lead The point as typed, and what is to be measured.
+ * @returns The judgement; undefined where the text names no single point, or a clamp is meant and it names no wire.
+ */
+export function leadReach(
+  machine: Machine,
+  setting: OpenSetting,
+  lead: { readonly point: string; readonly meter: ExpectMeter },
+): LeadReach | undefined {
+  const scene = setScene(machine, setting);
+  if (!scene.ok) return undefined;
+  const { harness } = scene.value;
+  const opened: ReadonlySet<string> = new Set();
+  if (lead.meter === "amps") {
+    const named = resolve(harness, lead.point);
+    const [edge] = named.kind === "one" && named.item.type === "wire" ? named.item.edges : [];
+    const wire = edge === undefined ? undefined : harness.edges[edge]?.key;
+    if (edge === undefined || wire === undefined) return undefined;
+    const item = { type: "wire", id: wire } as const;
+    const nodes = [harness.index.from[edge] ?? -1, harness.index.to[edge] ?? -1];
+    const clamp = { lead: "clamp", asked: lead.point, at: wire, item, nodes, edge, twin: undefined } as const;
+    return judgeLead(scene.value, clamp, { meter: "clamp", opened });
+  }
+  const found = findLead(scene.value, lead.point);
+  if (!found.ok) return undefined;
+  const { asked, at, node, item, other } = found.value;
+  const meter = contactMeter(scene.value, lead.meter, item);
+  return judgeLead(scene.value, { lead: "red", asked, at, item, nodes: [node], twin: other?.at }, { meter, opened });
+}

@@ -1,0 +1,65 @@
+import { z } from "zod";
+import type { Frozen } from "../frozen.ts";
+import { FileProblem, fileProblem } from "../import/file-problem.ts";
+import { fileProblemLines } from "../import/write-import-report.ts";
+import { bullets, section } from "../text/frame.ts";
+import { plainText } from "../text/plain.ts";
+import type { ExportedFile } from "./export-machine.ts";
+
+/** What was written of a machine, and what the form cannot hold. */
+export const ExportReport = z.object({
+  kind: z.literal("exported"),
+  machine: z.string(),
+  format: z.string(),
+  label: z.string(),
+  mediaType: z.string(),
+  /** Where it was written. */
+  written: z.string(),
+  bytes: z.number(),
+  /** The one build that is in it; absent where all are. */
+  build: z.string().optional(),
+  assumptions: z.array(z.string()),
+  problems: z.array(FileProblem),
+});
+
+export type ExportReport = Frozen<z.infer<typeof ExportReport>>;
+
+/**
+ * Reports on a machine that was written as a file.
+ *
+ * @param machine Name of the machine.
+ * @param file The file.
+ * @param written Where it was written.
+ */
+export function exportReport(machine: string, file: ExportedFile, written: string): ExportReport {
+  const { format, bytes, build, assumptions, problems } = file;
+  return {
+    kind: "exported",
+    machine,
+    ...{ format: format.id, label: format.label, mediaType: format.mediaType },
+    written,
+    bytes: bytes.length,
+    ...(build === undefined ? {} : { build }),
+    assumptions,
+    problems: problems.map(fileProblem),
+  };
+}
+
+/**
+ * Writes a report on an export as plain text for people.
+ *
+ * @param report The report.
+ * @returns The text, with a line end at its end.
+ */
+export function writeExportReport(report: ExportReport): string {
+  const { machine, label, written, bytes, build, assumptions, problems } = report;
+  const lost = problems.filter((problem) => problem.code === "export-loses").map((problem) => problem.message);
+  const others = problems.filter((problem) => problem.code !== "export-loses");
+  return plainText([
+    `${written}: ${label}, ${bytes} bytes`,
+    build === undefined ? `${machine}, all builds` : `${machine}, build ${build}`,
+    ...section("Taken for granted", bullets(assumptions)),
+    ...section("Not in this file", bullets(lost)),
+    ...(others.length === 0 ? [] : ["", ...fileProblemLines(others)]),
+  ]);
+}

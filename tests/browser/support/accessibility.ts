@@ -1,0 +1,46 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** What axe-core finds wrong, as rule and place. */
+export async function violations(page: Page): Promise<readonly string[]> {
+  // As an expression of the page's own debugger: the security policy of the page forbids scripts put into it.
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const run = (globalThis as unknown as { axe: { run: (where: unknown, how: unknown) => Promise<Found> } }).axe.run;
+    interface Found {
+      readonly violations: readonly {
+        readonly id: string;
+        readonly nodes: readonly { readonly target: unknown; readonly failureSummary?: string }[];
+      }[];
+    }
+    const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+    const found = await run(document, { runOnly: { type: "tag", values: rules } });
+    return found.violations.flatMap(({ id, nodes }) =>
+      nodes.map(({ target, failureSummary }) => `${id}: ${String(target)} ${failureSummary?.split("\n")[1] ?? ""}`),
+    );
+  });
+}
+
+/** What is to be pressed and smaller than a gloved finger needs: 44 px each way. */
+export async function tooSmall(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() =>
+    [
+      ...document.querySelectorAll<HTMLElement>(
+        "button, select, summary, input[type=text], label:has(input[type=radio]), label:has(input[type=checkbox])",
+      ),
+    ]
+      .filter((each) => each.checkVisibility() && each.closest("dialog:not([open])") === null)
+      .map((each) => ({ box: each.getBoundingClientRect(), text: each.textContent.trim().slice(0, 20) }))
+      .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
+      .map(({ box, text }) => `too small: ${text} ${Math.round(box.width)}x${Math.round(box.height)}`),
+  );
+}
+
+/** Everything that is wrong with how a page can be used: what axe-core finds, what is too small, what is too wide. */
+export async function faultsOf(page: Page): Promise<readonly string[]> {
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  return [...(await violations(page)), ...(await tooSmall(page)), ...(wide > 0 ? [`${wide} px too wide`] : [])];
+}

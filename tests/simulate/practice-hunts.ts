@@ -1,0 +1,37 @@
+import type { HarnessDocument } from "ohmward/model";
+import { makeHunt, writeTaskCode, type ReadyHunt } from "ohmward/practice";
+import { expectedFaults } from "./practice-expected.ts";
+
+/** A hunt with its name in tables. */
+export interface NamedHunt {
+  readonly id: string;
+  readonly ready: ReadyHunt;
+}
+
+/** The faults that the demo machine lists, each in the first build it is for. */
+export function listedHunts(document: HarnessDocument, expected: unknown): readonly NamedHunt[] {
+  return expectedFaults(expected).map(({ id, build, fault, comesAndGoes }) => {
+    const ready = makeHunt(document, { kind: "written", title: id, build, fault, comesAndGoes, level: 1 });
+    if (!ready.ok) throw new Error(`${id}: ${ready.error.message}`);
+    return { id, ready: ready.value };
+  });
+}
+
+/** Hunts of codes in turn over builds and levels, no fault of a build twice. */
+export function drawnHunts(document: HarnessDocument, count: number): readonly NamedHunt[] {
+  const hunts: NamedHunt[] = [];
+  const met = new Set<string>();
+  for (let number = 0; hunts.length < count && number < 20 * count; number++) {
+    const build = document.builds[number % document.builds.length]?.id ?? "";
+    const level = ([1, 2, 3] as const)[number % 3] ?? 1;
+    const code = writeTaskCode(document, { topic: "hunt", level, build, number });
+    const ready = makeHunt(document, { kind: "code", code });
+    if (!ready.ok) throw new Error(`${code}: ${ready.error.message}`);
+    const { hidden } = ready.value.task;
+    const key = `${build} ${hidden.candidate.id} ${JSON.stringify(hidden.faults)}`;
+    if (met.has(key)) continue;
+    met.add(key);
+    hunts.push({ id: code, ready: ready.value });
+  }
+  return hunts;
+}

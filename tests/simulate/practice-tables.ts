@@ -1,0 +1,90 @@
+/** One hunt as it went. */
+export interface HuntRow {
+  readonly id: string;
+  readonly level: number;
+  readonly mode: string;
+  readonly repair: string;
+  readonly ending: string;
+  readonly checks: number;
+  readonly repairs: number;
+  readonly minutes: number;
+  readonly planner: number;
+  readonly random: number | undefined;
+}
+
+/** The table of the listed faults, a row each. */
+export function listedTable(rows: readonly HuntRow[]): string {
+  const head = [
+    "Fault",
+    "What mends it",
+    "Found",
+    "Checks",
+    "Repairs tried",
+    "Minutes",
+    "Planner's score",
+    "At random",
+  ];
+  return table(head, [
+    ...rows.map((row) => [
+      row.id,
+      row.repair,
+      isFound(row) ? "yes" : "no",
+      String(row.checks),
+      String(row.repairs),
+      row.minutes.toFixed(0),
+      String(row.planner),
+      row.random === undefined ? "" : String(row.random),
+    ]),
+  ]);
+}
+
+/** The table of drawn faults, a row for each way of failing and one for all. */
+export function drawnTable(rows: readonly HuntRow[]): string {
+  const head = [
+    "Way of failing",
+    "Faults",
+    "Found",
+    "First repair right",
+    "Score 90 or more",
+    "Mean score",
+    "Mean at random",
+    "Random as good",
+    "Mean checks",
+    "Mean minutes",
+  ];
+  const modes = [...new Set(rows.map(({ mode }) => mode))].sort();
+  const lines = modes.map((mode) =>
+    line(
+      mode,
+      rows.filter((row) => row.mode === mode),
+    ),
+  );
+  return table(head, [...lines, line("all", rows)]);
+}
+
+function isFound({ ending }: HuntRow): boolean {
+  return ending === "sure" || ending === "in-order" || ending === "by-suspicion";
+}
+
+function line(name: string, rows: readonly HuntRow[]): readonly string[] {
+  const count = (is: (row: HuntRow) => boolean): string => String(rows.filter(is).length);
+  const mean = (of: (row: HuntRow) => number): string =>
+    rows.length === 0 ? "" : (rows.reduce((sum, row) => sum + of(row), 0) / rows.length).toFixed(1);
+  return [
+    name,
+    String(rows.length),
+    count(isFound),
+    count((row) => isFound(row) && row.repairs === 1),
+    count((row) => row.planner >= 90),
+    mean((row) => row.planner),
+    mean((row) => row.random ?? 0),
+    count((row) => row.random !== undefined && row.random >= row.planner),
+    mean((row) => row.checks),
+    mean((row) => row.minutes),
+  ];
+}
+
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const all = [head, head.map(() => "---"), ...rows];
+  return `${all.map((cells) => `| ${cells.join(" | ")} |`).join("\n")}\n`;
+}

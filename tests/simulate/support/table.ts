@@ -1,0 +1,62 @@
+import type { JobEnd } from "./run-job.ts";
+
+/** One setting with the ends of its jobs. */
+export interface TableRow {
+  readonly label: string;
+  readonly ends: readonly JobEnd[];
+  /** Faults that set no code and disturb no function: there is no job. */
+  readonly unnoticed: number;
+}
+
+/** Which faults were simulated. */
+export interface TableFacts {
+  readonly stride: number;
+  readonly seed: number;
+  readonly faults: number;
+}
+
+/** The table of a simulation, in the form of the page it stands in. */
+export function makeTable(rows: readonly TableRow[], { stride, seed, faults }: TableFacts): string {
+  const head = [
+    "Setting",
+    "Jobs",
+    "True repair first",
+    "Later in the order",
+    "Not named (wrong)",
+    "No end",
+    "Checks",
+    "Check min",
+    "Repairs",
+    "Repair min",
+  ];
+  const lines = rows.map(({ label, ends }) => {
+    const percent = (kind: JobEnd["kind"]): string =>
+      `${((100 * ends.filter((end) => end.kind === kind).length) / Math.max(1, ends.length)).toFixed(1)} %`;
+    const mended = ends.filter(({ repairs }) => repairs > 0);
+    return [
+      label,
+      String(ends.length),
+      percent("first"),
+      percent("in-order"),
+      percent("wrong"),
+      percent("open"),
+      mean(ends.map(({ checks }) => checks)),
+      mean(ends.map(({ minutes }) => minutes)),
+      mean(mended.map(({ repairs }) => repairs)),
+      mean(mended.map(({ repairMinutes }) => repairMinutes)),
+    ];
+  });
+  const which = stride === 1 ? `All ${faults} single faults` : `Every ${stride}th of the ${faults} single faults`;
+  const unnoticed = rows[0]?.unnoticed ?? 0;
+  const note = `${which} of the base build (each severity counted), start number ${seed}; ${unnoticed} of those taken set no code and disturb no function, so there is no job. Repairs and their minutes are means over the jobs that ended with the fault mended.`;
+  const widths = head.map((title, column) =>
+    Math.max(title.length, ...lines.map((line) => (line[column] ?? "").length)),
+  );
+  const row = (cells: readonly string[]): string =>
+    `| ${cells.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join(" | ")} |`;
+  return [note, "", row(head), row(widths.map((width) => "-".repeat(width))), ...lines.map(row), ""].join("\n");
+}
+
+function mean(values: readonly number[]): string {
+  return values.length === 0 ? "-" : (values.reduce((sum, value) => sum + value, 0) / values.length).toFixed(1);
+}
