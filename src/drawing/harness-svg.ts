@@ -1,11 +1,10 @@
 import type { Harness } from "../model/index.ts";
 import { layoutHarness } from "./layout-harness.ts";
-import type { DrawnThing, Layout } from "./layout.ts";
+import type { Layout } from "./layout.ts";
 import { litBundles, type LitWire } from "./lit-bundles.ts";
-import type { NameSide } from "./place-names.ts";
 import { svgElement, svgPoints, svgText } from "./svg-elements.ts";
 import { placeSvgNames, SVG_SIZES, type TakenText } from "./svg-names.ts";
-import { thingKey } from "./wire-ends.ts";
+import { nameLines, textAt, thingLines, titled } from "./svg-things.ts";
 import type { XY } from "./xy.ts";
 
 /** What is to be shown on a written drawing. */
@@ -18,6 +17,7 @@ export interface HarnessSvgOptions {
 const INK = { line: "#182024", quiet: "#4d5962", bundle: "#a8adab", zone: "#ebe6d8", zoneText: "#5f5a4b" } as const;
 const MARGIN = 60;
 const FOOT = 40;
+const BOX_RIM = 28;
 
 /**
  * Writes the drawing of a harness as SVG: zones, boxes of components, bundles, and every connector, stud and splice with its id. Where names
@@ -46,7 +46,7 @@ export function writeHarnessSvg(harness: Harness, { lit = [] }: HarnessSvgOption
     svgElement("title", {}, [svgText(title)]),
     svgElement("rect", { x, y, width, height, fill: "#ffffff" }),
     ...group("zones", { fill: INK.zone, "fill-opacity": "0.55" }, zoneLines(layout, at)),
-    ...group("boxes", { fill: "none", stroke: INK.bundle, "stroke-width": 1 }, boxLines(layout, spread)),
+    ...group("boxes", { fill: "none", stroke: INK.bundle, "stroke-width": 1 }, boxLines(layout, at)),
     ...group("bundles", { fill: "none", stroke: INK.bundle, "stroke-linecap": "round" }, bundleLines(layout, at)),
     ...group(
       "wires",
@@ -107,14 +107,15 @@ function zoneLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
   );
 }
 
-function boxLines(layout: Layout, spread: number): readonly string[] {
-  return layout.components.map(({ id, label, x, y, width, height }) =>
-    svgElement(
-      "rect",
-      { ...corner({ x: x * spread, y: y * spread }, (width * spread) / 2, (height * spread) / 2), rx: 6 },
-      [titled(id, label)],
-    ),
-  );
+/** Boxes keep their rim however far their things are spread. */
+function boxLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
+  return layout.components.map(({ id, label, things }) => {
+    const points = things.flatMap((key) => layout.things.get(key) ?? []).map(at);
+    const [xs, ys] = [points.map((point) => point.x), points.map((point) => point.y)];
+    const [left, top] = [Math.min(...xs) - BOX_RIM, Math.min(...ys) - BOX_RIM];
+    const [width, height] = [Math.max(...xs) + BOX_RIM - left, Math.max(...ys) + BOX_RIM - top];
+    return svgElement("rect", { x: left, y: top, width, height, rx: 6 }, [titled(id, label)]);
+  });
 }
 
 function bundleLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
@@ -145,57 +146,8 @@ function wireLines({ wire, mark, points }: LitWire, at: (point: XY) => XY): read
   return [...lines, svgElement("polyline", { points: way, stroke: mark.tracer, ...dash })];
 }
 
-/** Connectors are boxes, studs hexagons, splices diamonds. */
-function thingLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
-  return [...layout.things.values()].map((thing) => {
-    const point = at(thing);
-    const title = titled(thing.id, thing.label);
-    if (thing.type === "connector") return svgElement("rect", { ...corner(point, 11, 8), rx: 3 }, [title]);
-    const corners = thing.type === "stud" ? 6 : 4;
-    const around = Array.from({ length: corners }, (_, each) => {
-      const angle = (2 * Math.PI * each) / corners;
-      return { x: point.x + 9 * Math.cos(angle), y: point.y + 8 * Math.sin(angle) };
-    });
-    return svgElement("polygon", { points: svgPoints(around) }, [title]);
-  });
-}
-
-function nameLines(layout: Layout, at: (point: XY) => XY, sides: ReadonlyMap<string, NameSide>): readonly string[] {
-  return [...layout.things.values()].flatMap((thing) => {
-    const side = sides.get(thingKey(thing)) ?? "none";
-    return side === "none" ? [] : [nameAt(at(thing), thing, side)];
-  });
-}
-
-function nameAt({ x, y }: XY, { id }: DrawnThing, side: Exclude<NameSide, "none">): string {
-  const { halfWidth, halfHeight, font } = SVG_SIZES;
-  const middle = y + font * 0.35;
-  switch (side) {
-    case "below":
-      return textAt({ x, y: y + halfHeight + font }, id, "middle");
-    case "above":
-      return textAt({ x, y: y - halfHeight - 4 }, id, "middle");
-    case "right":
-      return textAt({ x: x + halfWidth + 3, y: middle }, id, "start");
-    case "left":
-      return textAt({ x: x - halfWidth - 3, y: middle }, id, "end");
-  }
-}
-
-function textAt({ x, y }: XY, text: string, anchor?: string): string {
-  return svgElement("text", { x, y, ...(anchor === undefined ? {} : { "text-anchor": anchor }) }, [svgText(text)]);
-}
-
 /** Letters with a white rim, so that they can be read over lines. */
 function textStyle(fill: string, anchor?: string): Readonly<Record<string, string | number>> {
   const rim = { stroke: "#ffffff", "stroke-width": 3, "paint-order": "stroke" };
   return { fill, ...rim, "font-size": SVG_SIZES.font, ...(anchor === undefined ? {} : { "text-anchor": anchor }) };
-}
-
-function titled(id: string, label: string): string {
-  return svgElement("title", {}, [svgText(label === id ? id : `${id} ${label}`)]);
-}
-
-function corner({ x, y }: XY, halfWidth: number, halfHeight: number): Readonly<Record<string, number>> {
-  return { x: x - halfWidth, y: y - halfHeight, width: 2 * halfWidth, height: 2 * halfHeight };
 }

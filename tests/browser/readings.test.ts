@@ -1,7 +1,6 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { faultsOf } from "./support/accessibility.ts";
 import { misdeeds, startApp, type App } from "./support/app.ts";
 
 let app: App;
@@ -138,27 +137,6 @@ test("the printed sheet holds the reading and where its leads go", async () => {
     expect(sheet).toContain(part);
 });
 
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-/** What axe-core finds wrong, as rule and place. */
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    interface Found {
-      readonly violations: readonly {
-        readonly id: string;
-        readonly nodes: readonly { readonly target: unknown; readonly failureSummary?: string }[];
-      }[];
-    }
-    const run = (globalThis as unknown as { axe: { run: (where: unknown, how: unknown) => Promise<Found> } }).axe.run;
-    const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-    const found = await run(document, { runOnly: { type: "tag", values: rules } });
-    return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ target, failureSummary }) => `${id}: ${String(target)} ${failureSummary?.split("\n")[1] ?? ""}`),
-    );
-  });
-}
-
 const views = [
   ["a reading", battery],
   ["a refused reading", `${battery}&meter=ohms`],
@@ -175,15 +153,7 @@ describe.each([
     const found: string[] = [];
     for (const [name, query] of views) {
       const page = await app.open(query, { viewport: { width, height }, colorScheme, reducedMotion: "reduce" });
-      const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-      const small = await page.evaluate(() =>
-        [...document.querySelectorAll<HTMLElement>("button, select, summary, label:has(input[type=checkbox])")]
-          .filter((each) => each.checkVisibility() && each.closest("dialog:not([open])") === null)
-          .map((each) => ({ box: each.getBoundingClientRect(), text: each.textContent.trim().slice(0, 20) }))
-          .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
-          .map(({ text }) => `too small: ${text}`),
-      );
-      const faults = [...(await violations(page)), ...small, ...(wide > 0 ? [`${wide} px too wide`] : [])];
+      const faults = await faultsOf(page);
       found.push(...faults.map((fault) => `${name}: ${fault}`));
       await page.context().close();
     }

@@ -71,6 +71,15 @@ describe("import", () => {
     expect(piped.err).toMatch(/^good\.csv: imported/u);
   });
 
+  test("names a file without its folder, unless that tells two apart", async () => {
+    const files = { "a/x.csv": GOOD, "b/x.csv": GOOD };
+    const told = await run(words("import a/x.csv -o -"), { files });
+    expect(told.out).not.toContain("a/x.csv");
+    expect(told.out).toContain("x.csv");
+    const { report: data } = await report("import a/x.csv b/x.csv", { files });
+    expect(data.files.map((file) => file.name)).toEqual(["a/x.csv", "b/x.csv"]);
+  });
+
   test("reads standard input", async () => {
     const told = await run(words("import - --json"), { input: GOOD });
     expect(ImportReport.parse(JSON.parse(told.out)).files[0]?.name).toBe("standard input");

@@ -61,6 +61,19 @@ describe("writeHarnessSvg()", () => {
     expect(outside).toEqual([]);
   });
 
+  test("spreads things that stand close until every name has room, and boxes no more than needed", () => {
+    const document = openDemo();
+    const places = document.places.map((place) => {
+      return place.x === undefined || place.y === undefined ? place : { ...place, x: place.x / 4, y: place.y / 4 };
+    });
+    const harness = fitBuild({ ...document, places }, "base");
+    if (!harness) throw new Error("there is no such build");
+    const close = writeHarnessSvg(harness);
+    const written = new Set(parse(close).texts);
+    expect([...layoutHarness(harness).things.values()].filter((thing) => !written.has(thing.id))).toEqual([]);
+    expect(close).toMatch(/<rect x="[^"]+" y="[^"]+" width="56" height="56" rx="6"><title>B4 /u);
+  });
+
   test("writes texts of the document as texts, whatever they hold", () => {
     const document = openDemo();
     const about = { ...document.about, machine: '<script>alert("&")</script>\u0000\u202e' };

@@ -1,3 +1,4 @@
+import { basename } from "node:path";
 import { err, ok, type Result } from "../../base/index.ts";
 import {
   importProblem,
@@ -55,7 +56,9 @@ export async function readFiles(
 ): Promise<Result<ImportRun, ErrorReport>> {
   const loaded: LoadedFile[] = [];
   for (const file of files) {
-    const one = await loadFile(io, file);
+    // The folder of a file is nobody's business in the document, unless it is what tells two files apart.
+    const isAlone = files.filter((each) => basename(each) === basename(file)).length === 1;
+    const one = await loadFile(io, file, isAlone ? basename(file) : file);
     if (!one.ok) return one;
     loaded.push(one.value);
   }
@@ -169,17 +172,17 @@ function keyOf({ part, connector }: { readonly part: number; readonly connector:
   return `${part} ${connector}`;
 }
 
-async function loadFile(io: CommandIo, file: string): Promise<Result<LoadedFile, ErrorReport>> {
+async function loadFile(io: CommandIo, file: string, name: string): Promise<Result<LoadedFile, ErrorReport>> {
   const bytes = await readBytes(io, file);
   if (!bytes.ok) return bytes;
-  const fileName = nameOf(file);
+  const fileName = nameOf(name);
   const format = importFormat(bytes.value, fileName);
   if (format.ok) return ok({ fileName, format: format.value, bytes: bytes.value });
   const { message, hint } = format.error;
   return err({
     kind: "error",
     code: "file-unreadable",
-    text: `Cannot import ${fileName}: ${message}. ${hint}`,
+    text: `Cannot import ${nameOf(file)}: ${message}. ${hint}`,
     problems: [],
   });
 }

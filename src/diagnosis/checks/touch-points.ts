@@ -1,6 +1,6 @@
 import type { Harness, State } from "../../model/index.ts";
 import { findProbePoints, type ProbePoint } from "../../safety/index.ts";
-import { mainTerminals } from "../../trace/index.ts";
+import { mainTerminals, railNodes } from "../../trace/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import type { CheckPlace } from "./check.ts";
 
@@ -33,7 +33,7 @@ export function touchPoints(
   scope: Scope,
   { state, equipment }: { readonly state: State; readonly equipment: Equipment },
 ): PointsOfState {
-  const target = { nodes: [...scope.nodes, ...scope.besideNodes], edges: [...scope.edges] };
+  const target = { nodes: askedNodes(harness, scope), edges: [...scope.edges] };
   const found = findProbePoints(harness, target, state, { refusals: "none" }).points;
   const owned = found.filter((point) => isOwned(point, equipment)).filter(isTouch);
   const points = bestOfEach(owned).filter((point) => !isFar(harness, scope, point));
@@ -44,6 +44,17 @@ export function touchPoints(
     positive: mainPoint(harness, state, positive),
     negative: mainPoint(harness, state, negative),
   };
+}
+
+/** Above so many nodes on the rails, points on them are not asked for: the whole rail would be judged for each question. */
+const MOST_RAIL_NODES = 4000;
+
+function askedNodes(harness: Harness, scope: Scope): readonly number[] {
+  const rails = railNodes(harness);
+  const isRail = (number: number): boolean => rails.supply[number] === 1 || rails.ground[number] === 1;
+  const asked = [...scope.nodes, ...scope.besideNodes];
+  const size = harness.nodes.reduce((count, _, number) => count + Number(isRail(number)), 0);
+  return size > MOST_RAIL_NODES ? asked.filter((number) => !isRail(number)) : asked;
 }
 
 function isTouch(point: ProbePoint): point is Touch {
@@ -72,9 +83,22 @@ function bestOfEach(points: readonly Touch[]): readonly Touch[] {
 
 function mainPoint(harness: Harness, state: State, node: number | undefined): Touch | undefined {
   if (node === undefined) return undefined;
-  const { points } = findProbePoints(harness, { nodes: [node] }, state, { refusals: "none" });
-  return points.filter(isTouch).find((point) => point.relation === "itself" && point.meters.includes("volts"));
+  const key = harness.nodes[node]?.key ?? "";
+  const known = mainsKnown.get(harness) ?? new Map<string, Touch | undefined>();
+  mainsKnown.set(harness, known);
+  const name = `${state.id} ${key}`;
+  if (!known.has(name)) {
+    const { points } = findProbePoints(harness, { nodes: [node] }, state, { refusals: "none" });
+    known.set(
+      name,
+      points.filter(isTouch).find((point) => point.relation === "itself" && point.meters.includes("volts")),
+    );
+  }
+  return known.get(name);
 }
+
+// The main terminals are asked for in every job and are always the same.
+const mainsKnown = new WeakMap<Harness, Map<string, Touch | undefined>>();
 
 /** Both through one adapter, or both at one opened connector, or both at bare metal nearby. */
 export function reachedAlike(a: Touch, b: Touch): boolean {

@@ -11,6 +11,7 @@ import { listHandChecks } from "../checks/list-hand-checks.ts";
 import { listMeterChecks } from "../checks/list-meter-checks.ts";
 import { makeSetups, type Setups } from "../checks/setups.ts";
 import { complaintEvidence } from "../predict/complaint-evidence.ts";
+import { localPoints, type LocalPoints } from "../predict/local-circuit.ts";
 import { makeReadingStore, type ReadingStore } from "../predict/reading-store.ts";
 import { withPairs } from "./pairs-of-faults.ts";
 
@@ -82,10 +83,10 @@ function workUp(harness: Harness, { facts, hasPairs }: WorkupQuestion): Workup {
     [],
     ...hypotheses.map(({ faults }) => faults),
   ];
-  const singleEvidence = complaintEvidence(harness, facts, setsOf(single.hypotheses));
+  const singleEvidence = complaintEvidence(harness, facts, setsOf(single.hypotheses), scope);
   const { hypotheses, groups } = hasPairs ? withPairs(single, singleEvidence) : single;
   const faultSets = setsOf(hypotheses);
-  const evidence = hasPairs ? complaintEvidence(harness, facts, faultSets) : singleEvidence;
+  const evidence = hasPairs ? complaintEvidence(harness, facts, faultSets, scope) : singleEvidence;
   const meterChecks = listMeterChecks(harness, scope, facts.adapters ? { adapters: facts.adapters } : {});
   const checks = new Map<string, Check>(
     [...meterChecks, ...listHandChecks(harness, hypotheses)].map((check) => [check.key, check]),
@@ -99,7 +100,7 @@ function workUp(harness: Harness, { facts, hasPairs }: WorkupQuestion): Workup {
     evidence,
     checks,
     setups: makeSetups(harness.document.states),
-    readings: makeReadings(harness, meterChecks, faultSets),
+    readings: makeReadings(harness, meterChecks, { faultSets, points: pointsOf(harness, scope, meterChecks) }),
   };
 }
 
@@ -109,10 +110,16 @@ function makePriors(hypotheses: readonly Hypothesis[]): Float64Array {
   return Float64Array.of(...hypotheses.map(({ weight }) => weight * share), PRIORS.somethingElse);
 }
 
+function pointsOf(harness: Harness, scope: Scope, checks: readonly MeterCheck[]): LocalPoints {
+  const points = new Set(checks.flatMap(({ red, black }) => [red.at ?? "", black.at ?? ""]));
+  const connectors = new Set(checks.flatMap(({ need }) => need.unplugged));
+  return localPoints(harness, scope, { points, connectors });
+}
+
 function makeReadings(
   harness: Harness,
   checks: readonly MeterCheck[],
-  faultSets: readonly (readonly Fault[])[],
+  { faultSets, points }: { readonly faultSets: readonly (readonly Fault[])[]; readonly points: LocalPoints },
 ): Workup["readings"] {
   const standings = new Map<string, MeterCheck[]>();
   for (const check of checks) {
@@ -128,7 +135,7 @@ function makeReadings(
       const list = standings.get(key) ?? [check];
       const pairs = list.map(({ kind, red, black }): TablePair => ({ kind, red: red.at ?? "", black: black.at ?? "" }));
       const standing = { state: check.need.state, unplugged: check.need.unplugged };
-      const store = makeReadingStore(harness, { standing, pairs, faultSets });
+      const store = makeReadingStore(harness, { standing, pairs, faultSets, points });
       of = { store, rows: new Map(list.map((each, index) => [each.key, index])) };
       stores.set(key, of);
     }

@@ -12,7 +12,9 @@ import {
   usefulStates,
   type ComplaintProbe,
 } from "./complaint-probes.ts";
+import { localPoints, type LocalPoints } from "./local-circuit.ts";
 import { makeReadingStore, type ReadingStore } from "./reading-store.ts";
+import type { Scope } from "../candidates/find-scope.ts";
 
 /** Codes and functions as they were found. */
 export interface ComplaintFacts {
@@ -41,12 +43,14 @@ const TRUST = {
  * @param harness The harness.
  * @param facts Codes and functions.
  * @param faultSets Sets of faults; the first is the healthy machine and gets no likelihood of its own.
+ * @param scope The part of the machine that the faults lie in; the rest is reduced then, which is quicker.
  * @returns One piece of evidence each; likelihoods in the order of the sets after the first, and one more for "something else".
  */
 export function complaintEvidence(
   harness: Harness,
   facts: ComplaintFacts,
   faultSets: readonly (readonly Fault[])[],
+  scope?: Scope,
 ): readonly Evidence[] {
   const isFitted = makeFitting(harness.build);
   const codes = harness.document.codes.filter((code) => isFitted(code.when));
@@ -58,7 +62,10 @@ export function complaintEvidence(
     is,
     probes: functionProbes(harness, circuitsServed(harness, name)),
   }));
-  const read = makeReader(harness, [...probesOfCode.values(), ...things.map(({ probes }) => probes)].flat(), faultSets);
+  const probes = [...probesOfCode.values(), ...things.map((thing) => thing.probes)].flat();
+  const measured = probes.flatMap(({ red, black }) => [red, black]);
+  const points = scope && localPoints(harness, scope, { points: measured, connectors: [] });
+  const read = makeReader(harness, { probes, faultSets, ...(points ? { points } : {}) });
   const fromCodes = watched.map((code): Evidence => {
     const shown = shownShares(harness, code, { probes: probesOfCode.get(code) ?? [], read });
     const status = facts.codes.get(code.id);
@@ -81,13 +88,13 @@ export function complaintEvidence(
  */
 export function codeShares(harness: Harness, code: Code, faultSets: readonly (readonly Fault[])[]): Float64Array {
   const probes = codeProbes(harness, code);
-  return shownShares(harness, code, { probes, read: makeReader(harness, probes, faultSets) });
+  return shownShares(harness, code, { probes, read: makeReader(harness, { probes, faultSets }) });
 }
 
 /** Whether each fault set disturbs the function of a thing, as a share near 1 or near 0; as {@link codeShares}. */
 export function functionShares(harness: Harness, name: string, faultSets: readonly (readonly Fault[])[]): Float64Array {
   const probes = functionProbes(harness, circuitsServed(harness, name));
-  return effectShares(probes, makeReader(harness, probes, faultSets), [TRUST.bad, TRUST.badWithoutCause]);
+  return effectShares(probes, makeReader(harness, { probes, faultSets }), [TRUST.bad, TRUST.badWithoutCause]);
 }
 
 function isPresent(status: "active" | "stored" | "absent" | undefined): boolean {
@@ -121,19 +128,19 @@ function toEvidence(key: string, likelihoods: Float64Array, isBad: boolean): Evi
 /** Readings of a probe under every set, the healthy one first. */
 type Reader = (probe: ComplaintProbe) => Float64Array;
 
-function makeReader(
-  harness: Harness,
-  probes: readonly ComplaintProbe[],
-  faultSets: readonly (readonly Fault[])[],
-): Reader {
+interface ReaderQuestion {
+  readonly probes: readonly ComplaintProbe[];
+  readonly faultSets: readonly (readonly Fault[])[];
+  readonly points?: LocalPoints;
+}
+
+function makeReader(harness: Harness, { probes, faultSets, points }: ReaderQuestion): Reader {
   const sets = faultSets.map((_, index) => index);
   const stores = new Map<string, { readonly pairs: readonly ComplaintProbe[]; readonly store: ReadingStore }>();
   for (const state of new Set(probes.map((probe) => probe.state))) {
     const pairs = probes.filter((probe) => probe.state === state);
-    stores.set(state, {
-      pairs,
-      store: makeReadingStore(harness, { standing: { state, unplugged: [] }, pairs, faultSets }),
-    });
+    const question = { standing: { state, unplugged: [] }, pairs, faultSets, ...(points ? { points } : {}) };
+    stores.set(state, { pairs, store: makeReadingStore(harness, question) });
   }
   return (probe) => {
     const of = stores.get(probe.state);

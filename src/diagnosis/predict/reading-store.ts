@@ -1,7 +1,17 @@
-import { readingTable, TABLE_KINDS, type Fault, type TablePair } from "../../electrics/index.ts";
+import {
+  applyFaults,
+  HAND_METER,
+  ohmBetween,
+  settle,
+  type Fault,
+  type PartList,
+  type Settled,
+  type TablePair,
+} from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { FLOATING, OVER_RANGE, toScale, UNSTEADY } from "../belief/meter-scale.ts";
 import { UNKNOWN } from "../belief/reading-likelihood.ts";
+import { localCircuit, type LocalPoints } from "./local-circuit.ts";
 
 /** Where the machine stands while readings are taken. */
 export interface Standing {
@@ -25,57 +35,88 @@ export interface ReadingStore {
 export interface StoreQuestion {
   readonly standing: Standing;
   readonly pairs: readonly TablePair[];
-  /** Fault sets by number; the first is the healthy machine. The list may grow at its end. */
+  /** Fault sets by number; the first is the healthy machine. */
   readonly faultSets: readonly (readonly Fault[])[];
+  /** What the rest of the machine may be reduced to; it is taken whole where absent. */
+  readonly points?: LocalPoints;
 }
-
-/** Everything outside the circuit is reduced first: the tables are filled many times as fast. */
-const REDUCE_ABOVE = 150;
 
 /**
  * Makes a store of readings.
  *
- * What is worked out stays inside the store, so that asking again costs nothing; the answers are the same whatever was asked before.
+ * What is worked out stays inside the store, so that asking again costs nothing; the answers are the same whatever was asked before. The
+ * meter is taken as drawing no current: with its 10 Mohm even the weakest pull resistors of control units show 2 % less.
  *
  * @param harness The harness.
  * @param question Standing, pairs, fault sets.
  */
 export function makeReadingStore(harness: Harness, question: StoreQuestion): ReadingStore {
-  const { standing, pairs, faultSets } = question;
+  const { standing, pairs, faultSets, points } = question;
   const known = new Map<number, Float64Array>();
-  const fill = (sets: readonly number[]): void => {
-    const missing = sets.filter((set) => !known.has(set));
-    if (missing.length === 0) return;
-    const table = readingTable(harness, {
-      situation: { unplugged: standing.unplugged },
-      states: [standing.state],
-      faultSets: missing.map((set) => faultSets[set] ?? []),
-      pairs,
-      reduceAbove: REDUCE_ABOVE,
-    });
-    missing.forEach((set, row) => {
-      const start = row * pairs.length;
-      known.set(
-        set,
-        Float64Array.from(pairs, (pair, at) =>
-          onScale(pair, table.kinds[start + at] ?? 0, table.values[start + at] ?? 0),
-        ),
-      );
-    });
+  let circuit: { readonly list: PartList | undefined } | undefined;
+  let ends: readonly (readonly [number, number])[] = [];
+  const fill = (set: number): Float64Array => {
+    if (!circuit) {
+      const list = localCircuit(harness, standing, points);
+      circuit = { list };
+      ends = list ? endsOf(list, pairs) : [];
+    }
+    const readings = circuit.list
+      ? readPairs(harness, circuit.list, { faults: faultSets[set] ?? [], pairs, ends })
+      : new Float64Array(pairs.length).fill(UNKNOWN);
+    known.set(set, readings);
+    return readings;
   };
-  return {
-    row: (pair, sets) => {
-      fill(sets);
-      return Float64Array.from(sets, (set) => known.get(set)?.[pair] ?? UNKNOWN);
-    },
-  };
+  return { row: (pair, sets) => Float64Array.from(sets, (set) => (known.get(set) ?? fill(set))[pair] ?? UNKNOWN) };
 }
 
-function onScale({ kind }: TablePair, cellKind: number, value: number): number {
-  const cell = TABLE_KINDS[cellKind];
-  // Rounded, so that the answer is the same whatever else was worked out with it.
-  if (cell === "value") return Math.round(toScale(value, kind === "volts" ? "V" : "Ω") * 1e8) / 1e8;
-  if (cell === "floating") return FLOATING;
-  if (cell === "over-range") return OVER_RANGE;
-  return cell === "no-steady-state" ? UNSTEADY : UNKNOWN;
+function endsOf(list: PartList, pairs: readonly TablePair[]): readonly (readonly [number, number])[] {
+  const numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
+  const numberOf = (name: string): number => numbers.get(name) ?? -1;
+  return pairs.map(({ red, black }) => [numberOf(red), numberOf(black)]);
+}
+
+interface ReadQuestion {
+  readonly faults: readonly Fault[];
+  readonly pairs: readonly TablePair[];
+  readonly ends: readonly (readonly [number, number])[];
+}
+
+function readPairs(harness: Harness, list: PartList, { faults, pairs, ends }: ReadQuestion): Float64Array {
+  const faulty = applyFaults(harness, list, faults);
+  if (!faulty.ok) return new Float64Array(pairs.length).fill(UNKNOWN);
+  const settled = settle(faulty.value);
+  if (settled.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
+  return Float64Array.from(pairs, ({ kind }, index) => {
+    const [red, black] = ends[index] ?? [-1, -1];
+    if (red < 0 || black < 0) return UNKNOWN;
+    return kind === "volts" ? readVolts(settled, red, black) : readOhms(settled, red, black);
+  });
+}
+
+function readVolts({ solved }: Settled, red: number, black: number): number {
+  if (solved.islands[red] !== solved.islands[black]) return FLOATING;
+  return round(toScale((solved.volts[red] ?? 0) - (solved.volts[black] ?? 0), "V"));
+}
+
+/** More than this between a lead and ground, in volt, and the reading of an ohmmeter means nothing. */
+const LIVE_VOLT = 1e-6;
+const HIGHEST_OHM = HAND_METER.ohms.ranges.at(-1)?.[0] ?? Infinity;
+
+function readOhms({ solved, list }: Settled, red: number, black: number): number {
+  const { volts, islands } = solved;
+  const isLive = [red, black].some(
+    (node) =>
+      islands[node] === islands[list.reference] &&
+      Math.abs((volts[node] ?? 0) - (volts[list.reference] ?? 0)) > LIVE_VOLT,
+  );
+  if (isLive) return UNKNOWN;
+  if (islands[red] !== islands[black]) return OVER_RANGE;
+  const ohm = ohmBetween(solved, red, black);
+  return ohm > HIGHEST_OHM ? OVER_RANGE : round(toScale(ohm, "Ω"));
+}
+
+/** Rounded, so that the answer does not hang on the order of the solver's sums. */
+function round(point: number): number {
+  return Math.round(point * 1e8) / 1e8;
 }

@@ -199,10 +199,11 @@ function openConnector(hunt: HuntState, id: string): Outcome {
   const isOff =
     !hunt.isMended &&
     hunt.task.hidden.faults.some((fault) => fault.kind === "unplugged" && sameConnector(hunt, fault.of, id));
-  const text = isOff
-    ? `${id} was not plugged in.`
-    : `${id} is open${connector.access?.remove === undefined ? "" : ` (${connector.access.remove})`}.`;
-  return { seen: done(text), minutes, change: { setup } };
+  // Whoever comes to open a connector that was never plugged in sees it.
+  const seen: Seen = isOff
+    ? { kind: "outcome", outcome: "damage", text: `${id} was not plugged in.`, isHealthy: false }
+    : done(`${id} is open${connector.access?.remove === undefined ? "" : ` (${connector.access.remove})`}.`);
+  return { seen, minutes, change: { setup } };
 }
 
 function sameConnector({ harness }: HuntState, name: string, id: string): boolean {

@@ -7,11 +7,14 @@ import {
   type GroupShare,
   type JobFault,
   type JobState,
+  type NewJob,
 } from "../../diagnosis/index.ts";
 import type { Result } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { HuntStep } from "../hunt/hunt-state.ts";
 import type { HuntTask } from "../hunt/hunt-task.ts";
+import type { Signs } from "../hunt/signs.ts";
+import { findWatched } from "../hunt/watched.ts";
 import { evidenceOfStep } from "./hunt-evidence.ts";
 
 /** What is still believed after a step. */
@@ -24,7 +27,7 @@ export interface Left {
 
 /** The job as the planner gets it: what the complaint and the code reader say, nothing of what is hidden. */
 export function jobOfTask(harness: Harness, { signs, complaint, hidden }: HuntTask): Result<JobState, JobFault> {
-  const words = complaint.join(" ");
+  const words = complaint.join(" ").slice(0, 2000);
   const status = hidden.isIntermittent ? ("stored" as const) : ("active" as const);
   return startJob(harness, {
     id: "practice",
@@ -34,9 +37,27 @@ export function jobOfTask(harness: Harness, { signs, complaint, hidden }: HuntTa
       conditions: { presence: hidden.isIntermittent ? "comes-and-goes" : "always" },
       recentWork: [],
     },
-    codes: signs.codes.map((code) => ({ code, status })),
-    symptoms: signs.functions.map(({ component }) => ({ thing: component, is: "bad" as const })),
+    codes: signs.codes.slice(0, MOST_CODES).map((code) => ({ code, status })),
+    symptoms: symptomsOf(harness, signs),
   });
+}
+
+/** Where everything fails at once the first few codes and functions say enough, and more of them lead nowhere. */
+const MOST_CODES = 6;
+const MOST_BAD = 3;
+const MOST_GOOD = 4;
+
+/** Bad functions where no code tells more, dead control units before what hangs on them; and some that work. */
+function symptomsOf(harness: Harness, { codes, functions, deadModules }: Signs): NonNullable<NewJob["symptoms"]> {
+  const failing = deadModules.length > 0 ? deadModules : functions.map(({ component }) => component);
+  const bad = codes.length > 0 && deadModules.length === 0 ? [] : failing.slice(0, MOST_BAD);
+  const affected = new Set(functions.map(({ component }) => component));
+  const working = new Set(findWatched(harness).map(({ component }) => component));
+  const good = bad.length === 0 ? [] : [...working].filter((id) => !affected.has(id)).slice(0, MOST_GOOD);
+  return [
+    ...bad.map((thing) => ({ thing, is: "bad" as const })),
+    ...good.map((thing) => ({ thing, is: "good" as const })),
+  ];
 }
 
 /** A belief with the evidence it rests on. */

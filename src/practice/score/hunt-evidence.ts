@@ -41,11 +41,8 @@ export function givenOf(display: Display, isProven: boolean): GivenReading {
  */
 export function evidenceOfStep(workup: Workup, step: HuntStep): Evidence | undefined {
   const { seen, event, probe } = step;
-  if (
-    seen.kind === "outcome" &&
-    (event.kind === "look" || event.kind === "wiggle" || event.kind === "drag" || event.kind === "swap")
-  )
-    return handEvidence(workup, { kind: event.kind, at: event.at, outcome: seen.outcome });
+  const hand = seen.kind === "outcome" ? handEvent(event) : undefined;
+  if (hand && seen.kind === "outcome") return handEvidence(workup, { ...hand, outcome: seen.outcome });
   if (seen.kind !== "reading" || !probe || (probe.kind !== "volts" && probe.kind !== "ohms")) return undefined;
   const read = readValue(seen.display);
   const rows = rowsOf(workup, step, { kind: probe.kind, red: probe.red, black: probe.black });
@@ -58,6 +55,20 @@ export function evidenceOfStep(workup: Workup, step: HuntStep): Evidence | undef
     even,
     isDoubtful: needsProof(givenOf(seen.display, step.isProven)),
   };
+}
+
+/** What was done by hand; opening a connector and finding it off is looking at it. */
+function handEvent(event: HuntStep["event"]): Pick<HandCheck, "kind" | "at"> | undefined {
+  switch (event.kind) {
+    case "look":
+    case "wiggle":
+    case "drag":
+    case "swap":
+      return { kind: event.kind, at: event.at };
+    case "open":
+      return { kind: "look", at: { type: "connector", id: event.connector } };
+  }
+  return undefined;
 }
 
 function readValue(display: Display): ReadValue {

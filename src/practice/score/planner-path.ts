@@ -1,4 +1,12 @@
-import { nextCheck, noteEvent, takeReading, type JobState, type Suggestion } from "../../diagnosis/index.ts";
+import {
+  isMeterCheck,
+  nextCheck,
+  noteEvent,
+  takeReading,
+  type Check,
+  type JobState,
+  type Suggestion,
+} from "../../diagnosis/index.ts";
 import type { GivenReading, HuntEvent } from "../../records/index.ts";
 import type { HuntState } from "../hunt/hunt-state.ts";
 import type { ReadyHunt } from "../hunt/hunt-task.ts";
@@ -74,12 +82,35 @@ export function takeCheck(
   const check = job.workup.checks.get(key);
   if (!check) throw new RangeError(`Cannot take "${key}": no such check`);
   const proving: readonly HuntEvent[] = isProving ? [{ kind: "prove-meter" }] : [];
+  const off = seenOff(hunt, job, check);
+  if (off) return off;
   const ready = [...eventsOfCheck(hunt, check)];
   const last = ready.pop();
   const done = [...ready, ...proving, ...(last ? [last] : [])].reduce(stepHunt, hunt);
   const taken = takeReading(job, { key, given: readingOf(done, isProving), stamp: STAMP });
   if (!taken.ok) throw new RangeError(`Cannot take "${key}": ${taken.error.kind}`);
   return { hunt: done, job: taken.value };
+}
+
+/** The first connector to be opened was never plugged in: that is seen, written down as a look, and the check waits. */
+function seenOff(
+  hunt: HuntState,
+  job: JobState,
+  check: Check,
+): { readonly hunt: HuntState; readonly job: JobState } | undefined {
+  let now = hunt;
+  for (const event of eventsOfCheck(hunt, check)) {
+    if (event.kind === "measure" || event.kind === "look") return undefined;
+    now = stepHunt(now, event);
+    if (event.kind !== "open" || now.steps.at(-1)?.seen.kind !== "outcome") continue;
+    const look = [...job.workup.checks.values()].find(
+      (each) => each.kind === "look" && !isMeterCheck(each) && each.at.id === event.connector,
+    );
+    if (!look || job.facts.readings.some((reading) => reading.check.key === look.key)) return undefined;
+    const taken = takeReading(job, { key: look.key, given: { kind: "outcome", outcome: "damage" }, stamp: STAMP });
+    return taken.ok ? { hunt: now, job: taken.value } : undefined;
+  }
+  return undefined;
 }
 
 function readingOf(hunt: HuntState, isProven: boolean): GivenReading {

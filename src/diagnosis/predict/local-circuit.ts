@@ -1,0 +1,108 @@
+import { applyFaults, reduceList, settle, type PartList, type Settled } from "../../electrics/index.ts";
+import type { Harness } from "../../model/index.ts";
+import type { Scope } from "../candidates/find-scope.ts";
+import { healthyCircuit } from "./healthy-circuit.ts";
+import type { Standing } from "./reading-store.ts";
+
+/** The points of a machine that a job is about, by name; everything else may be reduced to what it amounts to between them. */
+export interface LocalPoints {
+  /** Points of the circuits and of what is measured. */
+  readonly core: ReadonlySet<string>;
+  /** Points of each connector that may be unplugged. */
+  readonly connectors: ReadonlyMap<string, readonly string[]>;
+}
+
+/**
+ * The points that a scope is about.
+ *
+ * @param harness The harness.
+ * @param scope The part of the machine concerned.
+ * @param also Points that are measured besides, and connectors that may be unplugged besides.
+ */
+export function localPoints(
+  harness: Harness,
+  scope: Scope,
+  also: { readonly points: Iterable<string>; readonly connectors: Iterable<string> },
+): LocalPoints {
+  const core = new Set<string>(also.points);
+  const connectors = new Map<string, readonly string[]>();
+  const addConnector = (id: string): void => {
+    if (!connectors.has(id)) connectors.set(id, contactsOf(harness, id));
+  };
+  for (const number of [...scope.nodes, ...scope.besideNodes]) {
+    const node = harness.nodes[number];
+    if (!node) continue;
+    core.add(node.key);
+    if (node.kind === "contact") addConnector(node.connector.id);
+  }
+  for (const number of [...scope.edges, ...scope.besideEdges]) {
+    const ends = [harness.index.from[number], harness.index.to[number]].map(
+      (end) => harness.nodes[end ?? -1]?.key ?? "",
+    );
+    const wire = harness.edges[number]?.kind === "wire" ? harness.edges[number].key : undefined;
+    for (const end of ends) {
+      core.add(end);
+      if (wire !== undefined) core.add(`${wire}@${end}`);
+    }
+  }
+  for (const id of also.connectors) addConnector(id);
+  // Neighbours in a connector may be bridged to the circuit.
+  for (const contacts of connectors.values())
+    if (contacts.length <= 40) for (const contact of contacts) core.add(contact);
+  return { core, connectors };
+}
+
+function contactsOf(harness: Harness, connector: string): readonly string[] {
+  return harness.nodes.flatMap((node) =>
+    node.kind === "contact" && node.connector.id === connector ? [node.key] : [],
+  );
+}
+
+// The points are made once a job; what is reduced to them is worked out once a state.
+const known = new WeakMap<LocalPoints, Map<string, Settled | undefined>>();
+
+/**
+ * The parts around some points in a standing: small, and the same at these points as the whole machine.
+ *
+ * Modules, relays and diodes outside stay as they are in the healthy machine, unless they have to do with the circuit.
+ *
+ * @param harness The harness.
+ * @param standing State and unplugged connectors.
+ * @param points What is kept; the whole machine where absent.
+ * @returns The healthy parts with the connectors unplugged; undefined if the healthy machine has no steady state.
+ */
+export function localCircuit(harness: Harness, standing: Standing, points?: LocalPoints): PartList | undefined {
+  const unplugged = standing.unplugged.map((of) => ({ kind: "unplugged", of }) as const);
+  const settled = points ? settledAround(harness, standing.state, points) : wholeMachine(harness, standing.state);
+  if (!settled) return undefined;
+  const keep =
+    points && new Set([...points.core, ...standing.unplugged.flatMap((id) => points.connectors.get(id) ?? [])]);
+  const list = keep ? reduceList(settled, numbersOf(settled.list, keep)) : settled.list;
+  const opened = applyFaults(harness, list, unplugged);
+  // A connector of which nothing is kept has nothing to do with the circuit.
+  return opened.ok ? opened.value : list;
+}
+
+function settledAround(harness: Harness, state: string, points: LocalPoints): Settled | undefined {
+  let ofPoints = known.get(points);
+  if (!ofPoints) {
+    ofPoints = new Map();
+    known.set(points, ofPoints);
+  }
+  if (!ofPoints.has(state)) {
+    const whole = wholeMachine(harness, state);
+    const all = new Set([...points.core, ...[...points.connectors.values()].flat()]);
+    const reduced = whole && settle(reduceList(whole, numbersOf(whole.list, all)));
+    ofPoints.set(state, reduced?.kind === "settled" ? reduced : whole);
+  }
+  return ofPoints.get(state);
+}
+
+function wholeMachine(harness: Harness, state: string): Settled | undefined {
+  const answer = healthyCircuit(harness, state);
+  return answer.kind === "settled" ? answer : undefined;
+}
+
+function numbersOf(list: PartList, names: ReadonlySet<string>): readonly number[] {
+  return [...list.nodeKeys.keys()].filter((number) => names.has(list.nodeKeys[number] ?? ""));
+}
