@@ -1,4 +1,3 @@
-import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { faultsOf } from "./support/accessibility.ts";
 import { misdeeds, startApp, type App } from "./support/app.ts";

@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { root } from "../../../structure/support/project-files.ts";
 import { runReading, type FormatReader, type ReadResult } from "../../../../src/formats/format-reader.ts";
@@ -11,9 +11,16 @@ import { fitBuild, type Harness, type HarnessDocument } from "../../../../src/mo
 
 /**
  * Folder with harness files that others have published, with subfolders `kbl`, `vec` and `xsd`. They have licences of their own and
- * are no part of this project; without the folder the tests on them are left out.
+ * are no part of this project; without the folder the tests on them are left out. Named by the environment, or a folder
+ * `harness-standards` in one that lies beside the checkout.
  */
-const folder = process.env["OHMWARD_STANDARD_FILES"];
+const folder = process.env["OHMWARD_STANDARD_FILES"] ?? folderBeside();
+
+function folderBeside(): string | undefined {
+  const outside = join(root, "..");
+  const found = readdirSync(outside).map((name) => join(outside, name, "harness-standards"));
+  return found.find((each) => existsSync(join(each, "kbl")));
+}
 
 /** Put into the name of every test that needs those files. */
 export const NEEDS_FILES = "(needs published harness files)";
