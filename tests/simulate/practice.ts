@@ -39,19 +39,26 @@ function play({ id, ready }: NamedHunt, at: number): HuntRow {
   return row;
 }
 
-const listed = listedHunts(document, expected).map(play);
-const drawn = drawnHunts(document, wanted).map(play);
-const text = readFileSync(page, "utf8");
-const tables = new Map([
-  ["listed", listedTable(listed)],
-  ["drawn", drawnTable(drawn)],
-]);
-writeFileSync(
-  page,
-  text.replace(
-    /(<!-- table (\w+) -->\n)[\s\S]*?(<!-- end of table -->)/gu,
-    (_, begin: string, name: string, end: string) => {
-      return `${begin}\n${tables.get(name) ?? ""}\n${end}`;
-    },
-  ),
-);
+const listed: HuntRow[] = [];
+const drawn: HuntRow[] = [];
+
+/** Writes the tables as far as they go: a long run that is broken off has not been for nothing. */
+function write(): void {
+  const tables = new Map([
+    ["listed", listedTable(listed)],
+    ["drawn", drawnTable(drawn)],
+  ]);
+  const text = readFileSync(page, "utf8");
+  const place = /(<!-- table (\w+) -->\n)[\s\S]*?(<!-- end of table -->)/gu;
+  writeFileSync(
+    page,
+    text.replace(place, (_, begin: string, name: string, end: string) => `${begin}\n${tables.get(name) ?? ""}\n${end}`),
+  );
+}
+
+listedHunts(document, expected).forEach((hunt, at) => listed.push(play(hunt, at)));
+write();
+drawnHunts(document, wanted).forEach((hunt, at) => {
+  drawn.push(play(hunt, at));
+  if (drawn.length % 20 === 0 || drawn.length === wanted) write();
+});

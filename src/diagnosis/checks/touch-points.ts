@@ -1,5 +1,5 @@
 import type { Harness, State } from "../../model/index.ts";
-import { findProbePoints, type ProbePoint } from "../../safety/index.ts";
+import { findProbePoints, isContactPermitted, type ProbePoint } from "../../safety/index.ts";
 import { mainTerminals, railNodes } from "../../trace/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import type { CheckPlace } from "./check.ts";
@@ -49,12 +49,18 @@ export function touchPoints(
 /** Above so many nodes on the rails, points on them are not asked for: the whole rail would be judged for each question. */
 const MOST_RAIL_NODES = 4000;
 
-function askedNodes(harness: Harness, scope: Scope): readonly number[] {
+function isRail(harness: Harness, number: number): boolean {
   const rails = railNodes(harness);
-  const isRail = (number: number): boolean => rails.supply[number] === 1 || rails.ground[number] === 1;
+  return rails.supply[number] === 1 || rails.ground[number] === 1;
+}
+
+function isHuge(harness: Harness): boolean {
+  return harness.nodes.reduce((count, _, number) => count + Number(isRail(harness, number)), 0) > MOST_RAIL_NODES;
+}
+
+function askedNodes(harness: Harness, scope: Scope): readonly number[] {
   const asked = [...scope.nodes, ...scope.besideNodes];
-  const size = harness.nodes.reduce((count, _, number) => count + Number(isRail(number)), 0);
-  return size > MOST_RAIL_NODES ? asked.filter((number) => !isRail(number)) : asked;
+  return isHuge(harness) ? asked.filter((number) => !isRail(harness, number)) : asked;
 }
 
 function isTouch(point: ProbePoint): point is Touch {
@@ -87,14 +93,39 @@ function mainPoint(harness: Harness, state: State, node: number | undefined): To
   const known = mainsKnown.get(harness) ?? new Map<string, Touch | undefined>();
   mainsKnown.set(harness, known);
   const name = `${state.id} ${key}`;
-  if (!known.has(name)) {
-    const { points } = findProbePoints(harness, { nodes: [node] }, state, { refusals: "none" });
-    known.set(
-      name,
-      points.filter(isTouch).find((point) => point.relation === "itself" && point.meters.includes("volts")),
-    );
-  }
+  if (!known.has(name)) known.set(name, isHuge(harness) ? tipAt(harness, state, key) : bestAt(harness, state, node));
   return known.get(name);
+}
+
+function bestAt(harness: Harness, state: State, node: number): Touch | undefined {
+  const { points } = findProbePoints(harness, { nodes: [node] }, state, { refusals: "none" });
+  return points.filter(isTouch).find((point) => point.relation === "itself" && point.meters.includes("volts"));
+}
+
+/** A tip on a terminal, judged alone: on a huge rail the question for all its points would take too long. */
+function tipAt(harness: Harness, state: State, at: string): Touch | undefined {
+  const meters = (["volts", "ohms"] as const).filter(
+    (meter) => isContactPermitted(harness, state, { point: at, method: "tip", meter }).kind === "permitted",
+  );
+  const answer = isContactPermitted(harness, state, { point: at, method: "tip", meter: "volts" });
+  const stud = harness.fitted.studs.get(at);
+  if (answer.kind !== "permitted" || !stud) return undefined;
+  return {
+    id: `tip@${at}`,
+    class: answer.class,
+    method: "tip",
+    how: `Put the meter tip or a clip on the bare metal of ${at}.`,
+    item: { type: "stud", id: at },
+    at,
+    relation: "itself",
+    between: [],
+    minutes: stud.access?.minutes ?? 1,
+    isEstimated: stud.access === undefined,
+    ...(stud.zone === undefined ? {} : { zone: stud.zone }),
+    meters,
+    notFor: [],
+    cautions: answer.cautions,
+  };
 }
 
 // The main terminals are asked for in every job and are always the same.

@@ -13,7 +13,7 @@ import {
 } from "../../records/index.ts";
 import { FLOATING, OVER_RANGE, toScale } from "../belief/meter-scale.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
-import { hasForbiddenNet } from "../checks/forbidden-lines.ts";
+import { touchesForbidden } from "../checks/forbidden-lines.ts";
 import { changeSetup } from "../checks/setups.ts";
 import { COSTS } from "../checks/cost-table.ts";
 import { outcomesOf } from "../checks/hand-outcomes.ts";
@@ -95,11 +95,8 @@ export function resumeJob(harness: Harness, record: JobRecord): Result<JobState,
     });
   }
   const state = stateOfJob(harness, record);
-  const labels = [...state.workup.scope.edges].flatMap((number) => {
-    const edge = harness.edges[number];
-    return edge?.kind === "wire" && edge.wire.net !== undefined ? [edge.wire.net] : [];
-  });
-  if (hasForbiddenNet(harness, labels)) {
+  const { nodes, besideNodes } = state.workup.scope;
+  if (touchesForbidden(harness, [...nodes, ...besideNodes])) {
     const reason =
       "Airbag and high-voltage circuits have procedures of their own: no check is suggested here. Follow the maker's procedure with the licence it asks for.";
     return err({ kind: "forbidden", reason });

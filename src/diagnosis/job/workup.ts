@@ -11,7 +11,7 @@ import { listHandChecks } from "../checks/list-hand-checks.ts";
 import { listMeterChecks } from "../checks/list-meter-checks.ts";
 import { makeSetups, type Setups } from "../checks/setups.ts";
 import { complaintEvidence } from "../predict/complaint-evidence.ts";
-import { localPoints, type LocalPoints } from "../predict/local-circuit.ts";
+import { localPoints, pointsOfFaults, type LocalPoints } from "../predict/local-circuit.ts";
 import { makeReadingStore, type ReadingStore } from "../predict/reading-store.ts";
 import { withPairs } from "./pairs-of-faults.ts";
 
@@ -100,7 +100,10 @@ function workUp(harness: Harness, { facts, hasPairs }: WorkupQuestion): Workup {
     evidence,
     checks,
     setups: makeSetups(harness.document.states),
-    readings: makeReadings(harness, meterChecks, { faultSets, points: pointsOf(harness, scope, meterChecks) }),
+    readings: makeReadings(harness, meterChecks, {
+      faultSets,
+      points: pointsOf(harness, scope, { checks: meterChecks, faultSets }),
+    }),
   };
 }
 
@@ -110,10 +113,14 @@ function makePriors(hypotheses: readonly Hypothesis[]): Float64Array {
   return Float64Array.of(...hypotheses.map(({ weight }) => weight * share), PRIORS.somethingElse);
 }
 
-function pointsOf(harness: Harness, scope: Scope, checks: readonly MeterCheck[]): LocalPoints {
-  const points = new Set(checks.flatMap(({ red, black }) => [red.at ?? "", black.at ?? ""]));
-  const connectors = new Set(checks.flatMap(({ need }) => need.unplugged));
-  return localPoints(harness, scope, { points, connectors });
+function pointsOf(
+  harness: Harness,
+  scope: Scope,
+  { checks, faultSets }: { readonly checks: readonly MeterCheck[]; readonly faultSets: readonly (readonly Fault[])[] },
+): LocalPoints {
+  const measured = checks.flatMap(({ red, black }) => [red.at ?? "", black.at ?? ""]);
+  const points = [...pointsOfFaults(harness, faultSets), ...measured];
+  return localPoints(harness, scope, { points, connectors: checks.flatMap(({ need }) => need.unplugged) });
 }
 
 function makeReadings(

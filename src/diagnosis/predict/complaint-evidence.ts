@@ -12,7 +12,7 @@ import {
   usefulStates,
   type ComplaintProbe,
 } from "./complaint-probes.ts";
-import { localPoints, type LocalPoints } from "./local-circuit.ts";
+import { localPoints, pointsOfFaults, type LocalPoints } from "./local-circuit.ts";
 import { makeReadingStore, type ReadingStore } from "./reading-store.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 
@@ -55,15 +55,17 @@ export function complaintEvidence(
   const isFitted = makeFitting(harness.build);
   const codes = harness.document.codes.filter((code) => isFitted(code.when));
   const reporting = new Set(codes.filter(({ id }) => isPresent(facts.codes.get(id))).map(({ module }) => module));
-  const watched = codes.filter((code) => facts.codes.has(code.id) || (reporting.has(code.module) && isHard(code)));
-  const probesOfCode = new Map(watched.map((code) => [code, codeProbes(harness, code)]));
+  const watched = codes.filter(
+    (code) => facts.codes.has(code.id) || (reporting.has(code.module) && isHard(code) && isCheap(code)),
+  );
+  const probesOfCode = new Map(watched.map((code) => [code, codeProbes(harness, code, !facts.codes.has(code.id))]));
   const things = [...facts.symptoms].map(([name, is]) => ({
     name,
     is,
     probes: functionProbes(harness, circuitsServed(harness, name)),
   }));
   const probes = [...probesOfCode.values(), ...things.map((thing) => thing.probes)].flat();
-  const measured = probes.flatMap(({ red, black }) => [red, black]);
+  const measured = [...pointsOfFaults(harness, faultSets), ...probes.flatMap(({ red, black }) => [red, black])];
   const points = scope && localPoints(harness, scope, { points: measured, connectors: [] });
   const read = makeReader(harness, { probes, faultSets, ...(points ? { points } : {}) });
   const fromCodes = watched.map((code): Evidence => {
@@ -103,6 +105,11 @@ function isPresent(status: "active" | "stored" | "absent" | undefined): boolean 
 
 function isHard({ failure }: Code): boolean {
   return failure === "voltage-high" || failure === "voltage-low" || failure === "open" || failure === "short";
+}
+
+/** Of codes that nobody mentioned only those are looked at that show with the key on. */
+function isCheap({ failure, points }: Code): boolean {
+  return failure !== "short" && points.length === 1;
 }
 
 function likelihoodOfCode(shown: Float64Array, status: "active" | "stored" | "absent" | undefined): Float64Array {
@@ -148,7 +155,7 @@ function makeReader(harness: Harness, { probes, faultSets, points }: ReaderQuest
   };
 }
 
-function codeProbes(harness: Harness, code: Code): readonly ComplaintProbe[] {
+function codeProbes(harness: Harness, code: Code, isBrief = false): readonly ComplaintProbe[] {
   const { off, on, live } = usefulStates(harness);
   const ground = groundOf(harness);
   const points = pointsOfCode(harness, code);
@@ -164,7 +171,7 @@ function codeProbes(harness: Harness, code: Code): readonly ComplaintProbe[] {
     case "voltage-low":
       return volts(on ? [on] : live.slice(0, 1));
     case "open":
-      return points.length > 1 ? ohms(between) : volts(live);
+      return points.length > 1 ? ohms(between) : volts(isBrief && on ? [on] : live);
     case "short":
       return [...ohms(points.map((point) => [point, ground])), ...volts(points.length > 1 ? [] : live)];
     case "erratic":

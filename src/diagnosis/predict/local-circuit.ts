@@ -1,4 +1,4 @@
-import { applyFaults, reduceList, settle, type PartList, type Settled } from "../../electrics/index.ts";
+import { applyFaults, reduceList, settle, type Fault, type PartList, type Settled } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import { healthyCircuit } from "./healthy-circuit.ts";
@@ -50,6 +50,34 @@ export function localPoints(
   for (const contacts of connectors.values())
     if (contacts.length <= 40) for (const contact of contacts) core.add(contact);
   return { core, connectors };
+}
+
+/**
+ * The points that faults touch, so that they are kept with the circuit: a bridge reaches a neighbour outside it, a short blows the fuse
+ * before it, wires that change places take their far ends along.
+ *
+ * @param harness The harness.
+ * @param faultSets The faults.
+ */
+export function pointsOfFaults(harness: Harness, faultSets: readonly (readonly Fault[])[]): ReadonlySet<string> {
+  const points = new Set<string>();
+  const addEdge = (number: number | undefined): void => {
+    if (number === undefined) return;
+    for (const end of [harness.index.from[number], harness.index.to[number]])
+      points.add(harness.nodes[end ?? -1]?.key ?? "");
+  };
+  for (const fault of faultSets.flat()) {
+    if (fault.kind === "bridge") for (const name of fault.between) points.add(name);
+    else if (fault.kind === "swapped") for (const name of fault.cavities) edgesAt(harness, name).forEach(addEdge);
+    else if (fault.kind === "short") points.add(fault.to);
+    else if (fault.kind === "blown") addEdge(harness.edgeNumbers.get(fault.of));
+  }
+  return points;
+}
+
+function edgesAt({ index, nodeNumbers }: Harness, name: string): readonly number[] {
+  const node = nodeNumbers.get(name) ?? -1;
+  return [...index.arcEdges.slice(index.offsets[node] ?? 0, index.offsets[node + 1] ?? 0)];
 }
 
 function contactsOf(harness: Harness, connector: string): readonly string[] {

@@ -81,12 +81,29 @@ function drawHidden(
 ): { readonly hidden: HiddenFault; readonly signs: Signs } | undefined {
   for (const candidate of random.shuffle(machineCandidates(harness))) {
     const severity = random.integer(0, candidate.levels.length - 1);
-    if (levelOfHunt(candidate, severity) !== level) continue;
+    if (levelOfHunt(candidate, severity) !== level || !canBeProvoked(harness, candidate)) continue;
     const hidden = hiddenOf(candidate, severity);
     const signs = findSigns(harness, hidden.faults);
     if (signs && !isSilent(signs)) return { hidden, signs };
   }
   return undefined;
+}
+
+/**
+ * Whether there is a way to make a fault show when it is looked for: one that comes and goes must sit where a connector or a stretch of
+ * harness can be moved with the key on. Rings on studs and what lies under covers that only come off with the key off are not drawn.
+ */
+function canBeProvoked(harness: Harness, { mode, item, places }: Candidate): boolean {
+  if (mode !== "intermittent") return true;
+  if (places.segments.length > 0) return true;
+  const on = harness.document.states.find(({ conditions }) => conditions.length === 1 && conditions[0] === "key-on");
+  return (
+    item.type === "contact" &&
+    places.connectors.some((id) => {
+      const states = harness.fitted.connectors.get(id)?.access?.states;
+      return states === undefined || states.some((state) => state === on?.id);
+    })
+  );
 }
 
 /** How hard a fault is to find: by the way it fails, and a slight severity is harder than a plain one. */

@@ -59,16 +59,9 @@ export function evidenceOfStep(workup: Workup, step: HuntStep): Evidence | undef
 
 /** What was done by hand; opening a connector and finding it off is looking at it. */
 function handEvent(event: HuntStep["event"]): Pick<HandCheck, "kind" | "at"> | undefined {
-  switch (event.kind) {
-    case "look":
-    case "wiggle":
-    case "drag":
-    case "swap":
-      return { kind: event.kind, at: event.at };
-    case "open":
-      return { kind: "look", at: { type: "connector", id: event.connector } };
-  }
-  return undefined;
+  if (event.kind === "look" || event.kind === "wiggle" || event.kind === "drag" || event.kind === "swap")
+    return { kind: event.kind, at: event.at };
+  return event.kind === "open" ? { kind: "look", at: { type: "connector", id: event.connector } } : undefined;
 }
 
 function readValue(display: Display): ReadValue {

@@ -25,10 +25,12 @@ export interface PlannerPath {
   /** Checks taken, and repairs tried. */
   readonly checks: number;
   readonly repairs: number;
+  /** Repairs it tried in its order because no check told more, or a repair was quicker than any. */
+  readonly inOrder: readonly string[];
 }
 
 /** More checks than any sensible hunt takes. */
-const MOST_CHECKS = 60;
+const MOST_CHECKS = 40;
 /** Repairs tried, if checks cannot tell. */
 const MOST_REPAIRS = 8;
 const STAMP = { at: "2000-01-01T00:00:00Z", writer: "p" };
@@ -42,11 +44,12 @@ const STAMP = { at: "2000-01-01T00:00:00Z", writer: "p" };
 export function planPath({ harness, task }: ReadyHunt): PlannerPath {
   const start = startHunt(harness, task);
   const first = jobOfTask(harness, task);
-  if (!first.ok) return { hunt: start, ending: "no-job", checks: 0, repairs: 0 };
+  if (!first.ok) return { hunt: start, ending: "no-job", checks: 0, repairs: 0, inOrder: [] };
   let job = first.value;
   let hunt = start;
   let checks = 0;
   const ruledOut = new Set<string>();
+  const inOrder: string[] = [];
   while (ruledOut.size < MOST_REPAIRS) {
     const next = nextCheck(job);
     const isCheck = next.kind === "check" || next.kind === "recheck" || next.kind === "prove-meter";
@@ -61,16 +64,17 @@ export function planPath({ harness, task }: ReadyHunt): PlannerPath {
     const cause = label === undefined ? undefined : causeOf(job, label);
     if (label === undefined || !cause) break;
     ruledOut.add(label);
+    if (next.kind === "repair-in-order") inOrder.push(label);
     const tried = repairAndProve(hunt, cause);
     hunt = tried.hunt;
     if (tried.isGone) {
       const ending = next.kind === "repair" ? "sure" : isCheck ? "by-suspicion" : "in-order";
-      return { hunt: stepHunt(hunt, { kind: "end" }), ending, checks, repairs: ruledOut.size };
+      return { hunt: stepHunt(hunt, { kind: "end" }), ending, checks, repairs: ruledOut.size, inOrder };
     }
     // What was repaired and left the complaint as it was is no suspect any more.
     job = noteEvent(job, { kind: "prior", of: label, factor: 0, origin: "repaired, the complaint stayed" }, STAMP);
   }
-  return { hunt: stepHunt(hunt, { kind: "end" }), ending: "not-found", checks, repairs: ruledOut.size };
+  return { hunt: stepHunt(hunt, { kind: "end" }), ending: "not-found", checks, repairs: ruledOut.size, inOrder };
 }
 
 /** Does a check of the job in the hunt and writes the reading down. */

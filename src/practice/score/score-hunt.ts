@@ -50,7 +50,7 @@ const FULL_ORDER = 0.8;
  * Scores a hunt: cause 40, no good part replaced 15, order of checks 15, proof 10, time 10, care 10; hints are taken off. Order is the
  * information gained a minute, both of trainee and planner up to the moment they named the cause. A wrong name or a needless repair does
  * not count against the trainee where no check could tell any more, or a repair was quicker than any check, and the planner would have
- * tried the same repair in its order.
+ * tried the same repair in its order, or did so on its own path.
  *
  * @param hunt The hunt, at its end or at any time.
  * @param planner The path of the planner through the same task.
@@ -62,8 +62,8 @@ export function scoreHunt(hunt: HuntState, planner: PlannerPath): HuntScore {
   const job = jobOfTask(hunt.harness, hunt.task);
   const first = job.ok ? firstBelief(job.value) : undefined;
   const followed = followPath(hunt, first);
-  const own = lookAtNames(hunt, followed);
-  const its = lookAtNames(planner.hunt, followPath(planner.hunt, first));
+  const own = lookAtNames(hunt, followed, planner);
+  const its = lookAtNames(planner.hunt, followPath(planner.hunt, first), planner);
   const parts = [
     causePart(own),
     partsPart(own),
@@ -129,20 +129,22 @@ interface Names {
   readonly minutes: number;
 }
 
-function lookAtNames(hunt: HuntState, followed: readonly Followed[]): Names {
+function lookAtNames(hunt: HuntState, followed: readonly Followed[], planner: PlannerPath): Names {
   const truth = hunt.task.hidden.candidate.repair;
   const names = followed.filter(({ step }) => step.event.kind === "name" && step.seen.kind === "named");
   const repairOf = ({ step: { event } }: Followed): string | undefined =>
     event.kind === "name" || event.kind === "repair" ? candidateOf(hunt.harness, event.cause)?.repair : undefined;
+  const isExcused = (each: Followed): boolean =>
+    planner.inOrder.includes(repairOf(each) ?? "") || isInOrder(each, repairOf(each));
   const last = names.at(-1);
   const isRight = last !== undefined && repairOf(last) === truth;
-  const wrong = names.filter((each) => repairOf(each) !== truth && !isInOrder(each, repairOf(each)));
+  const wrong = names.filter((each) => repairOf(each) !== truth && !isExcused(each));
   const needless = followed.filter(
     (each) =>
       each.step.event.kind === "repair" &&
       each.step.seen.kind === "done" &&
       hunt.needless.includes(repairOf(each) ?? "") &&
-      !isInOrder(each, repairOf(each)),
+      !isExcused(each),
   );
   const end = names[0] ?? followed.at(-1);
   const start = followed[0]?.before;
@@ -151,7 +153,7 @@ function lookAtNames(hunt: HuntState, followed: readonly Followed[]): Names {
     wrong: wrong.length,
     needless: [...new Set(needless.flatMap((each) => repairOf(each) ?? []))],
     share: last?.before ? shareOfRepair(last.before, truth) : 0,
-    isPlanners: last !== undefined && isInOrder(last, truth),
+    isPlanners: last !== undefined && (isInOrder(last, truth) || (hunt === planner.hunt && isExcused(last))),
     bits: start && end?.before ? Math.max(0, leftOf(start).bits - leftOf(end.before).bits) : 0,
     minutes: end ? end.minutes - end.step.minutes : 0,
   };

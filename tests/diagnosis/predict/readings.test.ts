@@ -1,0 +1,65 @@
+import { fromScale, isMeterCheck, OVER_RANGE, spreadOf, toScale, UNKNOWN } from "ohmward/diagnosis";
+import { readMeter } from "ohmward/electrics";
+import { seededRandom } from "ohmward/base";
+import { describe, expect, test } from "vitest";
+import { begin, demo, newJob } from "../demo-job.ts";
+
+const harness = demo();
+
+describe("readings of a workup, worked out on the part of the machine concerned", () => {
+  test.each([
+    [["FE111", "FE141"], []],
+    [["FE411", "FC511"], []],
+    [[], ["M1"]],
+    [["FE211"], []],
+  ] as const)("are those of the whole machine, one reading at a time (%j %j)", (codes, bad) => {
+    const { workup } = begin(newJob(codes, bad));
+    const random = seededRandom(5);
+    const checks = random.shuffle([...workup.checks.values()].filter(isMeterCheck)).slice(0, 25);
+    let compared = 0;
+    for (const check of checks) {
+      const hypothesis = random.integer(0, workup.hypotheses.length - 1);
+      const [point = NaN] = workup.readings(check, [hypothesis]).faulty;
+      const shown = readMeter(harness, {
+        situation: {
+          state: check.need.state,
+          unplugged: check.need.unplugged,
+          faults: workup.hypotheses[hypothesis]?.faults ?? [],
+        },
+        probe: { kind: check.kind, red: check.red.at ?? "", black: check.black.at ?? "" },
+        compareWith: [],
+      });
+      expect(point, check.key).not.toBe(UNKNOWN);
+      if (shown.kind === "over-range") expect(point).toBe(OVER_RANGE);
+      if (shown.kind !== "value" || !Number.isFinite(point)) continue;
+      compared += 1;
+      // The meter's own 10 Mohm is left out of the workup: up to 3 % behind the weakest pull resistors.
+      const unit = check.kind === "volts" ? "V" : "Ω";
+      const size = Math.abs(shown.value);
+      expect(Math.abs(fromScale(point, unit) - shown.value), check.key).toBeLessThanOrEqual(0.03 * size + 1e-6);
+    }
+    expect(compared).toBeGreaterThan(8);
+  });
+});
+
+describe("spreadOf()", () => {
+  // Held against the bands that the meter functions work out part by part; both count two standard deviations.
+  test.each([
+    ["KOEO", "volts", "G2+", "G2-"],
+    ["KOEO", "volts", "A1.X1:36", "A1.X1:17"],
+    ["KOEO", "volts", "A1.X1:39", "A1.X1:17"],
+    ["KOEO", "volts", "B3.X:1", "B3.X:2"],
+    ["CRANK", "volts", "A3.X1:5", "G2-"],
+    ["CRANK", "volts", "G2+", "M1.30"],
+    ["OFF", "ohms", "XD1:C", "XD1:D"],
+  ] as const)("in %s, %s from %s to %s is near the band of the meter", (state, kind, red, black) => {
+    const shown = readMeter(harness, { situation: { state }, probe: { kind, red, black }, compareWith: [] });
+    if (shown.kind !== "value") throw new Error(shown.kind);
+    const unit = kind === "volts" ? "V" : "Ω";
+    const point = toScale(shown.value, unit);
+    const band = (toScale(shown.high, unit) - toScale(shown.low, unit)) / 4;
+    expect(spreadOf(point, unit) / band).toBeGreaterThan(0.4);
+    // A resistor of 1 % or a quiet regulator is known better than the usual figure says; the usual one is the cautious one.
+    expect(spreadOf(point, unit) / band).toBeLessThan(12);
+  });
+});
