@@ -4,7 +4,7 @@ import type { HuntEvent } from "../../records/index.ts";
 import { isContactPermitted } from "../../safety/index.ts";
 import { resolveItem, type Item } from "../../trace/index.ts";
 import { happens } from "./dice.ts";
-import { hypothesisOf } from "./hidden-fault.ts";
+import { blownBy, hypothesisOf } from "./hidden-fault.ts";
 import type { HuntState, Seen } from "./hunt-state.ts";
 import { dangerIn, isLive, stateOf } from "./states.ts";
 
@@ -129,6 +129,8 @@ function showsFault(hunt: HuntState, check: HandCheck): boolean {
   if (isDamaged && check.kind !== "swap") return true;
   const hypothesis = hypothesisOf(task.hidden);
   if (isMended || !hypothesis) return false;
+  // A fuse that the fault has blown is to be seen, whatever the fault itself is.
+  if (check.kind === "look" && blownBy(task.hidden).includes(check.at.id)) return true;
   const alarm = faultyShare(check, undefined);
   const share = 1 - (1 - faultyShare(check, hypothesis)) / (1 - alarm);
   if (share <= 0) return false;

@@ -68,6 +68,11 @@ export function hiddenOf(candidate: Candidate, level: number): HiddenFault {
   return { candidate, faults, isIntermittent: candidate.mode === "intermittent" };
 }
 
+/** Fuses that a fault has blown, by element; where a blown fuse is the fault itself, that fuse. */
+export function blownBy({ faults }: HiddenFault): readonly string[] {
+  return faults.flatMap((fault) => (fault.kind === "blown" ? [fault.of] : []));
+}
+
 /** The hypothesis a hidden fault is, for what looking and moving show. */
 export function hypothesisOf({ candidate }: HiddenFault): Hypothesis | undefined {
   return listHypotheses([candidate]).hypotheses[0];

@@ -1,7 +1,7 @@
 import { changeSetup, COSTS, repairMinutes, type CheckNeed } from "../../diagnosis/index.ts";
 import type { Harness, State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
-import { candidateOf } from "./hidden-fault.ts";
+import { blownBy, candidateOf } from "./hidden-fault.ts";
 import { adapterOf, fittedKey, ownerOf } from "./adapters.ts";
 import { handCheck } from "./hand-check.ts";
 import { giveHint } from "./hints.ts";
@@ -272,11 +272,17 @@ function repair(hunt: HuntState, { cause }: Extract<HuntEvent, { kind: "repair" 
   const damage = hunt.damage.map((each) =>
     wanted.repair === `${each.item.type} ${each.item.id}` ? { ...each, isMended: true } : each,
   );
+  // A fuse that the fault has blown is no good part, though it blows again.
+  const isBlown = !hunt.isMended && blownBy(hunt.task.hidden).some((of) => wanted.repair === `fuse ${of}`);
   const isDamage = damage.some((each, at) => each.isMended !== hunt.damage[at]?.isMended);
   // A trainee is not told here whether it helped: that is what trying is for.
   const seen = done(`Done: ${wanted.repair}.`);
   if (isCause) return { seen, minutes, change: { isMended: true, damage } };
-  return { seen, minutes, change: { damage, ...(isDamage ? {} : { needless: [...hunt.needless, wanted.repair] }) } };
+  return {
+    seen,
+    minutes,
+    change: { damage, ...(isDamage || isBlown ? {} : { needless: [...hunt.needless, wanted.repair] }) },
+  };
 }
 
 function tryAgain(hunt: HuntState, to: string): Outcome {

@@ -239,6 +239,23 @@ describe("a hunt", () => {
     expect(new Set(sound)).toEqual(new Set(["steady"]));
   });
 
+  test("shows a fuse that a short has blown, which is no good part and blows again", () => {
+    const ready = written("short:W28=G2-,0.05");
+    const blown = {
+      ...ready.task.hidden,
+      faults: [...ready.task.hidden.faults, { kind: "blown", of: "A3.F9" } as const],
+    };
+    const hunt = after({ ...ready, task: { ...ready.task, hidden: blown } }, [
+      { kind: "look", at: { type: "element", id: "A3.F9" } },
+      { kind: "repair", cause: "blown A3.F9" },
+      { kind: "try", state: "CRANK" },
+    ]);
+    expect(hunt.steps[0]?.seen).toMatchObject({ kind: "outcome", isHealthy: false });
+    expect([hunt.needless, hunt.isMended]).toEqual([[], false]);
+    const tried = lastSeen(hunt);
+    expect(tried.kind === "tried" && tried.signs.functions.map(({ component }) => component)).toContain("M1");
+  });
+
   test("gives hints that cost and fade", () => {
     const hunt = after(heater, [
       { kind: "hint", level: 1 },
