@@ -20,7 +20,8 @@ export { readerOf, readers, type AnyReadOptions } from "./reader-of.ts";
 
 export { cleanId } from "./draft/clean-id.ts";
 export type * from "./draft/draft-types.ts";
-export { HarnessDraft, type DraftStart, type Loose } from "./draft/harness-draft.ts";
+export type { DraftStart } from "./draft/draft-parts.ts";
+export { HarnessDraft, type Loose } from "./draft/harness-draft.ts";
 export type { LooseCavity } from "./draft/lay-out-cavities.ts";
 
 export { decodeText, type DecodedText } from "./text/decode-text.ts";
@@ -67,5 +68,6 @@ export { kblReader } from "./kbl/kbl-reader.ts";
 export { vecReader } from "./vec/vec-reader.ts";
 export type { HarnessReadOptions } from "./xml/source/assembly.ts";
 export type { WantedBuild } from "./xml/source/choose-builds.ts";
-export { joinDocuments, type ConfirmedMating, type JoinPart } from "./xml/join/join-documents.ts";
+export { joinDocuments, type ConfirmedMating } from "./xml/join/join-documents.ts";
+export type { JoinPart } from "./xml/join/join-part.ts";
 export { proposeMatings, type ConnectorOfPart, type MatingProposal } from "./xml/join/propose-matings.ts";

@@ -9,7 +9,8 @@ import {
 import { makeFitting, type Fitting } from "./fitting.ts";
 import { makeFrozenGraph } from "./frozen-graph.ts";
 import { buildGraphIndex } from "./graph-index.ts";
-import type { FittedThings, Harness, HarnessEdge, HarnessNode } from "./harness.ts";
+import type { FittedThings, Harness } from "./harness.ts";
+import type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
 import type { Half } from "./schema/connector.ts";
 import type { HarnessDocument } from "./schema/document.ts";
 import type { Component, Element } from "./schema/element.ts";

@@ -1,5 +1,5 @@
 import { MultiUndirectedGraph } from "graphology";
-import type { HarnessEdge, HarnessNode } from "./harness.ts";
+import type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
 
 /** Attributes of a graph node: its number in the index and the thing it stands for. */
 export interface NodeAttributes {

@@ -1,11 +1,8 @@
 import { importProblem } from "../import-problem.ts";
 import type { ConnectorInput } from "./draft-types.ts";
-import type { DraftParts } from "./harness-draft.ts";
-import { layOutCavities, type LooseCavity } from "./lay-out-cavities.ts";
-
-/** A connector of which not everything may be known yet. */
-export type LooseConnector = Pick<ConnectorInput, "id" | "label" | "halves"> &
-  Partial<Omit<ConnectorInput, "id" | "label" | "halves" | "cavities">> & { cavities: LooseCavity[] };
+import type { DraftParts } from "./draft-parts.ts";
+import { layOutCavities } from "./lay-out-cavities.ts";
+import type { LooseConnector } from "./loose-connector.ts";
 
 const LAYOUT_NOTE = "Face not known: cavities are drawn in order of their numbers.";
 

@@ -1,6 +1,6 @@
 import { importProblem } from "../import-problem.ts";
 import type { ConnectorInput, NetInput, WireInput } from "./draft-types.ts";
-import type { DraftParts } from "./harness-draft.ts";
+import type { DraftParts } from "./draft-parts.ts";
 
 /**
  * Words by which a file gives away that a line belongs to a circuit on which no check may be suggested. Plain words of the trade in

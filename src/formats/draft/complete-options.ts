@@ -1,7 +1,7 @@
 import { makeFitting, optionsNamed, parseOptionExpression } from "../../model/index.ts";
 import { importProblem } from "../import-problem.ts";
 import type { BuildInput, ConnectorInput } from "./draft-types.ts";
-import type { DraftParts } from "./harness-draft.ts";
+import type { DraftParts } from "./draft-parts.ts";
 
 /** Most builds that are made where a file lists none. */
 const MOST_BUILDS = 40;

@@ -1,6 +1,6 @@
 import { importProblem } from "../import-problem.ts";
 import { cut } from "./clean-id.ts";
-import type { DraftParts } from "./harness-draft.ts";
+import type { DraftParts } from "./draft-parts.ts";
 
 /** Longest label or sentence a document takes, in characters. */
 export const MOST_TEXT_CHARACTERS = 600;

@@ -7,7 +7,7 @@ import { completeNets } from "./complete-nets.ts";
 import { completeOptions } from "./complete-options.ts";
 import { cutTexts, MOST_TEXT_CHARACTERS } from "./cut-texts.ts";
 import type { DocumentInput, StateInput, SystemInput } from "./draft-types.ts";
-import type { DraftParts, DraftStart } from "./harness-draft.ts";
+import type { DraftParts, DraftStart } from "./draft-parts.ts";
 import { judgeDocument } from "./judge-document.ts";
 
 /** The system that is assumed: the voltage of light vehicles, fine-stranded copper, a warm workshop. */

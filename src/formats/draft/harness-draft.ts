@@ -1,7 +1,7 @@
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import type { ReadResult } from "../format-reader.ts";
 import { cleanId, cut } from "./clean-id.ts";
-import type { LooseConnector } from "./complete-connectors.ts";
+import { DraftParts, type DraftStart } from "./draft-parts.ts";
 import type {
   BuildInput,
   ComponentInput,
@@ -13,29 +13,13 @@ import type {
   SpliceInput,
   StateInput,
   StudInput,
-  SystemInput,
   WireInput,
   ZoneInput,
 } from "./draft-types.ts";
 import { finishDraft } from "./finish-draft.ts";
-import { IdBook, type IdKind } from "./id-book.ts";
+import type { IdKind } from "./id-book.ts";
 import type { LooseCavity } from "./lay-out-cavities.ts";
-
-/** What a draft knows before the first thing is added. */
-export interface DraftStart {
-  /** Name of the file that is read first. */
-  readonly file: string;
-  /** Put before every own id of that file; useful when several files become one document. */
-  readonly prefix?: string;
-  readonly title?: string;
-  readonly machine?: string;
-  /** Where the data comes from, in words; absent means the file names. */
-  readonly source?: string;
-  readonly notes?: readonly string[];
-  readonly system?: SystemInput;
-  /** Whether each wire says in which row or part of the file it was found; absent means yes. */
-  readonly tellsOrigin?: boolean;
-}
+import type { LooseConnector } from "./loose-connector.ts";
 
 /** A thing with an id of the file, everything else as far as it is known. */
 export type Loose<Thing extends { id: string }> = { readonly id: string } & Partial<Omit<Thing, "id">>;
@@ -45,25 +29,6 @@ interface OpenConnector {
   readonly thing: LooseConnector;
   readonly cavities: Map<string, LooseCavity>;
   readonly taken: Set<string>;
-}
-
-/** What a draft has collected. Each thing is kept with its place in the file; the lists are in the order of the file. */
-export class DraftParts {
-  readonly components: ComponentInput[] = [];
-  readonly connectors: LooseConnector[] = [];
-  readonly wires: WireInput[] = [];
-  readonly splices: SpliceInput[] = [];
-  readonly studs: StudInput[] = [];
-  readonly places: PlaceInput[] = [];
-  readonly segments: SegmentInput[] = [];
-  readonly zones: ZoneInput[] = [];
-  readonly options: OptionInput[] = [];
-  readonly builds: BuildInput[] = [];
-  readonly states: StateInput[] = [];
-  readonly nets: NetInput[] = [];
-  readonly found = new Map<object, ImportPlace>();
-  readonly problems: ImportProblem[] = [];
-  readonly ids = new IdBook();
 }
 
 /**

@@ -5,19 +5,13 @@ import { judgeDocument } from "../draft/judge-document.ts";
 import type { FormatReader, Reading, ReadOptions, ReadProgress } from "../format-reader.ts";
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import { recogniseFile } from "../recognise-file.ts";
-import type { Table } from "../tables/table.ts";
 import { decodeText } from "../text/decode-text.ts";
 import { openWorkbook } from "../xlsx/open-workbook.ts";
 import { readSheet } from "../xlsx/read-sheet.ts";
 import { unpackEntry } from "../zip/unpack-entry.ts";
 import { readZipDirectory } from "../zip/zip-directory.ts";
+import type { FoundTable } from "./found-table.ts";
 import { setRecords, type SetRecords } from "./set-records.ts";
-
-/** A table of a set as found in the file. */
-export interface FoundTable {
-  readonly table: Table;
-  readonly isDecimalComma: boolean;
-}
 
 type Loading = Generator<ReadProgress, Result<ReadonlyMap<string, FoundTable>, readonly ImportProblem[]>, void>;
 

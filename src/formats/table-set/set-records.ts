@@ -1,6 +1,6 @@
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import type { TableRow } from "../tables/table.ts";
-import type { FoundTable } from "./read-table-set.ts";
+import type { FoundTable } from "./found-table.ts";
 import { fromCell } from "./set-cells.ts";
 import { emptyInner } from "./write-table-set.ts";
 import { setTables, type SetColumn, type SetTable } from "./set-tables.ts";

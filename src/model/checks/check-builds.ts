@@ -3,7 +3,7 @@ import { makeFitting, type Fitting } from "../fitting.ts";
 import { problem } from "../problem.ts";
 import type { Build } from "../schema/machine.ts";
 import { cavitiesThatDiffer } from "./check-connectors.ts";
-import type { CheckContext } from "./check-document.ts";
+import type { CheckContext } from "./check-context.ts";
 
 /**
  * Checks each build: nothing fitted hangs on something that is not, no cavity holds two wires, no splice joins fewer than two, no

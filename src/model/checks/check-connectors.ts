@@ -1,6 +1,6 @@
 import { problem } from "../problem.ts";
 import type { Connector, Half } from "../schema/connector.ts";
-import type { CheckContext } from "./check-document.ts";
+import type { CheckContext } from "./check-context.ts";
 
 /** Cavity lists of halves name cavities that exist, faces name a half, and device connectors have their component. */
 export function checkConnectors({ document, report }: CheckContext): void {

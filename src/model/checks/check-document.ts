@@ -1,7 +1,8 @@
-import { buildAddressBook, type AddressBook } from "../address-book.ts";
+import { buildAddressBook } from "../address-book.ts";
 import type { Problem } from "../problem.ts";
 import type { HarnessDocument } from "../schema/document.ts";
 import { checkBuilds } from "./check-builds.ts";
+import type { CheckContext } from "./check-context.ts";
 import { checkConnectors } from "./check-connectors.ts";
 import { checkElements } from "./check-elements.ts";
 import { checkExpressions } from "./check-expressions.ts";
@@ -9,13 +10,6 @@ import { checkIds } from "./check-ids.ts";
 import { checkReferences } from "./check-references.ts";
 import { checkRouting } from "./check-routing.ts";
 import { checkWires } from "./check-wires.ts";
-
-/** What every check works with: it reads the document and the book, and reports. */
-export interface CheckContext {
-  readonly document: HarnessDocument;
-  readonly book: AddressBook;
-  readonly report: (problem: Problem) => void;
-}
 
 /**
  * Checks everything that the shape of a document cannot say: ids, references, ends, routes, colours, sizes, option expressions, and per

@@ -1,6 +1,6 @@
 import { lookUpPoint } from "../address-book.ts";
 import { problem } from "../problem.ts";
-import type { CheckContext } from "./check-document.ts";
+import type { CheckContext } from "./check-context.ts";
 
 /** Every element terminal exists and belongs to the component; every relay contact names a coil of its component. */
 export function checkElements({ document, book, report }: CheckContext): void {

@@ -1,6 +1,6 @@
 import { optionsNamed, parseOptionExpression } from "../option-expression.ts";
 import { problem } from "../problem.ts";
-import type { CheckContext } from "./check-document.ts";
+import type { CheckContext } from "./check-context.ts";
 
 /** Every option expression parses and names options that exist. */
 export function checkExpressions({ document, report }: CheckContext): void {

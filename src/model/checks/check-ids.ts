@@ -1,6 +1,6 @@
 import { halfKey } from "../address-book.ts";
 import { problem } from "../problem.ts";
-import type { CheckContext } from "./check-document.ts";
+import type { CheckContext } from "./check-context.ts";
 
 /**
  * No id twice. Everything that can be asked for by its id shares one space of names; places, options, builds, states, nets, adapters

@@ -1,7 +1,7 @@
 import { lookUpPoint } from "../address-book.ts";
 import { problem } from "../problem.ts";
 import type { Hazard } from "../schema/common.ts";
-import type { CheckContext } from "./check-document.ts";
+import type { CheckContext } from "./check-context.ts";
 
 /** Every id that names another thing names one that exists. */
 export function checkReferences(context: CheckContext): void {

@@ -2,7 +2,7 @@ import { lookUpPoint, type Point } from "../address-book.ts";
 import { problem } from "../problem.ts";
 import type { Segment, Wire } from "../schema/routing.ts";
 import { isPossibleLength, MOST_LENGTH_MM } from "./check-wires.ts";
-import type { CheckContext } from "./check-document.ts";
+import type { CheckContext } from "./check-context.ts";
 
 /** Segments have a possible length, splices lie on their segment, and every given route runs unbroken from end to end. */
 export function checkRouting(context: CheckContext): void {

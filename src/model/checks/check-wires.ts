@@ -1,7 +1,7 @@
 import { lookUpPoint } from "../address-book.ts";
 import { readColour } from "../colour.ts";
 import { problem } from "../problem.ts";
-import type { CheckContext } from "./check-document.ts";
+import type { CheckContext } from "./check-context.ts";
 
 /** Smallest and largest cross-section a wiring harness may hold, in mm²; common practice, no source, wide on purpose. */
 const CROSS_SECTION_MM2 = { least: 0.01, most: 400 };

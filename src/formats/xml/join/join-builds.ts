@@ -2,7 +2,7 @@ import { err, ok, type Result } from "../../../base/index.ts";
 import type { HarnessDocument } from "../../../model/index.ts";
 import { cut } from "../../draft/clean-id.ts";
 import { importProblem, type ImportProblem } from "../../import-problem.ts";
-import type { JoinPart } from "./join-documents.ts";
+import type { JoinPart } from "./join-part.ts";
 
 type Build = HarnessDocument["builds"][number];
 

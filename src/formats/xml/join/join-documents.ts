@@ -4,18 +4,10 @@ import { cut, MOST_ID_CHARACTERS } from "../../draft/clean-id.ts";
 import type { ReadResult } from "../../format-reader.ts";
 import { carryProblem, importProblem, type ImportProblem } from "../../import-problem.ts";
 import { joinBuilds } from "./join-builds.ts";
+import type { JoinPart } from "./join-part.ts";
 import { mateConnectors, type CavityPairs } from "./mate-connectors.ts";
 import type { ConnectorOfPart } from "./propose-matings.ts";
 import { renameDocument, type Renames } from "./rename-document.ts";
-
-/** One document of several that become one. */
-export interface JoinPart {
-  readonly document: HarnessDocument;
-  /** The one build of it to keep; absent means all. */
-  readonly build?: string;
-  /** Put before ids of it that are taken already; absent means a letter: `B-`, `C-`. */
-  readonly prefix?: string;
-}
 
 /** Two connectors that a person has confirmed to mate. */
 export interface ConfirmedMating {
