@@ -155,6 +155,32 @@ test("a KBL file is read, its builds are counted, and it opens once accepted", a
   expect(await page.locator("header .file").textContent()).toContain("firnlark-excerpt.kbl");
 });
 
+test("builds are made of options of a KBL file, in place of those it names", async () => {
+  const page = await app.open("?build=base");
+  await drop(page, ["firnlark-excerpt.kbl", demoText("firnlark-excerpt.kbl")]);
+  await untilRead(page);
+  const card = page.locator("[data-builds]");
+  const options = await card.locator(".known button").allInnerTexts();
+  expect(options.length).toBeGreaterThan(0);
+  await card.getByLabel("Name of a build").fill("plain");
+  await card.getByRole("button", { name: "Make this build" }).click();
+  await page.waitForFunction(() => document.querySelector("[data-result]")?.textContent.includes("One build: plain"));
+  // The options that the file was seen to have stay on offer.
+  expect(await card.locator(".known button").allInnerTexts()).toEqual(options);
+  await card.getByLabel("Name of a build").fill("all of them");
+  for (const option of options) await card.getByRole("button", { name: option, exact: true }).click();
+  await card.getByRole("button", { name: "Make this build" }).click();
+  await page.waitForFunction(() =>
+    document.querySelector("[data-result]")?.textContent.includes("2 builds: plain, all of them"),
+  );
+  expect(await faultsOf(page)).toEqual([]);
+  await accept(page);
+  expect(await page.locator("header select").first().locator("option:not([disabled])").allInnerTexts()).toEqual([
+    "plain",
+    "all of them",
+  ]);
+});
+
 test("connectors of two files are joined only as ticked, and a way leads from one file into the other", async () => {
   const page = await app.open("?build=base");
   await drop(page, ["front.csv", FRONT], ["rear.csv", REAR]);

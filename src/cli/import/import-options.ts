@@ -1,5 +1,6 @@
 import { InvalidArgumentError } from "commander";
 import type { AnyReadOptions, ColourScheme, SystemInput, TableOptions, WantedBuild } from "../../formats/index.ts";
+import { parseWantedBuild } from "../../workbench/index.ts";
 
 /** What was typed after `import`. */
 export interface ImportCommandOptions {
@@ -40,10 +41,9 @@ export function readVoltage(text: string): number {
 
 /** Reads a build and its options: `winter=COLD,TILLER`, or `plain=` for none. */
 export function readNewBuild(text: string, before: readonly WantedBuild[]): readonly WantedBuild[] {
-  const [, id = "", list = ""] = /^([^=]+)=(.*)$/u.exec(text) ?? [];
-  if (id.trim() === "") throw new InvalidArgumentError("Write a build and its options: winter=COLD,TILLER.");
-  const options = list.split(",").flatMap((each) => (each.trim() === "" ? [] : [each.trim()]));
-  return [...before, { id: id.trim(), options }];
+  const build = parseWantedBuild(text);
+  if (!build) throw new InvalidArgumentError("Write a build and its options: winter=COLD,TILLER.");
+  return [...before, build];
 }
 
 /**

@@ -32,7 +32,7 @@ export const vecReader: FormatReader<HarnessReadOptions> = {
 function* readVec(bytes: Uint8Array, options: HarnessReadOptions): Reading {
   const tree = yield* readXml(bytes, { ...XML_LIMITS, mostBytes: options.mostBytes ?? XML_LIMITS.mostBytes });
   if (!tree.ok) return err([{ ...tree.error, at: { file: options.fileName, ...tree.error.at } }]);
-  yield { share: 1, doing: "Understanding the file" };
+  yield { share: 0.6, doing: "Understanding the file" };
   const { source, problems } = readVecSource(tree.value);
   if (source) return yield* assembleSource(source, options, problems);
   const list = problems.length > 0 ? problems : [importProblem("source-no-harness", {}, { wanted: "Specification" })];

@@ -6,6 +6,7 @@ import {
   type ReadProgress,
   type ReadResult,
   type TableOptions,
+  type WantedBuild,
 } from "../../formats/index.ts";
 import { machineOf, type ImportPart } from "../../workbench/index.ts";
 import type { ImportReply, ImportRequest } from "../worker/import-messages.ts";
@@ -13,17 +14,15 @@ import { startImport, type ImportWork } from "../worker/start-import.ts";
 import { freshFile, named, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
 import { storedMappings, storeMappings } from "./data-memory.ts";
 import { desk, type Desk } from "./desk.svelte.ts";
+import { page } from "./page.svelte.ts";
 
 /** Work that runs, as it is shown. */
 export interface ShownWork extends ReadProgress {
   readonly title: string;
 }
 
-const PAGE = "#data";
-
 /** What the Data page knows: files on their way in. The machine that is open is not touched before `accept`. */
 export class DataDesk {
-  isOpen = $state(false);
   files = $state.raw<readonly DataFile[]>([]);
   work = $state.raw<ShownWork>();
   proposals = $state.raw<readonly MatingProposal[]>();
@@ -49,28 +48,10 @@ export class DataDesk {
     this.#desk = ofPage;
   }
 
-  /** Goes to the Data page; the way back of the browser leads out of it. */
-  open(): void {
-    if (this.isOpen) return;
-    window.history.pushState(null, "", `${window.location.pathname}${window.location.search}${PAGE}`);
-    this.isOpen = true;
-  }
-
-  close(): void {
-    if (!this.isOpen) return;
-    window.history.replaceState(null, "", window.location.pathname + window.location.search);
-    this.isOpen = false;
-  }
-
-  /** Follows the address, after a person went back or forward and at the start. */
-  readAddress(): void {
-    this.isOpen = window.location.hash === PAGE;
-  }
-
   /** Takes files that were chosen or dropped; they come in beside those that are there. */
   take(files: readonly File[]): void {
     if (files.length === 0) return;
-    this.open();
+    page.open("data");
     this.files = [...this.files, ...files.map((file) => freshFile(++this.#count, file))];
     this.#again();
   }
@@ -96,6 +77,12 @@ export class DataDesk {
     const kept = { ...(decimal && { decimal }), ...(colours && { colours }) };
     this.#change(id, { table: kept });
     this.say(id, { sheet });
+  }
+
+  /** Wants builds made of options of a file; it is read anew. */
+  want(id: number, wanted: readonly WantedBuild[]): void {
+    this.#change(id, { wanted, build: undefined });
+    this.say(id, {});
   }
 
   keepBuild(id: number, build: string | undefined): void {
@@ -140,14 +127,14 @@ export class DataDesk {
       named(document, this.name || (this.files[0]?.file.name ?? "").replace(/\.[a-z]+$/iu, "")),
     );
     this.#clear();
-    this.close();
+    page.open("harness");
     this.#desk.openMachine(fileName, machine);
   }
 
   /** Lets the files go; the open machine stays. */
   discard(): void {
     this.#clear();
-    this.close();
+    page.open("harness");
   }
 
   #clear(): void {
@@ -181,6 +168,13 @@ export class DataDesk {
     this.files = this.files.map((each) => (each.id === id ? { ...each, ...change } : each));
   }
 
+  /** What came of reading a file. Options are remembered, since a reading with other builds names only those it used. */
+  #take(id: number, result: ReadResult): void {
+    const found = result.ok ? result.value.document.options.map((option): string => option.id) : [];
+    const before = this.files.find((each) => each.id === id)?.options ?? [];
+    this.#change(id, { result, options: [...new Set([...before, ...found])] });
+  }
+
   #parts(): readonly ImportPart[] {
     return this.files.flatMap(({ result, build }) =>
       result?.ok === true ? [{ imported: result.value, ...(build !== undefined && { build }) }] : [],
@@ -192,9 +186,9 @@ export class DataDesk {
     if (this.#running) return;
     const unread = this.files.find(({ result, needed, isStopped }) => !result && !needed && !isStopped);
     if (unread) {
-      const { file, table } = unread;
+      const { file, table, wanted } = unread;
       this.#doing = unread;
-      this.#start(`Reading ${file.name}`, { kind: "read", file, table, memory: storedMappings() });
+      this.#start(`Reading ${file.name}`, { kind: "read", file, table, memory: storedMappings(), builds: wanted });
       return;
     }
     const parts = this.#parts();
@@ -225,7 +219,7 @@ export class DataDesk {
     else if (reply.kind === "preview") this.#change(id, { preview: reply.preview });
     else {
       this.#halt();
-      if (reply.kind === "read") this.#change(id, { result: reply.result });
+      if (reply.kind === "read") this.#take(id, reply.result);
       else if (reply.kind === "needed") this.#change(id, { needed: reply.problems });
       else if (reply.kind === "proposed") this.proposals = reply.proposals;
       else this.joined = reply.result;

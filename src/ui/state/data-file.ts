@@ -1,4 +1,11 @@
-import type { ImportProblem, ReadResult, TableMapping, TableOptions, TablePreview } from "../../formats/index.ts";
+import type {
+  ImportProblem,
+  ReadResult,
+  TableMapping,
+  TableOptions,
+  TablePreview,
+  WantedBuild,
+} from "../../formats/index.ts";
 import type { HarnessDocument } from "../../model/index.ts";
 import type { ImportPreview } from "../../workbench/index.ts";
 
@@ -13,6 +20,10 @@ export interface DataFile {
   /** What is wrong with a table that cannot be read before its columns are named. */
   readonly needed: readonly ImportProblem[] | undefined;
   readonly isStopped: boolean;
+  /** Builds a person wants made of its options, in place of those it names. */
+  readonly wanted: readonly WantedBuild[];
+  /** Options it is known to have. */
+  readonly options: readonly string[];
   /** The one build of it to keep when several files become one machine; undefined means all. */
   readonly build: string | undefined;
 }
@@ -20,12 +31,17 @@ export interface DataFile {
 /** A file as it was chosen or dropped. */
 export function freshFile(id: number, file: File): DataFile {
   const none = { preview: undefined, result: undefined, needed: undefined, build: undefined };
-  return { id, file, table: {}, isStopped: false, ...none };
+  return { id, file, table: {}, isStopped: false, wanted: [], options: [], ...none };
 }
 
 /** How a table is understood; undefined for files that are no table, or not looked at yet. */
 export function tableOf({ preview }: DataFile): TablePreview | undefined {
   return preview?.kind === "table" ? preview.preview : undefined;
+}
+
+/** Whether a file has options that builds can be made of: formats in which each wire says what it is fitted with. */
+export function hasOptions({ preview }: DataFile): boolean {
+  return preview?.format.id === "kbl" || preview?.format.id === "vec";
 }
 
 /** What the columns of a table hold: as a person said, also while that is not enough to read it; else as it was found out. */

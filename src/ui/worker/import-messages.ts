@@ -6,6 +6,7 @@ import type {
   ReadProgress,
   ReadResult,
   TableOptions,
+  WantedBuild,
 } from "../../formats/index.ts";
 import type { ImportPart, ImportPreview } from "../../workbench/index.ts";
 
@@ -17,6 +18,8 @@ export type ImportRequest =
       readonly file: File;
       readonly table: TableOptions;
       readonly memory: MappingMemory;
+      /** Builds to make of options of the file; none means those that it names. */
+      readonly builds: readonly WantedBuild[];
     }
   /** Find connectors of several files that may plug into one another. */
   | { readonly kind: "propose"; readonly parts: readonly ImportPart[] }

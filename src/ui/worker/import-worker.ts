@@ -21,10 +21,10 @@ async function answer(request: ImportRequest): Promise<void> {
   }
 }
 
-async function read({ file, table, memory }: Extract<ImportRequest, { kind: "read" }>): Promise<void> {
+async function read({ file, table, memory, builds }: Extract<ImportRequest, { kind: "read" }>): Promise<void> {
   reply({ kind: "progress", progress: { share: 0, doing: "Fetching the file" } });
   const bytes = new Uint8Array(await file.arrayBuffer());
-  const options = { fileName: file.name, table };
+  const options = { fileName: file.name, table, ...(builds.length > 0 && { builds }) };
   const looked = runReading(previewImport(bytes, options, memory), tell(0, 0.3));
   if (!looked?.ok) {
     reply({ kind: "read", result: { ok: false, error: looked?.error ?? [] } });

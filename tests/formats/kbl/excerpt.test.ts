@@ -1,6 +1,8 @@
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { runReading } from "../../../src/formats/format-reader.ts";
+import { kblReader } from "../../../src/formats/kbl/kbl-reader.ts";
 import { readKblSource } from "../../../src/formats/kbl/read-kbl-source.ts";
 import { KBL_REFERENCES } from "../../../src/formats/kbl/reference-fields.ts";
 import { checkReferences } from "../../../src/formats/xml/source/check-references.ts";
@@ -130,6 +132,16 @@ describe("the KBL excerpt of the demo machine", () => {
     expect(second).toBe(first);
     const opened = openHarness(must(first));
     expect(opened.ok && JSON.stringify(opened.value.document)).toBe(first);
+  });
+
+  test("tells progress that only grows and ends below the whole", () => {
+    const shares: number[] = [];
+    runReading(kblReader.read(file, { fileName: "a.kbl" }), ({ share }) => {
+      shares.push(share);
+    });
+    expect(new Set(shares).size).toBe(shares.length);
+    expect(shares).toEqual(shares.toSorted((first, second) => first - second));
+    expect(shares.at(-1)).toBeLessThan(1);
   });
 
   test("has no reference into nothing", () => {

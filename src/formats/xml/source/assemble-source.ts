@@ -65,11 +65,11 @@ export function* assembleSource(
   if (colours > 0 && !codes.isKnown) draft.report(importProblem("source-colours", {}, { scheme: codes.name, colours }));
   addOptionsAndBuilds(assembly);
   addTopology(assembly);
-  yield { share: 1, doing: "Putting connectors together" };
+  yield { share: 0.7, doing: "Putting connectors together" };
   addConnectors(assembly);
-  yield { share: 1, doing: "Putting wires together" };
+  yield { share: 0.8, doing: "Putting wires together" };
   addWires(assembly);
-  yield { share: 1, doing: "Checking the harness" };
+  yield { share: 0.9, doing: "Checking the harness" };
   return mateWithin(assembly, draft.finish());
 }
 
