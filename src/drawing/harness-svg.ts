@@ -2,6 +2,7 @@ import type { Harness } from "../model/index.ts";
 import { layoutHarness } from "./layout-harness.ts";
 import type { Layout } from "./layout.ts";
 import { litBundles, type LitWire } from "./lit-bundles.ts";
+import { shortName } from "./short-name.ts";
 import { svgElement, svgPoints, svgText } from "./svg-elements.ts";
 import { placeSvgNames, SVG_SIZES, type TakenText } from "./svg-names.ts";
 import { nameLines, textAt, thingLines, titled } from "./svg-things.ts";
@@ -33,7 +34,10 @@ const BOX_RIM = 28;
 export function writeHarnessSvg(harness: Harness, { lit = [] }: HarnessSvgOptions = {}): string {
   const layout = layoutHarness(harness);
   const { wires } = litBundles(harness, lit);
-  const names = wires.map(({ wire, mark, middle }): TakenText => ({ ...middle, text: `${wire} ${mark.letters}` }));
+  const names = wires.map(({ wire, mark, middle }): TakenText => ({
+    ...middle,
+    text: `${shortName(wire)} ${mark.letters}`,
+  }));
   const zoneNames = layout.zones.map(({ label, outline }): TakenText => ({ ...topOf(outline), text: label }));
   const { spread, sides } = placeSvgNames(layout, [...names, ...zoneNames]);
   const at = ({ x, y }: XY): XY => ({ x: x * spread, y: y * spread });

@@ -8,6 +8,7 @@ export { layoutHarness } from "./layout-harness.ts";
 export type { Bounds, DrawnBundle, DrawnComponent, DrawnPlace, DrawnThing, DrawnZone, Layout } from "./layout.ts";
 export { litBundles, type LitBundles, type LitWire } from "./lit-bundles.ts";
 export { pathStrip, type StripBox, type StripFacts } from "./path-strip.ts";
+export { shortName } from "./short-name.ts";
 export { thingKey, wireEnds, type WireEnd } from "./wire-ends.ts";
 export { placeNames, type NamedPoint, type NameSide } from "./place-names.ts";
 export type { XY } from "./xy.ts";

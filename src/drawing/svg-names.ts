@@ -1,5 +1,6 @@
 import type { DrawnThing, Layout } from "./layout.ts";
 import { placeNames, type NamedPoint, type NameSide } from "./place-names.ts";
+import { shortName } from "./short-name.ts";
 import type { XY } from "./xy.ts";
 
 /** Sizes of signs and letters of a written drawing, in its units. They stay as they are however far things are spread. */
@@ -44,7 +45,14 @@ export function placeSvgNames(layout: Layout, taken: readonly TakenText[]): SvgN
 
 function namedPoint(thing: DrawnThing, spread: number): NamedPoint {
   const { line, halfWidth, halfHeight } = SVG_SIZES;
-  return { x: thing.x * spread, y: thing.y * spread, width: widthOf(thing.id), height: line, halfWidth, halfHeight };
+  return {
+    x: thing.x * spread,
+    y: thing.y * spread,
+    width: widthOf(shortName(thing.id)),
+    height: line,
+    halfWidth,
+    halfHeight,
+  };
 }
 
 function widthOf(text: string): number {

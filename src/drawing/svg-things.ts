@@ -1,5 +1,6 @@
 import type { DrawnThing, Layout } from "./layout.ts";
 import type { NameSide } from "./place-names.ts";
+import { shortName } from "./short-name.ts";
 import { svgElement, svgPoints, svgText } from "./svg-elements.ts";
 import { SVG_SIZES } from "./svg-names.ts";
 import { thingKey } from "./wire-ends.ts";
@@ -32,7 +33,8 @@ export function nameLines(
   });
 }
 
-function nameAt({ x, y }: XY, { id }: DrawnThing, side: Exclude<NameSide, "none">): string {
+function nameAt({ x, y }: XY, thing: DrawnThing, side: Exclude<NameSide, "none">): string {
+  const id = shortName(thing.id);
   const { halfWidth, halfHeight, font } = SVG_SIZES;
   const middle = y + font * 0.35;
   switch (side) {

@@ -1,5 +1,13 @@
 import type { ElementDefinition } from "cytoscape";
-import { thingKey, type DrawnThing, type DrawnZone, type Layout, type LitWire, type XY } from "../../drawing/index.ts";
+import {
+  shortName,
+  thingKey,
+  type DrawnThing,
+  type DrawnZone,
+  type Layout,
+  type LitWire,
+  type XY,
+} from "../../drawing/index.ts";
 
 /** Everything of a layout that is always drawn, as Cytoscape elements: bundles as edges, connectors, studs and splices as nodes. */
 export function baseElements(layout: Layout): ElementDefinition[] {
@@ -19,7 +27,13 @@ export function baseElements(layout: Layout): ElementDefinition[] {
       classes: place.bundles > 2 ? "place branch" : "place",
     })),
     ...things.map((thing): ElementDefinition => ({
-      data: { id: thingKey(thing), item: thing.id, type: thing.type, label: thing.id, title: titleOf(layout, thing) },
+      data: {
+        id: thingKey(thing),
+        item: thing.id,
+        type: thing.type,
+        label: shortName(thing.id),
+        title: titleOf(layout, thing),
+      },
       position: { x: thing.x, y: thing.y },
       classes: `thing ${thing.type} ${thing.sort}`,
     })),
@@ -48,7 +62,8 @@ export function baseElements(layout: Layout): ElementDefinition[] {
 function titleOf(layout: Layout, thing: DrawnThing): string {
   const component = thing.sort === "device" ? layout.components.find((box) => box.id === thing.component) : undefined;
   const label = component?.label ?? thing.label;
-  return label === thing.id ? thing.id : `${thing.id}\n${label.length > 34 ? `${label.slice(0, 33)}…` : label}`;
+  const name = shortName(thing.id);
+  return label === thing.id ? name : `${name}\n${label.length > 34 ? `${label.slice(0, 33)}…` : label}`;
 }
 
 function zoneNode(zone: DrawnZone): ElementDefinition {
@@ -96,7 +111,12 @@ export function wireElements(wire: LitWire, classes: string): ElementDefinition[
       ? [{ data: { ...data, id: `tracer ${wire.wire}` }, classes: `tracer ${shape} ${classes}` }]
       : []),
     {
-      data: { id: `name ${wire.wire}`, item: wire.wire, type: "wire", label: `${wire.wire} ${wire.mark.letters}` },
+      data: {
+        id: `name ${wire.wire}`,
+        item: wire.wire,
+        type: "wire",
+        label: `${shortName(wire.wire)} ${wire.mark.letters}`,
+      },
       position: { ...wire.middle },
       classes: `name ${classes}`,
     },
