@@ -6,6 +6,7 @@ import { driftParts } from "./drift-parts.ts";
 import type { Fault } from "./fault.ts";
 import { unknownTarget } from "./find-target.ts";
 import type { PartPatch } from "./part-patch.ts";
+import { wrongTarget } from "./wrong-target.ts";
 
 /**
  * Puts one fault into a copy of the parts.
@@ -60,11 +61,6 @@ function onParts(
 ): QuestionProblem | undefined {
   const parts = patch.find(of);
   return parts ? act(parts) : unknownTarget(patch.harness, of, "wire, contact, element or wire end");
-}
-
-/** Says that a target is of the wrong sort. */
-export function wrongTarget(of: string, text: string): QuestionProblem {
-  return { code: "wrong-target", of, text: `"${of}" ${text}` };
 }
 
 function removeAll(patch: PartPatch, parts: PartNumbersOf): undefined {

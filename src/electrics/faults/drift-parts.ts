@@ -1,8 +1,8 @@
 import { dividerOhms } from "../network/add-divider.ts";
 import type { QuestionProblem } from "../network/situation.ts";
-import { wrongTarget } from "./apply-fault.ts";
 import type { Fault } from "./fault.ts";
 import type { PartPatch } from "./part-patch.ts";
+import { wrongTarget } from "./wrong-target.ts";
 
 /** Parts whose value is a resistance that may drift. */
 const RESISTANCES = ["sensor", "resistor", "coil", "load", "bias"];

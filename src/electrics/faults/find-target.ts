@@ -52,6 +52,9 @@ export function findTarget(harness: Harness, list: PartList, name: string): read
  * @returns The number of the node, or undefined.
  */
 export function findPoint(harness: Harness, list: PartList, name: string): number | undefined {
+  // The nodes of the harness come first in a whole list; in a reduced one they have other numbers.
+  const own = harness.nodeNumbers.get(name);
+  if (own !== undefined && list.nodeKeys[own] === name) return own;
   const numbers = nodeNumbers(list);
   const known = numbers.get(name);
   if (known !== undefined) return known;

@@ -9,6 +9,8 @@ export interface Bench {
   readonly harness: Harness;
   readonly settled: Settled;
   readonly meter: MeterSpec;
+  /** False where only the value is looked at, as when states are compared: no band and no reasons are worked out. */
+  readonly isBandWanted: boolean;
 }
 
 /** The two nodes of a probe, or what is wrong with it. */

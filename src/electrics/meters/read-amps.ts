@@ -19,6 +19,7 @@ export function readAmps(bench: Bench, probe: Extract<Probe, { kind: "amps" }>):
   }
   const limit = meterLimit(meter.clampAmps, value);
   if (!limit) return { kind: "over-range", unit: "A", because: [] };
+  if (!bench.isBandWanted) return { kind: "value", value, unit: "A", low: value, high: value, because: [] };
   const ohm = values.ohm[at] ?? Infinity;
   const known = { name: meter.name, ...limit };
   if (ohm === Infinity || ohm === 0) {

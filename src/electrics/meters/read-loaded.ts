@@ -31,9 +31,10 @@ export function readLoaded(bench: Bench, probe: Extract<Probe, { kind: "loaded" 
   const hotOhm = ratedVolt ** 2 / watt;
   const hot = settle(withTester(settled.list, [red, black], hotOhm));
   if (hot.kind !== "settled") return hot;
+  const value = voltAcross(hot.solved, red, black);
+  if (!bench.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
   const cold = settle(withTester(settled.list, [red, black], COLD_SHARE * hotOhm));
   if (cold.kind !== "settled") return cold;
-  const value = voltAcross(hot.solved, red, black);
   const limit = meterLimit(meter.volts, value);
   if (!limit) return { kind: "over-range", unit: "V", because: [] };
   const spread = voltSpread(hot, red, black);

@@ -31,12 +31,12 @@ export interface MeterQuestion {
  */
 export function readMeter(harness: Harness, question: MeterQuestion): Reading {
   const { situation } = question;
-  const reading = readOnce(harness, question);
+  const reading = readOnce(harness, question, true);
   const states = question.compareWith ?? harness.document.states.map((state) => state.id);
   if (!("because" in reading)) return { ...reading, holdsIn: [] };
   const holdsIn = states.filter((state) => {
     if (state === situation.state) return true;
-    return isSame(reading, readOnce(harness, { ...question, situation: inState(situation, state) }));
+    return isSame(reading, readOnce(harness, { ...question, situation: inState(situation, state) }, false));
   });
   return { ...reading, holdsIn };
 }
@@ -65,10 +65,14 @@ function isSame(reading: PlainReading, other: PlainReading): boolean {
   return reading.kind === other.kind;
 }
 
-function readOnce(harness: Harness, { situation, probe, meter = HAND_METER }: MeterQuestion): PlainReading {
+function readOnce(
+  harness: Harness,
+  { situation, probe, meter = HAND_METER }: MeterQuestion,
+  isBandWanted: boolean,
+): PlainReading {
   const settled = solveCircuit(harness, situation);
   if (settled.kind !== "settled") return settled;
-  const bench: Bench = { harness, settled, meter };
+  const bench: Bench = { harness, settled, meter, isBandWanted };
   switch (probe.kind) {
     case "volts":
     case "drop":

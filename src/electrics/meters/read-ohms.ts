@@ -43,6 +43,7 @@ export function readOhms(bench: Bench, probe: Extract<Probe, { kind: "ohms" }>):
     const text = `${formatQuantity(seen.ohm, "Ω")} between the points, more than the highest range`;
     return { kind: "over-range", unit: "Ω", because: [{ code: "meter", text }] };
   }
+  if (!bench.isBandWanted) return { kind: "value", value, unit: "Ω", low: value, high: value, because: [] };
   const spread = ohmSpread(settled, red, black);
   const leadLimit = LEAD_SHARE * leads.ohm;
   const known = { name: meter.name, limit: Math.hypot(limit.limit, leadLimit), count: limit.count };

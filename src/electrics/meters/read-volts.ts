@@ -1,9 +1,11 @@
 import { formatQuantity } from "../../base/index.ts";
 import { ohmBetween } from "../solver/ask-solved.ts";
-import { voltAcross } from "../network/find-flips.ts";
+import { controlledParts } from "../network/controlled-parts.ts";
+import { findFlips, voltAcross } from "../network/find-flips.ts";
+import { withTesterHeld } from "../network/hold-tester.ts";
 import { islandName } from "../network/node-volts.ts";
 import { settle, type Settled } from "../network/settle.ts";
-import { withTester } from "../network/with-tester.ts";
+import type { SolvedNetwork } from "../solver/solve-network.ts";
 import { findPair, type Bench } from "./at-points.ts";
 import { makeBand } from "./band.ts";
 import { meterLimit } from "./meter-spec.ts";
@@ -23,14 +25,16 @@ export function readVolts(bench: Bench, probe: Extract<Probe, { kind: "volts" | 
   const { red, black } = pair;
   const held = holdMeter(bench, red, black);
   if (held.kind !== "settled") return held;
-  const { settled } = held;
+  const { settled, solved } = held;
   if (settled.solved.islands[red] !== settled.solved.islands[black]) return floating(settled, red, black);
   const ohm = ohmBetween(settled.solved, red, black);
-  const scale = held.isInPlace ? 1 : meter.inputOhm / (meter.inputOhm + ohm);
+  const scale = meter.inputOhm / (meter.inputOhm + ohm);
   const value = withoutRounding(scale * voltAcross(settled.solved, red, black));
   const limit = meterLimit(meter.volts, value);
   if (!limit) return { kind: "over-range", unit: "V", because: [] };
-  const spread = voltSpread(settled, red, black);
+  if (!bench.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
+  // What a part does to the reading goes by what flows with the meter in place.
+  const spread = voltSpread({ ...settled, solved }, red, black);
   const band = makeBand({ settled, unit: "V", value, spread, meter: { name: meter.name, ...limit }, scale });
   const because = [...band.because];
   if (ohm >= WEAK_OHM) {
@@ -46,21 +50,31 @@ function withoutRounding(volt: number): number {
   return Math.abs(volt) < 1e-12 ? 0 : volt;
 }
 
-type Held = { readonly kind: "settled"; readonly settled: Settled; readonly isInPlace: boolean };
+interface Held {
+  readonly kind: "settled";
+  /** As it stands with the meter in place, solved without it. */
+  readonly settled: Settled;
+  /** Solved with it. */
+  readonly solved: SolvedNetwork;
+}
 
-/** With a diode about, the meter itself may decide whether it conducts, and is solved for in its place. */
+/** The meter itself may decide whether a diode conducts; where it does, the machine is settled again with the meter in place. */
 function holdMeter(
   { settled, meter }: Bench,
   red: number,
   black: number,
 ): Held | Exclude<ReturnType<typeof settle>, Settled> {
-  const hasDiode = settled.list.parts.some((part) => part.control?.kind === "diode" && part.present);
-  if (!hasDiode || red === black) return { kind: "settled", settled, isInPlace: false };
-  const { islands } = settled.solved;
-  const again = settle(withTester(settled.list, [red, black], meter.inputOhm));
-  if (again.kind !== "settled") return again;
-  const isApart = islands[red] !== islands[black] && voltAcross(again.solved, red, black) === 0;
-  return { kind: "settled", settled: isApart ? settled : again, isInPlace: !isApart };
+  const tester = { red, black, ohm: meter.inputOhm };
+  const { list, modes, values } = settled;
+  const held = withTesterHeld(settled.solved, tester);
+  const { solved } = held;
+  const hasDiode = controlledParts(list).some((at) => list.parts[at]?.control?.kind === "diode");
+  if (!hasDiode || red === black || findFlips(list, modes, { values, ...held }).length === 0)
+    return { kind: "settled", settled, solved };
+  const again = settle(list, { modes, tester });
+  return again.kind === "settled"
+    ? { kind: "settled", settled: again, solved: withTesterHeld(again.solved, tester).solved }
+    : again;
 }
 
 function floating(settled: Settled, red: number, black: number): PlainReading {

@@ -32,7 +32,7 @@ export function addWire(
   const from = endOf(draft, around.harness, wire, at.from);
   const to = endOf(draft, around.harness, wire, at.to);
   const ohm = answer.kind === "known" ? answer.ohm : 0;
-  draft.add(from, to, { key: wire.id, owner: wire.id, group: "wire", ohm });
+  draft.addConductor(from, to, { key: wire.id, group: "wire", ohm, present: true });
 }
 
 function endOf(draft: PartDraft, harness: Harness, wire: Wire, number: number): number {
@@ -40,7 +40,7 @@ function endOf(draft: PartDraft, harness: Harness, wire: Wire, number: number): 
   if (node?.kind !== "splice" && node?.kind !== "stud") return number;
   const name = `${wire.id}@${node.key}`;
   const end = draft.node(name);
-  draft.add(number, end, { key: name, owner: name, group: "joint", ohm: endOhm(draft, node, wire) });
+  draft.addConductor(number, end, { key: name, group: "joint", ohm: endOhm(draft, node, wire), present: true });
   return end;
 }
 
@@ -48,7 +48,7 @@ function endOhm(draft: PartDraft, node: Extract<HarnessNode, { kind: "splice" | 
   const given = node.kind === "splice" ? node.splice.resistanceOhm : node.stud.ringOhm;
   if (given !== undefined) return given;
   const typical = node.kind === "splice" ? SPLICE_LEG : typicalRing(wire.crossSectionMm2);
-  draft.assume("typical", "", `${typical.source}, ${typical.ohm * 1000} mohm`);
+  draft.assumeJoint(typical);
   return typical.ohm;
 }
 
@@ -68,11 +68,11 @@ export function addMating(
   let ohm = cavity.resistanceOhm ?? connector.contactOhm;
   if (ohm === undefined) {
     const typical = typicalContact(cavity.terminalMm);
-    draft.assume("typical", "", `${typical.source}, ${typical.ohm * 1000} mohm`);
+    draft.assumeJoint(typical);
     ohm = typical.ohm;
   }
   // A lead in line has a contact on either side.
   if (around.inLine.has(connector.id)) ohm *= 2;
   const present = !around.unplugged.has(connector.id);
-  draft.add(at.from, at.to, { key: at.key, owner: at.key, group: "joint", ohm, present });
+  draft.addConductor(at.from, at.to, { key: at.key, group: "joint", ohm, present });
 }

@@ -1,7 +1,7 @@
 import type { Element } from "../../model/index.ts";
 import { SENSOR_SUPPLY_VOLT } from "../tables/typical-parts.ts";
 import { valueAt } from "../tables/value-at.ts";
-import type { PlacedElement } from "./add-element.ts";
+import type { PlacedElement } from "./placed-element.ts";
 import type { PartDraft } from "./part-draft.ts";
 import { quantityOf } from "./quantity-of.ts";
 import type { Surroundings } from "./surroundings.ts";

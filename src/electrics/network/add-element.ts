@@ -1,5 +1,5 @@
 import { unreachable } from "../../base/index.ts";
-import type { Component, Element } from "../../model/index.ts";
+import type { Element } from "../../model/index.ts";
 import { copperFactor } from "../tables/copper.ts";
 import { thermistorOhm } from "../tables/thermistor.ts";
 import { JUNCTION_VOLT } from "../tables/tolerances.ts";
@@ -8,22 +8,10 @@ import { addDivider } from "./add-divider.ts";
 import { addSource } from "./add-source.ts";
 import type { PartDraft } from "./part-draft.ts";
 import type { Control } from "./part.ts";
+import type { PlacedElement } from "./placed-element.ts";
 import { quantityOf } from "./quantity-of.ts";
 import { dutyOf, isOn } from "./stand.ts";
 import type { Surroundings } from "./surroundings.ts";
-
-/** An element with the nodes of its edge. */
-export interface PlacedElement {
-  /** Key of the edge: `A3.F3`, or `B3.cell.top`. */
-  readonly edgeKey: string;
-  readonly key: string;
-  readonly component: Component;
-  readonly element: Element;
-  readonly from: number;
-  readonly to: number;
-  /** First node of the other edge of a divider; the same as `from` for anything else. */
-  readonly top: number;
-}
 
 /** Adds what an element is in the situation. */
 export function addElement(draft: PartDraft, around: Surroundings, placed: PlacedElement): void {

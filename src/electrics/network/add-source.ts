@@ -1,6 +1,6 @@
 import type { Element } from "../../model/index.ts";
 import { REGULATOR_SHARE, SUPPLY_VOLT_PER_12 } from "../tables/tolerances.ts";
-import type { PlacedElement } from "./add-element.ts";
+import type { PlacedElement } from "./placed-element.ts";
 import type { PartDraft } from "./part-draft.ts";
 import type { Control } from "./part.ts";
 import { isOn } from "./stand.ts";

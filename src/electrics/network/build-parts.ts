@@ -2,9 +2,10 @@ import { err, formatQuantity, ok, type Result } from "../../base/index.ts";
 import { lookUpPoint, pointKey, type Component, type Harness } from "../../model/index.ts";
 import { TYPICAL_DROP_OUT_SHARE, TYPICAL_PULL_IN_SHARE } from "../tables/typical-parts.ts";
 import { draftConductors } from "./draft-conductors.ts";
-import { addElement } from "./add-element.ts";
+import { addKnownElement } from "./known-elements.ts";
 import { PartDraft } from "./part-draft.ts";
 import type { PartList } from "./part.ts";
+import type { PlacedElement } from "./placed-element.ts";
 import { shareShape } from "./shared-shape.ts";
 import type { QuestionProblem, Situation } from "./situation.ts";
 import { elementKey, lookUpSurroundings, type Surroundings } from "./surroundings.ts";
@@ -30,8 +31,12 @@ export function buildParts(harness: Harness, situation: Situation): Result<PartL
     const { component, element, key: edgeKey } = edge;
     const from = harness.index.from[number] ?? 0;
     const to = harness.index.to[number] ?? 0;
-    const top = element.kind === "divider" ? topOf(harness, edgeKey, from) : from;
-    addElement(draft, around, { edgeKey, key: elementKey(edge), component, element, from, to, top });
+    const key = elementKey(edge);
+    const place = (): PlacedElement => {
+      const top = element.kind === "divider" ? topOf(harness, edgeKey, from) : from;
+      return { edgeKey, key, component, element, from, to, top };
+    };
+    addKnownElement(draft, around, { edgeKey, key, element, place });
   });
   for (const component of harness.fitted.components.values()) {
     addCoils(draft, around, component);
@@ -68,11 +73,7 @@ function addCoils(draft: PartDraft, around: Surroundings, component: Component):
     const pullInVolt = element.pullInVolt ?? TYPICAL_PULL_IN_SHARE * around.nominalVolt;
     const dropOutVolt = Math.min(pullInVolt, element.dropOutVolt ?? TYPICAL_DROP_OUT_SHARE * around.nominalVolt);
     if (element.pullInVolt === undefined || element.dropOutVolt === undefined)
-      draft.assume(
-        "typical",
-        key,
-        `${key}: pulls in at ${formatQuantity(pullInVolt, "V")}, lets go below ${formatQuantity(dropOutVolt, "V")}, typical`,
-      );
+      draft.assume("typical", key, `${key}: ${pullText(around.harness, pullInVolt, dropOutVolt)}`);
     const { from, to } = around.harness.index;
     draft.coils.push({ key, from: from[number] ?? 0, to: to[number] ?? 0, pullInVolt, dropOutVolt });
   }
@@ -89,4 +90,18 @@ function addNeed(draft: PartDraft, harness: Harness, component: Component): void
   if (positive === undefined || negative === undefined)
     draft.assume("missing", component.id, `${component.id}: its supply terminals are not fitted, taken as supplied`);
   else draft.modules.push({ id: component.id, positive, negative, leastVolt: component.needs.leastVolt });
+}
+
+// Many relays of a machine are alike, and numbers take long to write.
+const pullTexts = new WeakMap<Harness, Map<string, string>>();
+
+function pullText(harness: Harness, pullInVolt: number, dropOutVolt: number): string {
+  const known = pullTexts.get(harness) ?? new Map<string, string>();
+  pullTexts.set(harness, known);
+  const key = `${pullInVolt} ${dropOutVolt}`;
+  const text =
+    known.get(key) ??
+    `pulls in at ${formatQuantity(pullInVolt, "V")}, lets go below ${formatQuantity(dropOutVolt, "V")}, typical`;
+  known.set(key, text);
+  return text;
 }

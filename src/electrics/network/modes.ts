@@ -25,6 +25,11 @@ export const AT_FIRST: Modes = {
 /** Least resistance of a conducting diode in ohm, so that it always has a current that can be told. */
 const LEAST_DIODE_OHM = 1e-3;
 
+/** Resistance of a conducting diode whose document gives `ohm`. */
+export function conductingOhm(ohm: number): number {
+  return Math.max(ohm, LEAST_DIODE_OHM);
+}
+
 /**
  * The values of all parts in given modes.
  *
@@ -35,12 +40,14 @@ export function valuesOf(list: PartList, modes: Modes): BranchValues {
   const count = list.parts.length;
   const ohm = new Float64Array(count);
   const volt = new Float64Array(count);
-  list.parts.forEach((part, at) => {
+  for (let at = 0; at < count; at++) {
+    const part = list.parts[at];
+    if (!part) continue;
     volt[at] = part.volt;
     ohm[at] = part.ohm;
     if (!part.present || (part.module !== undefined && modes.dead.has(part.module))) ohm[at] = Infinity;
     else if (part.control) setControlled({ ohm, volt }, { part, at, modes });
-  });
+  }
   return { ohm, volt };
 }
 
@@ -60,7 +67,7 @@ function setControlled(values: BranchValues, { part, at, modes }: ControlledPart
       if (modes.energised.has(control.coil) !== (control.form === "make")) values.ohm[at] = Infinity;
       return;
     case "diode":
-      values.ohm[at] = isFlipped ? Infinity : Math.max(part.ohm, LEAST_DIODE_OHM);
+      values.ohm[at] = isFlipped ? Infinity : conductingOhm(part.ohm);
       return;
     case "battery":
       if (!isFlipped) return;

@@ -1,8 +1,17 @@
+import type { JointOhm } from "../tables/joint-resistance.ts";
 import { RESISTANCE_SHARE } from "../tables/tolerances.ts";
 import type { Assumption, CoilPart, ModuleNeed, Part, PartGroup, PartList } from "./part.ts";
 
 /** What must be said of a part; the rest has a usual value. */
 export type PartInput = Pick<Part, "key" | "owner" | "ohm"> & { readonly group: PartGroup } & Partial<Part>;
+
+/** What must be said of a wire or a joint. */
+export interface ConductorInput {
+  readonly key: string;
+  readonly group: "wire" | "joint";
+  readonly ohm: number;
+  readonly present: boolean;
+}
 
 /** Collects parts while a list is made; not seen outside the room. */
 export class PartDraft {
@@ -14,6 +23,7 @@ export class PartDraft {
   readonly coils: CoilPart[] = [];
   readonly modules: ModuleNeed[] = [];
   readonly #assumptions: Map<string, Assumption>;
+  readonly #joints = new Set<string>();
 
   /** Starts empty, or as a copy of another draft to go on from; that one must have no coils and modules yet. */
   constructor(start: readonly string[] | PartDraft) {
@@ -50,6 +60,43 @@ export class PartDraft {
       tolerance: part.tolerance ?? RESISTANCE_SHARE[part.group],
       voltTolerance: part.voltTolerance ?? 0,
     });
+  }
+
+  /** Adds a wire or a joint: a plain resistance. Most parts are one, so they have a way of their own. */
+  addConductor(from: number, to: number, part: ConductorInput): void {
+    this.from.push(from);
+    this.to.push(to);
+    this.parts.push({
+      key: part.key,
+      owner: part.key,
+      group: part.group,
+      ohm: part.ohm,
+      volt: 0,
+      present: part.present,
+      control: undefined,
+      module: undefined,
+      tolerance: RESISTANCE_SHARE[part.group],
+      voltTolerance: 0,
+    });
+  }
+
+  /** Adds a part that was made before. */
+  addAgain(from: number, to: number, part: Part): void {
+    this.from.push(from);
+    this.to.push(to);
+    this.parts.push(part);
+  }
+
+  /** How many things are taken for granted so far. */
+  get assumptionCount(): number {
+    return this.#assumptions.size;
+  }
+
+  /** Notes a typical joint, once. */
+  assumeJoint({ source, ohm }: JointOhm): void {
+    if (this.#joints.has(source)) return;
+    this.#joints.add(source);
+    this.assume("typical", "", `${source}, ${ohm * 1000} mohm`);
   }
 
   /** Notes something taken for granted, once. */

@@ -3,6 +3,7 @@ import type { BranchValues } from "../solver/branch-set.ts";
 import { solveValues, type SolvedNetwork } from "../solver/solve-network.ts";
 import { controlledParts } from "./controlled-parts.ts";
 import { findFlips, voltAcross, type Flip } from "./find-flips.ts";
+import { withTesterHeld, type Tester } from "./hold-tester.ts";
 import { AT_FIRST, valuesOf, type Modes } from "./modes.ts";
 import type { PartList } from "./part.ts";
 
@@ -33,9 +34,11 @@ const SAME_SHARE = 1e-9;
  * if that does too, there is no steady state.
  *
  * @param list The parts.
+ * @param held A tester that is put to the machine once it stands in these modes, instead of a machine that comes from rest. What is found
+ *   is the machine in the modes that the tester leaves it in, solved without the tester.
  */
-export function settle(list: PartList): Settled | Unsettled {
-  let modes = AT_FIRST;
+export function settle(list: PartList, held?: { readonly modes: Modes; readonly tester: Tester }): Settled | Unsettled {
+  let modes = held?.modes ?? AT_FIRST;
   let oneByOne = false;
   const seen = new Set<string>();
   const moved = new Set<string>();
@@ -44,10 +47,11 @@ export function settle(list: PartList): Settled | Unsettled {
     const solved = solveValues(list.shape, values, list.reference);
     if (solved.kind === "contradictory") return contradiction(list, solved.branches);
     const settled: Settled = { kind: "settled", list, modes, values, solved };
-    const flips = findFlips(list, modes, settled);
+    const metered = held ? { ...settled, ...withTesterHeld(solved, held.tester) } : settled;
+    const flips = findFlips(list, modes, metered);
     if (flips.length === 0) {
-      const next = afterFlips(settled);
-      if (next === undefined) return wokenAgain(settled) ?? settled;
+      const next = afterFlips(metered);
+      if (next === undefined) return wokenAgain(metered) ?? settled;
       modes = next;
       seen.clear();
       oneByOne = false;

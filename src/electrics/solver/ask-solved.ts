@@ -25,5 +25,7 @@ export function ohmBetween(solved: SolvedNetwork, first: number, second: number)
 export function voltsOfUnitCurrent(solved: SolvedNetwork, into: number, outOf: number): Float64Array {
   const { ofNode } = solved.planned.clusters;
   const ofCluster = unitCurrentVolts(solved.factor, ofNode[into] ?? 0, ofNode[outOf] ?? 0);
-  return Float64Array.from(ofNode, (cluster) => ofCluster[cluster] ?? 0);
+  const ofNodes = new Float64Array(ofNode.length);
+  for (let node = 0; node < ofNode.length; node++) ofNodes[node] = ofCluster[ofNode[node] ?? 0] ?? 0;
+  return ofNodes;
 }

@@ -5,17 +5,19 @@ import { cautionsFor, forbiddenTexts } from "../cautions.ts";
 import { makeHeader } from "../header.ts";
 import type { ExpectMeter, ExpectQuestion } from "../question.ts";
 import type { Scene } from "../scene.ts";
-import type { ExpectAnswer } from "./expect-answer.ts";
+import type { ExpectAnswer, LeadFacts } from "./expect-answer.ts";
 import { withoutBoosted } from "./boosted-advice.ts";
 import { contactMeter, METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption } from "./expect-parts.ts";
 import { judgeLead, type JudgedLead } from "./judge-lead.ts";
 import { meaningOf } from "./meaning.ts";
 import { placeLeads } from "./place-leads.ts";
 import { readConditions, type Understood } from "./read-conditions.ts";
-import { isToldApart, readingFacts, reasonsOf, type TrueReading } from "./reading-facts.ts";
+import { isToldApart, readingFacts, reasonsOf, type ReadingFacts, type TrueReading } from "./reading-facts.ts";
 import { wrongQuestion } from "./wrong-question.ts";
 
 const UNDERSTANDING_ONLY = " Not every lead may be put there as things stand: it is for understanding only.";
+
+type Because = ExpectAnswer["because"][number];
 
 /** A question whose leads stand and whose conditions are understood. */
 interface Posed {
@@ -26,10 +28,12 @@ interface Posed {
   readonly notes: readonly string[];
   /** What is said of airbag and high-voltage circuits that a lead would touch. */
   readonly forbidden: readonly string[];
+  readonly forUnderstanding: boolean;
 }
 
 /**
- * What the meter should say between two points, healthy or faulty, and whether the leads may be put there.
+ * What the meter should say between two points, healthy or faulty. A lead goes on permitted points only: where it may not go there is no
+ * figure, but why, and the nearest points where it may; unless the question says that the figure is for understanding.
  *
  * @param scene The machine in its build and state.
  * @param question The points as typed, the meter, and what differs from the document.
@@ -45,6 +49,7 @@ export function askExpect(scene: Scene, question: ExpectQuestion): Answer {
     meter: question.meter ?? "volts",
     understood: understood.value,
     forbidden: [],
+    forUnderstanding: question.forUnderstanding === true,
     ...placed.value,
   };
   const forbidden = forbiddenTexts(scene.harness, itemsOf(posed));
@@ -61,24 +66,27 @@ function itemsOf({ leads }: Posed): readonly Item[] {
   return leads.map((lead) => lead.item);
 }
 
-function makeAnswer(scene: Scene, posed: Posed, reading: TrueReading): ExpectAnswer {
+function makeAnswer(scene: Scene, posed: Posed, taken: TrueReading): ExpectAnswer {
   const { understood, meter, probe, forbidden } = posed;
-  const facts = readingFacts(reading, meter);
-  const because = [
-    ...forbidden.map((text) => ({ code: "forbidden", text })),
-    ...reasonsOf(reading).map((reason) => withoutBoosted(scene, posed.leads, reason)),
-  ];
   const leads = posed.leads.map((lead) =>
     judgeLead(scene, lead, { meter: contactMeter(scene, meter, lead.item), opened: understood.opened }),
   );
-  const hasFigure = facts.kind === "value" || facts.kind === "floating" || facts.kind === "over-range";
-  const canBeMeasured = hasFigure && leads.every(({ access }) => access === "permitted");
-  const taken = because.filter(({ code }) => code === "assumption").map(({ text }) => text);
+  const notPlaced = leads.filter(({ access }) => access !== "permitted");
+  const isWithheld = hasFigure(taken) && notPlaced.length > 0 && !posed.forUnderstanding;
+  const reading = isWithheld ? NOT_READ : taken;
+  const facts = readingFacts(reading, meter);
+  const because: readonly Because[] = [
+    ...forbidden.map((text) => ({ code: "forbidden", text })),
+    ...(isWithheld ? notPlaced.map(({ text }) => ({ code: "not-placed", text })) : []),
+    ...reasonsOf(reading).map((reason) => withoutBoosted(scene, posed.leads, reason)),
+  ];
+  const assumed = because.filter(({ code }) => code === "assumption").map(({ text }) => text);
   const ofWays = leads.flatMap(({ access, ways }) => (access === "permitted" ? (ways[0]?.cautions ?? []) : []));
+  const isSound = forbidden.length === 0 && !isWithheld;
   return {
     ...makeHeader(scene, {
       cautions: [...new Set([...cautionsFor(scene, itemsOf(posed)), ...ofWays])],
-      assumptions: [...stateAssumption(scene), ...posed.notes, ...MODEL_ASSUMPTIONS, METER_ASSUMPTION, ...taken],
+      assumptions: [...stateAssumption(scene), ...posed.notes, ...MODEL_ASSUMPTIONS, METER_ASSUMPTION, ...assumed],
     }),
     ...facts,
     meter,
@@ -86,13 +94,32 @@ function makeAnswer(scene: Scene, posed: Posed, reading: TrueReading): ExpectAns
     ...(probe.kind === "amps" ? {} : { black: probe.black }),
     ...understood.facts,
     because,
-    text: `${meaningOf(facts)}${hasFigure && !canBeMeasured ? UNDERSTANDING_ONLY : ""}`,
+    text: isWithheld ? notPlacedText(notPlaced) : textOf(facts, notPlaced),
     disconnect: reading.kind === "refused" ? reading.disconnect : [],
     holdsIn: reading.holdsIn.filter((id) => meter !== "ohms" || isFitForOhms(scene, id)),
-    ...(understood.healthy && forbidden.length === 0 && healthyFacts(scene, posed, understood.healthy, facts)),
+    ...(understood.healthy && isSound && healthyFacts(scene, posed, understood.healthy, facts)),
     leads,
-    canBeMeasured,
+    notPlaced: notPlaced.map(({ lead }) => lead),
+    canBeMeasured: hasFigure(reading) && notPlaced.length === 0,
   };
+}
+
+function hasFigure({ kind }: TrueReading): boolean {
+  return kind === "value" || kind === "floating" || kind === "over-range";
+}
+
+function textOf(facts: ReadingFacts, notPlaced: readonly LeadFacts[]): string {
+  const isSeen = facts.kind === "value" || facts.kind === "floating" || facts.kind === "over-range";
+  return `${meaningOf(facts)}${isSeen && notPlaced.length > 0 ? UNDERSTANDING_ONLY : ""}`;
+}
+
+function notPlacedText(leads: readonly LeadFacts[]): string {
+  const which = leads.map(
+    ({ lead, at }) => `${lead === "clamp" ? "the clamp" : `the ${lead} lead`} is not put on ${at}`,
+  );
+  const isUnknown = leads.some(({ access }) => access === "unknown");
+  const why = isUnknown ? "it cannot be said whether it may go there" : "no permitted contact is there as things stand";
+  return `No reading: ${which.join(" and ")}, since ${why}.`;
 }
 
 function healthyFacts(

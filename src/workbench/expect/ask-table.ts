@@ -7,6 +7,8 @@ import { resolveText } from "../resolve-text.ts";
 import type { Scene } from "../scene.ts";
 import { circuitLegs, type Leg, type Stop } from "./circuit-legs.ts";
 import { METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption } from "./expect-parts.ts";
+import type { LeadFacts } from "./expect-answer.ts";
+import { pointItem } from "./find-lead.ts";
 import { findBlack } from "./place-leads.ts";
 import { readConditions } from "./read-conditions.ts";
 import { isToldApart } from "./reading-facts.ts";
@@ -18,6 +20,8 @@ import { wrongQuestion } from "./wrong-question.ts";
 interface Readers {
   readonly now: TableReader;
   readonly healthy: TableReader | undefined;
+  /** Connectors that are unplugged. */
+  readonly opened: ReadonlySet<string>;
 }
 
 /**
@@ -37,7 +41,7 @@ export function askTable(scene: Scene, question: TableQuestion): Answer {
   const { situation, healthy, opened, facts } = understood.value;
   const how = { black: black.value.at, opened };
   const now = tableReader(scene, { ...how, situation });
-  const readers: Readers = { now, healthy: healthy && tableReader(scene, { ...how, situation: healthy }) };
+  const readers: Readers = { now, healthy: healthy && tableReader(scene, { ...how, situation: healthy }), opened };
   const { legs, leftOut } = circuitLegs(scene, of.value);
   const read = legs.map((leg) => ({ serves: leg.serves, role: leg.role, rows: rowsOf(scene, leg, readers) }));
   const [problem] = now.problems();
@@ -88,16 +92,43 @@ function rowsAt(scene: Scene, { item, nodes, through }: Stop, readers: Readers):
   return shown.map((node, at) => {
     const reading = now.read(node);
     const whole = healthy?.read(node);
-    const reach = (isSplit ? [node] : nodes).map((each) => now.reach(each)).find((each) => each !== undefined);
+    const beside = isSplit ? [] : nodes.filter((each) => each !== node && !isOfOpened(scene, each, readers.opened));
+    const lead = now.judge({
+      item: isSplit ? pointItem(scene.harness.nodes[node], false) : item,
+      nodes: [node, ...beside],
+    });
     return {
       item: describeItem(scene.harness, item),
       point: scene.harness.nodes[node]?.key ?? "",
       through: at === 0 ? through : [],
       reading,
       ...(whole && { healthy: whole, isToldApart: isToldApart(whole, reading) }),
-      ...(reach && { reach }),
+      ...leadColumns(lead),
     };
   });
+}
+
+/** Half of a connector that is unplugged: the other half is no way to it. */
+function isOfOpened({ harness }: Scene, number: number, opened: ReadonlySet<string>): boolean {
+  const node = harness.nodes[number];
+  return node?.kind === "contact" && opened.has(node.connector.id);
+}
+
+function leadColumns({ access, text, ways }: LeadFacts): Pick<TableRow, "access" | "text" | "reach" | "instead"> {
+  const [way] = ways;
+  if (access !== "permitted" || way === undefined)
+    return {
+      access,
+      text,
+      instead: ways.map(({ at = "", class: probeClass, unplug }) => ({
+        at,
+        class: probeClass,
+        ...(unplug === undefined ? {} : { unplug }),
+      })),
+    };
+  const { class: probeClass, method, minutes, adapter } = way;
+  const reach = { class: probeClass, method, minutes, ...(adapter === undefined ? {} : { adapter }) };
+  return { access, text, reach, instead: [] };
 }
 
 /** The harness half of a device connector goes first. */

@@ -3,25 +3,35 @@ import { facts, header } from "../answer-parts.ts";
 import type { Frozen } from "../frozen.ts";
 import { because, conditions, figures, readingKind } from "./reading-schema.ts";
 
+const leadName = z.enum(["red", "black", "clamp"]);
 const probeClass = z.enum(["P0", "P1", "P2", "P3", "P4"]);
+
+/**
+ * Whether a lead may go to a point. `permitted`: to this very point; `elsewhere`: only to another point of the same conductor; `opened`:
+ * only with its connector unplugged, which changes the reading; `none`: nowhere on the conductor in this state; `unknown`: the document
+ * has no states to judge by. A lead that is not permitted is not placed.
+ */
+export const leadAccess = z.enum(["permitted", "elsewhere", "opened", "none", "unknown"]);
 
 /** Where one lead goes, and whether it may. */
 const lead = z.object({
-  lead: z.enum(["red", "black", "clamp"]),
+  lead: leadName,
   /** As typed; absent where the lead was left to the answer. */
   asked: z.string().optional(),
   /** The point the figure is for, as a canonical address; the wire of a clamp. */
   at: z.string(),
   of: facts,
-  /**
-   * `permitted`: at this very point; `elsewhere`: only at another point of the same conductor; `opened`: only with its connector
-   * unplugged, which changes the reading; `none`: nowhere in this state; `unknown`: the document has no states to judge by.
-   */
-  access: z.enum(["permitted", "elsewhere", "opened", "none", "unknown"]),
+  access: leadAccess,
   text: z.string(),
+  /** How it goes there; where it may not, the nearest points where it may. */
   ways: z.array(
     z.object({
       id: z.string(),
+      /**
+       * What a reading there is: `itself`, the one asked for; `conductor`, the same but for what the conductor loses in between;
+       * `opened`, another one, since a connector is unplugged for it; `beyond`, another one, since parts lie in between.
+       */
+      relation: z.enum(["itself", "conductor", "opened", "beyond"]),
       class: probeClass,
       method: z.string(),
       how: z.string(),
@@ -58,7 +68,9 @@ export const ExpectAnswer = z.object({
   /** Only with faults: what a machine without them reads, and whether a meter can tell the two apart. */
   healthy: z.object({ kind: readingKind, ...figures, isToldApart: z.boolean() }).optional(),
   leads: z.array(lead),
-  /** Both leads may be put there and the meter says something. Otherwise the figure is for understanding only. */
+  /** Leads that may not be put where they are asked for. There is no figure then, unless it was asked for understanding only. */
+  notPlaced: z.array(leadName),
+  /** The leads may be put there and the meter says something. Where there is a figure nonetheless, it is for understanding only. */
   canBeMeasured: z.boolean(),
 });
 

@@ -15,6 +15,7 @@ export function expectPairs(question: ExpectQuestion | TableQuestion): [string, 
   const pairs: [string, string][] = [question.kind === "expect" ? ["red", question.red] : ["thing", question.thing]];
   if (question.black !== undefined) pairs.push(["black", question.black]);
   if (question.kind === "expect" && question.meter !== undefined) pairs.push(["meter", question.meter]);
+  if (question.kind === "expect" && question.forUnderstanding === true) pairs.push(["understanding", "1"]);
   for (const [key, list] of LISTS) for (const text of question[list] ?? []) pairs.push([key, text]);
   return pairs;
 }
@@ -29,6 +30,7 @@ export function readExpect(values: ReadonlyMap<string, string>, pairs: Pairs): E
     red,
     ...(black === undefined ? {} : { black }),
     ...(meter === undefined ? {} : { meter }),
+    ...(values.get("understanding") === "1" ? { forUnderstanding: true } : {}),
     ...readConditionTexts(pairs),
   };
 }

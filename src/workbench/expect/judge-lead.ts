@@ -2,6 +2,8 @@ import { findProbePoints, METHODS, type Meter, type ProbeFindings, type ProbePoi
 import { describeItem, type Item } from "../../trace/index.ts";
 import type { Scene } from "../scene.ts";
 import type { LeadFacts } from "./expect-answer.ts";
+import type { Holding } from "./holding.ts";
+import { pointsBeyond } from "./points-beyond.ts";
 
 /** One lead whose place is judged. */
 export interface JudgedLead {
@@ -15,13 +17,6 @@ export interface JudgedLead {
   readonly edge?: number;
   /** The other half of the contact, if it reads the same. */
   readonly twin: string | undefined;
-}
-
-/** What the leads are held with, and what is open. */
-export interface Holding {
-  readonly meter: Meter;
-  /** Connectors that are unplugged. */
-  readonly opened: ReadonlySet<string>;
 }
 
 const MOST_WAYS = 3;
@@ -51,17 +46,33 @@ export function judgeLead(scene: Scene, lead: JudgedLead, holding: Holding): Lea
   const own = fitting.filter((point) => isHere(lead, point));
   const permitted = own.filter((point) => isAsItStands(point, holding));
   if (permitted.length > 0) {
-    const ways = permitted.slice(0, MOST_WAYS).map((point) => toWay(scene, lead, { point, ...holding }));
+    const ways = permitted
+      .slice(0, MOST_WAYS)
+      .map((point) => toWay(scene, lead, { point, relation: "itself", ...holding }));
     return { ...facts, access: "permitted", text: ways[0]?.how ?? "", ways, refused: [] };
   }
   const elsewhere = fitting.filter((point) => isBeside(point, holding));
   const opened = own.filter((point) => point.unplug !== undefined);
-  const ways = [...elsewhere.slice(0, MOST_WAYS - 1), ...opened.slice(0, 1)].map((point) =>
-    toWay(scene, lead, { point, ...holding }),
-  );
+  const near = [
+    ...elsewhere
+      .slice(0, MOST_WAYS - 1)
+      .map((point) => toWay(scene, lead, { point, relation: "conductor", ...holding })),
+    ...opened.slice(0, 1).map((point) => toWay(scene, lead, { point, relation: "opened", ...holding })),
+  ];
+  const ways = near.length > 0 ? near : waysBeyond(scene, lead, holding);
   const refused = refusalsOf(found, lead, holding.meter);
   const access = elsewhere.length > 0 ? "elsewhere" : opened.length > 0 ? "opened" : "none";
   return { ...facts, access, text: noAccessText(lead, ways[0], access), ways, refused };
+}
+
+/** A clamp has nothing beyond: what flows in another wire is another current. */
+function waysBeyond(scene: Scene, lead: JudgedLead, holding: Holding): LeadFacts["ways"] {
+  if (lead.edge !== undefined) return [];
+  return pointsBeyond(scene, lead.nodes, holding).map(({ point, at, through }) => ({
+    ...toWay(scene, lead, { point, relation: "beyond", ...holding }),
+    at,
+    between: through.map(({ id }) => id),
+  }));
 }
 
 /** At the point itself, or at the other half of a contact that reads the same. */
@@ -87,21 +98,25 @@ function isOfOpened(contact: string, { opened }: Holding): boolean {
 }
 
 /** What is done, where the rules of probing do not know what else is open, or that a ring is meant and not its stud. */
-function howOf({ harness }: Scene, lead: JudgedLead, { point, opened }: { point: ProbePoint } & Holding): string {
+function howOf({ harness }: Scene, lead: JudgedLead, { point, opened, relation }: Reached): string {
   const { at = "", method, adapter, how } = point;
   const node = harness.nodes[harness.nodeNumbers.get(at) ?? -1];
   if (method === "in-line" && node?.kind === "contact" && opened.has(node.connector.id)) {
     const half = at.slice(0, at.lastIndexOf(":"));
     return `Key off, unplug ${node.connector.id}, fit ${adapter ?? "the adapter"} to ${half} alone, leave the other half off, and read at ${at}.`;
   }
-  const wire = lead.at.includes("@") ? lead.at.slice(0, lead.at.indexOf("@")) : undefined;
+  const wire = lead.at.includes("@") && relation !== "beyond" ? lead.at.slice(0, lead.at.indexOf("@")) : undefined;
   return wire === undefined ? how : `${how} It goes on the ring of ${wire}, not on stud or nut.`;
 }
 
-function toWay(scene: Scene, lead: JudgedLead, held: { point: ProbePoint } & Holding): LeadFacts["ways"][number] {
+type Way = LeadFacts["ways"][number];
+type Reached = { readonly point: ProbePoint; readonly relation: Way["relation"] } & Holding;
+
+function toWay(scene: Scene, lead: JudgedLead, held: Reached): Way {
   const { id, method, at, adapter, unplug, minutes, cautions } = held.point;
   return {
     id,
+    relation: held.relation,
     class: held.point.class,
     method,
     how: howOf(scene, lead, held),
@@ -128,17 +143,18 @@ function refusalsOf({ refused, points }: ProbeFindings, lead: JudgedLead, meter:
   return told.length > 0 ? told : once;
 }
 
-function noAccessText(
-  { at }: JudgedLead,
-  way: LeadFacts["ways"][number] | undefined,
-  access: "elsewhere" | "opened" | "none",
-): string {
+function noAccessText({ at }: JudgedLead, way: Way | undefined, access: "elsewhere" | "opened" | "none"): string {
   switch (access) {
     case "elsewhere":
       return `No permitted contact at ${at} itself. On the same conductor ${way?.at ?? ""} may be touched: ask for that point, and mind what lies between.`;
     case "opened":
       return `${at} may be touched only with ${way?.unplug ?? ""} unplugged, and then it reads otherwise: ask with it unplugged.`;
     case "none":
-      return `There is no permitted contact for ${at} with this meter in this state.`;
+      return `There is no permitted contact for ${at} with this meter in this state, nor anywhere on its conductor.${beyondText(way)}`;
   }
+}
+
+function beyondText(way: Way | undefined): string {
+  if (way === undefined) return "";
+  return ` The nearest permitted point is ${way.at ?? ""}, behind ${way.between.join(" and ")}: it is another point and reads otherwise.`;
 }

@@ -1,11 +1,12 @@
 import { resolve } from "../../trace/index.ts";
 import type { Machine } from "../open-machine.ts";
-import type { ExpectMeter, OpenSetting } from "../question.ts";
+import type { Conditions, ExpectMeter, OpenSetting } from "../question.ts";
 import { setScene } from "../scene.ts";
 import type { LeadFacts } from "./expect-answer.ts";
 import { contactMeter } from "./expect-parts.ts";
 import { findLead } from "./find-lead.ts";
 import { judgeLead } from "./judge-lead.ts";
+import { readConditions } from "./read-conditions.ts";
 
 /** Whether a lead may be put on a point as the machine stands, and how. */
 export type LeadReach = Pick<LeadFacts, "at" | "access" | "text" | "ways" | "refused">;
@@ -15,18 +16,20 @@ export type LeadReach = Pick<LeadFacts, "at" | "access" | "text" | "ways" | "ref
  *
  * @param machine The machine.
  * @param setting Build and state.
- * @param lead The point as typed, and what is to be measured.
+ * @param lead The point as typed, what is to be measured, and what differs from the document: an unplugged connector opens some
+ *   points and parts others. Conditions that cannot be read count as none.
  * @returns The judgement; undefined where the text names no single point, or a clamp is meant and it names no wire.
  */
 export function leadReach(
   machine: Machine,
   setting: OpenSetting,
-  lead: { readonly point: string; readonly meter: ExpectMeter },
+  lead: { readonly point: string; readonly meter: ExpectMeter; readonly conditions?: Conditions },
 ): LeadReach | undefined {
   const scene = setScene(machine, setting);
   if (!scene.ok) return undefined;
   const { harness } = scene.value;
-  const opened: ReadonlySet<string> = new Set();
+  const understood = readConditions(scene.value, lead.conditions ?? {});
+  const opened: ReadonlySet<string> = understood.ok ? understood.value.opened : new Set();
   if (lead.meter === "amps") {
     const named = resolve(harness, lead.point);
     const [edge] = named.kind === "one" && named.item.type === "wire" ? named.item.edges : [];
@@ -41,5 +44,6 @@ export function leadReach(
   if (!found.ok) return undefined;
   const { asked, at, node, item, other } = found.value;
   const meter = contactMeter(scene.value, lead.meter, item);
-  return judgeLead(scene.value, { lead: "red", asked, at, item, nodes: [node], twin: other?.at }, { meter, opened });
+  const twin = other && !opened.has(other.connector) ? other.at : undefined;
+  return judgeLead(scene.value, { lead: "red", asked, at, item, nodes: [node], twin }, { meter, opened });
 }

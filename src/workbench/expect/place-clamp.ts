@@ -4,9 +4,10 @@ import type { UnresolvedAnswer } from "../answer.ts";
 import type { ExpectQuestion } from "../question.ts";
 import { resolveText } from "../resolve-text.ts";
 import type { Scene } from "../scene.ts";
-import type { PlacedLeads } from "./place-leads.ts";
+import type { PlacedLeads } from "./placed-leads.ts";
 import { unresolved } from "./unresolved.ts";
-import { wrongQuestion, type WrongQuestionAnswer } from "./wrong-question.ts";
+import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
+import { wrongQuestion } from "./wrong-question.ts";
 
 /**
  * Puts a current clamp round the wire a question names; a contact, stud or splice stands for the one wire that ends there.

@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "../../base/index.ts";
-import { readMeter, type Probe, type Reading } from "../../electrics/index.ts";
+import { readMeter, type Reading } from "../../electrics/index.ts";
 import { mainTerminals, nodeItem } from "../../trace/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import type { ExpectMeter, ExpectQuestion } from "../question.ts";
@@ -8,17 +8,11 @@ import { placeClamp } from "./place-clamp.ts";
 import { probeBetween } from "./expect-parts.ts";
 import { findLead, leadAtNode, type Lead } from "./find-lead.ts";
 import type { JudgedLead } from "./judge-lead.ts";
+import type { PlacedLeads } from "./placed-leads.ts";
 import type { Understood } from "./read-conditions.ts";
 import { unresolved } from "./unresolved.ts";
-import { wrongQuestion, type WrongQuestionAnswer } from "./wrong-question.ts";
-
-/** Leads in their places. */
-export interface PlacedLeads {
-  readonly probe: Probe;
-  readonly leads: readonly JudgedLead[];
-  /** What was assumed to get there. */
-  readonly notes: readonly string[];
-}
+import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
+import { wrongQuestion } from "./wrong-question.ts";
 
 type Refusal = UnresolvedAnswer | WrongQuestionAnswer;
 type Placed = Result<PlacedLeads, Refusal>;

@@ -8,7 +8,8 @@ import type { ExpectAnswer } from "./expect-answer.ts";
 import { readSettings } from "./read-settings.ts";
 import { connectorName, resolveFault } from "./resolve-fault.ts";
 import { sharedSituation } from "./shared-situation.ts";
-import { wrongQuestion, type WrongQuestionAnswer } from "./wrong-question.ts";
+import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
+import { wrongQuestion } from "./wrong-question.ts";
 
 /** The conditions of a question, understood. */
 export interface Understood {

@@ -4,7 +4,8 @@ import type { UnresolvedAnswer } from "../answer.ts";
 import { resolveText } from "../resolve-text.ts";
 import type { Scene } from "../scene.ts";
 import { parseSetting } from "./parse-setting.ts";
-import { wrongQuestion, type WrongQuestionAnswer } from "./wrong-question.ts";
+import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
+import { wrongQuestion } from "./wrong-question.ts";
 
 /** Settings, understood. */
 export interface ReadSettings {

@@ -4,7 +4,8 @@ import type { Harness } from "../../model/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import type { Scene } from "../scene.ts";
 import { nameInQuestion } from "./name-in-question.ts";
-import { wrongQuestion, type WrongQuestionAnswer } from "./wrong-question.ts";
+import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
+import { wrongQuestion } from "./wrong-question.ts";
 
 type Refusal = UnresolvedAnswer | WrongQuestionAnswer;
 type Named = Result<string, Refusal>;

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { facts, header, item } from "../answer-parts.ts";
 import type { Frozen } from "../frozen.ts";
+import { leadAccess } from "./expect-answer.ts";
 import { because, conditions, figures, readingKind } from "./reading-schema.ts";
 
 const reading = z.object({ kind: readingKind, ...figures });
@@ -18,8 +19,16 @@ const row = z.object({
   /** Only with faults: what a machine without them reads, and whether a meter can tell the two apart. */
   healthy: reading.optional(),
   isToldApart: z.boolean().optional(),
-  /** The gentlest way a voltmeter may touch the point itself in this state; absent where there is none. */
-  reach: z.object({ class: z.string(), method: z.string() }).optional(),
+  /** Whether the red lead may go there in this state, as in the answer for a single reading. */
+  access: leadAccess,
+  /** How it goes there, or why it may not. */
+  text: z.string(),
+  /** The gentlest permitted way to the point itself; absent where there is none. */
+  reach: z
+    .object({ class: z.string(), method: z.string(), minutes: z.number(), adapter: z.string().optional() })
+    .optional(),
+  /** Where the lead may go instead, nearest first; empty where it may go to the point itself. */
+  instead: z.array(z.object({ at: z.string(), class: z.string(), unplug: z.string().optional() })),
 });
 
 /** What a voltmeter says at all points of the circuits of a thing, way by way. */

@@ -1,26 +1,27 @@
 import { readMeter, type QuestionProblem, type Situation } from "../../electrics/index.ts";
-import { isContactPermitted, METHODS, type Method } from "../../safety/index.ts";
-import { nodeItem } from "../../trace/index.ts";
+import { nodeItem, type Item } from "../../trace/index.ts";
 import { forbiddenTexts } from "../cautions.ts";
 import type { Scene } from "../scene.ts";
+import type { LeadFacts } from "./expect-answer.ts";
+import { judgeLead } from "./judge-lead.ts";
 import { readingFacts, reasonsOf } from "./reading-facts.ts";
-import type { TableReading, TableRow } from "./table-answer.ts";
+import type { TableReading } from "./table-answer.ts";
 
 /** What a table reads from: each point once, however many ways pass it. */
 export interface TableReader {
   readonly read: (node: number) => TableReading;
-  /** The gentlest permitted way to the point itself. */
-  readonly reach: (node: number) => TableRow["reach"];
+  /** Whether the red lead may go to a point, which may be either of two halves that read the same. */
+  readonly judge: (point: TablePoint) => LeadFacts;
   /** Why there are no figures, each reason once. */
   readonly reasons: () => readonly { readonly code: string; readonly text: string }[];
   readonly problems: () => readonly QuestionProblem[];
 }
 
-/** Permitted only with the connector open, which a table has not. */
-const OPENS: Method = "front-probe";
-const GENTLEST: readonly Method[] = (Object.keys(METHODS) as Method[])
-  .filter((method) => METHODS[method].class !== undefined && METHODS[method].meters.includes("volts"))
-  .toSorted((a, b) => (METHODS[a].class ?? "").localeCompare(METHODS[b].class ?? ""));
+/** A point of a table: the halves of a contact that read the same are one. */
+export interface TablePoint {
+  readonly item: Item;
+  readonly nodes: readonly number[];
+}
 
 /**
  * Makes a reader for the points of a table.
@@ -34,6 +35,7 @@ export function tableReader(
 ): TableReader {
   const { harness } = scene;
   const known = new Map<number, TableReading>();
+  const judged = new Map<string, LeadFacts>();
   const reasons = new Map<string, { readonly code: string; readonly text: string }>();
   const problems: QuestionProblem[] = [];
   const readNew = (node: number): TableReading => {
@@ -58,20 +60,17 @@ export function tableReader(
       known.set(node, reading);
       return reading;
     },
-    reach: (node) => reachOf(scene, node, how.opened),
+    judge(point) {
+      const key = point.nodes.join(" ");
+      const before = judged.get(key);
+      if (before) return before;
+      const [at = "", twin] = point.nodes.map((node) => harness.nodes[node]?.key ?? "");
+      const lead = { lead: "red", asked: undefined, at, item: point.item, nodes: point.nodes, twin } as const;
+      const facts = judgeLead(scene, lead, { meter: "volts", opened: how.opened });
+      judged.set(key, facts);
+      return facts;
+    },
     reasons: () => [...reasons.values()],
     problems: () => problems,
   };
-}
-
-function reachOf({ harness, state }: Scene, node: number, opened: ReadonlySet<string>): TableRow["reach"] {
-  const at = harness.nodes[node];
-  if (!at || !state) return undefined;
-  const isOpen = at.kind === "contact" && opened.has(at.connector.id);
-  for (const method of GENTLEST) {
-    if (method === OPENS && !isOpen) continue;
-    const answer = isContactPermitted(harness, state, { point: at.key, method, meter: "volts" });
-    if (answer.kind === "permitted") return { class: answer.class, method };
-  }
-  return undefined;
 }

@@ -1,24 +1,5 @@
-import { z } from "zod";
-import type { Frozen } from "../frozen.ts";
 import type { Scene } from "../scene.ts";
-
-/** Something in the question is wrong, other than a name that fits nothing: a fault that cannot be read, a thing of the wrong sort. */
-export const WrongQuestionAnswer = z.object({
-  kind: z.literal("wrong-question"),
-  machine: z.string(),
-  build: z.string(),
-  text: z.string(),
-  problems: z.array(
-    z.object({
-      code: z.string(),
-      /** The part of the question, as written. */
-      of: z.string(),
-      text: z.string(),
-    }),
-  ),
-});
-
-export type WrongQuestionAnswer = Frozen<z.infer<typeof WrongQuestionAnswer>>;
+import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
 
 /**
  * Says what is wrong with a question.
