@@ -216,8 +216,9 @@ export class Desk {
       faults: this.faults,
       showsReadings: this.showsReadings,
     });
-    const address = window.location.pathname + link;
-    if (address === window.location.pathname + window.location.search) return;
+    const { pathname, search, hash } = window.location;
+    const address = pathname + link + hash;
+    if (address === pathname + search + hash) return;
     if (how === "push") window.history.pushState(null, "", address);
     else window.history.replaceState(null, "", address);
   }
