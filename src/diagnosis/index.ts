@@ -41,7 +41,8 @@ export type { Equipment } from "./checks/touch-points.ts";
 export { changeSetup, makeSetups, type Setups, type WorkSetup } from "./checks/setups.ts";
 export { codeShares, complaintEvidence, functionShares, type ComplaintFacts } from "./predict/complaint-evidence.ts";
 export { spreadOf } from "./predict/spread-of.ts";
-export { describeCheck, type DescribedCheck } from "./job/describe-check.ts";
+export { describeCheck } from "./job/describe-check.ts";
+export type { DescribedCheck } from "./job/described-check.ts";
 export { orderOfRepairs, proofsOf, suspects, type Proof } from "./job/endings.ts";
 export { repairMinutes } from "./job/repair-minutes.ts";
 export type { ExpectedOutcome, SuspectShare } from "./job/explain-outcomes.ts";
@@ -49,7 +50,8 @@ export { needsProof } from "./job/evidence-of-reading.ts";
 export type { JobState } from "./job/job-state.ts";
 export { nextCheck, type DescribedChoice, type ProposedCheck, type Suggestion } from "./job/next-check.ts";
 export { outcomeChoices, parseReading } from "./job/parse-reading.ts";
-export { planNext, type JobPlan, type PlannedCheck } from "./job/plan-next.ts";
+export type { JobPlan } from "./job/make-plan.ts";
+export { planNext, type PlannedCheck } from "./job/plan-next.ts";
 export { repairNotes } from "./job/repair-notes.ts";
 export {
   editReading,

@@ -39,7 +39,9 @@ const NO_COMPLAINT: JobComplaint = { words: "", conditions: {}, recentWork: [] }
 export function foldRecord(record: Pick<JobRecord, "events">): JobFacts {
   const undone = undoneIn(record.events);
   const standing = record.events.filter((event) => !undone.has(event.id));
-  const amended = new Map(ofKind(standing, "amend").map((event) => [event.of, event.given]));
+  const amended = new Map(
+    ofKind(standing, "amend").map((event) => [event.of, { given: event.given, verdict: event.verdict }]),
+  );
   return {
     complaint: ofKind(standing, "complaint").at(-1)?.complaint ?? NO_COMPLAINT,
     codes: new Map(ofKind(standing, "code").map(({ code, status }) => [code, status])),
@@ -48,12 +50,12 @@ export function foldRecord(record: Pick<JobRecord, "events">): JobFacts {
     priors: ofKind(standing, "prior"),
     readings: ofKind(standing, "reading").map((event) => ({
       ...event,
-      given: amended.get(event.id) ?? event.given,
+      ...amended.get(event.id),
       isAmended: amended.has(event.id),
     })),
     cause: ofKind(standing, "cause").at(-1),
     repairs: ofKind(standing, "repair"),
-    proofs: ofKind(standing, "proof").map((event) => ({ ...event, given: amended.get(event.id) ?? event.given })),
+    proofs: ofKind(standing, "proof").map((event) => ({ ...event, ...amended.get(event.id) })),
     notes: ofKind(standing, "note"),
     closed: ofKind(standing, "closed").at(-1),
     undone,

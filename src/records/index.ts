@@ -23,11 +23,9 @@ export {
 } from "./schema.ts";
 export { summariseJob } from "./summarise-job.ts";
 export {
-  practiceCheck,
+  practiceKind,
   readPracticeResult,
   readTaskList,
-  writePracticeResult,
-  writeTaskList,
   type PracticeFile,
   type PracticeProblem,
 } from "./practice-file.ts";
@@ -36,9 +34,11 @@ export { practiceSchemaFiles } from "./practice-json-schema.ts";
 export { plainText } from "./practice-plain-text.ts";
 export { PracticeResult, RESULT_FORMAT, type PracticeWork } from "./practice-result.ts";
 export {
+  MOST_TASKS,
   PRACTICE_VERSION,
   PracticeTask,
   TASK_LIST_FORMAT,
   TaskList,
   type PracticeMachine,
 } from "./practice-task-list.ts";
+export { practiceCheck, writePracticeResult, writeTaskList } from "./practice-file-text.ts";

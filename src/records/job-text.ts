@@ -52,7 +52,8 @@ function complaintLines(facts: JobFacts): readonly string[] {
 }
 
 function causeLines({ cause, readings }: JobFacts): readonly string[] {
-  const minutes = readings.reduce((sum, { check }) => sum + check.minutes, 0);
+  const done = readings.filter(({ given }) => given.kind !== "cannot-be-done");
+  const minutes = done.reduce((sum, { check }) => sum + check.minutes, 0);
   const checks = readings.map(
     ({ check, given, verdict, isAmended }, index) =>
       `${index + 1}. ${checkLine(check)}; measured ${describeGiven(given)}${isAmended ? " (corrected)" : ""}; ${verdict.replaceAll("-", " ")}`,

@@ -1,8 +1,7 @@
 import { err, ok, type Result } from "../base/index.ts";
-import { contentHash } from "./content-hash.ts";
-import { plainText } from "./practice-plain-text.ts";
 import { PracticeResult, RESULT_FORMAT } from "./practice-result.ts";
 import { PRACTICE_VERSION, TASK_LIST_FORMAT, TaskList } from "./practice-task-list.ts";
+import { practiceCheck } from "./practice-file-text.ts";
 
 /** What is wrong with a practice file. `path` is the way into it, empty for the whole. */
 export interface PracticeProblem {
@@ -20,15 +19,12 @@ export interface PracticeFile<Content> {
 const MOST_CHARACTERS = 8 * 1024 * 1024;
 const MOST_PROBLEMS = 100;
 
-/**
- * The checksum of a practice file over everything in it but the checksum itself. It shows changes made in passing. It is no signature:
- * whoever knows how it is made can make another, which is why results are worked out again from what was done.
- *
- * @param content The content, with or without its checksum.
- */
-export function practiceCheck(content: Readonly<Record<string, unknown>>): string {
-  const { check: _, ...rest } = content;
-  return contentHash(plainText(rest));
+/** Which practice file a text says it is, by its format; undefined where it says neither. */
+export function practiceKind(text: string): "task-list" | "result" | undefined {
+  const parsed = text.length > MOST_CHARACTERS ? undefined : parseJson(text);
+  const format = parsed?.ok === true && isObject(parsed.value) ? parsed.value["format"] : undefined;
+  if (format === TASK_LIST_FORMAT) return "task-list";
+  return format === RESULT_FORMAT ? "result" : undefined;
 }
 
 /** Reads the text of a task list. */
@@ -39,20 +35,6 @@ export function readTaskList(text: string): Result<PracticeFile<TaskList>, reado
 /** Reads the text of a result file. */
 export function readPracticeResult(text: string): Result<PracticeFile<PracticeResult>, readonly PracticeProblem[]> {
   return readPractice(text, { format: RESULT_FORMAT, what: "result file", schema: PracticeResult });
-}
-
-/** The text of a task list, its checksum made anew. */
-export function writeTaskList(list: Omit<TaskList, "check">): string {
-  return write(TaskList.parse({ ...list, check: practiceCheck(list) }));
-}
-
-/** The text of a result file, its checksum made anew. */
-export function writePracticeResult(result: Omit<PracticeResult, "check">): string {
-  return write(PracticeResult.parse({ ...result, check: practiceCheck(result) }));
-}
-
-function write(content: unknown): string {
-  return `${JSON.stringify(content, undefined, 2)}\n`;
 }
 
 interface Kind<Content> {

@@ -4,6 +4,8 @@ import { z } from "zod";
 export const TASK_LIST_FORMAT = "ohmward-practice-tasks";
 /** The newest version of task lists and result files that this program reads, and the one it writes. */
 export const PRACTICE_VERSION = 1;
+/** Most tasks of a list. */
+export const MOST_TASKS = 200;
 
 const Id = z.string().min(1).max(130);
 const Line = z.string().max(600);
@@ -35,7 +37,7 @@ export const TaskList = z.strictObject({
   machine: PracticeMachine,
   /** Whether a hypothesis is asked for before each action. */
   asksHypothesis: z.boolean(),
-  tasks: z.array(PracticeTask).min(1).max(200),
+  tasks: z.array(PracticeTask).min(1).max(MOST_TASKS),
   /** Plain checksum over the rest. No signature. */
   check: z.string().max(64),
 });

@@ -72,6 +72,9 @@ const Check = z.strictObject({
 
 const Suspect = z.strictObject({ id: Id, label: Line, share: z.number().min(0).max(1) });
 
+/** Whether a reading was as in the healthy machine. */
+const Verdict = z.enum(["as-expected", "not-as-expected", "no-verdict"]);
+
 const common = { id: Id, at: Moment };
 
 const Event = z.discriminatedUnion("kind", [
@@ -92,11 +95,11 @@ const Event = z.discriminatedUnion("kind", [
     kind: z.literal("reading"),
     check: Check,
     given: Given,
-    verdict: z.enum(["as-expected", "not-as-expected", "no-verdict"]),
+    verdict: Verdict,
     suspects: z.array(Suspect).max(20),
   }),
   /** A reading corrected afterwards. */
-  z.strictObject({ ...common, kind: z.literal("amend"), of: Id, given: Given }),
+  z.strictObject({ ...common, kind: z.literal("amend"), of: Id, given: Given, verdict: Verdict }),
   /** Any earlier event taken back. */
   z.strictObject({ ...common, kind: z.literal("undo"), of: Id }),
   z.strictObject({ ...common, kind: z.literal("cause"), suspect: Id, text: Text }),
@@ -112,7 +115,7 @@ const Event = z.discriminatedUnion("kind", [
     kind: z.literal("proof"),
     check: Check,
     given: Given,
-    verdict: z.enum(["as-expected", "not-as-expected", "no-verdict"]),
+    verdict: Verdict,
   }),
   z.strictObject({ ...common, kind: z.literal("note"), text: Text }),
   z.strictObject({

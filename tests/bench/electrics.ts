@@ -13,6 +13,7 @@ import {
   type TablePair,
 } from "ohmward/electrics";
 import { fitBuild, openHarness, type Harness } from "ohmward/model";
+import { ask, openMachine } from "ohmward/workbench";
 import { generateHarness } from "../generate/generate-harness.ts";
 import { findNgspice, runNgspice } from "../references/ngspice/run-ngspice.ts";
 import { settledNetwork } from "../references/ngspice/settled-network.ts";
@@ -79,6 +80,7 @@ if (ngspice) {
   console.log(`  ${volts.size} voltages from it, ${own.kind} here`);
 } else console.log("ngspice is not installed: no comparison");
 
+const situation = { state: "RUN" };
 for (const wireCount of [2000, 20_000]) {
   console.log(`\nGenerated harness of ${wireCount} wires`);
   const harness = fit(JSON.stringify(generateHarness({ seed: 45, wires: wireCount })), "full");
@@ -118,4 +120,27 @@ for (const wireCount of [2000, 20_000]) {
       pairs: bigPairs,
     }),
   );
+  const document = generateHarness({ seed: 45, wires: wireCount });
+  // Relays with diodes beside their coils: whether they conduct is asked with every reading.
+  for (const { elements } of document.components)
+    for (const element of elements ?? []) if (element.kind === "coil") element.suppressor = { kind: "diode" };
+  const text = JSON.stringify(document);
+  const withDiodes = fit(text, "full");
+  const probe = { kind: "volts", red: near[0] ?? "", black: "G1-" } as const;
+  time("with diodes: first reading, band, one state (cold)", () =>
+    readMeter(withDiodes, { situation, probe, compareWith: [] }),
+  );
+  time("the same circuit again, another point", () =>
+    readMeter(withDiodes, { situation, probe: { ...probe, red: near[1] ?? "" }, compareWith: [] }),
+  );
+  time("compared with all 4 states (cold for 3 of them)", () => readMeter(withDiodes, { situation, probe }));
+  const opened = openMachine(text);
+  if (!opened.ok) throw new Error("the harness does not open");
+  const setting = { build: "full", state: "RUN" };
+  ask(opened.value, setting, { kind: "probe", thing: "B1" });
+  const table = time("table of a circuit, with leads (cold but for the trace and what may be touched)", () =>
+    ask(opened.value, setting, { kind: "table", thing: "B1" }),
+  );
+  if (table.kind === "table") console.log(`  ${table.legs.flatMap(({ rows }) => rows).length} rows`);
+  time("the same again", () => ask(opened.value, setting, { kind: "table", thing: "B1" }));
 }

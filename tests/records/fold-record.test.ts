@@ -31,11 +31,19 @@ describe("foldRecord()", () => {
   });
 
   test("a corrected reading takes the place of the first one, and undoing the correction brings that back", () => {
-    const amend: NewEvent = { kind: "amend", of: "7.a", given: { kind: "unsteady" } };
+    const amend: NewEvent = { kind: "amend", of: "7.a", given: { kind: "unsteady" }, verdict: "no-verdict" };
     const amended = appendEvent(sampleJob(), amend, stamp);
-    expect(foldRecord(amended).readings[0]).toMatchObject({ given: { kind: "unsteady" }, isAmended: true });
+    expect(foldRecord(amended).readings[0]).toMatchObject({
+      given: { kind: "unsteady" },
+      verdict: "no-verdict",
+      isAmended: true,
+    });
     const undone = appendEvent(amended, { kind: "undo", of: "13.a" }, stamp);
-    expect(foldRecord(undone).readings[0]).toMatchObject({ given: { text: "5,02 V" }, isAmended: false });
+    expect(foldRecord(undone).readings[0]).toMatchObject({
+      given: { text: "5,02 V" },
+      verdict: "not-as-expected",
+      isAmended: false,
+    });
   });
 
   test("an event that is undone is gone, and is back when the undo is undone", () => {
@@ -67,7 +75,7 @@ const anyRecord: fc.Arbitrary<JobRecord> = fc
       const fresh = sampleEvents[pick] ?? reading;
       if (how === 0 && target) return appendEvent(record, { kind: "undo", of: target.id }, stamp);
       if (how === 1 && target?.kind === "reading")
-        return appendEvent(record, { kind: "amend", of: target.id, given }, stamp);
+        return appendEvent(record, { kind: "amend", of: target.id, given, verdict: "no-verdict" }, stamp);
       return appendEvent(record, how === 2 ? reading : fresh, stamp);
     }, sampleJob([])),
   );

@@ -51,7 +51,7 @@ describe("readRecord()", () => {
         (record) =>
           (record["events"] = [
             { id: "1", at: "", kind: "note", text: "" },
-            { id: "2", at: "", kind: "amend", of: "1", given: { kind: "unsteady" } },
+            { id: "2", at: "", kind: "amend", of: "1", given: { kind: "unsteady" }, verdict: "no-verdict" },
           ]),
       ),
       "leads-nowhere",

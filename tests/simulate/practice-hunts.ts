@@ -18,10 +18,9 @@ export function listedHunts(document: HarnessDocument, expected: unknown): reado
 }
 
 /** Hunts of codes in turn over builds and levels, no fault of a build twice. */
-export function drawnHunts(document: HarnessDocument, count: number): readonly NamedHunt[] {
-  const hunts: NamedHunt[] = [];
+export function* drawnHunts(document: HarnessDocument, count: number): Generator<NamedHunt, void, void> {
   const met = new Set<string>();
-  for (let number = 0; hunts.length < count && number < 20 * count; number++) {
+  for (let number = 0; met.size < count && number < 20 * count; number++) {
     const build = document.builds[number % document.builds.length]?.id ?? "";
     const level = ([1, 2, 3] as const)[number % 3] ?? 1;
     const code = writeTaskCode(document, { topic: "hunt", level, build, number });
@@ -31,7 +30,6 @@ export function drawnHunts(document: HarnessDocument, count: number): readonly N
     const key = `${build} ${hidden.candidate.id} ${JSON.stringify(hidden.faults)}`;
     if (met.has(key)) continue;
     met.add(key);
-    hunts.push({ id: code, ready: ready.value });
+    yield { id: code, ready: ready.value };
   }
-  return hunts;
 }

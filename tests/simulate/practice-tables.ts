@@ -3,13 +3,19 @@ export interface HuntRow {
   readonly id: string;
   readonly level: number;
   readonly mode: string;
+  /** Id of the hidden fault. */
+  readonly hidden: string;
   readonly repair: string;
   readonly ending: string;
   readonly checks: number;
   readonly repairs: number;
   readonly minutes: number;
+  /** Things the planner was stopped from: none, if all its checks are permitted. */
+  readonly stopped: number;
+  /** What of the complaint the solver does not bear out. */
+  readonly wrong: readonly string[];
   readonly planner: number;
-  readonly random: number | undefined;
+  readonly random: number;
 }
 
 /** The table of the listed faults, a row each. */
@@ -33,7 +39,7 @@ export function listedTable(rows: readonly HuntRow[]): string {
       String(row.repairs),
       row.minutes.toFixed(0),
       String(row.planner),
-      row.random === undefined ? "" : String(row.random),
+      String(row.random),
     ]),
   ]);
 }
@@ -77,8 +83,8 @@ function line(name: string, rows: readonly HuntRow[]): readonly string[] {
     count((row) => isFound(row) && row.repairs === 1),
     count((row) => row.planner >= 90),
     mean((row) => row.planner),
-    mean((row) => row.random ?? 0),
-    count((row) => row.random !== undefined && row.random >= row.planner),
+    mean((row) => row.random),
+    count((row) => row.random >= row.planner),
     mean((row) => row.checks),
     mean((row) => row.minutes),
   ];

@@ -3,7 +3,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { seededRandom } from "ohmward/base";
-import type { Hypothesis } from "ohmward/diagnosis";
+import { startJob, type Hypothesis, type NewJob } from "ohmward/diagnosis";
 import { fitBuild, openHarness, type Harness } from "ohmward/model";
 import { jobOf, noticedBy } from "./support/complaint-of.ts";
 import { listFaults } from "./support/list-faults.ts";
@@ -46,11 +46,14 @@ const double = steady.flatMap((first): readonly Case[] => {
   return [{ index: first.index, truth, repairs: both.flatMap(({ repairs }) => repairs) }];
 });
 
-// A sort of fault that the list does not hold: a signal wire rubbed through to a wire of the battery.
+// A sort of fault that the list does not hold: a wire rubbed through to a signal wire of another line.
+const signals = [...harness.fitted.wires.values()].filter(({ net }) => harness.nets.get(net ?? "")?.kind === "signal");
 const outside = steady.flatMap((each): readonly Case[] => {
   const [candidate] = each.truth.candidates;
   if (candidate?.item.type !== "wire") return [];
-  const fault = { kind: "short", of: candidate.item.id, to: "A3.S1", ohm: 0.1 } as const;
+  const own = harness.fitted.wires.get(candidate.item.id)?.net;
+  const to = random.pick(signals.filter(({ net }) => net !== own)).id;
+  const fault = { kind: "short", of: candidate.item.id, to, ohm: 0.1 } as const;
   return [{ ...each, truth: { ...each.truth, candidates: [], faults: [fault] } }];
 });
 
@@ -59,33 +62,56 @@ interface Setting {
   readonly cases: readonly Case[];
   readonly wrongShare: number;
   readonly policy?: Policy;
+  /** Which jobs are run: those whose complaint leads to the fault, those whose complaint leads elsewhere, or all. */
+  readonly which?: "led" | "misled" | "all";
 }
 
-function run({ label, cases, wrongShare, policy }: Setting): TableRow {
+/** A case with the job that it begins with; no job where nobody would notice the fault. */
+interface Prepared extends Case {
+  readonly job: NewJob | undefined;
+  /** Whether the complaint leads to the circuits that the fault is in. */
+  readonly isLed: boolean;
+}
+
+const preparedOf = new Map<readonly Case[], readonly Prepared[]>();
+
+function prepare(cases: readonly Case[]): readonly Prepared[] {
+  const before = preparedOf.get(cases);
+  if (before) return before;
   const noticed = noticedBy(
     harness,
     cases.map(({ truth }) => truth),
   );
-  const ends: JobEnd[] = [];
-  let unnoticed = 0;
-  cases.forEach(({ index, truth, repairs }, position) => {
-    const job = jobOf(`sim ${index}`, truth, noticed[position] ?? { codes: [], bad: [], good: [] });
-    if (!job) {
-      unnoticed += 1;
-      return;
-    }
-    const end = runJob(harness, {
-      job,
-      truth,
-      repairs,
-      wrongShare,
-      random: seededRandom(seed * 100_000 + index),
-      ...(policy ? { policy } : {}),
-    });
-    if (end) ends.push(end);
+  const prepared = cases.map((each, position): Prepared => {
+    const job = jobOf(`sim ${each.index}`, each.truth, noticed[position] ?? { codes: [], bad: [], good: [] });
+    return { ...each, job, isLed: job !== undefined && leadsTo(job, each.repairs) };
   });
+  preparedOf.set(cases, prepared);
+  return prepared;
+}
+
+function run({ label, cases, wrongShare, policy, which = "led" }: Setting): TableRow {
+  const ends: JobEnd[] = [];
+  const weights: number[] = [];
+  const prepared = prepare(cases);
+  for (const { index, truth, repairs, job, isLed } of prepared) {
+    if (!job || (which !== "all" && isLed !== (which === "led"))) continue;
+    const random = seededRandom(seed * 100_000 + index);
+    const end = runJob(harness, { job, truth, repairs, wrongShare, random, ...(policy ? { policy } : {}) });
+    if (!end) continue;
+    ends.push(end);
+    weights.push(truth.weight);
+  }
   console.log(`${label}: ${ends.length} jobs`);
-  return { label, ends, unnoticed };
+  const unnoticed = prepared.filter(({ job }) => !job).length;
+  const elsewhere = prepared.filter(({ job, isLed }) => job && !isLed).length;
+  return { label, ends, weights, unnoticed, elsewhere };
+}
+
+/** Whether the suspects of a job hold the true repair at all. */
+function leadsTo(job: NewJob, repairs: readonly string[]): boolean {
+  const started = startJob(harness, job);
+  return started.ok && repairs.some((repair) => started.value.workup.groups.includes(repair));
 }
 
 const walk = walkFromModule(harness);
@@ -108,8 +134,9 @@ const rows = [
     policy: halveByCount,
   })),
   { label: "planner, faults that come and go, 0 % wrong", cases: intermittent, wrongShare: 0 },
+  { label: "planner, complaint leads elsewhere, 0 % wrong", cases: steady, wrongShare: 0, which: "misled" as const },
   { label: "planner, two faults at once, 0 % wrong", cases: double, wrongShare: 0 },
-  { label: "planner, short to battery (not in the list), 0 % wrong", cases: outside, wrongShare: 0 },
+  { label: "planner, fault of a sort not listed, 0 % wrong", cases: outside, wrongShare: 0, which: "all" as const },
 ].map(run);
 
 const page = join(process.cwd(), "docs/methods/diagnosis.md");

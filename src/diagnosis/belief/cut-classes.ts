@@ -30,6 +30,7 @@ export function cutClasses(pooled: Float64Array, leastGap: (point: number) => nu
   for (let index = 1; index < values.length; index++) {
     const low = values[index - 1] ?? 0;
     const width = (values[index] ?? 0) - low;
+    if (width === 0) continue;
     const at = low + width / 2;
     const least = leastGap(at);
     if (width >= least) gaps.push({ at, width: width / least });

@@ -6,6 +6,7 @@ export type FaultMode =
   | "open"
   | "resistance"
   | "short-to-ground"
+  | "short-to-supply"
   | "bridge"
   | "blown"
   | "stuck-open"

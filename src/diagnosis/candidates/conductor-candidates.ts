@@ -1,5 +1,6 @@
 import type { Fault } from "../../electrics/index.ts";
-import type { Harness, HarnessNode } from "../../model/index.ts";
+import { naturalOrder } from "../../base/index.ts";
+import type { Harness, HarnessNode, NetKind } from "../../model/index.ts";
 import { betweenNodes, mainTerminals, waysThrough } from "../../trace/index.ts";
 import type { Candidate } from "./candidate.ts";
 import { makeCandidates } from "./make-candidate.ts";
@@ -38,7 +39,8 @@ export function wireCandidates(context: CandidateContext, edge: number): readonl
   };
   const isInCircuit = context.scope.edges.has(edge);
   const rubbed = shortsToGround(harness, id);
-  const ways = isInCircuit ? { ...seriesWays(context, id), "short-to-ground": rubbed } : { "short-to-ground": rubbed };
+  const shorts = { "short-to-ground": rubbed, "short-to-supply": shortsToSupply(harness, id) };
+  const ways = isInCircuit ? { ...seriesWays(context, id), ...shorts } : shorts;
   return makeCandidates(priors, wire, ways);
 }
 
@@ -53,7 +55,7 @@ function shortsToGround(harness: Harness, id: string): readonly (readonly Fault[
   });
 }
 
-/** The fuses that every way from a wire to the main supply passes. */
+/** Of the fuses that every way from a wire to the main supply passes the weakest: it goes first. */
 function fusesBefore(harness: Harness, wire: string): readonly string[] {
   const { positive } = mainTerminals(harness);
   const edge = harness.edgeNumbers.get(wire);
@@ -64,11 +66,35 @@ function fusesBefore(harness: Harness, wire: string): readonly string[] {
     return new Set(between.kind === "found" ? between.mustPassEdges : []);
   });
   const [first, second] = ways;
-  return [...(first ?? [])].flatMap((number) => {
-    const passed = harness.edges[number];
-    const isFuse = passed?.kind === "element" && passed.element.kind === "fuse" && second?.has(number);
-    return isFuse ? [passed.key] : [];
+  const passed = [...(first ?? [])].flatMap((number) => {
+    const part = harness.edges[number];
+    if (part?.kind !== "element" || part.element.kind !== "fuse" || !second?.has(number)) return [];
+    return [{ key: part.key, ampere: part.element.ratedAmpere }];
   });
+  return passed
+    .toSorted((a, b) => a.ampere - b.ampere)
+    .slice(0, 1)
+    .map(({ key }) => key);
+}
+
+/** Ohm of a wire rubbed through to another wire. Common practice, no source. */
+const WIRE_TO_WIRE_OHM = 0.1;
+const SUPPLIES: ReadonlySet<NetKind> = new Set(["battery-power", "supply"]);
+
+/** Rubbed through to a live wire of the same stretch of harness, if there is one. */
+function shortsToSupply(harness: Harness, id: string): readonly (readonly Fault[])[] {
+  const wire = harness.fitted.wires.get(id);
+  const ownKind = harness.nets.get(wire?.net ?? "")?.kind ?? "signal";
+  if (!wire?.route || isOnGround(harness, id) || SUPPLIES.has(ownKind)) return [];
+  const segments = new Set<string>(wire.route);
+  const live = [...harness.fitted.wires.values()]
+    .filter(
+      ({ net, route }) =>
+        SUPPLIES.has(harness.nets.get(net ?? "")?.kind ?? "signal") && route?.some((each) => segments.has(each)),
+    )
+    .map((each) => each.id)
+    .sort(naturalOrder);
+  return live.slice(0, 1).map((to) => [{ kind: "short", of: id, to, ohm: WIRE_TO_WIRE_OHM }]);
 }
 
 function isOnGround(harness: Harness, wire: string): boolean {

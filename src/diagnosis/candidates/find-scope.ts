@@ -62,11 +62,14 @@ function countMembers(
   return counts;
 }
 
-/** Several codes of one module may come from how the module itself is fed. */
+/** Several codes of one module, or one of values that do not fit together, may come from how the module itself is fed. */
 function suppliesOfModules(harness: Harness, names: readonly string[]): readonly (readonly Circuit[])[] {
   const codes = harness.document.codes.filter(({ id }) => names.includes(id));
   const modules = codes.flatMap(({ module }) => module ?? []);
-  const repeated = [...new Set(modules)].filter((id) => modules.filter((each) => each === id).length > 1);
+  const odd = codes.filter(({ failure }) => failure === "implausible").flatMap(({ module }) => module ?? []);
+  const repeated = [...new Set(modules)].filter(
+    (id) => odd.includes(id) || modules.filter((each) => each === id).length > 1,
+  );
   return repeated.map((id) =>
     findCircuits(harness).all.filter(
       ({ component, sides }) => component === id && sides.some(({ role }) => role === "supply"),

@@ -21,6 +21,7 @@ const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
   open: "open",
   resistance: "high resistance",
   "short-to-ground": "short to ground",
+  "short-to-supply": "short to a supply wire",
   bridge: "shorted",
   blown: "blown",
   "stuck-open": "does not close",

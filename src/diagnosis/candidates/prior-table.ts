@@ -74,7 +74,7 @@ export const PRIORS: PriorTable = {
     "unsealed-contact": { open: 0.35, resistance: 0.4, intermittent: 0.25 },
     ring: { open: 0.2, resistance: 0.6, intermittent: 0.2 },
     "splice-end": { open: 0.35, resistance: 0.4, intermittent: 0.25 },
-    wire: { open: 0.35, "short-to-ground": 0.3, resistance: 0.1, intermittent: 0.25 },
+    wire: { open: 0.35, "short-to-ground": 0.27, "short-to-supply": 0.03, resistance: 0.1, intermittent: 0.25 },
     "moving-part": { "stuck-open": 0.45, "stuck-closed": 0.2, resistance: 0.2, open: 0.15 },
     actuator: { open: 0.55, bridge: 0.25, resistance: 0.2 },
     sensor: { open: 0.3, bridge: 0.15, drift: 0.55 },

@@ -1,6 +1,6 @@
 import type { Item } from "../../trace/index.ts";
 import type { ProbePoint } from "../../safety/index.ts";
-import type { Standing } from "../predict/reading-store.ts";
+import type { Standing } from "../predict/standing.ts";
 
 /** A place that has to be reached before a check, with the time that takes the first time. */
 export interface CheckPlace {

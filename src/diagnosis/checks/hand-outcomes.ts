@@ -40,6 +40,7 @@ const SEEN: Readonly<Record<FaultMode, number>> = {
   open: 0.4,
   resistance: 0.55,
   "short-to-ground": 0.6,
+  "short-to-supply": 0.5,
   bridge: 0.6,
   blown: 0.97,
   "stuck-open": 0.1,

@@ -7,7 +7,7 @@ import { COSTS } from "./cost-table.ts";
 import { isForbidden } from "./forbidden-lines.ts";
 
 /**
- * Lists the checks without a meter: looking at connectors, fuses and stretches of harness, moving them, pulling terminals, exchanging parts.
+ * Lists the checks without a meter: looking at connectors, studs, fuses and stretches of harness, moving them, pulling terminals, exchanging parts.
  *
  * They are made for what the hypotheses name, in the calmest state the machine has: isolated for looking, pulling and exchanging, key on
  * for moving. Connectors that carry airbag or high-voltage lines are left alone.
@@ -37,6 +37,8 @@ export function listHandChecks(harness: Harness, hypotheses: readonly Hypothesis
     if (off) checks.push(makeCheck("look", off, { item, places, minutes: COSTS.lookMinutes }));
     if (on) checks.push(makeCheck("wiggle", on, { item, places, minutes: COSTS.wiggleMinutes }));
   }
+  const studs = new Set(candidates.flatMap(({ item }) => (item.type === "stud" ? [item.id] : [])));
+  if (off) for (const id of studs) checks.push(...studChecks(harness, off, id));
   if (off) for (const candidate of candidates) checks.push(...partChecks(harness, off, candidate));
   return [...new Map(checks.map((check) => [check.key, check])).values()];
 }
@@ -66,6 +68,20 @@ function connectorChecks({ harness, connector, off, on }: AtConnector): readonly
   }
   return checks;
 }
+
+/** Rings on a stud: corrosion, a loose nut, a lug torn from its cable. */
+function studChecks(harness: Harness, off: State, id: string): readonly HandCheck[] {
+  const item: Item = { type: "stud", id };
+  const stud = harness.fitted.studs.get(id);
+  if (!stud || isForbidden(harness, item)) return [];
+  const minutes = stud.access?.minutes ?? USUAL_STUD_MINUTES;
+  // The key under which a meter tip reaches it too.
+  const places = [{ key: stud.zone === undefined ? `stud ${id}` : `zone ${stud.zone} ${minutes}`, minutes }];
+  return [makeCheck("look", off, { item, places, minutes: COSTS.lookMinutes })];
+}
+
+/** Minutes to reach a stud whose document does not say. Common practice, no source. */
+const USUAL_STUD_MINUTES = 1;
 
 function partChecks(harness: Harness, off: State, candidate: Hypothesis["candidates"][number]): readonly HandCheck[] {
   const { item, repair } = candidate;

@@ -1,7 +1,8 @@
 import { leadingGroups, type GroupShare } from "../belief/leading-groups.ts";
 import { isMeterCheck } from "../checks/check.ts";
 import { repairOrder } from "../plan/repair-order.ts";
-import { describeCheck, type DescribedCheck } from "./describe-check.ts";
+import { describeCheck } from "./describe-check.ts";
+import type { DescribedCheck } from "./described-check.ts";
 import type { SuspectShare } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
 import { repairMinutes } from "./repair-minutes.ts";
@@ -42,7 +43,9 @@ export interface Proof {
  * @param state The job.
  */
 export function proofsOf({ harness, workup, facts }: JobState): readonly Proof[] {
-  const wrong = facts.readings.filter(({ verdict }) => verdict === "not-as-expected");
+  const off = facts.readings.filter(({ verdict }) => verdict === "not-as-expected");
+  // A check that was read twice is proven once.
+  const wrong = [...new Map(off.map((reading) => [reading.check.key, reading])).values()];
   const again = wrong.slice(-3).flatMap(({ check }): Proof[] => {
     const known = workup.checks.get(check.key);
     if (!known || !isMeterCheck(known)) return [];

@@ -1,7 +1,7 @@
 import { unreachable } from "../../base/index.ts";
 import type { GivenReading } from "../../records/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
-import { readingLikelihoods, type ReadValue } from "../belief/reading-likelihood.ts";
+import { readingLikelihoods, type ReadValue, type ScaleModel } from "../belief/reading-likelihood.ts";
 import { isMeterCheck, type Check, type HandCheck, type MeterCheck } from "../checks/check.ts";
 import { faultyShare, outcomesOf } from "../checks/hand-outcomes.ts";
 import { makeScaleModel } from "../predict/scale-model.ts";
@@ -73,10 +73,14 @@ function meterEvidence(workup: Workup, check: Check, read: ReadValue, isDoubtful
   return { key: check.key, likelihoods: Float64Array.of(...likelihoods, even), even, isDoubtful };
 }
 
-/** What a meter check is expected to show under every hypothesis. */
-export function scaleModelOf(workup: Workup, check: MeterCheck): ReturnType<typeof makeScaleModel> {
-  const { healthy, faulty } = workup.readings(check, [...workup.hypotheses.keys()]);
-  return makeScaleModel(workup.hypotheses, { unit: check.kind === "volts" ? "V" : "Ω", healthy, faulty });
+/** What a meter check is expected to show under some hypotheses, or all of them where none are named. */
+export function scaleModelOf(
+  { hypotheses, readings }: Workup,
+  check: MeterCheck,
+  positions: readonly number[] = [...hypotheses.keys()],
+): ScaleModel {
+  const of = positions.flatMap((index) => hypotheses[index] ?? []);
+  return makeScaleModel(of, { unit: check.kind === "volts" ? "V" : "Ω", ...readings(check, positions) });
 }
 
 function outcomeEvidence(workup: Workup, check: HandCheck, outcome: string): Evidence | undefined {

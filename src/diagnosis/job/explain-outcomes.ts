@@ -8,7 +8,7 @@ import { outcomesOf } from "../checks/hand-outcomes.ts";
 import { splitCases, weightOf, allCases } from "../plan/cases.ts";
 import { scaleModelOf } from "./evidence-of-reading.ts";
 import type { JobState } from "./job-state.ts";
-import type { JobPlan } from "./plan-next.ts";
+import type { JobPlan } from "./make-plan.ts";
 
 /** A suspect with its share. */
 export interface SuspectShare {
@@ -67,11 +67,8 @@ function outcomeLabels(state: JobState, plan: JobPlan, test: number): readonly s
   const classes = plan.classes[test];
   if (!check) return [];
   if (!isMeterCheck(check) || !classes) return isMeterCheck(check) ? [] : outcomesOf(check).map(({ label }) => label);
-  const model = scaleModelOf(state.workup, check);
-  const alive = new Set(plan.cases);
-  const points = [...model.points, ...model.others].filter(
-    (point, index) => point !== UNKNOWN && alive.has(index % model.points.length),
-  );
+  const model = scaleModelOf(state.workup, check, [...new Set(plan.cases)]);
+  const points = [...model.points, ...model.others].filter((point) => point !== UNKNOWN);
   return Array.from({ length: classes.count }, (_, wanted) => {
     const inside = points.filter((point) => classOf(classes, point) === wanted);
     return labelOf(check, inside);

@@ -3,6 +3,7 @@ import { foldRecord, type JobFacts, type JobRecord, type StandingReading } from 
 import type { Evidence } from "../belief/evidence.ts";
 import { isSurprising } from "../belief/surprise.ts";
 import { updateBelief } from "../belief/update-belief.ts";
+import type { Check } from "../checks/check.ts";
 import { changeSetup, type WorkSetup } from "../checks/setups.ts";
 import { COSTS } from "../checks/cost-table.ts";
 import type { ReadVolts } from "./difference-evidence.ts";
@@ -61,7 +62,7 @@ function follow(
     const isNamed = (index: number): boolean => index < workup.hypotheses.length;
     const isFirst = !evidence.some(({ key }) => key === said.key);
     if (isFirst && isSurprising(said, belief, isNamed)) surprises.push(said.key);
-    evidence.push(said, ...openedEvidence(workup, reading));
+    evidence.push(said, ...openedEvidence(workup, reading, readings));
     belief = updateBelief(workup.priors, evidence);
   }
   return { belief, surprises };
@@ -71,15 +72,28 @@ function follow(
 const OVERLOOKED = 0.05;
 
 /** Whoever opens a connector sees that it was plugged in; had it been off, that would have been written down as seen. */
-function openedEvidence({ hypotheses, checks }: Workup, { check, given }: StandingReading): readonly Evidence[] {
+function openedEvidence(
+  { hypotheses, checks }: Workup,
+  { check, given }: StandingReading,
+  all: readonly StandingReading[],
+): readonly Evidence[] {
   const known = checks.get(check.key);
   if (!known || known.kind === "look" || given.kind === "cannot-be-done") return [];
-  return known.need.unplugged.map((id): Evidence => {
+  // Where something was seen, it may have been just that.
+  const seen = new Set(
+    all.flatMap((each) => (each.verdict === "not-as-expected" ? [lookedAt(checks.get(each.check.key))] : [])),
+  );
+  const opened = known.need.unplugged.filter((id) => !seen.has(id));
+  return opened.map((id): Evidence => {
     const likelihoods = hypotheses.map(({ candidates }) =>
       candidates.some(({ mode, item }) => mode === "unplugged" && item.id === id) ? OVERLOOKED : 1,
     );
     return { key: `opened ${id}`, likelihoods: Float64Array.of(...likelihoods, 1), even: 1 };
   });
+}
+
+function lookedAt(check: Check | undefined): string | undefined {
+  return check?.kind === "look" ? check.at.id : undefined;
 }
 
 function evidenceOfStanding(

@@ -1,11 +1,14 @@
 import { formatMinutes } from "../../base/index.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
-import { describeCheck, type DescribedCheck } from "./describe-check.ts";
+import { conditionOf, titleOf } from "./check-title.ts";
+import { describeCheck } from "./describe-check.ts";
+import type { DescribedCheck } from "./described-check.ts";
 import { orderOfRepairs, proofsOf, suspects, type Proof } from "./endings.ts";
 import { needsProof } from "./evidence-of-reading.ts";
 import { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
-import { ENOUGH, planNext, type PlannedCheck } from "./plan-next.ts";
+import { ENOUGH } from "./make-plan.ts";
+import { planNext, type PlannedCheck } from "./plan-next.ts";
 import { repairNotes } from "./repair-notes.ts";
 
 /** A check that is proposed, with the reasons. */
@@ -37,7 +40,7 @@ export type Suggestion =
       readonly notes: readonly string[];
       readonly proofs: readonly Proof[];
     }
-  /** No check parts these any more, or trying repairs takes less than checking on: in this order. They hold 99 % of the belief. */
+  /** No check parts these any more, or trying repairs takes less than checking on: in this order. They hold nearly all the belief. */
   | {
       readonly kind: "repair-in-order";
       readonly reason: "inseparable" | "quicker-than-checking";
@@ -61,7 +64,7 @@ export interface DescribedChoice {
 }
 
 /** Less information than this is not worth any time. */
-const LEAST_BITS = 0.02;
+const LEAST_BITS = 0.04;
 /** Something else with this share is more likely than anything that was looked at. */
 const WIDER = 0.5;
 const MOST_OTHERS = 6;
@@ -130,13 +133,17 @@ function ending(
   return { kind: "repair-in-order", reason, order, minutes, notes, proofs: proofsOf(state) };
 }
 
-/** The suspects that together hold as much belief as one alone would have to. */
+/** An order of repairs is listed on to this share: naming one more costs nothing, missing the true one a lot. */
+const LISTED = 0.998;
+const MOST_LISTED = 15;
+
+/** The suspects that together hold nearly all the belief in named faults. */
 function enoughOf(list: readonly SuspectShare[]): readonly SuspectShare[] {
-  const named = list.filter(({ group }) => group >= 0);
+  const named = list.filter(({ group }) => group >= 0).slice(0, MOST_LISTED);
   const total = named.reduce((sum, { share }) => sum + share, 0);
   let sum = 0;
   return named.filter(({ share }) => {
-    const isNeeded = sum < ENOUGH * total;
+    const isNeeded = sum < LISTED * total;
     sum += share;
     return isNeeded;
   });
@@ -152,8 +159,8 @@ function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Sugge
     .flatMap(({ test, minutes, bits }): DescribedChoice[] => {
       const other = plan.checks[test];
       if (!other) return [];
-      const { key, title, condition } = describeCheck(state.harness, other);
-      return [{ key, title, condition, minutes, bits }];
+      const title = titleOf(other);
+      return [{ key: other.key, title, condition: conditionOf(state.harness, other), minutes, bits }];
     });
   return {
     kind: "check",

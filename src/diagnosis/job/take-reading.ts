@@ -3,6 +3,7 @@ import type { Harness } from "../../model/index.ts";
 import {
   appendEvent,
   contentHash,
+  foldRecord,
   newRecord,
   type GivenReading,
   type JobComplaint,
@@ -134,7 +135,9 @@ export function takeReading(state: JobState, { key, given, stamp }: NewReading):
   const list = suspects(bare)
     .slice(0, 10)
     .map(({ group, label, share }) => ({ id: group < 0 ? "something else" : label, label, share: Math.min(1, share) }));
-  return ok(stateOfJob(state.harness, appendEvent(state.record, { ...event, suspects: list }, stamp)));
+  // Nothing else hangs on that list.
+  const record = appendEvent(state.record, { ...event, suspects: list }, stamp);
+  return ok({ ...bare, record, facts: foldRecord(record) });
 }
 
 function mismatch(check: Check, given: GivenReading): string | undefined {
@@ -191,7 +194,8 @@ export function editReading(
   const check = state.workup.checks.get(event.check.key);
   const fault = check && mismatch(check, given);
   if (fault !== undefined) return err({ kind: "wrong-reading", reason: fault });
-  return ok(stateOfJob(state.harness, appendEvent(state.record, { kind: "amend", of: id, given }, stamp)));
+  const verdict = check ? verdictOf(state, check, given) : "no-verdict";
+  return ok(stateOfJob(state.harness, appendEvent(state.record, { kind: "amend", of: id, given, verdict }, stamp)));
 }
 
 /** Adds anything else that happened: a code read later, a weight changed, a cause, a repair, a proof, a note, the end. */

@@ -146,9 +146,11 @@ function makeReadings(
       of = { store, rows: new Map(list.map((each, index) => [each.key, index])) };
       stores.set(key, of);
     }
-    const sets = [0, ...hypotheses.map((index) => index + 1)];
-    const [healthy = 0, ...faulty] = of.store.row(of.rows.get(check.key) ?? -1, sets);
-    return { healthy, faulty: Float64Array.from(faulty) };
+    const { store, rows } = of;
+    const row = rows.get(check.key) ?? -1;
+    const faulty = new Float64Array(hypotheses.length);
+    hypotheses.forEach((index, at) => (faulty[at] = store.at(row, index + 1)));
+    return { healthy: store.at(row, 0), faulty };
   };
 }
 

@@ -8,6 +8,8 @@ export interface ChooseOptions {
   readonly candidates?: number;
   /** Positions of the tests that may be used; all where absent. */
   readonly tests?: readonly number[];
+  /** What {@link rankTests} gave for these cases and this set-up, where it is known already. */
+  readonly ranked?: readonly RankedTest[];
   /** At most so many tests, the most telling ones, are used while trying out. */
   readonly mostInside?: number;
   /** By how much, as a share, the expected time must be less before a test other than the first by the plain rule is taken. */
@@ -48,7 +50,8 @@ export function chooseTest(
   options: ChooseOptions = {},
 ): ChosenTest | undefined {
   if (isSettled(problem, cases)) return undefined;
-  const ranked = rankTests(problem, cases, { setup, tests: options.tests ?? [...problem.tests.keys()] });
+  const ranked =
+    options.ranked ?? rankTests(problem, cases, { setup, tests: options.tests ?? [...problem.tests.keys()] });
   const inside = ranked.slice(0, options.mostInside ?? ranked.length).map(({ test }) => test);
   let best: ChosenTest | undefined;
   for (const candidate of ranked.slice(0, options.candidates ?? CANDIDATES)) {
@@ -93,7 +96,10 @@ function minutesAfter(
   return minutes;
 }
 
-/** Expected minutes of always taking the best test by a plain rule, until the cases are settled or nothing tells. */
+/**
+ * Expected minutes of always taking the best test by a plain rule, until the cases are settled, nothing tells, or what comes after testing
+ * takes less than going on.
+ */
 function ruleMinutes(problem: PlanProblem, cases: Cases, setup: number, { tests, rule }: Follow): number {
   const leaf = problem.leafMinutes?.(cases) ?? 0;
   if (isSettled(problem, cases)) return leaf;
@@ -113,7 +119,7 @@ function ruleMinutes(problem: PlanProblem, cases: Cases, setup: number, { tests,
     if (part.length === 0) continue;
     minutes += (weightOf(problem, part) / total) * ruleMinutes(problem, part, best.next, { tests: parting, rule });
   }
-  return minutes;
+  return problem.leafMinutes ? Math.min(minutes, leaf) : minutes;
 }
 
 function parts(problem: PlanProblem, cases: Cases, position: number): boolean {

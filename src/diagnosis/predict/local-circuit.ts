@@ -2,7 +2,7 @@ import { applyFaults, reduceList, settle, type Fault, type PartList, type Settle
 import type { Harness } from "../../model/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import { healthyCircuit } from "./healthy-circuit.ts";
-import type { Standing } from "./reading-store.ts";
+import type { Standing } from "./standing.ts";
 
 /** The points of a machine that a job is about, by name; everything else may be reduced to what it amounts to between them. */
 export interface LocalPoints {
@@ -46,15 +46,12 @@ export function localPoints(
     }
   }
   for (const id of also.connectors) addConnector(id);
-  // Neighbours in a connector may be bridged to the circuit.
-  for (const contacts of connectors.values())
-    if (contacts.length <= 40) for (const contact of contacts) core.add(contact);
   return { core, connectors };
 }
 
 /**
  * The points that faults touch, so that they are kept with the circuit: a bridge reaches a neighbour outside it, a short blows the fuse
- * before it, wires that change places take their far ends along.
+ * before it, wires that change places take their far ends along, a connector left off opens every line in it.
  *
  * @param harness The harness.
  * @param faultSets The faults.
@@ -66,10 +63,19 @@ export function pointsOfFaults(harness: Harness, faultSets: readonly (readonly F
     for (const end of [harness.index.from[number], harness.index.to[number]])
       points.add(harness.nodes[end ?? -1]?.key ?? "");
   };
+  const addTarget = (name: string): void => {
+    points.add(name);
+    const wire = harness.fitted.wires.has(name) ? harness.edgeNumbers.get(name) : undefined;
+    addEdge(wire);
+    if (wire === undefined) return;
+    for (const end of [harness.index.from[wire], harness.index.to[wire]])
+      points.add(`${name}@${harness.nodes[end ?? -1]?.key ?? ""}`);
+  };
   for (const fault of faultSets.flat()) {
     if (fault.kind === "bridge") for (const name of fault.between) points.add(name);
     else if (fault.kind === "swapped") for (const name of fault.cavities) edgesAt(harness, name).forEach(addEdge);
-    else if (fault.kind === "short") points.add(fault.to);
+    else if (fault.kind === "short") addTarget(fault.to);
+    else if (fault.kind === "unplugged") for (const contact of contactsOf(harness, fault.of)) points.add(contact);
     else if (fault.kind === "blown") addEdge(harness.edgeNumbers.get(fault.of));
   }
   return points;
@@ -80,10 +86,21 @@ function edgesAt({ index, nodeNumbers }: Harness, name: string): readonly number
   return [...index.arcEdges.slice(index.offsets[node] ?? 0, index.offsets[node + 1] ?? 0)];
 }
 
+// A harness never changes, so neither do the contacts of its connectors.
+const contactsKnown = new WeakMap<Harness, ReadonlyMap<string, readonly string[]>>();
+
 function contactsOf(harness: Harness, connector: string): readonly string[] {
-  return harness.nodes.flatMap((node) =>
-    node.kind === "contact" && node.connector.id === connector ? [node.key] : [],
-  );
+  const before = contactsKnown.get(harness);
+  if (before) return before.get(connector) ?? [];
+  const found = new Map<string, string[]>();
+  for (const node of harness.nodes) {
+    if (node.kind !== "contact") continue;
+    const known = found.get(node.connector.id);
+    if (known) known.push(node.key);
+    else found.set(node.connector.id, [node.key]);
+  }
+  contactsKnown.set(harness, found);
+  return found.get(connector) ?? [];
 }
 
 // The points are made once a job; what is reduced to them is worked out once a state.

@@ -12,13 +12,8 @@ import type { Harness } from "../../model/index.ts";
 import { FLOATING, OVER_RANGE, toScale, UNSTEADY } from "../belief/meter-scale.ts";
 import { UNKNOWN } from "../belief/reading-likelihood.ts";
 import { localCircuit, type LocalPoints } from "./local-circuit.ts";
-
-/** Where the machine stands while readings are taken. */
-export interface Standing {
-  readonly state: string;
-  /** Connectors that are unplugged, in natural order. */
-  readonly unplugged: readonly string[];
-}
+import { sameReadings } from "./same-readings.ts";
+import type { Standing } from "./standing.ts";
 
 /** Readings of one standing, worked out as they are asked for. */
 export interface ReadingStore {
@@ -29,6 +24,8 @@ export interface ReadingStore {
    * @param sets Positions of fault sets; what is missing is worked out for all pairs of the standing at once.
    */
   readonly row: (pair: number, sets: readonly number[]) => Float64Array;
+  /** Reading of one pair under one fault set. */
+  readonly at: (pair: number, set: number) => number;
 }
 
 /** What a store is made for. */
@@ -51,23 +48,42 @@ export interface StoreQuestion {
  * @param question Standing, pairs, fault sets.
  */
 export function makeReadingStore(harness: Harness, question: StoreQuestion): ReadingStore {
-  const { standing, pairs, faultSets, points } = question;
-  const known = new Map<number, Float64Array>();
-  let circuit: { readonly list: PartList | undefined } | undefined;
-  let ends: readonly (readonly [number, number])[] = [];
+  const { pairs, faultSets } = question;
+  const known: (Float64Array | undefined)[] = faultSets.map(() => undefined);
+  const byName = new Map<string, Float64Array>();
+  let circuit: Circuit | undefined;
   const fill = (set: number): Float64Array => {
-    if (!circuit) {
-      const list = localCircuit(harness, standing, points);
-      circuit = { list };
-      ends = list ? endsOf(list, pairs) : [];
-    }
-    const readings = circuit.list
-      ? readPairs(harness, circuit.list, { faults: faultSets[set] ?? [], pairs, ends })
-      : new Float64Array(pairs.length).fill(UNKNOWN);
-    known.set(set, readings);
+    circuit ??= circuitFor(harness, question);
+    const faults = faultSets[set] ?? [];
+    const name = circuit.nameOf(faults);
+    const readings = byName.get(name) ?? readPairs(harness, circuit, { faults, pairs });
+    byName.set(name, readings);
+    known[set] = readings;
     return readings;
   };
-  return { row: (pair, sets) => Float64Array.from(sets, (set) => (known.get(set) ?? fill(set))[pair] ?? UNKNOWN) };
+  const at = (pair: number, set: number): number => (known[set] ?? fill(set))[pair] ?? UNKNOWN;
+  const row = (pair: number, sets: readonly number[]): Float64Array => {
+    const readings = new Float64Array(sets.length);
+    sets.forEach((set, index) => (readings[index] = at(pair, set)));
+    return readings;
+  };
+  return { row, at };
+}
+
+/** The parts of a standing, ready to be read. */
+interface Circuit {
+  /** Undefined where the healthy machine has no steady state. */
+  readonly list: PartList | undefined;
+  /** Nodes of each pair, -1 for a point that this standing does not have. */
+  readonly ends: readonly (readonly [number, number])[];
+  readonly nameOf: (faults: readonly Fault[]) => string;
+}
+
+function circuitFor(harness: Harness, { standing, pairs, points }: StoreQuestion): Circuit {
+  const list = localCircuit(harness, standing, points);
+  if (!list) return { list, ends: [], nameOf: () => "" };
+  const ends = endsOf(list, pairs);
+  return { list, ends, nameOf: sameReadings(list, ends.flat()) };
 }
 
 function endsOf(list: PartList, pairs: readonly TablePair[]): readonly (readonly [number, number])[] {
@@ -76,13 +92,12 @@ function endsOf(list: PartList, pairs: readonly TablePair[]): readonly (readonly
   return pairs.map(({ red, black }) => [numberOf(red), numberOf(black)]);
 }
 
-interface ReadQuestion {
-  readonly faults: readonly Fault[];
-  readonly pairs: readonly TablePair[];
-  readonly ends: readonly (readonly [number, number])[];
-}
-
-function readPairs(harness: Harness, list: PartList, { faults, pairs, ends }: ReadQuestion): Float64Array {
+function readPairs(
+  harness: Harness,
+  { list, ends }: Circuit,
+  { faults, pairs }: { readonly faults: readonly Fault[]; readonly pairs: readonly TablePair[] },
+): Float64Array {
+  if (!list) return new Float64Array(pairs.length).fill(UNKNOWN);
   const faulty = applyFaults(harness, list, faults);
   if (!faulty.ok) return new Float64Array(pairs.length).fill(UNKNOWN);
   const settled = settle(faulty.value);

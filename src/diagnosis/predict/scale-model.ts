@@ -16,6 +16,26 @@ export interface RowsOfCheck {
   readonly faulty: Float64Array;
 }
 
+/** What a check shows under each hypothesis: as a rule, at other times, and how often it is one of those. */
+export type Foreseen = Pick<ScaleModel, "points" | "others" | "otherShares">;
+
+/**
+ * What a check shows under each hypothesis, without what it may be off by.
+ *
+ * @param hypotheses The hypotheses, in the order of the readings.
+ * @param rows Their readings.
+ */
+export function foreseen(
+  hypotheses: readonly Hypothesis[],
+  { healthy, faulty }: Pick<RowsOfCheck, "healthy" | "faulty">,
+): Foreseen {
+  return {
+    points: faulty.map((point, index) => (hypotheses[index]?.isIntermittent ? healthy : point)),
+    others: faulty,
+    otherShares: faulty.map((_, index) => (hypotheses[index]?.isIntermittent ? INTERMITTENT_FAILS : 0)),
+  };
+}
+
 /**
  * What a check is expected to show under each hypothesis, severities between those worked out included.
  *
@@ -23,10 +43,10 @@ export interface RowsOfCheck {
  * @param rows Their readings.
  */
 export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, healthy, faulty }: RowsOfCheck): ScaleModel {
-  const points = faulty.map((point, index) => (hypotheses[index]?.isIntermittent ? healthy : point));
-  const otherShares = faulty.map((_, index) => (hypotheses[index]?.isIntermittent ? INTERMITTENT_FAILS : 0));
-  const spreads = points.map((point, index) => Math.hypot(spreadOf(point, unit), halfGap(hypotheses, faulty, index)));
-  return { kind: "scale", unit, points, spreads, others: faulty, otherShares };
+  const shown = foreseen(hypotheses, { healthy, faulty });
+  const spreads = shown.points.map((point) => spreadOf(point, unit));
+  const gaps = faulty.map((_, index) => halfGap(hypotheses, faulty, index));
+  return { kind: "scale", unit, ...shown, spreads, gaps };
 }
 
 /**
@@ -36,11 +56,19 @@ export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, health
 function halfGap(hypotheses: readonly Hypothesis[], faulty: Float64Array, index: number): number {
   const own = faulty[index] ?? UNKNOWN;
   const [candidate] = hypotheses[index]?.candidates ?? [];
+  const faultCount = hypotheses[index]?.faults.length;
   if (!Number.isFinite(own) || own === UNKNOWN || candidate?.mode === "drift") return 0;
   let widest = 0;
   for (const next of [index - 1, index + 1]) {
     const other = faulty[next] ?? UNKNOWN;
-    if (hypotheses[next]?.candidates[0] !== candidate || !Number.isFinite(other) || other === UNKNOWN) continue;
+    // A short that blows its fuse and one that does not have nothing in between.
+    if (
+      hypotheses[next]?.faults.length !== faultCount ||
+      hypotheses[next]?.candidates[0] !== candidate ||
+      !Number.isFinite(other) ||
+      other === UNKNOWN
+    )
+      continue;
     widest = Math.max(widest, Math.abs(other - own) / 2.5);
   }
   return widest;

@@ -5,7 +5,7 @@ import type { Harness } from "ohmward/model";
 export type Policy = (state: JobState) => string | undefined;
 
 /** Less information than this is not worth any time; the same limit for every policy. */
-const LEAST_BITS = 0.02;
+const LEAST_BITS = 0.04;
 
 /** Walking the circuit from the module end: of the checks that tell something the one whose point is the fewest joints from a module. */
 export function walkFromModule(harness: Harness): Policy {

@@ -17,10 +17,10 @@ import { drawMachine, readCheck, type Blunders } from "./true-machine.ts";
 /** How a simulated job ended. */
 export interface JobEnd {
   /**
-   * `first`: the true repair is the one to do first or the only one named; `in-order`: it comes later in the order named; `wrong`: it is not
-   * named at all; `open`: no end was reached.
+   * `first`: the true repair is the one to do first or the only one named; `in-order`: it comes later in the order named; `missed`: it is
+   * not in the order; `wrong`: another one was named alone, as good as certain; `open`: no end was reached.
    */
-  readonly kind: "first" | "in-order" | "wrong" | "open";
+  readonly kind: "first" | "in-order" | "missed" | "wrong" | "open";
   readonly checks: number;
   /** Minutes of checks. */
   readonly minutes: number;
@@ -95,13 +95,14 @@ function endOf(
   const facts = { checks, minutes: state.minutes };
   switch (next.kind) {
     case "repair":
-      return { ...facts, ...tried(run, [next.suspect.label]) };
+      return { ...facts, ...tried(run, [next.suspect.label], "wrong") };
     case "repair-in-order":
       return {
         ...facts,
         ...tried(
           run,
           next.order.map(({ label }) => label),
+          "missed",
         ),
       };
     case "look-wider":
@@ -117,12 +118,16 @@ function endOf(
 const NOT_MENDED = { kind: "open", repairs: 0, repairMinutes: 0 } as const;
 
 /** Doing the named repairs in order until one of them mends something that is broken. */
-function tried({ repairs }: Run, named: readonly string[]): Pick<JobEnd, "kind" | "repairs" | "repairMinutes"> {
+function tried(
+  { repairs }: Run,
+  named: readonly string[],
+  otherwise: "missed" | "wrong",
+): Pick<JobEnd, "kind" | "repairs" | "repairMinutes"> {
   let minutes = 0;
   for (const [index, label] of named.entries()) {
     minutes += repairMinutes(label);
     if (label.split(" and ").some((part) => repairs.includes(part)))
       return { kind: index === 0 ? "first" : "in-order", repairs: index + 1, repairMinutes: minutes };
   }
-  return { kind: "wrong", repairs: 0, repairMinutes: 0 };
+  return { kind: otherwise, repairs: 0, repairMinutes: 0 };
 }

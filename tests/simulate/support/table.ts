@@ -4,8 +4,12 @@ import type { JobEnd } from "./run-job.ts";
 export interface TableRow {
   readonly label: string;
   readonly ends: readonly JobEnd[];
+  /** Weight of each fault beforehand, as the planner has it. */
+  readonly weights: readonly number[];
   /** Faults that set no code and disturb no function: there is no job. */
   readonly unnoticed: number;
+  /** Faults whose complaint leads to circuits that they are not in; left out unless the row is about them. */
+  readonly elsewhere: number;
 }
 
 /** Which faults were simulated. */
@@ -22,24 +26,35 @@ export function makeTable(rows: readonly TableRow[], { stride, seed, faults }: T
     "Jobs",
     "True repair first",
     "Later in the order",
-    "Not named (wrong)",
+    "Missed",
+    "Confidently wrong",
     "No end",
+    "First, by weight",
+    "Confidently wrong, by weight",
     "Checks",
     "Check min",
     "Repairs",
     "Repair min",
   ];
-  const lines = rows.map(({ label, ends }) => {
+  const lines = rows.map(({ label, ends, weights }) => {
     const percent = (kind: JobEnd["kind"]): string =>
       `${((100 * ends.filter((end) => end.kind === kind).length) / Math.max(1, ends.length)).toFixed(1)} %`;
+    const byWeight = (kind: JobEnd["kind"]): string => {
+      const total = weights.reduce((sum, weight) => sum + weight, 0);
+      const part = ends.reduce((sum, end, index) => sum + (end.kind === kind ? (weights[index] ?? 0) : 0), 0);
+      return `${((100 * part) / (total > 0 ? total : 1)).toFixed(1)} %`;
+    };
     const mended = ends.filter(({ repairs }) => repairs > 0);
     return [
       label,
       String(ends.length),
       percent("first"),
       percent("in-order"),
+      percent("missed"),
       percent("wrong"),
       percent("open"),
+      byWeight("first"),
+      byWeight("wrong"),
       mean(ends.map(({ checks }) => checks)),
       mean(ends.map(({ minutes }) => minutes)),
       mean(mended.map(({ repairs }) => repairs)),
@@ -47,8 +62,8 @@ export function makeTable(rows: readonly TableRow[], { stride, seed, faults }: T
     ];
   });
   const which = stride === 1 ? `All ${faults} single faults` : `Every ${stride}th of the ${faults} single faults`;
-  const unnoticed = rows[0]?.unnoticed ?? 0;
-  const note = `${which} of the base build (each severity counted), start number ${seed}; ${unnoticed} of those taken set no code and disturb no function, so there is no job. Repairs and their minutes are means over the jobs that ended with the fault mended.`;
+  const { unnoticed = 0, elsewhere = 0 } = rows[0] ?? {};
+  const note = `${which} of the base build (each severity counted), start number ${seed}; ${unnoticed} of those taken set no code and disturb no function, so there is no job, and ${elsewhere} are noticed by what leads to other circuits; these have a row of their own. By weight: each fault counts as likely as the planner takes it to be beforehand. Repairs and their minutes are means over the jobs that ended with the fault mended.`;
   const widths = head.map((title, column) =>
     Math.max(title.length, ...lines.map((line) => (line[column] ?? "").length)),
   );

@@ -18,6 +18,8 @@ export interface TrueMachine {
   readonly truth: Hypothesis;
   /** Small deviations of healthy parts, as faults for the solver. */
   readonly offs: readonly Fault[];
+  /** What looking, moving and pulling show, drawn once: looking again shows the same. */
+  readonly shown: Map<string, boolean>;
 }
 
 /** A number with mean 0 and standard deviation 1. */
@@ -45,7 +47,7 @@ export function drawMachine(harness: Harness, truth: Hypothesis, random: SeededR
       offs.push({ kind: "drift", of: edge.key, factor: 1 + spread * normal(random), offset: 0 });
     }
   }
-  return { harness, truth, offs };
+  return { harness, truth, offs, shown: new Map() };
 }
 
 /** How readings go wrong. */
@@ -92,11 +94,12 @@ function value(number: number, unit: "V" | "Ω"): GivenReading {
 }
 
 function readHand(
-  { truth }: TrueMachine,
+  { truth, shown }: TrueMachine,
   check: HandCheck,
   { random, isBlunder }: Blunders & { readonly isBlunder: boolean },
 ): GivenReading {
   const [sound, faulty] = outcomesOf(check);
-  const isFaulty = random.next() < faultyShare(check, truth);
+  const isFaulty = shown.get(check.key) ?? random.next() < faultyShare(check, truth);
+  shown.set(check.key, isFaulty);
   return { kind: "outcome", outcome: isFaulty === isBlunder ? sound.id : faulty.id };
 }

@@ -1,0 +1,90 @@
+import { classOf, cutClasses, type OutcomeClasses } from "../belief/cut-classes.ts";
+import { UNKNOWN } from "../belief/reading-likelihood.ts";
+import { isMeterCheck, type Check, type HandCheck } from "../checks/check.ts";
+import { faultyShare } from "../checks/hand-outcomes.ts";
+import type { PlanTest } from "../plan/plan-problem.ts";
+import { foreseen, type Foreseen } from "../predict/scale-model.ts";
+import { spreadOf } from "../predict/spread-of.ts";
+import type { Workup } from "./workup.ts";
+
+/** Draws of each hypothesis: a look or a fault that comes and goes may turn out either way. */
+export const DRAWS = 4;
+
+/** A check as a test of a plan. */
+export interface MadeTest {
+  readonly test: PlanTest;
+  readonly classes: OutcomeClasses | undefined;
+}
+
+/**
+ * Turns a check into a test of a plan: which outcome each draw of each hypothesis would give.
+ *
+ * @param workup The workup.
+ * @param check The check.
+ * @param alive Hypotheses that are planned with; each becomes {@link DRAWS} cases next to each other.
+ */
+export function makeTest(workup: Workup, check: Check, alive: readonly number[]): MadeTest {
+  const need = workup.setups.needOf(check.need);
+  const { minutes } = check;
+  if (!isMeterCheck(check)) {
+    return {
+      test: { outcomes: handOutcomes(workup, check, alive), outcomeCount: 2, minutes, need },
+      classes: undefined,
+    };
+  }
+  const { kind, key } = check;
+  const of = alive.flatMap((index) => workup.hypotheses[index] ?? []);
+  const shown = foreseen(of, workup.readings(check, alive));
+  const classes = cutClasses(samplesOf(shown), (point) => 3 * spreadOf(point, kind === "volts" ? "V" : "Ω"));
+  return {
+    test: { outcomes: meterOutcomes(shown, classes, key), outcomeCount: classes.count, minutes, need },
+    classes,
+  };
+}
+
+/** Every point of the axis that some hypothesis may show. */
+function samplesOf({ points, others }: Foreseen): Float64Array {
+  const samples: number[] = [];
+  points.forEach((point, at) => {
+    const other = others[at] ?? UNKNOWN;
+    if (point !== UNKNOWN) samples.push(point);
+    if (other !== UNKNOWN && !Object.is(other, point)) samples.push(other);
+  });
+  return Float64Array.from(samples);
+}
+
+function meterOutcomes({ points, others, otherShares }: Foreseen, classes: OutcomeClasses, key: string): Uint8Array {
+  const turn = turnOf(key);
+  const outcomes = new Uint8Array(points.length * DRAWS);
+  const classAt = (point: number): number => (point === UNKNOWN ? 0 : classOf(classes, point));
+  points.forEach((point, at) => {
+    outcomes.fill(classAt(point), at * DRAWS, (at + 1) * DRAWS);
+    const share = otherShares[at] ?? 0;
+    if (share === 0) return;
+    const other = classAt(others[at] ?? UNKNOWN);
+    for (let index = at * DRAWS; index < (at + 1) * DRAWS; index++)
+      if (quantile(index, turn) < share) outcomes[index] = other;
+  });
+  return outcomes;
+}
+
+function handOutcomes({ hypotheses }: Workup, check: HandCheck, alive: readonly number[]): Uint8Array {
+  const turn = turnOf(check.key);
+  const shares = alive.map((index) => faultyShare(check, hypotheses[index]));
+  return Uint8Array.from({ length: alive.length * DRAWS }, (_, index) =>
+    quantile(index, turn) < (shares[Math.floor(index / DRAWS)] ?? 0) ? 1 : 0,
+  );
+}
+
+/** Draws stand evenly over 0 to 1, in another order for each hypothesis and check, so that chance in one check is not chance in all. */
+function quantile(index: number, turn: number): number {
+  const hypothesis = Math.floor(index / DRAWS);
+  const draw = ((index % DRAWS) + turn + hypothesis * 3) % DRAWS;
+  return (draw + 0.5) / DRAWS;
+}
+
+function turnOf(key: string): number {
+  let sum = 0;
+  for (let index = 0; index < key.length; index++) sum = (sum * 31 + key.charCodeAt(index)) % 9973;
+  return sum % DRAWS;
+}
