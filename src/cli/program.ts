@@ -5,6 +5,8 @@ import { addExpect } from "./commands/expect.ts";
 import { addExport } from "./commands/export.ts";
 import { addFind } from "./commands/find.ts";
 import { addImport } from "./commands/import.ts";
+import { addPractise } from "./commands/practise.ts";
+import { addJob } from "./commands/job.ts";
 import { addProbe } from "./commands/probe.ts";
 import { addServe } from "./commands/serve.ts";
 import { addShared } from "./commands/shared.ts";
@@ -74,9 +76,11 @@ function makeProgram(io: CommandIo, finish: Finish): Command {
     addProbe,
     addExpect,
     addFind,
+    addJob,
     addValidate,
     addImport,
     addExport,
+    addPractise,
     addServe,
   ];
   for (const add of parts) add(program, { io, finish });

@@ -13,11 +13,22 @@ import {
 } from "./answer.ts";
 import { ExpectAnswer } from "./expect/expect-answer.ts";
 import { TableAnswer } from "./expect/table-answer.ts";
-import { WrongQuestionAnswer } from "./expect/wrong-question.ts";
+import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 import { ExportReport } from "./export/export-report.ts";
 import { ErrorReport, FileReport } from "./file-report.ts";
 import { ImportMap } from "./import/import-map.ts";
 import { ImportReport } from "./import/import-report.ts";
+import {
+  JobChecksAnswer,
+  JobNextAnswer,
+  JobRefusal,
+  JobReportAnswer,
+  JobShowAnswer,
+  JobWeightsAnswer,
+} from "./job/job-answers.ts";
+import { ClassReport } from "./practice/class-report.ts";
+import { GradesReport } from "./practice/grades-report.ts";
+import { TasksReport } from "./practice/tasks-report.ts";
 
 const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodType])[] = [
   ["between", "What lies between two things", BetweenAnswer],
@@ -34,7 +45,16 @@ const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodTyp
   ["wrong-question", "What is wrong with a question", WrongQuestionAnswer],
   ["import-report", "What an import made of files", ImportReport],
   ["export-report", "What was written of a machine", ExportReport],
+  ["job-next", "What to do next in a job", JobNextAnswer],
+  ["job-checks", "Every permitted check of a job", JobChecksAnswer],
+  ["job-show", "A job as it stands", JobShowAnswer],
+  ["job-weights", "What the faults of a job weigh before the first reading", JobWeightsAnswer],
+  ["job-report", "A job written up", JobReportAnswer],
+  ["job-refused", "Why a job was not opened or a step not taken", JobRefusal],
   ["file-report", "What a check of a file found", FileReport],
+  ["practice-tasks", "What a task list of practice holds", TasksReport],
+  ["practice-grades", "Result files of practice as they were graded", GradesReport],
+  ["practice-class", "A class by task and by skill", ClassReport],
   ["error", "Why a question could not be put", ErrorReport],
 ];
 

@@ -5,10 +5,11 @@ export { generatedFiles } from "./answer-schemas.ts";
 export { chooseBuild, type ChosenBuild } from "./choose-build.ts";
 export { ExpectAnswer, type LeadFacts } from "./expect/expect-answer.ts";
 export { TableAnswer, type TableReading, type TableRow } from "./expect/table-answer.ts";
-export { WrongQuestionAnswer } from "./expect/wrong-question.ts";
+export { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 export { bandOf, meaningOf, shortReading } from "./expect/meaning.ts";
 export { checkFaults, type CheckedFault } from "./expect/check-faults.ts";
 export { leadReach, type LeadReach } from "./expect/lead-reach.ts";
+export * from "./job/index.ts";
 export {
   readingsAlongPath,
   type PathReading,
@@ -26,11 +27,26 @@ export { importFile, importFormat, type ImportFormat } from "./import/import-fil
 export { headingFault, ImportMap, readImportMap, tableOptionsOf, writeImportMap } from "./import/import-map.ts";
 export { ImportReport, importReport, PossiblePair, type ImportFindings } from "./import/import-report.ts";
 export { joinImports, proposePairs, type ImportPart } from "./import/join-imports.ts";
+export { parseWantedBuild } from "./import/parse-wanted-build.ts";
 export { previewImport, type ImportPreview, type Previewing } from "./import/preview-import.ts";
 export { problemsCsv } from "./import/problems-csv.ts";
 export { TableSummary, tableSummary } from "./import/table-summary.ts";
 export { writeImportReport } from "./import/write-import-report.ts";
 export { machineOf, openMachine, type Machine } from "./open-machine.ts";
+export { ClassReport, classReport, classTable, CLASS_VIEWS, type ClassView } from "./practice/class-report.ts";
+export {
+  gradeFiles,
+  isClean,
+  type GradedFile,
+  type Grading,
+  type GradingProgress,
+  type HandedIn,
+} from "./practice/grade-files.ts";
+export { GradesReport, gradesReport } from "./practice/grades-report.ts";
+export { makeTasks, type MadeTasks, type TaskWish } from "./practice/make-tasks.ts";
+export { madeTasksReport, TasksReport, tasksReport } from "./practice/tasks-report.ts";
+export { writeClassReport, writeGradesReport, writeTasksReport } from "./practice/write-practice.ts";
+export { FAULT_COLUMNS, readWrittenFaults, type WrittenFault, type WrittenFaults } from "./practice/written-faults.ts";
 export {
   EXPECT_METERS,
   type Conditions,

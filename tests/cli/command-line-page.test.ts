@@ -5,6 +5,7 @@ import { naturalOrder } from "ohmward/base";
 import { pinTableTemplate } from "ohmward/formats";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { root, run } from "./fake-io.ts";
+import { practiceFiles } from "./practice-files.ts";
 
 const page = readFileSync(join(root, "docs", "using", "command-line.md"), "utf8");
 
@@ -13,6 +14,8 @@ const files = {
   "list.csv": pinTableTemplate("wire"),
   "cab.csv": "Wire;From;To;Colour;Signal\nW1;XT.1:1;S1.X:1;RD;FEED\nW2;XT.1:2;S1.X:2;BK;BACK\n",
   "tiller.csv": "Wire;From;To;Colour;Signal\nW1;XT.2:1;M1.X:1;RD;FEED\nW2;XT.2:2;M1.X:2;BK;BACK\n",
+  "faults.csv": "Title,Fault,Level\nStart,resistance:XE1:1=0.25,2\nFog lamp,open:W999,1\nHeater,blown:FB1.FL2,7\n",
+  ...practiceFiles(),
   "mine.ohm.json": demoText("firnlark-45.ohm.json").replace('["A1.X1:36", "B3.X:3"]', '["A1.X1:36", "B3.X:7"]'),
 };
 
@@ -43,6 +46,7 @@ describe("docs/using/command-line.md", () => {
       "export",
       "find",
       "import",
+      "practise",
       "probe",
       "shared",
       "trace",

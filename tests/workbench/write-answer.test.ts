@@ -109,7 +109,12 @@ describe("writeAnswer()", () => {
     expect(written).toMatch(/^Expected .*: not to be measured$/mu);
     expect(part(written, /^Take off first/u).join("\n")).toMatch(/G2 .*open the isolator/u);
     const splice = text({ kind: "expect", red: "SP11" }, { build: "base", state: "KOEO" });
-    expect(splice).toMatch(/for understanding only[^]*No permitted contact at SP11 itself/u);
+    expect(splice).toMatch(/^Expected at SP11 against G2-: no reading, a lead is not placed$/mu);
+    expect(part(splice, /^Where the leads go/u).join("\n")).toMatch(
+      /No permitted contact at SP11 itself[^]*permitted: B3\.X\.harness:1 \(P2, 3 min\)/u,
+    );
+    const wanted = text({ kind: "expect", red: "SP11", forUnderstanding: true }, { build: "base", state: "KOEO" });
+    expect(wanted).toMatch(/: 5\.\d+ V[^]*for understanding only[^]*No permitted contact at SP11 itself/u);
   });
 
   test("tells a circuit as a table of points, with and without the fault", () => {

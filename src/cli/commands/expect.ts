@@ -12,6 +12,7 @@ interface ExpectOptions extends QuestionOptions {
   readonly unplugged: readonly string[];
   readonly adapter: readonly string[];
   readonly set: readonly string[];
+  readonly forUnderstanding?: boolean;
 }
 
 /**
@@ -34,6 +35,7 @@ export function addExpect(program: Command, needs: CommandNeeds): void {
     .option("-u, --unplugged <connector>", "a connector that is unplugged; may be given several times", collect, [])
     .option("-a, --adapter <id>", "a test adapter that is fitted; may be given several times", collect, [])
     .option("--set <setting>", "such as S1.run=closed or throttle=50; may be given several times", collect, [])
+    .option("--for-understanding", "a figure also where a lead may not be put; never to be measured so")
     .action((file: string, options: ExpectOptions) => {
       const question = questionOf(options);
       if (typeof question !== "string") return answer(needs, { file, options }, question);
@@ -43,7 +45,7 @@ export function addExpect(program: Command, needs: CommandNeeds): void {
 }
 
 /** The question, or what is wrong with the command. */
-function questionOf({ red, black, table, meter, ...lists }: ExpectOptions): Question | string {
+function questionOf({ red, black, table, meter, forUnderstanding, ...lists }: ExpectOptions): Question | string {
   const { fault: faults, unplugged, adapter: adapters, set: settings } = lists;
   const rest: Conditions & { readonly black?: string } = {
     ...(black === undefined ? {} : { black }),
@@ -56,7 +58,8 @@ function questionOf({ red, black, table, meter, ...lists }: ExpectOptions): Ques
   if (table !== undefined && meter !== undefined && meter !== "volts") return "A table is of volts: leave --meter out.";
   if (table !== undefined) return { kind: "table", thing: table, ...rest };
   if (red === undefined) return "Say where the red lead goes with --red, or ask for a whole circuit with --table.";
-  return { kind: "expect", red, ...(meter === undefined ? {} : { meter }), ...rest };
+  const more = { ...(meter === undefined ? {} : { meter }), ...(forUnderstanding === true && { forUnderstanding }) };
+  return { kind: "expect", red, ...more, ...rest };
 }
 
 function collect(value: string, before: readonly string[]): readonly string[] {

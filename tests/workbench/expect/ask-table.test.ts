@@ -37,7 +37,9 @@ describe("askTable()", () => {
   test("agrees with single readings at every point", () => {
     const { legs } = table("KOEO", { thing: "B3", faults: ["open:W78"] });
     for (const { point, reading, healthy } of legs.flatMap(({ rows }) => rows)) {
-      const single = ExpectAnswer.parse(ask(demo, at("KOEO"), { kind: "expect", red: point, faults: ["open:W78"] }));
+      const single = ExpectAnswer.parse(
+        ask(demo, at("KOEO"), { kind: "expect", forUnderstanding: true, red: point, faults: ["open:W78"] }),
+      );
       expect([single.kind, single.value, single.low, single.healthy?.value]).toEqual([
         reading.kind,
         reading.value,
@@ -61,11 +63,35 @@ describe("askTable()", () => {
 
   test("says at which points a voltmeter may be", () => {
     const rows = table("KOEO", { thing: "B3" }).legs.flatMap((leg) => leg.rows);
-    expect(rows.find(({ point }) => point === "B3.X.harness:3")?.reach).toEqual({ class: "P2", method: "in-line" });
+    expect(rows.find(({ point }) => point === "B3.X.harness:3")?.reach).toMatchObject({
+      class: "P2",
+      method: "in-line",
+    });
     expect(rows.find(({ point }) => point === "SP11")?.reach).toBeUndefined();
     const injector = table("RUN", { thing: "Y1.coil" }).legs.flatMap((leg) => leg.rows);
     expect(injector.length).toBeGreaterThan(0);
     expect(injector.every(({ reach }) => reach === undefined)).toBe(true);
+  });
+
+  test.each(["OFF", "KOEO", "RUN"])("judges each point as the answer for a single reading does, in %s", (state) => {
+    const { legs, unplugged } = table(state, { thing: "B3" });
+    expect(unplugged).toEqual([]);
+    for (const { item, access, text, reach, instead } of legs.flatMap(({ rows }) => rows)) {
+      const single = ExpectAnswer.parse(ask(demo, at(state), { kind: "expect", red: item.id, black: "G2-" }));
+      const [lead] = single.leads;
+      if (!lead || lead.at === single.black) continue;
+      expect([item.id, access, text]).toEqual([item.id, lead.access, lead.text]);
+      expect(reach === undefined).toBe(access !== "permitted");
+      expect(instead.map((each) => each.at)).toEqual(access === "permitted" ? [] : lead.ways.map((way) => way.at));
+    }
+  });
+
+  test("a point of an unplugged connector is touched at the half that was asked for, as it is open", () => {
+    const rows = table("KOEO", { thing: "B3", unplugged: ["B3.X"] }).legs.flatMap((leg) => leg.rows);
+    const open = rows.filter(({ point }) => point.startsWith("B3.X.harness:"));
+    expect(open.length).toBeGreaterThan(0);
+    for (const { access, reach } of open)
+      expect([access, reach?.class]).toEqual(["permitted", expect.stringMatching(/^P[23]$/u)]);
   });
 
   test("the black lead stays where it is put", () => {

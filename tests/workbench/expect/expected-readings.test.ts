@@ -36,7 +36,7 @@ interface Expected {
 const expected = JSON.parse(demoText("expected.json")) as Expected;
 
 function reading(question: Omit<ExpectQuestion, "kind">, setting: { build: string; state: string }): ExpectAnswer {
-  return ExpectAnswer.parse(askChecked(demo, setting, { kind: "expect", ...question }));
+  return ExpectAnswer.parse(askChecked(demo, setting, { kind: "expect", forUnderstanding: true, ...question }));
 }
 
 function faultText(fault: FaultFacts): string {

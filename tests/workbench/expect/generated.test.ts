@@ -13,9 +13,11 @@ describe("askExpect() and askTable() on a generated machine", () => {
     expect(wire).not.toBe("");
     for (const { id: state } of document.states) {
       const setting = { build: "base", state };
-      const whole = ExpectAnswer.parse(askChecked(machine, setting, { kind: "expect", red }));
+      const whole = ExpectAnswer.parse(askChecked(machine, setting, { kind: "expect", forUnderstanding: true, red }));
       const faults = [`open:${wire}`];
-      const broken = ExpectAnswer.parse(askChecked(machine, setting, { kind: "expect", red, faults }));
+      const broken = ExpectAnswer.parse(
+        askChecked(machine, setting, { kind: "expect", forUnderstanding: true, red, faults }),
+      );
       expect(broken.healthy).toMatchObject({ kind: whole.kind, value: whole.value });
       for (const { value, low, high } of [whole, broken]) {
         if (value === null || low === null || high === null) continue;

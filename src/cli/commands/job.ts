@@ -1,0 +1,212 @@
+import { InvalidArgumentError, Option, type Command } from "commander";
+import {
+  addStep,
+  closeStep,
+  correctReading,
+  giveReading,
+  jobChecks,
+  jobNext,
+  jobReport,
+  jobShow,
+  jobWeights,
+  proofStep,
+  repairStep,
+  skipCheck,
+  undoStep,
+} from "../../workbench/index.ts";
+import { adoptJob, showJob, stepJob, type JobOptions } from "../job/run-job.ts";
+import type { CommandNeeds } from "./common.ts";
+import { addJobNew } from "./job-new.ts";
+import { collect, factsOptions, factsRequest, type FactsOptions } from "./job-options.ts";
+
+/**
+ * Adds the command `job` with its parts.
+ *
+ * @param program The program.
+ * @param needs What the command is given.
+ */
+export function addJob(program: Command, needs: CommandNeeds): void {
+  const job = program.command("job").description("from a complaint to a proven repair, one check at a time");
+  addJobNew(job, needs);
+  addNext(job, needs);
+  addReading(job, needs);
+  addSkip(job, needs);
+  addEdit(job, needs);
+  addUndo(job, needs);
+  addAdd(job, needs);
+  addRepair(job, needs);
+  addProof(job, needs);
+  addClose(job, needs);
+  addShow(job, needs);
+  addReport(job, needs);
+  addAdopt(job, needs);
+}
+
+function jobCommand(job: Command, name: string, description: string): Command {
+  return job
+    .command(name)
+    .description(description)
+    .argument("<job>", "file of the job")
+    .option("-m, --machine <file>", "the machine, if its file is neither beside the job nor in this folder")
+    .option("--json", "answer as data on standard output");
+}
+
+interface MeterOptions extends JobOptions {
+  readonly check?: string;
+  readonly meterProven?: boolean;
+  readonly doubtful?: boolean;
+}
+
+function meterOptions(command: Command): Command {
+  return (
+    command
+      // A reading such as -0,02 begins like an option; a word that is neither is told as no reading.
+      .allowUnknownOption()
+      .option("--meter-proven", "the meter was tried on a live point just before and just after")
+      .option("--doubtful", "the display was not clear: the number counts for less")
+  );
+}
+
+function valueOf(words: readonly string[], { meterProven, doubtful }: MeterOptions): Parameters<typeof giveReading>[0] {
+  return { value: words.join(" "), isMeterProven: meterProven === true, isDoubtful: doubtful === true };
+}
+
+function addNext(job: Command, needs: CommandNeeds): void {
+  jobCommand(job, "next", "the next check: what to do, what is healthy, what each outcome would mean")
+    .option("--all", "every permitted check instead, in one line each")
+    .action((file: string, options: JobOptions & { readonly all?: boolean }) =>
+      showJob(needs, { file, options }, (open) => (options.all === true ? jobChecks(open) : jobNext(open))),
+    );
+}
+
+function addReading(job: Command, needs: CommandNeeds): void {
+  const command = jobCommand(job, "reading", "write down what was read or found at the check that is asked for")
+    .argument("<value...>", "such as 12.4 V, 350 mV, 0.6 ohm, over range, unsteady, not sure, or what was seen")
+    .option("-k, --check <code>", 'another permitted check, by its code from "next --all"');
+  meterOptions(command).action((file: string, words: readonly string[], options: MeterOptions) => {
+    const { check } = options;
+    const request = { ...valueOf(words, options), ...(check === undefined ? {} : { check }) };
+    return stepJob(needs, { file, options }, giveReading(request));
+  });
+}
+
+function addSkip(job: Command, needs: CommandNeeds): void {
+  jobCommand(job, "skip", "say that the check cannot be done; another one is asked for")
+    .argument("[reason...]", "why")
+    .option("-k, --check <code>", "a check other than the one that is asked for")
+    .action((file: string, words: readonly string[], options: MeterOptions) => {
+      const { check } = options;
+      const reason = words.join(" ");
+      const request = { ...(reason === "" ? {} : { reason }), ...(check === undefined ? {} : { check }) };
+      return stepJob(needs, { file, options }, skipCheck(request));
+    });
+}
+
+function addEdit(job: Command, needs: CommandNeeds): void {
+  const command = jobCommand(job, "edit", "correct an earlier reading")
+    .argument("<event>", 'number of the reading, from "show"')
+    .argument("<value...>", "what it should be");
+  meterOptions(command).action((file: string, event: string, words: readonly string[], options: MeterOptions) =>
+    stepJob(needs, { file, options }, correctReading(event, valueOf(words, options))),
+  );
+}
+
+function addUndo(job: Command, needs: CommandNeeds): void {
+  jobCommand(job, "undo", "take a step back; taking back the taking back restores it")
+    .argument("[event]", 'number of the event, from "show" (the last step, if left out)')
+    .action((file: string, event: string | undefined, options: JobOptions) =>
+      stepJob(needs, { file, options }, undoStep(event)),
+    );
+}
+
+function addAdd(job: Command, needs: CommandNeeds): void {
+  factsOptions(
+    jobCommand(job, "add", "write down what was learned later: codes, functions, conditions, weights, notes"),
+  ).action((file: string, options: JobOptions & FactsOptions) =>
+    stepJob(needs, { file, options }, addStep(factsRequest(options))),
+  );
+}
+
+interface RepairOptions extends JobOptions {
+  readonly cause?: string;
+  readonly suspect?: string;
+  readonly part: readonly string[];
+  readonly minutes?: number;
+}
+
+function addRepair(job: Command, needs: CommandNeeds): void {
+  jobCommand(job, "repair", "write down what was repaired; its proofs come next")
+    .argument("<words...>", "what was done")
+    .option("--cause <words>", "why it failed, the layer below the symptom")
+    .option("--suspect <name>", "which suspect it was (the most likely one, if left out)")
+    .option("--part <number>", "a part that was used; may be repeated", collect, [])
+    .option("--minutes <number>", "time it took", readMinutes)
+    .action((file: string, words: readonly string[], options: RepairOptions) => {
+      const { cause, suspect, part, minutes } = options;
+      const request = {
+        text: words.join(" "),
+        parts: part,
+        ...(cause === undefined ? {} : { cause }),
+        ...(suspect === undefined ? {} : { suspect }),
+        ...(minutes === undefined ? {} : { minutes }),
+      };
+      return stepJob(needs, { file, options }, repairStep(request));
+    });
+}
+
+function readMinutes(text: string): number {
+  const minutes = Number(text);
+  if (/^\d+(?:\.\d+)?$/u.test(text) && minutes <= 100_000) return minutes;
+  throw new InvalidArgumentError("Write minutes as a number, such as 25.");
+}
+
+function addProof(job: Command, needs: CommandNeeds): void {
+  const command = jobCommand(job, "proof", "write down what a proof of the repair gave")
+    .argument("<number>", 'number of the proof, from "next"', readNumber)
+    .argument("<value...>", "the reading; for a trial works, fails or not sure");
+  meterOptions(command).action((file: string, number: number, words: readonly string[], options: MeterOptions) =>
+    stepJob(needs, { file, options }, proofStep(number, valueOf(words, options))),
+  );
+}
+
+function readNumber(text: string): number {
+  if (/^\d{1,3}$/u.test(text)) return Number(text);
+  throw new InvalidArgumentError('Write the number of the proof, as "ohmward job next" lists it.');
+}
+
+interface CloseOptions extends JobOptions {
+  readonly as: "mended" | "not-found" | "passed-on";
+  readonly notChecked?: string;
+}
+
+function addClose(job: Command, needs: CommandNeeds): void {
+  const how = new Option("--as <how>", "how it ended").choices(["mended", "not-found", "passed-on"]);
+  jobCommand(job, "close", "close the job")
+    .addOption(how.makeOptionMandatory())
+    .option("--not-checked <words>", "what was not checked")
+    .action((file: string, options: CloseOptions) => {
+      const { as: outcome, notChecked } = options;
+      const request = { outcome, ...(notChecked === undefined ? {} : { notChecked }) };
+      return stepJob(needs, { file, options }, closeStep(request));
+    });
+}
+
+function addShow(job: Command, needs: CommandNeeds): void {
+  jobCommand(job, "show", "complaint, suspects, everything that was written down")
+    .option("--weights", "what each fault weighs before the first reading, and why, instead")
+    .action((file: string, options: JobOptions & { readonly weights?: boolean }) =>
+      showJob(needs, { file, options }, (open) => (options.weights === true ? jobWeights(open) : jobShow(open))),
+    );
+}
+
+function addReport(job: Command, needs: CommandNeeds): void {
+  jobCommand(job, "report", "the job written up: complaint, cause, correction with every check")
+    .option("--sheet", "a sheet for a clipboard instead, with blanks for what is still to be done")
+    .action((file: string, options: JobOptions) => showJob(needs, { file, options }, jobReport));
+}
+
+function addAdopt(job: Command, needs: CommandNeeds): void {
+  jobCommand(job, "adopt", "go on with changed data of the machine").action((file: string, options: JobOptions) =>
+    adoptJob(needs, { file, options }),
+  );
+}

@@ -1,0 +1,166 @@
+import { resolve } from "node:path";
+import { realpath } from "node:fs/promises";
+import { err, ok, unreachable, type Result } from "../../base/index.ts";
+import {
+  joinRecords,
+  saveJoined,
+  type JobRecord,
+  type JobStore,
+  type Stamp,
+  type StoreFault,
+} from "../../records/index.ts";
+import {
+  adoptData,
+  jobNext,
+  jobRefusal,
+  openJob,
+  type ErrorReport,
+  type JobAnswer,
+  type JobRefusal,
+  type JobStep,
+  type OpenJob,
+  type StepTaken,
+} from "../../workbench/index.ts";
+import type { CommandNeeds } from "../commands/common.ts";
+import { tellError } from "../tell.ts";
+import { findMachine, type FoundMachine } from "./find-machine.ts";
+import { jobFile } from "./job-file.ts";
+import { realDisk, type JobDisk } from "./job-disk.ts";
+import { tellJob } from "./tell-job.ts";
+
+/** The options that every command about a job has. */
+export interface JobOptions {
+  readonly machine?: string;
+  readonly json?: boolean;
+  readonly sheet?: boolean;
+}
+
+/** A job file that was opened, with its machine and its store. */
+interface Opened {
+  readonly store: JobStore;
+  readonly record: JobRecord;
+  readonly found: FoundMachine;
+}
+
+/** Two copies become one; the machine of the stored one is kept, since that may have been changed on purpose. */
+const join = (mine: JobRecord, theirs: JobRecord): JobRecord => joinRecords(theirs, mine);
+
+/**
+ * Shows something of a job; nothing is written.
+ *
+ * @param needs What the command is given.
+ * @param asked File and options as typed.
+ * @param view What is shown.
+ */
+export async function showJob(
+  needs: CommandNeeds,
+  asked: { readonly file: string; readonly options: JobOptions },
+  view: (job: OpenJob) => JobAnswer,
+): Promise<void> {
+  const opened = await openFile(needs, asked);
+  const job = opened.ok ? openJob(opened.value.found.machine, opened.value.record) : opened;
+  tell(needs, asked, job.ok ? view(job.value) : job.error);
+}
+
+/**
+ * Takes a step of a job, saves it, and tells what is next. What others saved meanwhile is kept beside it.
+ *
+ * @param needs What the command is given.
+ * @param asked File and options as typed.
+ * @param step The step.
+ */
+export async function stepJob(
+  needs: CommandNeeds,
+  asked: { readonly file: string; readonly options: JobOptions },
+  step: JobStep,
+): Promise<void> {
+  const opened = await openFile(needs, asked);
+  if (!opened.ok) return tell(needs, asked, opened.error);
+  const { found, record } = opened.value;
+  const job = openJob(found.machine, record);
+  const taken = job.ok ? step(job.value, newStamp()) : job;
+  tell(needs, asked, taken.ok ? await saved(opened.value, taken.value) : taken.error);
+}
+
+/** Goes on with changed data of the machine. */
+export async function adoptJob(
+  needs: CommandNeeds,
+  asked: { readonly file: string; readonly options: JobOptions },
+): Promise<void> {
+  const opened = await openFile(needs, asked);
+  if (!opened.ok) return tell(needs, asked, opened.error);
+  const { found, record } = opened.value;
+  const taken = adoptData(found.machine, record, newStamp());
+  const withNew = (mine: JobRecord, theirs: JobRecord): JobRecord => ({ ...join(mine, theirs), machine: mine.machine });
+  tell(needs, asked, taken.ok ? await saved(opened.value, taken.value, withNew) : taken.error);
+}
+
+async function saved(
+  { store, record, found }: Opened,
+  { job, written }: StepTaken,
+  joining: typeof join = join,
+): Promise<JobAnswer> {
+  const stored = await saveJoined(store, job.state.record, record.events.length, joining);
+  if (!stored.ok) return storeRefusal(stored.error);
+  if (stored.value === job.state.record) return jobNext(job, written);
+  const again = openJob(found.machine, stored.value);
+  const text = `${written.text} Others wrote in this job meanwhile; nothing of it is lost.`;
+  return again.ok ? jobNext(again.value, { ...written, text }) : again.error;
+}
+
+async function openFile(
+  { io }: CommandNeeds,
+  { file, options }: { readonly file: string; readonly options: JobOptions },
+): Promise<Result<Opened, JobRefusal | ErrorReport>> {
+  const disk = realDisk();
+  const store = await storeOf(disk, file);
+  const record = await store.load(file);
+  if (!record.ok) return err(storeRefusal(record.error));
+  const named = options.machine === undefined ? {} : { named: options.machine };
+  const found = await findMachine({ io, disk, job: file, ...named }, record.value);
+  return found.ok ? ok({ store, record: record.value, found: found.value }) : found;
+}
+
+/** The store of a job file. A link is followed: the file behind it is replaced, not the link. */
+export async function storeOf(disk: JobDisk, file: string): Promise<JobStore> {
+  const path = resolve(file);
+  return jobFile(disk, await realpath(path).catch(() => path));
+}
+
+/** Who writes and when. The moment is the one of this computer's clock. */
+export function newStamp(): Stamp {
+  return { at: new Date().toISOString(), writer: realDisk().unique().slice(0, 4) };
+}
+
+/** Why a job file was not read or written, in the words of an answer. */
+export function storeRefusal(fault: StoreFault): JobRefusal {
+  switch (fault.kind) {
+    case "missing":
+      return jobRefusal("unreadable", `There is no job file ${fault.id}. "ohmward job new" begins a job.`);
+    case "unreadable": {
+      const problems = fault.problems.map(({ path, message }) => ({
+        at: path === "" ? "the file" : path,
+        message: `${message}.`,
+        hint: "It is left as it is. Restore it from a copy, or begin a new job in another file.",
+      }));
+      return jobRefusal("unreadable", `${fault.id} is no job record that can be read.`, problems);
+    }
+    case "changed-elsewhere":
+      return jobRefusal("exists", `There is a job in this file already: ${fault.stored.id}. It is left as it is.`);
+    case "cannot-write":
+      return jobRefusal("not-saved", `The job file was not read or written: ${fault.reason}.`);
+    default:
+      return unreachable(fault);
+  }
+}
+
+function tell(
+  { io, finish }: CommandNeeds,
+  { file, options }: { readonly file: string; readonly options: JobOptions },
+  answer: JobAnswer | ErrorReport,
+): void {
+  const { json = false, machine, sheet = false } = options;
+  if (answer.kind === "error") return finish(tellError(io, answer, json));
+  const named = machine === undefined ? {} : { machine };
+  finish(tellJob(io, answer, { asJson: json, file, asSheet: sheet, ...named }));
+}

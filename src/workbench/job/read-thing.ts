@@ -1,0 +1,57 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import type { Harness } from "../../model/index.ts";
+import { circuitsOf, resolve, type Resolved } from "../../trace/index.ts";
+import type { JobProblem } from "./job-answers.ts";
+
+/**
+ * Finds the one thing of the build that a text names.
+ *
+ * @param harness The harness.
+ * @param text What was typed.
+ * @param at Where it was typed, for the problem.
+ */
+export function readThing(harness: Harness, text: string, at: string): Result<Resolved, JobProblem> {
+  const typed = text.trim();
+  const found = resolve(harness, typed);
+  const problem = (message: string, hint: string): Result<never, JobProblem> => err({ at, message, hint });
+  const names = (items: readonly { readonly id: string }[]): string => items.map(({ id }) => id).join(", ");
+  switch (found.kind) {
+    case "one":
+      return ok(found.item);
+    case "several":
+      return problem(`"${typed}" names several things.`, `Choose one: ${names(found.items)}.`);
+    case "not-fitted":
+      return problem(
+        `${found.item.id} is not fitted in this build.`,
+        `It is in: ${found.fittedIn.join(", ") || "none"}.`,
+      );
+    case "empty":
+      return problem(`${found.item.id} is an empty cavity.`, "Name a cavity that is in use.");
+    case "unknown":
+      return problem(
+        `Nothing here is called "${typed}".`,
+        found.suggestions.length > 0 ? `Close to it: ${names(found.suggestions)}.` : "Name it by its id or address.",
+      );
+  }
+}
+
+/**
+ * Finds the thing whose function a text names, such as `B3` or `A3.K1`.
+ *
+ * @param harness The harness.
+ * @param text What was typed.
+ * @param at Where it was typed, for the problem.
+ * @returns Its id; a problem also if no circuit hangs on it.
+ */
+export function readFunction(harness: Harness, text: string, at: string): Result<string, JobProblem> {
+  const thing = readThing(harness, text, at);
+  if (!thing.ok) return thing;
+  if (circuitsOf(harness, thing.value).length > 0) return ok(thing.value.id);
+  return err({
+    at,
+    message: `${thing.value.id} belongs to no circuit of this build.`,
+    hint: harness.edges.some(({ kind }) => kind === "element")
+      ? "Name the part that does its work or fails to: a lamp, a motor, a sensor, a valve."
+      : "This document holds wires only: no check can be worked out before it has loads, fuses, switches and sources too.",
+  });
+}

@@ -1,0 +1,58 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import { isMeterCheck, outcomeChoices, parseReading, verdictOf, type JobState } from "../../diagnosis/index.ts";
+import type { GivenReading } from "../../records/index.ts";
+import type { PermittedCheck } from "./check-codes.ts";
+import type { JobProblem } from "./job-answers.ts";
+
+/** A reading as typed, with what was said about the meter. */
+export interface ValueRequest {
+  /** Such as `12.4 V`, `over range`, `unsteady`, `not sure`, or an outcome of a check without a meter. */
+  readonly value: string;
+  readonly isMeterProven?: boolean;
+  readonly isDoubtful?: boolean;
+}
+
+/**
+ * Reads what was typed as the reading of a check.
+ *
+ * @param state The job.
+ * @param check The check.
+ * @param request What was typed.
+ */
+export function readValue(
+  state: JobState,
+  check: PermittedCheck,
+  { value, isMeterProven = false, isDoubtful = false }: ValueRequest,
+): Result<GivenReading, JobProblem> {
+  // Written with hyphens the words need no quotation marks.
+  const typed = value.trim().replace(/(?<=\p{L})-(?=\p{L})/gu, " ");
+  const read = /^as expected$/iu.test(typed) ? asExpected(state, check) : parseReading(check, typed);
+  const problem = (message: string): Result<never, JobProblem> => err({ at: "reading", message, hint: hintFor(check) });
+  if (!read.ok) return problem(`${read.error}.`);
+  const given = read.value;
+  if (given.kind === "value") {
+    return ok({ ...given, ...(isMeterProven && { isMeterProven }), ...(isDoubtful && { isDoubtful }) });
+  }
+  if (isDoubtful) return problem('Only a number can be doubtful; write "not sure" if the display was not clear.');
+  if (given.kind === "over-range") return ok({ ...given, ...(isMeterProven && { isMeterProven }) });
+  if (isMeterProven) return problem("That the meter was proven is said with a number or with over range.");
+  return read;
+}
+
+/** The record needs what was measured; only what has no figure may be told by its name. */
+function asExpected(state: JobState, check: PermittedCheck): Result<GivenReading, string> {
+  const [healthy] = outcomeChoices(check);
+  if (healthy) return ok({ kind: "outcome", outcome: healthy.id });
+  const words: readonly GivenReading[] = [{ kind: "over-range" }, { kind: "unsteady" }];
+  const given = words.find((each) => verdictOf(state, check, each) === "as-expected");
+  return given ? ok(given) : err("The record keeps what was measured: write the number that the meter shows");
+}
+
+function hintFor(check: PermittedCheck): string {
+  if (isMeterCheck(check)) {
+    const example = check.kind === "volts" ? "12.4 V or 350 mV" : "0.6 ohm or 2.2 k";
+    return `Write a number such as ${example}, "over range", "unsteady" or "not sure"; "ohmward job skip" if it cannot be done.`;
+  }
+  const choices = outcomeChoices(check).map(({ id, label }) => `"${id}" (${label})`);
+  return `Write ${choices.join(" or ")}, or "not sure".`;
+}

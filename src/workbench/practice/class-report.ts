@@ -1,0 +1,82 @@
+import { z } from "zod";
+import { classBySkill, classByTask, type ClassTable } from "../../practice/index.ts";
+import type { Frozen } from "../frozen.ts";
+import { FileProblem } from "../import/file-problem.ts";
+import type { Grading } from "./grade-files.ts";
+
+/** What the columns of a class table are. */
+export const CLASS_VIEWS = ["task", "skill"] as const;
+
+/** One of the two views of a class. */
+export type ClassView = (typeof CLASS_VIEWS)[number];
+
+const Points = z.number().nullable();
+
+const Table = z.object({
+  columns: z.array(z.object({ id: z.string(), label: z.string() })),
+  /** Points 0 to 100 in the order of the columns, null where there are none. */
+  rows: z.array(z.object({ name: z.string(), points: z.array(Points), mean: Points, remarks: z.array(z.string()) })),
+  means: z.array(Points),
+});
+
+/** A class by task and by skill. */
+export const ClassReport = z.object({
+  kind: z.literal("practice-class"),
+  machine: z.string(),
+  /** The task list the results were held against; absent where there was none. */
+  tasks: z.object({ file: z.string(), title: z.string() }).optional(),
+  byTask: Table,
+  bySkill: Table,
+  /** Files that are in neither table, and what is wrong with the task list. */
+  problems: z.array(FileProblem),
+  /** Where a table was written; absent where none was. */
+  written: z.string().optional(),
+});
+
+export type ClassReport = Frozen<z.infer<typeof ClassReport>>;
+
+/**
+ * The table of a class.
+ *
+ * @param grading The graded files.
+ * @param view What the columns are.
+ */
+export function classTable({ list, files }: Grading, view: ClassView): ClassTable {
+  const results = files.flatMap(({ result }) => result ?? []);
+  return view === "task" ? classByTask(results, list?.content.tasks) : classBySkill(results);
+}
+
+/**
+ * Reports on a class.
+ *
+ * @param machine Name of the machine.
+ * @param grading The graded files.
+ * @param written Where a table was written, if one was.
+ */
+export function classReport(machine: string, grading: Grading, written?: string): ClassReport {
+  const { list, files, problems } = grading;
+  return {
+    kind: "practice-class",
+    machine,
+    ...(list ? { tasks: { file: list.file, title: list.content.title } } : {}),
+    byTask: asData(classTable(grading, "task")),
+    bySkill: asData(classTable(grading, "skill")),
+    problems: [...problems, ...files.flatMap((file) => file.problems)],
+    ...(written === undefined ? {} : { written }),
+  };
+}
+
+function asData({ columns, rows, means }: ClassTable): ClassReport["byTask"] {
+  const orNull = (points: readonly (number | undefined)[]): readonly (number | null)[] =>
+    points.map((each) => each ?? null);
+  return {
+    columns,
+    rows: rows.map(({ name, points, mean, remarks }) => ({
+      name,
+      points: orNull(points),
+      mean: mean ?? null,
+      remarks,
+    })),
+    means: orNull(means),
+  };
+}

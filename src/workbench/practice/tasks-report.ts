@@ -1,0 +1,147 @@
+import { z } from "zod";
+import {
+  drillsOfCode,
+  makeHunt,
+  openTaskList,
+  readTaskCode,
+  titleOf,
+  type Drill,
+  type ReadyHunt,
+} from "../../practice/index.ts";
+import type { PracticeTask, TaskList } from "../../records/index.ts";
+import type { Frozen } from "../frozen.ts";
+import { FileProblem } from "../import/file-problem.ts";
+import type { Machine } from "../open-machine.ts";
+import { practiceFileProblem, taskProblem } from "./practice-problem.ts";
+
+/** A task of a list. */
+const ListedTask = z.object({
+  title: z.string(),
+  /** Absent where the code cannot be read. */
+  sort: z.enum(["drills", "hunt"]).optional(),
+  /** Absent for a fault that a trainer wrote. */
+  code: z.string().optional(),
+  build: z.string().optional(),
+  level: z.number().optional(),
+  /** Questions with what is right, or what is hidden with its complaint; there only if it was asked for. */
+  answers: z.array(z.string()).optional(),
+});
+
+/** What a task list holds, and what is wrong with it. */
+export const TasksReport = z.object({
+  kind: z.literal("practice-tasks"),
+  file: z.string(),
+  /** Absent where the file is no task list that can be read, or was not made. */
+  list: z
+    .object({
+      title: z.string(),
+      machine: z.string(),
+      harnessCheck: z.string(),
+      asksHypothesis: z.boolean(),
+      /** False where somebody edited the file after it was written. */
+      isIntact: z.boolean(),
+      /** False where it was made with other harness data than those at hand. */
+      isSameHarness: z.boolean(),
+      tasks: z.array(ListedTask),
+    })
+    .optional(),
+  problems: z.array(FileProblem),
+  /** Where it was written; absent where it was not. */
+  written: z.string().optional(),
+});
+
+export type TasksReport = Frozen<z.infer<typeof TasksReport>>;
+/** A task of a list as it is told. */
+export type ListedTask = Frozen<z.infer<typeof ListedTask>>;
+
+/**
+ * Reports on the text of a task list: all of it is told, with what is wrong beside it.
+ *
+ * @param machine The machine at hand.
+ * @param file Name and text of the file.
+ * @param withAnswers Whether the answers are to be told, for the trainer.
+ */
+export function tasksReport(
+  machine: Machine,
+  file: { readonly name: string; readonly text: string },
+  withAnswers = false,
+): TasksReport {
+  const opened = openTaskList(machine.document, file.text);
+  if (!opened.ok)
+    return {
+      kind: "practice-tasks",
+      file: file.name,
+      problems: opened.error.map((problem) => practiceFileProblem(file.name, problem)),
+    };
+  const { list, isIntact, isSameHarness, problems } = opened.value;
+  return {
+    kind: "practice-tasks",
+    file: file.name,
+    list: { ...partsOf(machine, list, withAnswers), isIntact, isSameHarness },
+    problems: [
+      ...(isIntact ? [] : [edited(file.name)]),
+      ...(isSameHarness ? [] : [otherHarness(file.name, list)]),
+      ...problems.map(({ at, message }) => taskProblem({ file: file.name, path: `tasks[${at}]` }, message)),
+    ],
+  };
+}
+
+/** A report on a task list that was made just now, so that nothing can be wrong with it. */
+export function madeTasksReport(machine: Machine, list: TaskList, written: string): TasksReport {
+  const whole = { ...partsOf(machine, list, false), isIntact: true, isSameHarness: true };
+  return { kind: "practice-tasks", file: written, list: whole, problems: [], written };
+}
+
+function partsOf(
+  machine: Machine,
+  { title, asksHypothesis, tasks, machine: made }: TaskList,
+  withAnswers: boolean,
+): Omit<NonNullable<TasksReport["list"]>, "isIntact" | "isSameHarness"> {
+  return {
+    title,
+    machine: made.machine,
+    harnessCheck: made.harnessCheck,
+    asksHypothesis,
+    tasks: tasks.map((task) => ({
+      ...listed(machine, task),
+      ...(withAnswers ? { answers: answersOf(machine, task) } : {}),
+    })),
+  };
+}
+
+function listed({ document }: Machine, task: PracticeTask): ListedTask {
+  const title = titleOf(task);
+  if (task.kind === "written") return { title, sort: "hunt", build: task.build, level: task.level };
+  const read = readTaskCode(document, task.code);
+  if (!read.ok) return { title, code: task.code };
+  const { topic, build, level } = read.value;
+  return { title, sort: topic === "hunt" ? "hunt" : "drills", code: task.code, build, level };
+}
+
+function answersOf({ document }: Machine, task: PracticeTask): readonly string[] {
+  const set = task.kind === "code" ? drillsOfCode(document, task.code) : undefined;
+  if (set?.ok === true) return set.value.drills.map(drillAnswer);
+  const ready = makeHunt(document, task);
+  return ready.ok ? huntAnswer(ready.value) : [];
+}
+
+function drillAnswer({ question, accepted }: Drill): string {
+  return `${question} Right: ${accepted.map((answer) => answer.join(", ")).join("; or ")}`;
+}
+
+function huntAnswer({ task }: ReadyHunt): readonly string[] {
+  const { candidate } = task.hidden;
+  return [`Hidden: ${candidate.label}. Mended by: ${candidate.repair}.`, ...task.complaint];
+}
+
+function edited(file: string): FileProblem {
+  const message = "The checksum does not fit: the list was edited after it was written";
+  const hint = "Make the list anew, so that everybody gets the same one";
+  return { severity: "warning", code: "edited", at: { file }, message, hint };
+}
+
+function otherHarness(file: string, { machine }: TaskList): FileProblem {
+  const message = `The list was made with other harness data (${machine.title}, check ${machine.harnessCheck})`;
+  const hint = "Open the harness document it was made with, or make the list anew";
+  return { severity: "error", code: "other-harness", at: { file }, message, hint };
+}

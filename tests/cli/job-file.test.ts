@@ -1,0 +1,198 @@
+import {
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  symlinkSync,
+  lstatSync,
+  utimesSync,
+  writeFileSync,
+} from "node:fs";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { appendEvent, joinRecords, readRecord, saveJoined, writeRecord, type JobRecord } from "ohmward/records";
+import { jobFile } from "../../src/cli/job/job-file.ts";
+import { realDisk, type JobDisk } from "../../src/cli/job/job-disk.ts";
+import { storeOf } from "../../src/cli/job/run-job.ts";
+import { sampleEvents, sampleJob } from "../records/sample-job.ts";
+import { jobFolder } from "./job-bench.ts";
+
+const sampleRecord = sampleJob(sampleEvents.slice(0, 4));
+let folder = jobFolder();
+let file = "";
+beforeEach(() => {
+  folder = jobFolder();
+  file = folder.path("a.ohmjob.json");
+});
+afterEach(() => folder.remove());
+
+const note = (record: JobRecord, text: string, writer = "w"): JobRecord =>
+  appendEvent(record, { kind: "note", text }, { at: "2031-02-01T08:00:00Z", writer });
+const notesIn = (text: string): readonly string[] => {
+  const record = readRecord(text);
+  if (!record.ok) throw new Error(JSON.stringify(record.error));
+  return record.value.events.flatMap((event) => (event.kind === "note" ? [event.text] : []));
+};
+const beside = (): readonly string[] => readdirSync(folder.path(".")).filter((name) => name !== "a.ohmjob.json");
+
+class Crash extends Error {}
+
+/** A disk of a program that dies at its n-th step: of a write, half the text is on the disk by then. */
+function dyingDisk(dieAt: number, processId: number): JobDisk & { readonly steps: () => number } {
+  const real = realDisk();
+  let steps = 0;
+  const step = (): void => {
+    steps += 1;
+    if (steps >= dieAt) throw new Crash();
+  };
+  return {
+    ...real,
+    processId,
+    steps: () => steps,
+    writeNew: async (path, text) => {
+      steps += 1;
+      if (steps > dieAt) throw new Crash();
+      if (steps < dieAt) return real.writeNew(path, text);
+      writeFileSync(path, text.slice(0, text.length / 2), { flag: "wx" });
+      throw new Crash();
+    },
+    rename: async (from, to) => {
+      step();
+      await real.rename(from, to);
+    },
+    remove: async (path) => {
+      step();
+      await real.remove(path);
+    },
+    syncFolder: async (path) => {
+      step();
+      await real.syncFolder(path);
+    },
+  };
+}
+
+/** A number that no program has. */
+const NOBODY = 0x7fff_fff0;
+
+describe("jobFile()", () => {
+  const left = JSON.stringify({ host: realDisk().host, processId: NOBODY - 1, token: "t" });
+  test.each([
+    ["no lock", undefined, 6],
+    ["the lock of a program that is gone", left, 9],
+    ["a lock that was half written", left.slice(0, 10), 9],
+  ])(
+    "keeps the record before or after with %s, wherever the program dies, and the next goes on",
+    async (_, lock, least) => {
+      const before = note(sampleRecord, "before");
+      const after = note(before, "after");
+      const outcomes = new Set<string>();
+      let dieAt = 1;
+      for (let isDead = true; isDead; dieAt++) {
+        rmSync(folder.path("."), { recursive: true, force: true });
+        mkdirSync(folder.path("."));
+        writeFileSync(file, writeRecord(before));
+        if (lock !== undefined) writeFileSync(`${file}.lock`, lock);
+        if (lock !== undefined) utimesSync(`${file}.lock`, 0, 0);
+        const disk = dyingDisk(dieAt, NOBODY);
+        const saved = await jobFile(disk, file).save(after, before.events.length);
+        isDead = disk.steps() >= dieAt;
+        const notes = notesIn(readFileSync(file, "utf8"));
+        expect([["before"], ["before", "after"]].map(String)).toContain(String(notes));
+        if (saved.ok) expect(notes).toEqual(["before", "after"]);
+        outcomes.add(`${notes.length} ${saved.ok ? "saved" : "dead"}`);
+        // A lock that was left half written is cleared once it is old.
+        for (const name of beside()) utimesSync(folder.path(name), 0, 0);
+        const stored = readRecord(readFileSync(file, "utf8"));
+        if (!stored.ok) throw new Error("unreadable");
+        const next = await jobFile(realDisk(), file).save(note(stored.value, "next"), stored.value.events.length);
+        expect(next.ok).toBe(true);
+        expect(notesIn(readFileSync(file, "utf8"))).toEqual([...notes, "next"]);
+        expect(beside()).toEqual([]);
+      }
+      // The steps of a save: lock, write, rename, wait for the disk, unlock.
+      expect(dieAt).toBeGreaterThanOrEqual(least);
+      expect([...outcomes].sort()).toEqual(["1 dead", "2 dead", "2 saved"]);
+    },
+  );
+
+  test("loses nothing of programs that write at the same time", async () => {
+    writeFileSync(file, writeRecord(sampleRecord));
+    const writers = Array.from({ length: 12 }, async (_, index) => {
+      const disk = { ...realDisk(), processId: 1000 + index, isRunning: () => true };
+      const mine = note(sampleRecord, `from ${index}`, `w${index}`);
+      return saveJoined(jobFile(disk, file), mine, sampleRecord.events.length, (a, b) => joinRecords(b, a));
+    });
+    const saved = await Promise.all(writers);
+    expect(saved.every(({ ok }) => ok)).toBe(true);
+    const notes = notesIn(readFileSync(file, "utf8"));
+    const old = sampleRecord.events.filter(({ kind }) => kind === "note").length;
+    expect(notes.slice(old).toSorted()).toEqual(Array.from({ length: 12 }, (_, index) => `from ${index}`).sort());
+    expect(beside()).toEqual([]);
+  });
+
+  test("tells what was stored meanwhile, and leaves it", async () => {
+    const theirs = note(sampleRecord, "theirs");
+    writeFileSync(file, writeRecord(theirs));
+    const saved = await jobFile(realDisk(), file).save(note(sampleRecord, "mine"), sampleRecord.events.length);
+    expect(saved).toEqual({ ok: false, error: { kind: "changed-elsewhere", stored: theirs } });
+    expect(readFileSync(file, "utf8")).toBe(writeRecord(theirs));
+    // Nor does a new job take the place of one that is there.
+    const begun = await jobFile(realDisk(), file).save({ ...sampleRecord, id: "other" }, 0);
+    expect(begun).toMatchObject({ ok: false, error: { kind: "changed-elsewhere" } });
+  });
+
+  test("waits for a program that runs, and says who it waited for", async () => {
+    writeFileSync(file, writeRecord(sampleRecord));
+    const disk = { ...realDisk(), wait: () => Promise.resolve() };
+    writeFileSync(`${file}.lock`, JSON.stringify({ host: disk.host, processId: process.ppid, token: "t" }));
+    const saved = await jobFile(disk, file).save(note(sampleRecord, "mine"), sampleRecord.events.length);
+    expect(saved).toMatchObject({ ok: false, error: { kind: "cannot-write" } });
+    expect(JSON.stringify(saved)).toContain("a.ohmjob.json.lock");
+    expect(readFileSync(file, "utf8")).toBe(writeRecord(sampleRecord));
+    // The same lock of another computer may be of a program that runs there.
+    writeFileSync(`${file}.lock`, JSON.stringify({ host: "elsewhere", processId: NOBODY, token: "t" }));
+    expect((await jobFile(disk, file).save(note(sampleRecord, "mine"), sampleRecord.events.length)).ok).toBe(false);
+    writeFileSync(`${file}.lock`, JSON.stringify({ host: disk.host, processId: NOBODY, token: "t" }));
+    expect((await jobFile(disk, file).save(note(sampleRecord, "mine"), sampleRecord.events.length)).ok).toBe(true);
+  });
+
+  test.each([
+    ["nothing", ""],
+    ["half a record", writeRecord(sampleRecord).slice(0, 400)],
+    ["another file", "Wire;From;To\n"],
+    ["a newer record", '{"format": "ohmward-job", "version": 99}'],
+  ])("leaves a file with %s alone", async (_, text) => {
+    writeFileSync(file, text);
+    const store = jobFile(realDisk(), file);
+    expect(await store.load("a")).toMatchObject({ ok: false, error: { kind: "unreadable" } });
+    expect(await store.save(sampleRecord, 0)).toMatchObject({ ok: false, error: { kind: "unreadable" } });
+    expect(readFileSync(file, "utf8")).toBe(text);
+  });
+
+  test("says why it cannot write", async () => {
+    const nowhere = jobFile(realDisk(), join(folder.path("gone"), "a.ohmjob.json"));
+    expect(await nowhere.save(sampleRecord, 0)).toEqual({
+      ok: false,
+      error: { kind: "cannot-write", reason: "there is no such folder" },
+    });
+    mkdirSync(file);
+    expect(await jobFile(realDisk(), file).load("a")).toMatchObject({ error: { reason: "it is a folder" } });
+    const long = { ...sampleRecord, id: "x".repeat(500) };
+    const saved = await jobFile(realDisk(), folder.path("b.ohmjob.json")).save(long, 0);
+    expect(saved).toMatchObject({ ok: false, error: { kind: "cannot-write" } });
+    expect(readdirSync(folder.path("."))).toEqual(["a.ohmjob.json"]);
+  });
+
+  test("follows a link, and lists and removes the job", async () => {
+    writeFileSync(folder.path("real.json"), writeRecord(sampleRecord));
+    symlinkSync(folder.path("real.json"), file);
+    const store = await storeOf(realDisk(), file);
+    expect((await store.save(note(sampleRecord, "mine"), sampleRecord.events.length)).ok).toBe(true);
+    expect(lstatSync(file).isSymbolicLink()).toBe(true);
+    expect(notesIn(readFileSync(folder.path("real.json"), "utf8")).at(-1)).toBe("mine");
+    expect(await store.list()).toMatchObject([{ id: sampleRecord.id }]);
+    await store.remove(sampleRecord.id);
+    expect(await store.load("a")).toMatchObject({ error: { kind: "missing" } });
+    expect(await store.list()).toEqual([]);
+  });
+});

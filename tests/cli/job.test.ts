@@ -1,0 +1,239 @@
+import { readFileSync, readdirSync } from "node:fs";
+import { afterAll, describe, expect, test } from "vitest";
+import { resumeJob } from "ohmward/diagnosis";
+import type { Fault } from "ohmward/electrics";
+import { readRecord } from "ohmward/records";
+import { JobReportAnswer, JobShowAnswer } from "ohmward/workbench";
+import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
+import { run } from "./fake-io.ts";
+import { job, jobFolder, jobNext, typed } from "./job-bench.ts";
+
+const folder = jobFolder();
+afterAll(folder.remove);
+const harness = fitDemo(openDemo(), "base");
+
+/**
+ * Source of complaints, codes and faults: demo-harness/expected.json (X04, X13); what a meter shows under them comes from the solver,
+ * which is compared with published worked examples and with a reference simulator in tests/electrics.
+ */
+const hidden: readonly {
+  readonly name: string;
+  readonly begin: readonly string[];
+  readonly faults: readonly Fault[];
+  readonly repair: string;
+}[] = [
+  {
+    name: "X04",
+    begin: [
+      "--complaint",
+      "Rail, boost, oil and coolant codes",
+      ...["FE111", "FE121", "FE151", "FE141"].flatMap((code) => ["-c", code]),
+    ],
+    faults: [{ kind: "open", of: "W78" }],
+    repair: "wire W78",
+  },
+  {
+    name: "X13",
+    begin: ["--complaint", "Smoke at cold start", "--code", "FE231", "--only-when", "cold"],
+    faults: [{ kind: "blown", of: "FB1.FL2" }],
+    repair: "fuse FB1.FL2",
+  },
+];
+
+const MOST_STEPS = 20;
+
+describe("ohmward job", { timeout: 120_000 }, () => {
+  test.each(hidden)(
+    "leads from the complaint of $name to a proven repair, each command a program of its own",
+    async ({ name, begin, faults, repair }) => {
+      const file = folder.path(`${name}.ohmjob.json`);
+      const broken = repair.split(" ")[1] ?? "";
+      let next = await jobNext(["new", "demo", "--job", file, "--build", "base", ...begin]);
+      let steps = 0;
+      for (; "check" in next.suggestion && steps < MOST_STEPS; steps++) {
+        const { check } = next.suggestion;
+        // What is asked for is there after the program has ended, and is the same.
+        if (steps < 2) expect((await jobNext(["next", file])).suggestion).toEqual(next.suggestion);
+        next = await jobNext(["reading", file, ...typed(harness, check, faults, broken)]);
+        expect(next.written?.events).toHaveLength(1);
+        expectWhole(file, steps + 1);
+      }
+      const { suggestion } = next;
+      const named =
+        suggestion.kind === "repair"
+          ? [suggestion.suspect]
+          : suggestion.kind === "repair-in-order"
+            ? suggestion.order
+            : [];
+      expect(named.map(({ label }) => label)).toContain(repair);
+      const shares = next.suspects.reduce((sum, { share }) => sum + share, 0);
+      expect(shares).toBeGreaterThan(0.9);
+      expect(shares).toBeLessThanOrEqual(1 + 1e-9);
+
+      await expectProven(file, repair);
+      await expectWrittenUp(file, { steps, repair });
+    },
+    120_000,
+  );
+
+  test("knows a code by its numbers and keeps what was said", async () => {
+    const file = folder.path("numbers.ohmjob.json");
+    const spn = harness.document.codes.find(({ id }) => id === "FE211")?.spn ?? 0;
+    const said = [
+      "--code",
+      `SPN ${spn} FMI 5`,
+      "--good",
+      "B5",
+      "--bad",
+      "Y3",
+      "--since",
+      "Monday",
+      "--weather",
+      "sleet",
+    ];
+    const more = [
+      "--only-with",
+      "blade raised",
+      "--shows",
+      "comes-and-goes",
+      "--recent",
+      "fan renewed = XF1",
+      "--note",
+      "tracks new",
+    ];
+    const weights = ["--weight", "intermittent=2: seen on two of these", "--adapter", "TL-XF1"];
+    await jobNext(["new", "demo", "-j", file, "-b", "base", "--complaint", "Overheats", ...said, ...more, ...weights]);
+    const show = JobShowAnswer.parse((await job(["show", file])).answer);
+    expect(show.complaint).toEqual([
+      "Overheats",
+      "Conditions: only with blade raised; comes and goes; weather: sleet; since Monday",
+      "Done before: fan renewed (XF1)",
+      "Code FE211: active",
+      "Function Y3: bad",
+      "Function B5: good",
+    ]);
+    expect(show.adapters).toEqual(["TL-XF1"]);
+    expect(show.weights).toMatchObject([{ of: "intermittent", factor: 2, origin: "seen on two of these" }]);
+    expect(show.weights[0]?.suspects).toBeGreaterThan(10);
+    expect(show.log.map(({ what }) => what)).toEqual([
+      "complaint",
+      "code",
+      "symptom",
+      "symptom",
+      "equipment",
+      "prior",
+      "note",
+    ]);
+    const { out } = await run(["job", "show", file, "--weights"]);
+    expect(out).toContain("2 seen on two of these");
+    expect(out).toContain("common practice, no source");
+  });
+
+  test("takes another permitted check, a skip, a correction and a step back, and shows all of it", async () => {
+    const file = folder.path("ways.ohmjob.json");
+    const begun = await jobNext(["new", "demo", "-j", file, "-b", "base", "--complaint", "Limp mode", "-c", "FE161"]);
+    if (begun.suggestion.kind !== "check") throw new Error("no check was asked for");
+    const [other] = begun.suggestion.others;
+    const asked = begun.suggestion.check;
+
+    const skipped = await jobNext(["skip", file, "bolt", "is", "seized"]);
+    expect(skipped.suggestion).not.toMatchObject({ check: { key: asked.key } });
+    const kind = other?.key.split(" ")[0];
+    const value = kind === "volts" ? ["5,01", "V"] : kind === "ohms" ? ["120", "ohm"] : ["as-expected"];
+    const taken = await jobNext(["reading", file, "--check", other?.code ?? "", ...value]);
+    expect(taken.written?.text).toContain(kind === "volts" ? "5,01 V" : "");
+    const before = readRecord(readFileSync(file, "utf8"));
+    const event = before.ok ? (before.value.events.at(-1)?.id ?? "") : "";
+
+    const number = event.split(".")[0] ?? "";
+    const edited = await jobNext(["edit", file, number, ...(kind === "volts" ? ["0.49", "V"] : ["not-sure"])]);
+    expect(edited.job.readings).toBe(2);
+    const undone = await jobNext(["undo", file, number]);
+    expect(undone.job.readings).toBe(1);
+    const restored = await jobNext(["undo", file, undone.written?.events[0] ?? ""]);
+    expect(restored.job.readings).toBe(2);
+    expect(restored.suspects).toEqual(edited.suspects);
+
+    const show = JobShowAnswer.parse((await job(["show", file])).answer);
+    expect(show.log.slice(2).map(({ what, isUndone, isCorrected }) => [what, isUndone, isCorrected])).toEqual([
+      ["reading", false, false],
+      ["reading", false, true],
+      ["amend", false, false],
+      ["undo", true, false],
+      ["undo", false, false],
+    ]);
+    expect(show.log[2]?.text).toContain("could not be done: bolt is seized");
+  });
+
+  test("asks for the meter to be proven at 0 V, and counts the reading once it is", async () => {
+    const file = folder.path("proof.ohmjob.json");
+    const begun = await jobNext(["new", "demo", "-j", file, "-b", "base", "--complaint", "Limp mode", "-c", "FE161"]);
+    if (begun.suggestion.kind !== "check") throw new Error("no check was asked for");
+    const { check, others } = begun.suggestion;
+    const volts = [check, ...others].find(({ key }) => key.startsWith("volts KOEO"));
+    const zero = ["reading", file, "--check", volts?.code ?? "", "0.02", "V"];
+    const doubted = await jobNext(zero);
+    expect(["prove-meter", "recheck"]).toContain(doubted.suggestion.kind);
+    expect(doubted.suggestion).toMatchObject({ check: { key: volts?.key } });
+    // Now it is the check that is asked for, so it needs no name.
+    const proven = await jobNext(["reading", file, "0.02", "V", "--meter-proven"]);
+    expect(proven.suggestion).not.toMatchObject({ check: { key: volts?.key } });
+    const shareOf = (answer: typeof proven): number => answer.suspects[0]?.share ?? 0;
+    expect(shareOf(proven)).not.toBeCloseTo(shareOf(doubted), 6);
+  });
+
+  test("lists every permitted check once, with codes that name them", async () => {
+    const file = folder.path("all.ohmjob.json");
+    await jobNext(["new", "demo", "-j", file, "-b", "base", "--complaint", "Heater", "-c", "FE231"]);
+    const { answer, out } = await job(["next", file, "--all"]);
+    const { checks } = answer as { checks: readonly { code: string; key: string }[] };
+    expect(checks.length).toBeGreaterThan(20);
+    expect(new Set(checks.map(({ code }) => code)).size).toBe(checks.length);
+    expect(out).not.toContain("undefined");
+    const text = await run(["job", "next", file, "--all"]);
+    for (const { code } of checks) expect(text.out).toContain(code);
+  });
+});
+
+/** The file holds a whole record that leads to a job. */
+function expectWhole(file: string, readings: number): void {
+  const record = readRecord(readFileSync(file, "utf8"));
+  if (!record.ok) throw new Error(JSON.stringify(record.error));
+  const state = resumeJob(harness, record.value);
+  expect(state.ok && state.value.facts.readings.length).toBe(readings);
+  // Nothing is left beside it: no lock, no half-written file.
+  const names = readdirSync(folder.path("."));
+  expect(names.filter((name) => !name.endsWith(".ohmjob.json"))).toEqual([]);
+}
+
+/** Repairs, proves on the mended machine, closes. */
+async function expectProven(file: string, repair: string): Promise<void> {
+  const words = ["Renewed", "--cause", "Rubbed through", "--suspect", repair, "--part", "T-100", "--minutes", "25"];
+  let next = await jobNext(["repair", file, ...words]);
+  if (next.suggestion.kind !== "prove") throw new Error(`after a repair: ${next.suggestion.kind}`);
+  expect(next.job.stage).toBe("proving");
+  for (const { number, check } of next.suggestion.proofs) {
+    next = await jobNext(["proof", file, String(number), ...(check ? typed(harness, check, [], "") : ["works"])]);
+    expect(next.written?.verdict).toBe("as-expected");
+  }
+  const closed = await jobNext(["close", file, "--as", "mended"]);
+  expect(closed.suggestion).toEqual({ kind: "closed", outcome: "mended", text: "" });
+  expect((await job(["reading", file, "12", "V"])).code).toBe(2);
+}
+
+async function expectWrittenUp(file: string, { steps, repair }: { steps: number; repair: string }): Promise<void> {
+  const report = JobReportAnswer.parse((await job(["report", file])).answer);
+  const { out } = await run(["job", "report", file]);
+  expect(out.startsWith(report.text.trimEnd())).toBe(true);
+  // The three parts of the trade, and each check as point, condition, expected, measured, verdict.
+  expect(out).toMatch(/COMPLAINT[^]*CAUSE\nRubbed through\n[^]*CORRECTION\nRenewed; parts: T-100; 25 min\n/u);
+  const line = /^\d+\. .+; .+; .+; expected .+; measured .+; (?:as expected|not as expected|no verdict)$/gmu;
+  expect(out.match(line) ?? []).toHaveLength(steps);
+  expect(out).toContain("Closed: mended.");
+  expect(out).toContain("CAUTIONS");
+  const sheet = (await run(["job", "report", file, "--sheet"])).out;
+  expect(sheet).toContain("COMPLAINT");
+  expect(sheet).toMatch(/Correction {2,}Renewed/u);
+  expect(sheet).toMatch(/Name {2,}_{10}/u);
+  expect(repair).not.toBe("");
+}
