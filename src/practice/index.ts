@@ -26,7 +26,8 @@ export { BOX_DAYS, dueCards, repeatAfter, type RepetitionCard } from "./drills/r
 export { causesAt, type HiddenFault, type PossibleCause } from "./hunt/hidden-fault.ts";
 export { HINT_POINTS } from "./hunt/hints.ts";
 export type { Damage, Display, HuntState, HuntStep, Seen } from "./hunt/hunt-state.ts";
-export { levelOfHunt, makeHunt, type HuntProblem, type HuntTask, type ReadyHunt } from "./hunt/hunt-task.ts";
+export type { HuntProblem, HuntTask, ReadyHunt } from "./hunt/hunt-task.ts";
+export { levelOfHunt, makeHunt } from "./hunt/make-hunt.ts";
 export { leadOffers, type LeadOffer } from "./hunt/lead-offers.ts";
 export { findSigns, isSilent, type FunctionSign, type Signs } from "./hunt/signs.ts";
 export { foldHunt, startHunt, stepHunt } from "./hunt/step-hunt.ts";
@@ -45,12 +46,14 @@ export {
 } from "./class/class-table.ts";
 export {
   makeGrader,
+  taskKey,
   titleOf,
   type GradedResult,
   type GradedWork,
   type Grader,
   type SkillPoints,
 } from "./class/grade-result.ts";
+export { againstList } from "./class/against-list.ts";
 export {
   newResult,
   newTaskList,

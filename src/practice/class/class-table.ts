@@ -1,6 +1,6 @@
 import { writeCsv, type CellValue } from "../../formats/index.ts";
-import { DRILL_KINDS } from "../drills/drill.ts";
-import type { GradedResult } from "./grade-result.ts";
+import { taskKey, titleOf, type GradedResult } from "./grade-result.ts";
+import type { TaskList } from "../../records/index.ts";
 
 /** One row of a class table: a trainee's result file. */
 export interface ClassRow {
@@ -40,21 +40,37 @@ const SKILLS: ReadonlyMap<string, string> = new Map([
 ]);
 
 /**
- * The class by task: of a task that a file holds several times the best counts.
+ * The class by task: of a task that a file holds several times the best counts. Tasks are told apart by what they ask, not by title; two of
+ * one title get a number.
  *
  * @param results Graded result files, in the order they are to be shown; two files under one name stay two rows.
+ * @param tasks The tasks that were handed out, if they are known: they come first, each with a column whether anybody did it or not.
  */
-export function classByTask(results: readonly GradedResult[]): ClassTable {
-  const titles = [...new Set(results.flatMap(({ work }) => work.map(({ title }) => title)))];
+export function classByTask(results: readonly GradedResult[], tasks: TaskList["tasks"] = []): ClassTable {
+  const all = [...tasks, ...results.flatMap(({ work }) => work.map(({ task }) => task))];
+  const first = new Map([...all].reverse().map((task) => [taskKey(task), task]));
+  const keys = [...new Set(all.map(taskKey))];
+  const labels = numbered(keys.map((key) => titleOf(first.get(key) ?? { kind: "code", code: key })));
   const rows = results.map(({ name, work, remarks }) => {
-    const points = titles.map((title) => best(work.filter((each) => each.title === title).map((each) => each.points)));
+    const points = keys.map((key) => best(work.filter(({ task }) => taskKey(task) === key).map((each) => each.points)));
     const notes = work.flatMap((each) => each.remarks.map((remark) => `${each.title}: ${remark}`));
     return { name, points, mean: meanOf(points), remarks: [...remarks, ...notes] };
   });
   return tableOf(
-    titles.map((title) => ({ id: title, label: title })),
+    labels.map((label) => ({ id: label, label })),
     rows,
   );
+}
+
+/** The same texts, those that come again with a number behind them. */
+function numbered(titles: readonly string[]): readonly string[] {
+  const used = new Set<string>();
+  return titles.map((title) => {
+    let label = title;
+    for (let number = 2; used.has(label); number++) label = `${title} (${number})`;
+    used.add(label);
+    return label;
+  });
 }
 
 /** The class by skill: of all tasks together, the share of points there were, in percent. */
@@ -89,9 +105,6 @@ export function classCsv({ columns, rows, means }: ClassTable, heading = "Name")
 export function skillLabel(skill: string): string {
   return SKILLS.get(skill) ?? skill;
 }
-
-/** Kinds of drill are skills by the same names. */
-export const DRILL_SKILLS: readonly string[] = DRILL_KINDS;
 
 function tableOf(columns: ClassTable["columns"], rows: readonly ClassRow[]): ClassTable {
   return { columns, rows, means: columns.map((_, at) => meanOf(rows.map(({ points }) => points[at]))) };

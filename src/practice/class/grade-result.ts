@@ -10,7 +10,8 @@ import {
 import { harnessCheck } from "../code/harness-check.ts";
 import { drillsOfCode } from "../drills/drills-of-code.ts";
 import { gradeDrill } from "../drills/grade-drill.ts";
-import { makeHunt, type ReadyHunt } from "../hunt/hunt-task.ts";
+import type { ReadyHunt } from "../hunt/hunt-task.ts";
+import { makeHunt } from "../hunt/make-hunt.ts";
 import { foldHunt } from "../hunt/step-hunt.ts";
 import { planPath, type PlannerPath } from "../score/planner-path.ts";
 import { scoreHunt } from "../score/score-hunt.ts";
@@ -24,12 +25,17 @@ export interface SkillPoints {
 
 /** One task of a result, worked out again from what was done. */
 export interface GradedWork {
+  readonly task: PracticeTask;
   readonly title: string;
   readonly kind: "drills" | "hunt";
+  /** Whether a hypothesis was asked for before each action of a hunt. */
+  readonly asksHypothesis: boolean;
   /** 0 to 100; undefined where the task cannot be made with the data at hand. */
   readonly points: number | undefined;
   /** Points as the file has them. */
   readonly claimed: number;
+  /** Whether they are those that were worked out again, as far as that can be told. */
+  readonly isAsClaimed: boolean;
   readonly skills: readonly SkillPoints[];
   /** Two damaging probes. */
   readonly isFailed: boolean;
@@ -101,24 +107,35 @@ function gradeContent(
   const work = content.work.map((each): GradedWork => {
     if (!isSameHarness) return ungraded(each, "Made with other harness data.");
     const graded = each.kind === "drills" ? gradeDrills(document, each) : gradeHunt(document, each, plannerOf);
-    const isAsClaimed = graded.points === undefined || Math.abs(graded.points - each.points) <= ROUNDING;
-    const text = `The file claims ${each.points} points; worked out again there are ${graded.points ?? 0}.`;
-    return isAsClaimed ? graded : { ...graded, remarks: [...graded.remarks, text] };
+    if (graded.points === undefined || Math.abs(graded.points - each.points) <= ROUNDING) return graded;
+    const text = `The file claims ${each.points} points; worked out again there are ${graded.points}.`;
+    return { ...graded, isAsClaimed: false, remarks: [...graded.remarks, text] };
   });
   return { name: content.name, work, isIntact, isSameHarness, remarks };
 }
 
-/** What a task is called in tables. */
+/** What a task is called in tables; a task without a title goes by its code or build. */
 export function titleOf(task: PracticeTask): string {
-  return task.kind === "code" ? (task.title ?? task.code) : task.title;
+  const own = task.kind === "code" ? task.code : `Written, build ${task.build}`;
+  return task.title === undefined || task.title.trim() === "" ? own : task.title;
+}
+
+/** What makes a task the same task whatever it is called: its code however it is typed, or its fault, build and complaint. */
+export function taskKey(task: PracticeTask): string {
+  if (task.kind === "code") return `code ${task.code.toUpperCase().replace(/[\s-]/gu, "")}`;
+  const { build, fault, comesAndGoes = false, words = "", level } = task;
+  return `written ${JSON.stringify([build, fault, comesAndGoes, words, level])}`;
 }
 
 function ungraded(work: PracticeWork, why: string): GradedWork {
   return {
+    task: work.task,
     title: titleOf(work.task),
     kind: work.kind,
+    asksHypothesis: work.kind === "hunt" && work.asksHypothesis,
     points: undefined,
     claimed: work.points,
+    isAsClaimed: true,
     skills: [],
     isFailed: false,
     remarks: [why],
@@ -140,10 +157,13 @@ function gradeDrills(document: HarnessDocument, work: Extract<PracticeWork, { ki
   const strange = work.answers.filter(({ drill }) => !ids.has(drill)).length;
   const right = [...skills.values()].reduce((sum, { points }) => sum + points, 0);
   return {
+    task: work.task,
     title: titleOf(work.task),
     kind: "drills",
+    asksHypothesis: false,
     points: Math.round((1000 * right) / Math.max(1, set.value.drills.length)) / 10,
     claimed: work.points,
+    isAsClaimed: true,
     skills: [...skills].map(([skill, { points, of }]) => ({ skill, points, of })),
     isFailed: false,
     remarks: strange > 0 ? [`${strange} answers belong to no drill of this task and are left out.`] : [],
@@ -161,10 +181,13 @@ function gradeHunt(
   const hunt = foldHunt(harness, task, work.events);
   const score = scoreHunt(hunt, plannerOf(ready.value, work.task));
   return {
+    task: work.task,
     title: titleOf(work.task),
     kind: "hunt",
+    asksHypothesis: work.asksHypothesis,
     points: score.total,
     claimed: work.points,
+    isAsClaimed: true,
     skills: score.parts.map(({ id, points, of }) => ({ skill: id, points, of })),
     isFailed: score.isFailed,
     remarks: [

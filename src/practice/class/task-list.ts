@@ -1,6 +1,7 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import type { HarnessDocument } from "../../model/index.ts";
 import {
+  MOST_TASKS,
   PRACTICE_VERSION,
   readTaskList,
   RESULT_FORMAT,
@@ -15,7 +16,8 @@ import {
 } from "../../records/index.ts";
 import { harnessCheck } from "../code/harness-check.ts";
 import { readTaskCode } from "../code/task-code.ts";
-import { makeHunt } from "../hunt/hunt-task.ts";
+import { drillsOfCode } from "../drills/drills-of-code.ts";
+import { makeHunt } from "../hunt/make-hunt.ts";
 
 /** A task that cannot be made, by its place in the list, from 0. */
 export interface TaskProblem {
@@ -52,13 +54,17 @@ export interface NewTaskList {
  * @returns The text of the file; or every task that cannot be made, with the reason.
  */
 export function newTaskList(document: HarnessDocument, list: NewTaskList): Result<string, readonly TaskProblem[]> {
+  const { length } = list.tasks;
+  if (length === 0) return err([{ at: 0, message: "The list holds no task" }]);
+  if (length > MOST_TASKS) return err([{ at: MOST_TASKS, message: `A list holds ${MOST_TASKS} tasks at most` }]);
   const problems = problemsOf(document, list.tasks);
   if (problems.length > 0) return err(problems);
   return ok(
     writeTaskList({
       format: TASK_LIST_FORMAT,
       version: PRACTICE_VERSION,
-      ...list,
+      title: list.title.slice(0, 600),
+      asksHypothesis: list.asksHypothesis,
       tasks: [...list.tasks],
       machine: practiceMachine(document),
     }),
@@ -107,8 +113,14 @@ function problemOf(document: HarnessDocument, task: PracticeTask): string | unde
   if (task.kind === "code") {
     const read = readTaskCode(document, task.code);
     if (!read.ok) return read.error.message;
-    if (read.value.topic !== "hunt") return undefined;
+    if (read.value.topic !== "hunt") return drillProblem(document, task.code);
   }
   const hunt = makeHunt(document, task);
   return hunt.ok ? undefined : hunt.error.message;
+}
+
+function drillProblem(document: HarnessDocument, code: string): string | undefined {
+  const set = drillsOfCode(document, code);
+  if (!set.ok) return set.error.message;
+  return set.value.drills.length > 0 ? undefined : "This machine gives no drill of this kind";
 }

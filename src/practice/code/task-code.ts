@@ -1,6 +1,7 @@
 import { err, ok, seededRandom, type Result, type SeededRandom } from "../../base/index.ts";
 import type { HarnessDocument } from "../../model/index.ts";
 import { DRILL_KINDS, type DrillKind, type Level } from "../drills/drill.ts";
+import { contentHash } from "../../records/index.ts";
 import { harnessCheck } from "./harness-check.ts";
 
 /**
@@ -33,6 +34,8 @@ export interface CodeProblem {
 const TOPICS: readonly Topic[] = ["hunt", "drills", ...DRILL_KINDS];
 /** Most tasks of one sort. */
 export const MOST_NUMBER = 2 ** 21 - 1;
+/** Raised whenever a code would give another task than before, so that codes made by another version of the program are refused. */
+const DRAW_VERSION = 1;
 const MOST_BUILDS = 512;
 const BODY = 8;
 const DATA_CHECK = 3;
@@ -89,7 +92,7 @@ export function readTaskCode(document: HarnessDocument, text: string): Result<Ta
   if (code.slice(BODY, BODY + DATA_CHECK) !== digits(dataNumber(document), DATA_CHECK))
     return problem(
       "other-harness",
-      "The code was made with other harness data, or another version of it: the task would not be the same",
+      "The code was made with other harness data, or by another version of the program: the task would not be the same",
     );
   let rest = valueOf(code.slice(0, BODY));
   const take = (count: number): number => {
@@ -118,7 +121,8 @@ function problem(code: CodeProblem["code"], message: string): Result<TaskId, Cod
 }
 
 function dataNumber(document: HarnessDocument): number {
-  return Number.parseInt(harnessCheck(document).slice(0, 12), 16) % CODE_ALPHABET.length ** DATA_CHECK;
+  const check = contentHash(`${DRAW_VERSION} ${harnessCheck(document)}`);
+  return Number.parseInt(check.slice(0, 12), 16) % CODE_ALPHABET.length ** DATA_CHECK;
 }
 
 function digits(value: number, count: number): string {

@@ -55,7 +55,10 @@ export const zoneDrills: DrillMaker = {
 /** On which stretch of its way is there this danger? */
 export const hazardDrills: DrillMaker = {
   kind: "hazards",
-  starts: (harness) => routedWires(harness).filter((id) => dangersOf(harness, id).length > 0),
+  starts: (harness) =>
+    routedWires(harness).filter(
+      (id) => (wayOf(harness, id)?.segments.length ?? 0) > 1 && dangersOf(harness, id).length > 0,
+    ),
   draw: (harness, id, random) => {
     const kinds = dangersOf(harness, id);
     return kinds.length === 0 ? undefined : `${id} ${random.pick(kinds)}`;
@@ -63,7 +66,8 @@ export const hazardDrills: DrillMaker = {
   make: (harness, subject) => {
     const [id = "", kind = ""] = subject.split(" ");
     const way = wayOf(harness, id);
-    if (!way) return undefined;
+    // On a way of one segment there is nothing to choose.
+    if (!way || way.segments.length < 2) return undefined;
     const dangerous = way.segments.flatMap((segment) => {
       const hazard = hazardsOf(harness, segment).find((each) => each.kind === kind);
       return hazard ? [{ segment: segment.id, text: hazard.text }] : [];

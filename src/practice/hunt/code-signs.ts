@@ -1,17 +1,7 @@
 import { complaintEvidence } from "../../diagnosis/index.ts";
-import type { Fault, Settled } from "../../electrics/index.ts";
-import { makeFitting, type Code, type Harness, type State } from "../../model/index.ts";
+import { makeFitting, type Code, type Harness } from "../../model/index.ts";
+import type { FaultyMachine } from "./faulty-machine.ts";
 import { isMessageLost, isSignalLost, isWayChanged, isImplausible } from "./soft-codes.ts";
-
-/** The machine with some faults, as far as codes look at it. */
-export interface FaultyMachine {
-  readonly harness: Harness;
-  readonly faults: readonly Fault[];
-  /** Control units without supply. */
-  readonly dead: ReadonlySet<string>;
-  /** The states with the key on, healthy and with the faults. */
-  readonly live: readonly { readonly state: State; readonly healthy: Settled; readonly now: Settled }[];
-}
 
 /**
  * The codes that control units set with these faults. Codes that a voltage or an open or shorted line sets are told as the diagnosis

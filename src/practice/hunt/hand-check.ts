@@ -3,7 +3,7 @@ import type { State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import { isContactPermitted } from "../../safety/index.ts";
 import { resolveItem, type Item } from "../../trace/index.ts";
-import { happens } from "./dice.ts";
+import { drawOf, happens } from "./dice.ts";
 import { blownBy, hypothesisOf } from "./hidden-fault.ts";
 import type { HuntState, Seen } from "./hunt-state.ts";
 import { dangerIn, isLive, stateOf } from "./states.ts";
@@ -24,7 +24,7 @@ export function handCheck(hunt: HuntState, event: HandEvent): HandOutcome {
   const where = whereabouts(hunt, event.at);
   const stopped = dangerIn(hunt, where) ?? touchStopped(hunt, state, event);
   if (stopped) return { seen: stopped };
-  const missing = notReadyFor(hunt, event);
+  const missing = notReadyFor(hunt, state, event);
   if (missing !== undefined) return notReady(missing);
   const check = checkOf(hunt, event, where.minutes);
   const byId = new Map(harness.document.states.map((each): [string, State] => [each.id, each]));
@@ -81,7 +81,7 @@ function touchStopped({ harness }: HuntState, state: State, event: HandEvent): S
   return { kind: "stopped", rule: answer.rule, reason: answer.reason, source: answer.source, mayInsist: false };
 }
 
-function notReadyFor({ setup, harness }: HuntState, { kind, at }: HandEvent): string | undefined {
+function notReadyFor({ setup, harness }: HuntState, state: State, { kind, at }: HandEvent): string | undefined {
   const connector = at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id;
   const isConnector = harness.fitted.connectors.has(connector) && (at.type === "connector" || at.type === "contact");
   if ((kind === "look" || kind === "drag") && isConnector && !setup.unplugged.includes(connector))
@@ -89,6 +89,8 @@ function notReadyFor({ setup, harness }: HuntState, { kind, at }: HandEvent): st
   if (kind === "drag" && at.type !== "contact") return "A pull test is done at one terminal.";
   if (kind === "wiggle" && at.type !== "connector" && at.type !== "segment")
     return "Move a connector or a stretch of harness.";
+  if (kind === "wiggle" && !isLive(state))
+    return "Turn the key on first: with everything off nothing shows when it is moved.";
   if (kind === "swap" && at.type !== "element" && at.type !== "component") return "Exchange a part, a relay or a fuse.";
   return undefined;
 }
@@ -116,10 +118,10 @@ function checkOf({ setup }: HuntState, { kind, at }: HandEvent, reach: number): 
 
 /**
  * Whether the check shows a fault: that of the hidden fault if the check is where it sits, by the same shares that the planner reckons with,
- * drawn once for each place; and terminals damaged in the hunt, which show at once. Nothing shows where nothing is wrong.
+ * drawn once for each place, so that a place looked at twice looks the same; and terminals damaged in the hunt, which show at once. Nothing shows where nothing is wrong.
  */
 function showsFault(hunt: HuntState, check: HandCheck): boolean {
-  const { task, damage, isMended, steps } = hunt;
+  const { task, damage, isMended } = hunt;
   const owner = check.at.id.split(":")[0];
   const isDamaged = damage.some(
     (each) =>
@@ -134,21 +136,11 @@ function showsFault(hunt: HuntState, check: HandCheck): boolean {
   const alarm = faultyShare(check, undefined);
   const share = 1 - (1 - faultyShare(check, hypothesis)) / (1 - alarm);
   if (share <= 0) return false;
-  const segments = task.hidden.candidate.places.segments;
-  if (check.at.type === "segment" && segments.length > 1) {
-    const spot = segments[Number(spotDraw(task.number) % segments.length)];
-    return (
-      check.at.id === spot && happens(task.number, drawKey(check, steps.length), Math.min(1, share * segments.length))
-    );
-  }
-  return happens(task.number, drawKey(check, steps.length), share);
-}
-
-/** A place looked at twice looks the same; moving may succeed the second time. */
-function drawKey({ kind, key }: HandCheck, step: number): string {
-  return kind === "wiggle" ? `${key} ${step}` : key;
-}
-
-function spotDraw(number: number): number {
-  return (number * 7919 + 13) % 10_007;
+  const { segments } = task.hidden.candidate.places;
+  const isAlongWire = check.at.type === "segment" && segments.length > 1;
+  // A wire is bad in one of the segments it runs through.
+  if (isAlongWire && check.at.id !== segments[drawOf(task.number, "segment") % segments.length]) return false;
+  // Whoever moves the right place finds it; a task in which that fails could not be solved by moving each place once.
+  if (check.kind === "wiggle" && task.hidden.isIntermittent) return true;
+  return happens(task.number, check.key, isAlongWire ? Math.min(1, share * segments.length) : share);
 }

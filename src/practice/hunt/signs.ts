@@ -1,6 +1,7 @@
 import { solveCircuit, type Fault, type Settled } from "../../electrics/index.ts";
 import type { Harness, State } from "../../model/index.ts";
-import { codesSet, type FaultyMachine } from "./code-signs.ts";
+import { codesSet } from "./code-signs.ts";
+import type { FaultyMachine } from "./faulty-machine.ts";
 import { findWatched, type Watched } from "./watched.ts";
 
 /** A function that a driver finds wrong: nothing works, works weakly, works when it should not, or a switch that is not noticed. */

@@ -1,7 +1,7 @@
 import { readMeter, solveCircuit, type Fault, type Settled, type Situation } from "../../electrics/index.ts";
 import type { Code, Harness } from "../../model/index.ts";
 import { waysThrough } from "../../trace/index.ts";
-import type { FaultyMachine } from "./code-signs.ts";
+import type { FaultyMachine } from "./faulty-machine.ts";
 
 /** A signal or a supply of a sensor below this share of its healthy swing or voltage counts as lost. Common practice, no source. */
 const LOST_SHARE = 0.6;

@@ -13,7 +13,8 @@ import type { Result } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { HuntStep } from "../hunt/hunt-state.ts";
 import type { HuntTask } from "../hunt/hunt-task.ts";
-import type { Signs } from "../hunt/signs.ts";
+import { isSilent, type Signs } from "../hunt/signs.ts";
+import { candidateOf } from "../hunt/hidden-fault.ts";
 import { findWatched } from "../hunt/watched.ts";
 import { evidenceOfStep } from "./hunt-evidence.ts";
 
@@ -25,8 +26,17 @@ export interface Left {
   readonly bits: number;
 }
 
+// Worked out once a task: it takes a second, and playing, scoring and hints all begin with it.
+const jobs = new WeakMap<HuntTask, Result<JobState, JobFault>>();
+
 /** The job as the planner gets it: what the complaint and the code reader say, nothing of what is hidden. */
-export function jobOfTask(harness: Harness, { signs, complaint, hidden }: HuntTask): Result<JobState, JobFault> {
+export function jobOfTask(harness: Harness, task: HuntTask): Result<JobState, JobFault> {
+  const job = jobs.get(task) ?? beginJob(harness, task);
+  jobs.set(task, job);
+  return job;
+}
+
+function beginJob(harness: Harness, { signs, complaint, hidden }: HuntTask): Result<JobState, JobFault> {
   const words = complaint.join(" ").slice(0, 2000);
   const status = hidden.isIntermittent ? ("stored" as const) : ("active" as const);
   return startJob(harness, {
@@ -65,20 +75,43 @@ export interface Belief {
   readonly job: JobState;
   readonly evidence: readonly Evidence[];
   readonly shares: Float64Array;
+  /** Repair groups done of which it is not known yet whether they helped. */
+  readonly repaired: readonly string[];
+  /** Repair groups done while the complaint stayed. */
+  readonly ruledOut: readonly string[];
 }
 
 /** What is believed before anything was done. */
 export function firstBelief(job: JobState): Belief {
-  return { job, evidence: [], shares: job.belief };
+  return { job, evidence: [], shares: job.belief, repaired: [], ruledOut: [] };
 }
 
-/** What is believed after a step; the same belief where the step says nothing. */
+/**
+ * What is believed after a step; the same belief where the step says nothing. A repair after which the complaint is tried, with everything
+ * plugged in, and stays rules its group out.
+ */
 export function beliefAfter(belief: Belief, step: HuntStep): Belief {
-  const { job } = belief;
+  const { job, repaired, ruledOut } = belief;
+  const { event, seen, standing } = step;
+  if (event.kind === "repair" && seen.kind === "done") {
+    const repair = candidateOf(job.harness, event.cause)?.repair;
+    return repair === undefined ? belief : { ...belief, repaired: [...repaired, repair] };
+  }
+  if (seen.kind === "tried" && !isSilent(seen.signs) && standing.unplugged.length === 0 && repaired.length > 0)
+    return weighed({ ...belief, repaired: [], ruledOut: [...ruledOut, ...repaired] });
   const said = evidenceOfStep(job.workup, step);
-  if (!said) return belief;
-  const evidence = [...belief.evidence, said];
-  return { job, evidence, shares: updateBelief(job.workup.priors, [...job.workup.evidence, ...evidence]) };
+  return said ? weighed({ ...belief, evidence: [...belief.evidence, said] }) : belief;
+}
+
+function weighed(belief: Omit<Belief, "shares">): Belief {
+  const { job, evidence, ruledOut } = belief;
+  const { priors, evidence: before, hypotheses, groups } = job.workup;
+  const shares = updateBelief(priors, [...before, ...evidence]);
+  hypotheses.forEach(({ group }, at) => {
+    if (ruledOut.includes(groups[group] ?? "")) shares[at] = 0;
+  });
+  const sum = shares.reduce((all, share) => all + share, 0);
+  return { ...belief, shares: shares.map((share) => share / sum) };
 }
 
 /** Shares of the repair groups, the most likely first; "something else" is group -1. */

@@ -25,7 +25,7 @@ export interface PlannerPath {
   /** Checks taken, and repairs tried. */
   readonly checks: number;
   readonly repairs: number;
-  /** Repairs it tried in its order because no check told more, or a repair was quicker than any. */
+  /** Repairs it tried in its order because no check told more, a repair was quicker than any, or it had checked enough. */
   readonly inOrder: readonly string[];
 }
 
@@ -42,7 +42,8 @@ const STAMP = { at: "2000-01-01T00:00:00Z", writer: "p" };
  * @param ready The task on its machine.
  */
 export function planPath({ harness, task }: ReadyHunt): PlannerPath {
-  const start = startHunt(harness, task);
+  // Nobody has to be asked for a hypothesis: what this path suspects is known after each check.
+  const start = startHunt(harness, { ...task, asksHypothesis: false });
   const first = jobOfTask(harness, task);
   if (!first.ok) return { hunt: start, ending: "no-job", checks: 0, repairs: 0, inOrder: [] };
   let job = first.value;
@@ -64,7 +65,8 @@ export function planPath({ harness, task }: ReadyHunt): PlannerPath {
     const cause = label === undefined ? undefined : causeOf(job, label);
     if (label === undefined || !cause) break;
     ruledOut.add(label);
-    if (next.kind === "repair-in-order") inOrder.push(label);
+    // What it tries when it has checked enough is its order too.
+    if (next.kind === "repair-in-order" || isCheck) inOrder.push(label);
     const tried = repairAndProve(hunt, cause);
     hunt = tried.hunt;
     if (tried.isGone) {

@@ -1,4 +1,3 @@
-import { suspectsOf } from "./suspects-of.ts";
 import { seededRandom } from "../../base/index.ts";
 import type { HuntState } from "../hunt/hunt-state.ts";
 import type { ReadyHunt } from "../hunt/hunt-task.ts";
@@ -6,6 +5,7 @@ import { startHunt, stepHunt } from "../hunt/step-hunt.ts";
 import { jobOfTask } from "./hunt-belief.ts";
 import { causeOf, takeCheck } from "./planner-path.ts";
 import { repairAndProve } from "./repair-and-prove.ts";
+import { suspectsOf } from "./suspects-of.ts";
 
 /** Checks after which somebody who checks at random gives up checking. */
 const MOST_CHECKS = 15;
@@ -22,7 +22,8 @@ const ENOUGH = 0.99;
  * @param number Another number, another choice of checks.
  */
 export function randomPath({ harness, task }: ReadyHunt, number: number): HuntState {
-  const start = startHunt(harness, task);
+  // Nobody has to be asked for a hypothesis: what this path suspects is known after each check.
+  const start = startHunt(harness, { ...task, asksHypothesis: false });
   const first = jobOfTask(harness, task);
   if (!first.ok) return start;
   const random = seededRandom(number);

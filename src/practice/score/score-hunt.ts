@@ -63,7 +63,7 @@ export function scoreHunt(hunt: HuntState, planner: PlannerPath): HuntScore {
   const first = job.ok ? firstBelief(job.value) : undefined;
   const followed = followPath(hunt, first);
   const own = lookAtNames(hunt, followed, planner);
-  const its = lookAtNames(planner.hunt, followPath(planner.hunt, first), planner);
+  const its = namesOfPlanner(planner, first);
   const parts = [
     causePart(own),
     partsPart(own),
@@ -90,6 +90,15 @@ export function scoreHunt(hunt: HuntState, planner: PlannerPath): HuntScore {
 
 const NOTHING: Left = { suspects: [], bits: 0 };
 
+// A class is held against one path of the planner, which never changes.
+const known = new WeakMap<PlannerPath, Names>();
+
+function namesOfPlanner(planner: PlannerPath, first: Belief | undefined): Names {
+  const names = known.get(planner) ?? lookAtNames(planner.hunt, followPath(planner.hunt, first), planner);
+  known.set(planner, names);
+  return names;
+}
+
 interface Followed {
   readonly step: HuntStep;
   /** What was believed before and after the step. */
@@ -99,7 +108,7 @@ interface Followed {
   readonly minutes: number;
 }
 
-function followPath({ steps, setup }: HuntState, first: Belief | undefined): readonly Followed[] {
+function followPath({ harness, task, steps, setup }: HuntState, first: Belief | undefined): readonly Followed[] {
   let belief = first;
   let minutes = 0;
   let isMended = false;
@@ -107,9 +116,11 @@ function followPath({ steps, setup }: HuntState, first: Belief | undefined): rea
   return steps.map((step) => {
     const before = belief;
     minutes += step.minutes;
-    // After a repair the readings are of another machine and say nothing about the fault that was there.
-    if (step.event.kind === "repair") isMended = true;
     if (belief && !isMended) belief = beliefAfter(belief, step);
+    // After the right repair the readings are of another machine and say nothing about the fault that was there.
+    const { event, seen } = step;
+    if (event.kind === "repair" && seen.kind === "done")
+      isMended ||= candidateOf(harness, event.cause)?.repair === task.hidden.candidate.repair;
     return { step, before, belief, minutes, setup: { ...step.standing, reached } };
   });
 }

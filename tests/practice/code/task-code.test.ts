@@ -97,7 +97,7 @@ describe("the drills of a code", () => {
   });
 
   test("are these, on every machine and in every version", () => {
-    // Written down once: a change of this list is a change of every code handed out before.
+    // Written down once. A change of this list is a change of every code handed out before: raise DRAW_VERSION with it, so that they are refused.
     const set = drillsOfCode(demoDocument, writeTaskCode(demoDocument, task));
     expect(set.ok ? set.value.drills.map((drill) => drill.id) : set.error).toMatchSnapshot();
   });

@@ -222,21 +222,25 @@ describe("a hunt", () => {
     expect(methods("G2+")).toEqual(["tip", "clip"]);
   });
 
-  test("finds a wire that comes and goes by moving it where it lies, sooner or later", () => {
+  test("shows what comes and goes when it is moved where it sits, with the key on, and nowhere else", () => {
     const ready = written("open:XP1:2", { comesAndGoes: true });
-    const moves = Array.from({ length: 6 }, (): HuntEvent => ({
-      kind: "wiggle",
-      at: { type: "connector", id: "XP1" },
-    }));
-    const outcomes = after(ready, [KEY_ON, ...moves]).steps.flatMap(({ seen }) =>
+    const move = (id: string): HuntEvent => ({ kind: "wiggle", at: { type: "connector", id } });
+    const outcomes = after(ready, [KEY_ON, move("B4.X"), move("XP1"), move("B4.X")]).steps.flatMap(({ seen }) =>
       seen.kind === "outcome" ? [seen.outcome] : [],
     );
-    expect(outcomes).toContain("moves");
-    const elsewhere = moves.map((): HuntEvent => ({ kind: "wiggle", at: { type: "connector", id: "B4.X" } }));
-    const sound = after(ready, [KEY_ON, ...elsewhere]).steps.flatMap(({ seen }) =>
-      seen.kind === "outcome" ? [seen.outcome] : [],
+    expect(outcomes).toEqual(["steady", "moves", "steady"]);
+    expect(lastSeen(after(ready, [move("XP1")])).kind).toBe("not-ready");
+  });
+
+  test("has what comes and goes in one segment of a long wire", () => {
+    const ready = written("open:W48", { comesAndGoes: true });
+    const { segments } = ready.task.hidden.candidate.places;
+    expect(segments.length).toBeGreaterThan(1);
+    const moves = segments.map((id): HuntEvent => ({ kind: "wiggle", at: { type: "segment", id } }));
+    const moved = after(ready, [KEY_ON, ...moves]).steps.filter(
+      ({ seen }) => seen.kind === "outcome" && seen.outcome === "moves",
     );
-    expect(new Set(sound)).toEqual(new Set(["steady"]));
+    expect(moved).toHaveLength(1);
   });
 
   test("shows a fuse that a short has blown, which is no good part and blows again", () => {

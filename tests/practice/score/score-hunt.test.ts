@@ -1,8 +1,11 @@
 import {
+  causesAt,
+  makeHunt,
   planPath,
   randomPath,
   scoreHunt,
   stepHunt,
+  writeTaskCode,
   type HuntScore,
   type PlannerPath,
   type ReadyHunt,
@@ -10,6 +13,7 @@ import {
 import type { HuntEvent } from "ohmward/records";
 import { describe, expect, test } from "vitest";
 import { after, KEY_ON, written } from "../hunt/support.ts";
+import { demoDocument } from "../support/machines.ts";
 
 const ready = written("blown:FB1.FL2");
 const planner: PlannerPath = planPath(ready);
@@ -75,6 +79,20 @@ describe("the score of a hunt", () => {
     expect(score.parts.find(({ id }) => id === "parts")?.why.join(" ")).toContain("wire W89");
   });
 
+  test("takes a suspect away that was repaired while the complaint stayed, but not while a connector was open", () => {
+    const { harness } = ready;
+    const left = (score: HuntScore): readonly string[] =>
+      score.path.at(-1)?.left.suspects.map(({ label }) => label) ?? [];
+    const first = left(scored([HEAT])).find((label) => label.startsWith("contact ")) ?? "";
+    const id = first.replace("contact ", "");
+    const wrong = causesAt(harness, { type: "contact", id }).find(({ repair }) => repair === first)?.id ?? "";
+    const repair: HuntEvent = { kind: "repair", cause: wrong };
+    expect(left(scored([repair]))).toContain(first);
+    expect(left(scored([repair, { kind: "try", state: "HEAT" }]))).not.toContain(first);
+    const open: HuntEvent = { kind: "open", connector: "K10.X" };
+    expect(left(scored([repair, open, { kind: "try", state: "HEAT" }]))).toContain(first);
+  });
+
   test("gives no proof for a guess, and none for a repair that nobody tried", () => {
     const score = scored([{ kind: "name", cause }, { kind: "repair", cause }, END]);
     expect(points(score)).toMatchObject({ cause: 40, proof: 0 });
@@ -120,6 +138,12 @@ describe("the score of a hunt", () => {
 });
 
 describe("the planner's own path", () => {
+  test("is the same where a hypothesis is asked for before each action", () => {
+    const asking: ReadyHunt = { ...ready, task: { ...ready.task, asksHypothesis: true } };
+    expect(planPath(asking).hunt.steps).toEqual(planner.hunt.steps);
+    expect(randomPath(asking, 3).steps).toEqual(randomPath(ready, 3).steps);
+  });
+
   // The whole list and 500 drawn faults are run by tests/simulate/practice.ts; these are quick ones of different sorts.
   test.each(["blown:FB1.FL2", "unplugged:RT1.X", "open:XF1:1", "short:W105=GND-E1,0.05"])(
     "finds %s and scores 90 or more",
@@ -133,10 +157,23 @@ describe("the planner's own path", () => {
     },
   );
 
-  test("beats permitted checks at random on average", () => {
-    const totals = [1, 2, 3].map((number) => scoreHunt(randomPath(ready, number), planner).total);
-    const mean = totals.reduce((sum, each) => sum + each, 0) / totals.length;
-    expect(mean).toBeLessThan(scoreHunt(planner.hunt, planner).total - 10);
+  test("finds the first drawn faults and scores 90 or more, by permitted checks; at random there is clearly less", () => {
+    const totals = [0, 1, 3, 4, 7].map((number) => {
+      const build = demoDocument.builds[number % demoDocument.builds.length]?.id ?? "";
+      const level = ([1, 2, 3] as const)[number % 3] ?? 1;
+      const code = writeTaskCode(demoDocument, { topic: "hunt", level, build, number });
+      const made = makeHunt(demoDocument, { kind: "code", code });
+      if (!made.ok) throw new Error(made.error.message);
+      const path = planPath(made.value);
+      expect([code, path.hunt.isMended]).toEqual([code, true]);
+      expect(path.hunt.steps.filter(({ seen }) => seen.kind === "stopped")).toEqual([]);
+      const own = scoreHunt(path.hunt, path).total;
+      expect([code, own >= 90]).toEqual([code, true]);
+      return { own, random: scoreHunt(randomPath(made.value, number), path).total };
+    });
+    const mean = (of: (each: (typeof totals)[number]) => number): number =>
+      totals.reduce((sum, each) => sum + of(each), 0) / totals.length;
+    expect(mean(({ random }) => random)).toBeLessThan(mean(({ own }) => own) - 20);
   });
 });
 

@@ -1,0 +1,122 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import type { Candidate, FaultMode } from "../../diagnosis/index.ts";
+import { fitBuild, type Harness, type HarnessDocument } from "../../model/index.ts";
+import type { PracticeTask } from "../../records/index.ts";
+import { randomOfTask, readTaskCode, type CodeProblem } from "../code/task-code.ts";
+import type { Level } from "../drills/drill.ts";
+import { jobOfTask } from "../score/hunt-belief.ts";
+import { complaintWords } from "./complaint.ts";
+import { hiddenOf, machineCandidates, writtenFault } from "./hidden-fault.ts";
+import type { HuntProblem, HuntTask, ReadyHunt } from "./hunt-task.ts";
+import { findSigns, isSilent } from "./signs.ts";
+
+/** Ways of failing by how hard they are to find. Judgement; no source. */
+const EASY: ReadonlySet<FaultMode> = new Set(["open", "blown", "unplugged", "dead", "stuck-open"]);
+const HARD: ReadonlySet<FaultMode> = new Set(["intermittent", "swapped", "drift"]);
+
+/**
+ * Makes the fault hunt of a task, or says why it cannot be made. A code gives the same hunt on every machine: the fault is drawn by whole
+ * numbers from the list of candidates in the order of their ids.
+ *
+ * @param document The harness document.
+ * @param task A code, or a fault that a trainer wrote.
+ * @param asksHypothesis Whether a hypothesis is asked for before each action.
+ */
+export function makeHunt(
+  document: HarnessDocument,
+  task: PracticeTask,
+  asksHypothesis = false,
+): Result<ReadyHunt, HuntProblem> {
+  return task.kind === "code"
+    ? huntOfCode(document, task.code, asksHypothesis)
+    : huntAsWritten(document, task, asksHypothesis);
+}
+
+function huntOfCode(document: HarnessDocument, code: string, asksHypothesis: boolean): Result<ReadyHunt, HuntProblem> {
+  const read = readTaskCode(document, code);
+  if (!read.ok) return read;
+  const { topic, level, build, number } = read.value;
+  if (topic !== "hunt") return fail("not-a-hunt", "The code is for drills, not for a fault hunt");
+  const harness = fitBuild(document, build);
+  if (!harness) return fail("unknown-build", `The harness has no build "${build}"`);
+  const title = code.toUpperCase().replace(/\s/gu, "");
+  const random = randomOfTask(read.value);
+  for (const candidate of random.shuffle(machineCandidates(harness))) {
+    const severity = random.integer(0, candidate.levels.length - 1);
+    if (levelOfHunt(candidate, severity) !== level || !canBeProvoked(harness, candidate)) continue;
+    const hidden = hiddenOf(candidate, severity);
+    const signs = findSigns(harness, hidden.faults);
+    if (!signs || isSilent(signs)) continue;
+    const complaint = complaintWords(harness, signs, hidden.isIntermittent);
+    const task = { title, build, level, number, hidden, signs, complaint, asksHypothesis };
+    if (isAmongSuspects(harness, task)) return ok({ harness, task });
+  }
+  return fail("no-fault", "This machine has no fault of this level that shows");
+}
+
+/**
+ * Whether the complaint leads to the circuits that the fault is in, so that checks can lead there and a path can be reckoned with: what
+ * shows only through something that the diagnosis does not connect with it is not drawn.
+ */
+function isAmongSuspects(harness: Harness, task: HuntTask): boolean {
+  const job = jobOfTask(harness, task);
+  const { id } = task.hidden.candidate;
+  return job.ok && job.value.workup.hypotheses.some(({ candidates }) => candidates.some((each) => each.id === id));
+}
+
+/**
+ * Whether there is a way to make a fault show when it is looked for: one that comes and goes must sit where a connector or a stretch of
+ * harness can be moved with the key on. Rings on studs and what lies under covers that only come off with the key off are not drawn.
+ */
+function canBeProvoked(harness: Harness, { mode, item, places }: Candidate): boolean {
+  if (mode !== "intermittent") return true;
+  if (places.segments.length > 0) return true;
+  const on = harness.document.states.find(({ conditions }) => conditions.length === 1 && conditions[0] === "key-on");
+  return (
+    item.type === "contact" &&
+    places.connectors.some((id) => {
+      const states = harness.fitted.connectors.get(id)?.access?.states;
+      return states === undefined || states.some((state) => state === on?.id);
+    })
+  );
+}
+
+/** How hard a fault is to find: by the way it fails, and a slight severity is harder than a plain one. */
+export function levelOfHunt({ mode, levels }: Candidate, severity: number): Level {
+  if (HARD.has(mode)) return 3;
+  if (EASY.has(mode)) return 1;
+  return levels.length > 1 && severity === 0 && mode === "resistance" ? 3 : 2;
+}
+
+function huntAsWritten(
+  document: HarnessDocument,
+  task: Extract<PracticeTask, { kind: "written" }>,
+  asksHypothesis: boolean,
+): Result<ReadyHunt, HuntProblem> {
+  const harness = fitBuild(document, task.build);
+  if (!harness) return fail("unknown-build", `The harness has no build "${task.build}"`);
+  const hidden = writtenFault(harness, task.fault, task.comesAndGoes);
+  if (!hidden.ok) return fail("wrong-fault", hidden.error);
+  const signs = findSigns(harness, hidden.value.faults);
+  if (!signs) return fail("no-sign", "With this fault the machine has no steady state, so nothing could be measured");
+  if (isSilent(signs)) return fail("no-sign", "Nothing shows of this fault: no code, no function");
+  const words = complaintWords(harness, signs, hidden.value.isIntermittent);
+  const { title, build, level } = task;
+  const complaint = task.words === undefined || task.words.trim() === "" ? words : [task.words];
+  // Chance in a written task hangs on its text, so that it is the same for everybody.
+  const number = [...task.fault].reduce(
+    (sum, character) => (sum * 31 + (character.codePointAt(0) ?? 0)) % 1_000_003,
+    7,
+  );
+  return ok({
+    harness,
+    task: { title, build, level, number, hidden: hidden.value, signs, complaint, asksHypothesis },
+  });
+}
+
+function fail(
+  code: Exclude<HuntProblem["code"], CodeProblem["code"]> | "unknown-build",
+  message: string,
+): Result<ReadyHunt, HuntProblem> {
+  return err({ code, message });
+}
