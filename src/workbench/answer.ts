@@ -2,7 +2,7 @@ import { z } from "zod";
 import { facts, header, item } from "./answer-parts.ts";
 import { ExpectAnswer } from "./expect/expect-answer.ts";
 import { TableAnswer } from "./expect/table-answer.ts";
-import { WrongQuestionAnswer } from "./expect/wrong-question.ts";
+import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 import type { Frozen } from "./frozen.ts";
 
 const hazard = z.object({ kind: z.string(), text: z.string(), states: z.array(z.string()).optional() });

@@ -33,6 +33,8 @@ export interface ExpectQuestion extends Conditions {
   readonly black?: string;
   /** Volts when left out. */
   readonly meter?: ExpectMeter;
+  /** A figure is wanted also where a lead may not be put: to understand the circuit, never to measure there. */
+  readonly forUnderstanding?: boolean;
 }
 
 /** What a voltmeter should say at all points of the circuits of a thing. */

@@ -58,19 +58,178 @@ describe("a reading", () => {
   });
 
   test("floating is told apart from zero", async () => {
-    const page = await app.open("?build=base&state=OFF&ask=expect&red=XE1e:1&black=G2-&fault=open:W28&fault=open:W29");
+    const page = await app.open("?build=base&state=OFF&ask=expect&red=A3.X1:5&black=G2-&fault=open:W28");
     expect(await page.locator(".figure.floating").innerText()).toContain("Floating: this is not 0 V");
     expect(await page.innerText(answer)).toContain("Faulty machine");
     expect(await page.innerText(answer)).not.toMatch(/The meter shows 0/u);
   });
 
-  test("a point without a permitted contact is for understanding only", async () => {
-    const page = await app.open("?build=base&state=KOEO&ask=expect&red=SP11&black=G2-");
-    expect(await page.innerText(answer)).toContain("for understanding only");
-    expect(await page.innerText(answer)).toContain("not here, but on the same conductor");
+  test("the way between the leads has a letter at each end", async () => {
+    const page = await app.open(battery);
     await page.getByText("The way between the two leads").click();
     await page.waitForSelector(".stair");
     expect(await page.locator(`${answer} .strip .letter`).allInnerTexts()).toEqual(["R\nred lead", "B\nblack lead"]);
+  });
+});
+
+describe("a lead on a point without a permitted contact", () => {
+  test("is not placed: no figure, the reason, and a button for each of the nearest permitted points", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=expect&red=SP11&black=G2-");
+    expect(await page.locator(".figure.refused").innerText()).toContain("No reading: a lead is not placed");
+    expect(await page.locator(".figure .number").innerText()).not.toMatch(/\d/u);
+    const places = page.locator(`${answer} .letter`);
+    expect(await places.allInnerTexts()).toEqual(["R\nred lead, not placed", "B\nblack lead"]);
+    const text = await page.innerText(answer);
+    expect(text).toContain("not placed: not here, but on the same conductor");
+    expect(text).not.toMatch(/The meter shows|The way between the two leads/u);
+    await page
+      .locator(answer)
+      .getByRole("button", { name: /^Take B3\.X\.harness:1/u })
+      .click();
+    await page.waitForSelector(".figure.value");
+    expect(await page.locator(".figure .number").innerText()).toMatch(/^5\.0\d* V$/u);
+    expect(new URL(page.url()).searchParams.get("red")).toBe("B3.X.harness:1");
+  });
+
+  test("says so under the field as soon as it is named, and takes the nearest point from there", async () => {
+    const page = await app.open("?build=base&state=KOEO");
+    await page.getByRole("radio", { name: "What should it read" }).check();
+    await page.getByRole("combobox", { name: "red lead at" }).fill("SP11");
+    const spot = page.getByRole("group", { name: "Place of the red lead" });
+    await spot.waitFor();
+    expect(await spot.innerText()).toMatch(/red lead, not placed[\s\S]*Not placed on SP11/u);
+    // The suggestions lie over it until they are put away.
+    await page.keyboard.press("Escape");
+    await spot.getByRole("button", { name: /Take B4\.X\.harness:1/u }).click();
+    await page.waitForSelector(".figure.value");
+    expect(await spot.innerText()).toMatch(/P2 adapter in line/u);
+  });
+
+  test("gets no figure by a link that asks for understanding either", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=expect&red=SP11&black=G2-&understanding=1");
+    expect(await page.locator(".figure.refused").count()).toBe(1);
+  });
+
+  test("inside a control unit names a point of another conductor, and that it reads otherwise", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=expect&red=A1%23batt&black=G2-");
+    expect(await page.innerText(answer)).toMatch(
+      /not placed: no permitted contact[\s\S]*another conductor, behind A1\.bar/u,
+    );
+  });
+});
+
+describe("conditions of a reading", () => {
+  test("are edited beside the question: a connector is unplugged, and the leads may go where it is open", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=expect&red=B7.X:1&black=B7.X:2");
+    expect(await page.locator(`${answer} .letter`).allInnerTexts()).toContain("R\nred lead");
+    expect(await page.innerText(answer)).not.toContain("matching terminal from the front");
+    await page.locator("form details.conditions summary").click();
+    await page.getByLabel("connector that is unplugged").fill("b7.x");
+    await page.getByRole("button", { name: "Unplug", exact: true }).click();
+    await page.getByText("With B7.X unplugged").waitFor();
+    expect(await page.innerText(answer)).toContain("matching terminal from the front");
+    expect(new URL(page.url()).searchParams.getAll("unplugged")).toEqual(["B7.X"]);
+    await page.getByRole("button", { name: "Take back: B7.X unplugged" }).click();
+    await expect.poll(() => new URL(page.url()).searchParams.has("unplugged")).toBe(false);
+  });
+
+  test("a temperature changes what the sensor reads, and is kept in the address", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=expect&red=B5.X:1&black=B5.X:2");
+    const before = await page.locator(".figure .number").innerText();
+    await page.locator("form details.conditions summary").click();
+    await page.getByLabel(/^coolant temperature/u).fill("100");
+    await page.getByLabel(/^coolant temperature/u).press("Enter");
+    await expect.poll(() => page.locator(".figure .number").innerText()).not.toBe(before);
+    expect(new URL(page.url()).searchParams.get("set")).toBe("coolant-temperature=100");
+    await page.reload();
+    await page.waitForSelector(".figure");
+    expect(await page.innerText("form details.conditions summary")).toContain("coolant-temperature = 100");
+  });
+
+  test("parts are set by hand, adapters fitted, and a name that is none is refused in words", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=expect&red=S1.X:15&black=G2-");
+    await page.locator("form details.conditions summary").click();
+    await page.getByLabel("part set by hand").fill("S1.run");
+    await page.getByLabel("how the part stands").selectOption("open");
+    await page.getByRole("button", { name: "Set", exact: true }).click();
+    await page.getByText("With S1.run = open").waitFor();
+    await page.getByLabel("adapter that is fitted").selectOption("TL-S2");
+    await page.getByText("With TL-S2 fitted, S1.run = open").waitFor();
+    await page.getByLabel("connector that is unplugged").fill("nothing");
+    await page.getByRole("button", { name: "Unplug", exact: true }).click();
+    expect(await page.getByRole("alert").innerText()).toContain('No connector of this build is called "nothing"');
+  });
+});
+
+describe("the table of a circuit", () => {
+  const table = "?build=base&state=KOEO&ask=table&thing=B3";
+
+  test("is reached from a traced circuit by a button, and holds place, wire, figure, band, leads", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=trace&point=B3");
+    await page.getByRole("button", { name: "Table of the circuit" }).click();
+    await page.waitForSelector("table");
+    expect(new URL(page.url()).searchParams.get("ask")).toBe("table");
+    const heads = await page.locator("table").first().getByRole("columnheader").allInnerTexts();
+    expect(heads).toHaveLength(6);
+    const row = page.getByRole("row", { name: /B3\.X:3/u });
+    const text = await row.innerText();
+    for (const part of [
+      "W89",
+      "521.2 mV",
+      "480.5 mV to 561.8 mV",
+      "Key on, engine off",
+      "P2 adapter in line, TL-3-0.64",
+    ])
+      expect(text).toContain(part);
+    expect(text).toContain("permitted");
+    await row.getByRole("button", { name: /^Reading/u }).click();
+    await page.waitForSelector(".figure.value");
+    expect(new URL(page.url()).searchParams.get("red")).toBe("B3.X.harness:3");
+  });
+
+  test("says where a lead may not go, and offers the nearest point", async () => {
+    const page = await app.open(table);
+    const row = page.getByRole("row", { name: /SP11/u });
+    expect(await row.innerText()).toMatch(/red lead, not placed[\s\S]*Take B3\.X\.harness:1[\s\S]*same conductor/u);
+  });
+
+  test("marks what a fault changes, with the healthy figure", async () => {
+    const page = await app.open(`?build=base&state=CRANK&ask=table&thing=XE1:1${corroded}`);
+    expect(await page.locator(`${answer} p.faulty`).innerText()).toContain("0.25 Ω more in XE1:1");
+    const changed = page.locator("tr.changed");
+    expect(await changed.count()).toBeGreaterThan(0);
+    expect(await changed.last().innerText()).toMatch(/healthy: [\d.]+ V/u);
+  });
+
+  test("its conditions are edited, and it stays a table", async () => {
+    const page = await app.open(table);
+    await page.locator(`${answer} details.conditions summary`).click();
+    await page.getByLabel("connector that is unplugged").fill("A1.X1");
+    await page.getByRole("button", { name: "Unplug", exact: true }).click();
+    await page.getByText("A1.X1 unplugged").first().waitFor();
+    expect(new URL(page.url()).searchParams.get("ask")).toBe("table");
+  });
+
+  test("fits a phone without scrolling sideways, and prints on one page", async () => {
+    const page = await app.open(table, { viewport: { width: 390, height: 844 } });
+    await page.waitForSelector("table");
+    const over = await page.evaluate(() => {
+      const pane = document.querySelector("section[aria-label=Answer]");
+      return [document.documentElement, ...(pane ? [pane] : [])].map((each) => each.scrollWidth - each.clientWidth);
+    });
+    expect(over).toEqual([0, 0]);
+    const pdf = await page.pdf({ preferCSSPageSize: true });
+    expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/gu)).toHaveLength(1);
+    await page.emulateMedia({ media: "print" });
+    const sheet = await page.locator("[data-sheet]").innerText();
+    for (const part of [
+      "What it should read",
+      "B3.X:3",
+      "521.2 mV",
+      "480.5 mV to 561.8 mV",
+      "not here; B3.X.harness:1",
+    ])
+      expect(sheet).toContain(part);
   });
 });
 
@@ -137,7 +296,20 @@ test("the printed sheet holds the reading and where its leads go", async () => {
     expect(sheet).toContain(part);
 });
 
+test("the printed way has what is expected at each thing", async () => {
+  const page = await app.open(`${starter}${corroded}`);
+  await page.emulateMedia({ media: "print" });
+  const sheet = await page.locator("[data-sheet]").innerText();
+  for (const part of ["Expected", "drop", "0.25 Ω more in XE1:1", "→"]) expect(sheet).toContain(part);
+  const cut = await page
+    .locator("[data-sheet] .columns > div")
+    .evaluateAll((parts) => parts.filter((part) => part.scrollHeight > part.clientHeight + 2).length);
+  expect(cut).toBe(0);
+});
+
 const views = [
+  ["a lead that is not placed", "?build=base&state=KOEO&ask=expect&red=SP11&black=G2-"],
+  ["a table", `?build=base&state=CRANK&ask=table&thing=XE1:1${corroded}`],
   ["a reading", battery],
   ["a refused reading", `${battery}&meter=ohms`],
   ["a faulty reading", `?build=base&state=CRANK&ask=expect&red=M1.50&black=G2-${corroded}`],
@@ -153,6 +325,7 @@ describe.each([
     const found: string[] = [];
     for (const [name, query] of views) {
       const page = await app.open(query, { viewport: { width, height }, colorScheme, reducedMotion: "reduce" });
+      for (const summary of await page.locator("details.conditions summary").all()) await summary.click();
       const faults = await faultsOf(page);
       found.push(...faults.map((fault) => `${name}: ${fault}`));
       await page.context().close();

@@ -34,7 +34,8 @@ export function makeBand(input: BandInput): Band {
   const sizes = spread.parts.map((part) => scale * Math.hypot(part.byOhm, part.byVolt));
   const supply = Math.abs(scale * spread.supply);
   const temperature = Math.abs(scale * spread.temperature);
-  const half = Math.sqrt([...sizes, supply, temperature, meter.limit].reduce((sum, size) => sum + size * size, 0));
+  const rest = scale * scale * spread.restSquares;
+  const half = Math.sqrt([...sizes, supply, temperature, meter.limit].reduce((sum, size) => sum + size * size, rest));
   const isListed = (size: number): boolean => size * size >= LISTED_SHARE * half * half;
   const say = (size: number): string => `±${formatQuantity(size, unit, 2)}`;
   const because: Because[] = [];

@@ -1,5 +1,5 @@
 import { voltsOfUnitCurrent } from "../solver/ask-solved.ts";
-import type { Part } from "../network/part.ts";
+import type { Part, PartList } from "../network/part.ts";
 import type { Settled } from "../network/settle.ts";
 import { COPPER_PER_KELVIN } from "../tables/copper.ts";
 
@@ -18,7 +18,10 @@ export interface PartSpread {
 
 /** How much everything together can move a reading. */
 export interface Spread {
+  /** The parts that make a difference. */
   readonly parts: readonly PartSpread[];
+  /** Sum of the squares of what all other parts do at their limits: there are many in a large machine, each next to nothing. */
+  readonly restSquares: number;
   /** All batteries and alternators at their limit at once. */
   readonly supply: number;
   /** Copper 20 K warmer. */
@@ -41,14 +44,7 @@ const COPPER = new Set(["wire", "coil"]);
  * @param black Node at the black lead, in the same island.
  */
 export function voltSpread(settled: Settled, red: number, black: number): Spread {
-  const { list, values, solved } = settled;
-  const unitVolts = voltsOfUnitCurrent(solved, red, black);
-  return collect(settled, unitVolts, (at, ohm) => {
-    const [from, to] = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
-    const seen = (unitVolts[from] ?? 0) - (unitVolts[to] ?? 0);
-    const driving = (solved.volts[from] ?? 0) - (solved.volts[to] ?? 0) + (values.volt[at] ?? 0);
-    return { perWhole: (driving / ohm) * seen, perVolt: -seen / ohm };
-  });
+  return collect(settled, voltsOfUnitCurrent(settled.solved, red, black), "volts");
 }
 
 /**
@@ -59,41 +55,108 @@ export function voltSpread(settled: Settled, red: number, black: number): Spread
  * @param black Node at the black lead, in the same island.
  */
 export function ohmSpread(settled: Settled, red: number, black: number): Spread {
-  const { shape } = settled.list;
-  const unitVolts = voltsOfUnitCurrent(settled.solved, red, black);
-  return collect(settled, unitVolts, (at, ohm) => {
-    const seen = (unitVolts[shape.from[at] ?? 0] ?? 0) - (unitVolts[shape.to[at] ?? 0] ?? 0);
-    return { perWhole: (seen * seen) / ohm, perVolt: 0 };
-  });
+  return collect(settled, voltsOfUnitCurrent(settled.solved, red, black), "ohms");
 }
 
-function collect(
-  { list, values }: Settled,
-  unitVolts: Float64Array,
-  derive: (at: number, ohm: number) => { readonly perWhole: number; readonly perVolt: number },
-): Spread {
+/** A part that does less than this share of what the greatest does is not listed by itself. */
+const LEAST_SHARE = 1e-6;
+
+function collect(settled: Settled, unitVolts: Float64Array, what: "volts" | "ohms"): Spread {
+  const { list, values } = settled;
+  const { perWhole, perVolt } = derive(settled, unitVolts, what);
+  const limits = limitsOf(list);
+  let greatest = 0;
+  for (let at = 0; at < perWhole.length; at++) {
+    const byVolt = (perVolt[at] ?? 0) * (limits.volt[at] ?? 0);
+    greatest = Math.max(greatest, Math.abs(perWhole[at] ?? 0), Math.abs(byVolt));
+  }
   const parts: PartSpread[] = [];
+  let restSquares = 0;
   let supply = 0;
-  let temperature = 0;
-  list.parts.forEach((part, at) => {
+  let copper = 0;
+  for (let at = 0; at < perWhole.length; at++) {
+    const whole = perWhole[at] ?? 0;
+    const byVolt = (perVolt[at] ?? 0) * (limits.volt[at] ?? 0);
+    if (whole === 0 && byVolt === 0) continue;
+    const isSupply = limits.kind[at] === SUPPLY;
+    if (isSupply) supply += byVolt;
+    if (limits.kind[at] === OF_COPPER) copper += whole;
+    const tolerance =
+      limits.kind[at] === PULSED ? pulsedTolerance(list.parts[at], values.ohm[at] ?? Infinity) : (limits.ohm[at] ?? 0);
+    const byOhm = whole * tolerance;
+    const own = isSupply ? 0 : byVolt;
+    if (Math.max(Math.abs(whole), Math.abs(byVolt)) < LEAST_SHARE * greatest) restSquares += byOhm * byOhm + own * own;
+    else parts.push({ at, perWhole: whole, tolerance, byOhm, byVolt: own });
+  }
+  return { parts, restSquares, supply, temperature: copper * COPPER_PER_KELVIN * TEMPERATURE_SPREAD_K, unitVolts };
+}
+
+const SUPPLY = 1;
+const OF_COPPER = 2;
+const PULSED = 3;
+
+/** Limits of all parts as plain numbers, which are gone through quicker than the parts. */
+interface Limits {
+  readonly ohm: Float64Array;
+  readonly volt: Float64Array;
+  /** `SUPPLY`, `OF_COPPER`, `PULSED` or 0. */
+  readonly kind: Uint8Array;
+}
+
+// Read once a list of parts, which never changes.
+const knownLimits = new WeakMap<readonly Part[], Limits>();
+
+function limitsOf({ parts }: PartList): Limits {
+  const found = knownLimits.get(parts);
+  if (found) return found;
+  const limits = {
+    ohm: new Float64Array(parts.length),
+    volt: new Float64Array(parts.length),
+    kind: new Uint8Array(parts.length),
+  };
+  for (let at = 0; at < parts.length; at++) {
+    const part = parts[at];
+    if (!part) continue;
+    limits.ohm[at] = part.tolerance;
+    limits.volt[at] = part.voltTolerance;
+    if (part.control?.kind === "duty") limits.kind[at] = PULSED;
+    else if (part.group === "supply") limits.kind[at] = SUPPLY;
+    else if (COPPER.has(part.group)) limits.kind[at] = OF_COPPER;
+  }
+  knownLimits.set(parts, limits);
+  return limits;
+}
+
+/** Per part: how the reading changes with the whole of its resistance, and with each volt of its source. */
+function derive(
+  { list, values, solved }: Settled,
+  unitVolts: Float64Array,
+  what: "volts" | "ohms",
+): { readonly perWhole: Float64Array; readonly perVolt: Float64Array } {
+  const { from, to } = list.shape;
+  const perWhole = new Float64Array(list.parts.length);
+  const perVolt = new Float64Array(list.parts.length);
+  for (let at = 0; at < perWhole.length; at++) {
     const ohm = values.ohm[at] ?? Infinity;
     // What an ideal part does to a reading cannot be told from its own voltage; it has no resistance that could be off.
-    if (ohm === Infinity || ohm === 0) return;
-    const { perWhole, perVolt } = derive(at, ohm);
-    if (perWhole === 0 && perVolt === 0) return;
-    const byVolt = perVolt * part.voltTolerance;
-    if (part.group === "supply") supply += byVolt;
-    if (COPPER.has(part.group)) temperature += perWhole * COPPER_PER_KELVIN * TEMPERATURE_SPREAD_K;
-    const tolerance = part.control?.kind === "duty" ? pulsedTolerance(part, part.control.share, ohm) : part.tolerance;
-    parts.push({ at, perWhole, tolerance, byOhm: perWhole * tolerance, byVolt: part.group === "supply" ? 0 : byVolt });
-  });
-  return { parts, supply, temperature, unitVolts };
+    if (ohm === Infinity || ohm === 0) continue;
+    const [first, second] = [from[at] ?? 0, to[at] ?? 0];
+    const seen = (unitVolts[first] ?? 0) - (unitVolts[second] ?? 0);
+    if (what === "ohms") perWhole[at] = (seen * seen) / ohm;
+    else {
+      const driving = (solved.volts[first] ?? 0) - (solved.volts[second] ?? 0) + (values.volt[at] ?? 0);
+      perWhole[at] = (driving / ohm) * seen;
+      perVolt[at] = -seen / ohm;
+    }
+  }
+  return { perWhole, perVolt };
 }
 
 /** How far the share of the time a driver is on may be off, as a share of it. Common practice, no source. */
 const DUTY_SHARE = 0.05;
 
 /** Only a small part of what stands for a pulsed driver is its own resistance; the rest hangs on the pulses. */
-function pulsedTolerance(part: Part, share: number, ohm: number): number {
-  return Math.hypot((part.tolerance * part.ohm) / share / ohm, DUTY_SHARE);
+function pulsedTolerance(part: Part | undefined, ohm: number): number {
+  if (part?.control?.kind !== "duty") return 0;
+  return Math.hypot((part.tolerance * part.ohm) / part.control.share / ohm, DUTY_SHARE);
 }

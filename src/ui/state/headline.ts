@@ -2,11 +2,13 @@ import { bandOf, shortReading } from "../../workbench/index.ts";
 import { formatLengthMm, unreachable } from "../../base/index.ts";
 import type { Answer, BetweenAnswer, ExpectAnswer } from "../../workbench/index.ts";
 import { isAsking, isDrawn } from "./drawn-answer.ts";
-import { isReading } from "./readings.ts";
+import { tableLine } from "./readings-table.ts";
+import { isNotPlaced, isReading, isTable } from "./readings.ts";
 
 /** The answer in one line. */
 export function headline(answer: Answer): string {
   if (isReading(answer)) return readingLine(answer);
+  if (isTable(answer)) return tableLine(answer);
   if (answer.kind === "wrong-question") return answer.text;
   if (!isDrawn(answer)) return isAsking(answer) ? answer.text : "Answer";
   switch (answer.kind) {
@@ -41,7 +43,7 @@ function readingLine(answer: ExpectAnswer): string {
   const points = answer.black === undefined ? answer.red : `${answer.red} against ${answer.black}`;
   const band = bandOf(answer);
   const faulty = answer.faults.length > 0 ? "Faulty machine, " : "";
-  return `${faulty}${points}: ${shortReading(answer)}${band === "" ? "" : ` (${band})`}`;
+  return `${faulty}${points}: ${isNotPlaced(answer) ? "no reading, a lead is not placed" : shortReading(answer)}${band === "" ? "" : ` (${band})`}`;
 }
 
 function betweenLine({ from, to, path, wireLengthMm }: BetweenAnswer): string {

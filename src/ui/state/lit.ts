@@ -4,6 +4,7 @@ import type { Harness } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
 import type { Answer } from "../../workbench/index.ts";
 import { isDrawn } from "./drawn-answer.ts";
+import { isTable } from "./readings.ts";
 import type { Lit } from "../graph/harness-graph.ts";
 
 /** What of the drawing lights up for an answer and a selection; nothing where there is neither. */
@@ -19,6 +20,10 @@ export function litOf(harness: Harness, answer: Answer | undefined, selection: I
 function idsOf(answer: Answer): readonly string[] {
   // The two leads of a reading.
   if ("red" in answer) return [answer.red, answer.black ?? ""];
+  if (isTable(answer))
+    return answer.legs.flatMap(({ rows }) =>
+      rows.flatMap(({ item, through }) => [item.id, ...through.map(({ id }) => id)]),
+    );
   if (!isDrawn(answer)) return [];
   switch (answer.kind) {
     case "between":

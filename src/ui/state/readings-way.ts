@@ -3,8 +3,11 @@ import type { StairThing } from "../../drawing/index.ts";
 import {
   leadReach,
   readingsAlongPath,
+  type Answer,
+  type Conditions,
   type ExpectMeter,
   type Facts,
+  type LeadFacts,
   type OpenSetting,
   type PathReading,
   type PathReadings,
@@ -22,11 +25,14 @@ function settingOf({ build, state }: Desk): OpenSetting | undefined {
   return build === undefined ? undefined : { build, ...(state !== undefined && { state }) };
 }
 
-/** The readings of a way with the faults that are switched on; undefined while none are wanted. */
-export function wayReadings(desk: Desk, path: readonly Facts[]): PathReadings | undefined {
+/**
+ * The readings of a way with the faults that are switched on, and with what else differs from the document; undefined while none are
+ * wanted.
+ */
+export function wayReadings(desk: Desk, path: readonly Facts[], more: Conditions = {}): PathReadings | undefined {
   const setting = settingOf(desk);
   if (!desk.machine || !setting || path.length === 0) return undefined;
-  return readingsAlongPath(desk.machine, setting, { path, conditions: { faults: faultsOn(desk.faults) } });
+  return readingsAlongPath(desk.machine, setting, { path, conditions: { ...more, faults: faultsOn(desk.faults) } });
 }
 
 /** A voltage as it is written on the way. */
@@ -66,19 +72,23 @@ export interface ReachMark {
   /** Sign, class and method: `● P1 meter tip on bare metal`. */
   readonly short: string;
   readonly text: string;
+  /** The nearest points where it may go, where it may not go here. */
+  readonly instead: readonly LeadFacts["ways"][number][];
 }
 
 /** Marks a point for a lead; undefined for what is no single point. */
 export function reachMark(desk: Desk, point: string, meter: ExpectMeter): ReachMark | undefined {
   const setting = settingOf(desk);
   if (!desk.machine || !setting || point.trim() === "") return undefined;
-  const reach = leadReach(desk.machine, setting, { point, meter });
+  const conditions = { ...desk.draft.conditions, faults: faultsOn(desk.faults) };
+  const reach = leadReach(desk.machine, setting, { point, meter, conditions });
   if (!reach) return undefined;
   const { sign, title } = ACCESS_WORDS[reach.access];
   const [way] = reach.ways;
-  if (reach.access !== "permitted" || !way) return { isGood: false, short: `${sign} ${title}`, text: reach.text };
+  if (reach.access !== "permitted" || !way)
+    return { isGood: false, short: `${sign} ${title}`, text: reach.text, instead: reach.ways };
   const mark = PROBE_CLASSES.get(way.class)?.mark ?? sign;
-  return { isGood: true, short: `${mark} ${way.class} ${methodWords(way.method)}`, text: reach.text };
+  return { isGood: true, short: `${mark} ${way.class} ${methodWords(way.method)}`, text: reach.text, instead: [] };
 }
 
 /** The way of a circuit from its supply through what it serves down to ground, as far as it has one. */
@@ -88,4 +98,13 @@ export function circuitWay(circuit: Circuit | undefined): readonly Facts[] {
     circuit.sides.find(({ role }) => role === "supply") ?? circuit.sides.find(({ role }) => role === "module");
   const back = circuit.sides.find((side) => side !== feed && (side.role === "ground" || side.role === "module"));
   return [...(feed?.ways[0] ?? []).toReversed(), circuit.serves, ...(back?.ways[0] ?? [])];
+}
+
+/** What is expected along the way of an answer, by the ids of its things; undefined where the answer has no way or no figures. */
+export function wayTexts(desk: Desk, answer: Answer): ReadonlyMap<string, string> | undefined {
+  const path =
+    answer.kind === "between" ? answer.path : answer.kind === "trace" ? circuitWay(answer.circuits[0]) : undefined;
+  const readings = path && wayReadings(desk, path);
+  if (readings?.kind !== "readings") return undefined;
+  return new Map(readings.stops.map((stop) => [stop.item.id, readingText(stop, stop.now)]));
 }

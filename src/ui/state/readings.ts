@@ -1,4 +1,4 @@
-import type { Answer, ExpectAnswer, ExpectMeter, Question } from "../../workbench/index.ts";
+import type { Answer, ExpectAnswer, ExpectMeter, Question, TableAnswer } from "../../workbench/index.ts";
 
 /** A lead of a meter. */
 export type Lead = ExpectAnswer["leads"][number]["lead"];
@@ -14,16 +14,33 @@ export function isReading(answer: Answer): answer is ExpectAnswer {
   return "canBeMeasured" in answer;
 }
 
+/** Whether an answer is a table of readings. */
+export function isTable(answer: Answer): answer is TableAnswer {
+  return answer.kind === "table";
+}
+
+/** Whether a reading has no figure only because a lead may not go where it is asked for. */
+export function isNotPlaced({ because }: ExpectAnswer): boolean {
+  return because.some(({ code }) => code === "not-placed");
+}
+
 /** The faults of a list that are switched on. */
 export function faultsOn(faults: readonly FaultSwitch[]): readonly string[] {
   return faults.filter(({ isOn }) => isOn).map(({ text }) => text);
 }
 
-/** A question with the faults that are switched on; questions that are not about readings have none. */
+/**
+ * A question as the screen puts it: with the faults that are switched on, and with leads on permitted points only, whatever a link says.
+ * Questions that are not about readings stay as they are.
+ */
 export function withFaults(question: Question, faults: readonly FaultSwitch[]): Question {
   if (question.kind !== "expect" && question.kind !== "table") return question;
-  const { faults: _before, ...rest } = question;
   const on = faultsOn(faults);
+  if (question.kind === "table") {
+    const { faults: _before, ...rest } = question;
+    return on.length === 0 ? rest : { ...rest, faults: on };
+  }
+  const { faults: _before, forUnderstanding: _anywhere, ...rest } = question;
   return on.length === 0 ? rest : { ...rest, faults: on };
 }
 
@@ -75,6 +92,9 @@ export const KIND_WORDS: Readonly<Record<ExpectAnswer["kind"], { readonly sign: 
   "no-steady-state": { sign: "↻", title: "No figure: the machine does not settle" },
 };
 
+/** What stands in the place of a figure while a lead is not placed. */
+export const NOT_PLACED = { sign: "⊘", title: "No reading: a lead is not placed" };
+
 /** Whether a lead may go where it is asked for, in a word and with a sign. */
 export const ACCESS_WORDS: Readonly<
   Record<ExpectAnswer["leads"][number]["access"], { readonly sign: string; readonly title: string }>
@@ -82,6 +102,6 @@ export const ACCESS_WORDS: Readonly<
   permitted: { sign: "✓", title: "permitted" },
   elsewhere: { sign: "→", title: "not here, but on the same conductor" },
   opened: { sign: "△", title: "only with the connector unplugged" },
-  none: { sign: "✕", title: "no permitted contact: for understanding only" },
+  none: { sign: "✕", title: "no permitted contact" },
   unknown: { sign: "?", title: "cannot be said" },
 };

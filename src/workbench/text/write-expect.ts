@@ -1,7 +1,7 @@
 import { formatMinutes } from "../../base/index.ts";
 import type { ExpectAnswer, LeadFacts } from "../expect/expect-answer.ts";
 import { bandOf, shortReading } from "../expect/meaning.ts";
-import type { WrongQuestionAnswer } from "../expect/wrong-question.ts";
+import type { WrongQuestionAnswer } from "../expect/wrong-question-answer.ts";
 import { columns } from "./columns.ts";
 import { named } from "./fact-row.ts";
 import { bullets, frame, section } from "./frame.ts";
@@ -15,17 +15,22 @@ export function writeExpect(answer: ExpectAnswer): readonly string[] {
   const { red, black, because, disconnect, leads, healthy } = answer;
   const where = black === undefined ? `round ${red}` : `at ${red} against ${black}`;
   // What was assumed is told once, with the rest that is taken for granted.
-  const reasons = because.filter(({ code }) => code !== "assumption").map(({ text }) => text);
+  // Why a lead is not placed stands where the leads go.
+  const reasons = because.filter(({ code }) => code !== "assumption" && code !== "not-placed").map(({ text }) => text);
+  const isNotPlaced = because.some(({ code }) => code === "not-placed");
+  const said = isNotPlaced
+    ? "no reading, a lead is not placed"
+    : `${shortReading(answer)}${inBrackets(bandOf(answer))}`;
   const healthyRow = healthy
     ? [["healthy", `${shortReading(healthy)}${inBrackets(bandOf(healthy))}`, healthyWords(healthy.isToldApart)]]
     : [];
-  return frame(`Expected ${where}: ${shortReading(answer)}${inBrackets(bandOf(answer))}`, answer, [
+  return frame(`Expected ${where}: ${said}`, answer, [
     answer.text,
     "",
     ...columns([
       ...leads.map((lead) => [lead.lead, lead.at, lead.of.label]),
       ["meter", meterWords(answer.meter)],
-      ["reads", `${shortReading(answer)}${inBrackets(bandOf(answer))}`],
+      ["reads", said],
       ...healthyRow,
       ...conditionRows(answer),
       ["same in", answer.holdsIn.join(", ")],
@@ -86,15 +91,27 @@ function meterWords(meter: ExpectAnswer["meter"]): string {
   return words[meter];
 }
 
-function writeLead({ lead, text, access, ways, refused, of }: LeadFacts): readonly string[] {
+function writeLead(facts: LeadFacts): readonly string[] {
+  const { lead, text, access, ways, refused, of } = facts;
   const [way] = ways;
-  const isShown = way !== undefined && (access === "permitted" || access === "elsewhere");
-  const time = isShown ? `${way.class}, ${formatMinutes(way.minutes)}` : "";
-  const how = isShown && access === "elsewhere" ? [`         ${way.how}`] : [];
+  const time = way !== undefined && access === "permitted" ? `${way.class}, ${formatMinutes(way.minutes)}` : "";
   return [
     `  ${lead.padEnd(5)}  ${text}${inBrackets(time)}`,
-    ...how,
+    ...(access === "permitted" ? [] : ways.map((each) => `         ${wayWords(each)}`)),
     ...refused.map(({ method, reason, source }) => `         ${method}: ${reason} [${source}]`),
     ...(access === "none" && refused.length === 0 ? [`         Nothing at ${named(of)} can be touched.`] : []),
   ];
+}
+
+/** A point where a lead may go in place of the one asked for. */
+function wayWords({
+  at = "",
+  class: probeClass,
+  minutes,
+  how,
+  relation,
+  unplug = "",
+}: LeadFacts["ways"][number]): string {
+  const condition = relation === "opened" ? ` with --unplugged ${unplug}` : "";
+  return `permitted: ${at}${condition} (${probeClass}, ${formatMinutes(minutes)}). ${how}`;
 }

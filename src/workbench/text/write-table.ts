@@ -32,7 +32,7 @@ function writeLeg({ serves, role, rows }: TableAnswer["legs"][number]): readonly
 }
 
 function writeRow(row: TableRow): readonly string[] {
-  const { point, reading, healthy, dropVolt, through, reach } = row;
+  const { point, reading, healthy, dropVolt, through } = row;
   const mark = row.isToldApart === true ? " *" : "";
   return [
     point,
@@ -40,9 +40,17 @@ function writeRow(row: TableRow): readonly string[] {
     healthy ? cell(healthy) : "",
     bandOf(reading),
     dropVolt === undefined ? "" : shownFigure(dropVolt, "V"),
-    reach ? `${reach.class} ${reach.method}` : "no permitted contact",
+    leadWords(row),
     through.map(factWords).join(" - "),
   ];
+}
+
+function leadWords({ reach, access, instead }: TableRow): string {
+  if (reach) return `${reach.class} ${reach.method}`;
+  const [near] = instead;
+  if (access === "unknown") return "cannot be said";
+  if (near?.unplug !== undefined) return `only with ${near.unplug} unplugged`;
+  return near === undefined ? "no permitted contact" : `not here, nearest ${near.at} (${near.class})`;
 }
 
 function cell(reading: TableReading): string {

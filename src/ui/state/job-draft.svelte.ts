@@ -1,0 +1,134 @@
+import { makeFitting, type Code, type Harness } from "../../model/index.ts";
+import type { JobRecord } from "../../records/index.ts";
+import type { PreviewShown } from "../worker/job-shown.ts";
+import { newJobId, stampNow } from "./job-clock.ts";
+import { beginningOf, EMPTY_JOB, type DraftCode, type DraftData, type DraftSymptom } from "./job-draft-data.ts";
+import { forgetDraft, keepDraft, keptDraft } from "./job-draft-memory.ts";
+import { jobPlanner } from "./job-planner.ts";
+import { jobFaultWords } from "./job-words.ts";
+import { desk, type Desk } from "./desk.svelte.ts";
+
+/** What is typed is looked through after this pause. */
+const PAUSE_MS = 250;
+
+/** The form of a new job. What is typed is kept on the device, so that closing the page loses nothing. */
+export class JobDraft {
+  data = $state.raw<DraftData>(EMPTY_JOB);
+  preview = $state.raw<PreviewShown>();
+  /** Why no job can be begun with this. */
+  refusal = $state("");
+  isLooking = $state(false);
+
+  #timer: number | undefined;
+  #count = 0;
+  #machine = "";
+
+  readonly harness = $derived<Harness | undefined>(this.#desk().machine?.harness(this.data.build));
+  /** Codes that this build can set. */
+  readonly codes = $derived<readonly Code[]>(fittedCodes(this.harness));
+  readonly isReady = $derived(
+    this.data.build !== "" && (this.data.codes.length > 0 || this.data.symptoms.some(({ is }) => is === "bad")),
+  );
+
+  #desk(): Desk {
+    return desk;
+  }
+
+  /** Takes up the form where it was left; called when the form is opened. */
+  start(): void {
+    const { machine, build } = this.#desk();
+    if (!machine) return;
+    const { title, machine: name } = machine.document.about;
+    const key = `${name} ${title}`;
+    if (this.#machine !== key) {
+      this.#machine = key;
+      this.data = keptDraft(key) ?? EMPTY_JOB;
+    }
+    const builds = machine.document.builds.map(({ id }) => String(id));
+    if (!builds.includes(this.data.build)) this.data = { ...this.data, build: "" };
+    const only = builds.length === 1 ? builds[0] : build;
+    if (this.data.build === "" && only !== undefined) this.data = { ...this.data, build: only };
+    this.#look(0);
+  }
+
+  /** Changes the form. */
+  edit(change: Partial<DraftData>): void {
+    this.data = { ...this.data, ...change };
+    keepDraft(this.#machine, this.data);
+    const isWordsOnly = Object.keys(change).every((name) => name === "words");
+    if (!isWordsOnly) this.#look(PAUSE_MS);
+  }
+
+  setCode(code: string, status: DraftCode["status"] | undefined): void {
+    const others = this.data.codes.filter((each) => each.code !== code);
+    this.edit({ codes: status === undefined ? others : [...others, { code, status }] });
+  }
+
+  setSymptom(thing: string, is: DraftSymptom["is"] | undefined): void {
+    const others = this.data.symptoms.filter((each) => each.thing !== thing);
+    this.edit({ symptoms: is === undefined ? others : [...others, { thing, is }] });
+  }
+
+  /** Makes something more or less likely beforehand; a factor of 1 takes the change back. */
+  weigh(of: string, factor: number): void {
+    const others = this.data.priors.filter((each) => each.of !== of);
+    this.edit({ priors: factor === 1 ? others : [...others, { of, factor, origin: "judged in the workshop" }] });
+  }
+
+  clear(): void {
+    const { build, lacking } = this.data;
+    forgetDraft(this.#machine);
+    this.data = { ...EMPTY_JOB, build, lacking };
+    keepDraft(this.#machine, this.data);
+    this.#look(0);
+  }
+
+  /** The record of the job that is put together; undefined, and a reason beside the form, if there can be none. */
+  async begin(): Promise<JobRecord | undefined> {
+    const { machine } = this.#desk();
+    if (!machine || !this.isReady) return undefined;
+    const beginning = beginningOf(this.data, machine.document, { id: newJobId(), stamp: stampNow() });
+    const reply = await jobPlanner.ask(machine.document, { kind: "begin", build: this.data.build, beginning });
+    this.refusal = reply.ok ? "" : jobFaultWords(reply.error);
+    return reply.ok ? reply.value : undefined;
+  }
+
+  #look(pauseMs: number): void {
+    window.clearTimeout(this.#timer);
+    this.#count += 1;
+    const { machine } = this.#desk();
+    if (!machine || !this.isReady) {
+      this.preview = undefined;
+      this.refusal = "";
+      this.isLooking = false;
+      return;
+    }
+    this.isLooking = true;
+    const count = this.#count;
+    this.#timer = window.setTimeout(() => void this.#ask(count), pauseMs);
+  }
+
+  async #ask(count: number): Promise<void> {
+    const { machine } = this.#desk();
+    if (!machine) return;
+    const beginning = beginningOf(this.data, machine.document, { id: "preview", stamp: stampNow() });
+    try {
+      const reply = await jobPlanner.ask(machine.document, { kind: "preview", build: this.data.build, beginning });
+      if (count !== this.#count) return;
+      this.preview = reply.ok ? reply.value : undefined;
+      this.refusal = reply.ok ? "" : jobFaultWords(reply.error);
+    } catch (fault) {
+      this.refusal = `The program failed: ${fault instanceof Error ? fault.message : "unknown reason"}`;
+    }
+    if (count === this.#count) this.isLooking = false;
+  }
+}
+
+function fittedCodes(harness: Harness | undefined): readonly Code[] {
+  if (!harness) return [];
+  const isFitted = makeFitting(harness.build);
+  return harness.document.codes.filter((code) => isFitted(code.when));
+}
+
+/** The one form of the page. */
+export const jobDraft = new JobDraft();

@@ -1,0 +1,145 @@
+import { titleOf, writeTaskCode, type Level, type Topic } from "../../practice/index.ts";
+import type { PracticeTask } from "../../records/index.ts";
+import type { TaskPreview } from "../worker/practice-messages.ts";
+import { saveText } from "./data-save.ts";
+import { practiceDesk, type PracticeDesk } from "./practice-desk.svelte.ts";
+import { drawNumber } from "./practice-draw.ts";
+import { practiceLink } from "./practice-place.ts";
+
+/** A task on the list that is being made, with what its trainer sees of it. */
+export interface ListedTask {
+  readonly id: number;
+  readonly task: PracticeTask;
+  readonly preview: TaskPreview;
+}
+
+/** What kind of tasks are to be drawn, and how many. */
+export interface WantedTasks {
+  readonly topic: Topic;
+  readonly level: Level;
+  readonly build: string;
+  readonly count: number;
+}
+
+type Written = Extract<PracticeTask, { kind: "written" }>;
+
+/** Numbers tried for each task that is wanted: with some of them no fault shows. */
+const TRIES = 4;
+/** Most tasks on a list, as its form has it. */
+const MOST = 200;
+
+/** The task list a trainer is making. It lasts as long as the page; the file is what is kept. */
+export class ListMaker {
+  title = $state("");
+  asksHypothesis = $state(true);
+  tasks = $state.raw<readonly ListedTask[]>([]);
+  problem = $state("");
+  isBusy = $state(false);
+  /** The link of the list, once it was asked for. */
+  link = $state("");
+
+  readonly #desk: PracticeDesk;
+  #count = 0;
+
+  constructor(ofPage: PracticeDesk) {
+    this.#desk = ofPage;
+  }
+
+  /** Draws tasks by chance and puts them on the list. */
+  async draw({ count, ...wanted }: WantedTasks): Promise<void> {
+    const { machine } = this.#desk;
+    if (!machine) return;
+    await this.#work(async () => {
+      let tries = count * TRIES;
+      for (let made = 0; made < count && tries > 0 && this.tasks.length < MOST; tries--) {
+        const code = writeTaskCode(machine.document, { ...wanted, number: drawNumber() });
+        if (await this.#add({ kind: "code", code })) made++;
+      }
+    });
+  }
+
+  /** Puts a fault on the list that the trainer wrote. */
+  async write(task: Written): Promise<boolean> {
+    let isAdded = false;
+    await this.#work(async () => {
+      isAdded = await this.#add(task);
+    });
+    return isAdded;
+  }
+
+  /** Puts a task on the list that somebody has the code of. */
+  async take(code: string): Promise<void> {
+    await this.#work(async () => {
+      await this.#add({ kind: "code", code: code.trim().toUpperCase() });
+    });
+  }
+
+  remove(id: number): void {
+    this.tasks = this.tasks.filter((each) => each.id !== id);
+    this.link = "";
+  }
+
+  /** Takes a task one place up or down. */
+  move(id: number, by: 1 | -1): void {
+    const from = this.tasks.findIndex((each) => each.id === id);
+    const moved = this.tasks[from];
+    const others = this.tasks.filter((each) => each.id !== id);
+    const to = from + by;
+    if (moved && to >= 0 && to <= others.length) this.tasks = [...others.slice(0, to), moved, ...others.slice(to)];
+    this.link = "";
+  }
+
+  async save(): Promise<void> {
+    const text = await this.#text();
+    const name = this.title.trim().replace(/[^\p{L}\p{N}]+/gu, "-") || "tasks";
+    if (text !== undefined) saveText(`${name}.ohmtasks.json`, "application/json", text);
+  }
+
+  async makeLink(): Promise<void> {
+    const text = await this.#text();
+    // Line breaks and blanks of the file would only make the link longer.
+    if (text !== undefined) this.link = practiceLink({ kind: "list", text: JSON.stringify(JSON.parse(text)) });
+  }
+
+  async #text(): Promise<string | undefined> {
+    let text: string | undefined;
+    await this.#work(async () => {
+      const list = {
+        title: this.title.trim() || "Task list",
+        asksHypothesis: this.asksHypothesis,
+        tasks: this.tasks.map(({ task }) => task),
+      };
+      const { result } = await this.#desk.line.ask({ kind: "write-list", list });
+      if (result.ok) text = result.value;
+      else this.problem = result.error.map(({ at, message }) => `Task ${at + 1}: ${message}.`).join(" ");
+    });
+    return text;
+  }
+
+  async #add(task: PracticeTask): Promise<boolean> {
+    const { result } = await this.#desk.line.ask({ kind: "preview", task });
+    if (!result.ok) {
+      this.problem = `${titleOf(task)}: ${result.error.message}.`;
+      return false;
+    }
+    this.problem = "";
+    this.link = "";
+    this.tasks = [...this.tasks, { id: ++this.#count, task, preview: result.value }];
+    return true;
+  }
+
+  async #work(doing: () => Promise<void>): Promise<void> {
+    this.isBusy = true;
+    this.problem = "";
+    try {
+      await doing();
+    } catch (fault) {
+      this.#desk.fail(fault);
+    } finally {
+      this.isBusy = false;
+    }
+  }
+}
+
+/** The one list that is being made. */
+export const listMaker = new ListMaker(practiceDesk);

@@ -1,0 +1,111 @@
+import type { RepetitionCard } from "../../practice/index.ts";
+import { PracticeResult, type PracticeWork } from "../../records/index.ts";
+
+/** What is kept of practice on this device, for one machine. */
+export interface PracticeProgress {
+  /** Drills that come again. */
+  readonly cards: readonly RepetitionCard[];
+  /** Tasks begun and not ended. */
+  readonly begun: readonly PracticeWork[];
+  readonly done: readonly PracticeWork[];
+  /** Text of the task list that is open; empty where none is. */
+  readonly list: string;
+}
+
+/** What was found on this device. */
+export type StoredProgress =
+  | { readonly kind: "read"; readonly progress: PracticeProgress }
+  /** Written by a newer version of the program; it is left as it is, and nothing is kept meanwhile. */
+  | { readonly kind: "newer" }
+  /** What is there cannot be read; it was laid aside under another name. */
+  | { readonly kind: "unreadable" };
+
+/** The newest form of what is kept that this program knows. A change of it gets the next number and a step from the form before. */
+const VERSION = 1;
+const PREFIX = "ohmward-practice";
+const NAME = `${PREFIX}-name`;
+const MOST_WORK = 200;
+
+/** Nothing practised yet. */
+export const NO_PROGRESS: PracticeProgress = { cards: [], begun: [], done: [], list: "" };
+
+/** Reads what is kept for the machine of a check. */
+export function readProgress(check: string): StoredProgress {
+  const text = readKey(keyOf(check));
+  if (text === undefined) return { kind: "read", progress: NO_PROGRESS };
+  const data = parse(text);
+  if (isObject(data) && typeof data["version"] === "number" && data["version"] > VERSION) return { kind: "newer" };
+  const progress = isObject(data) ? progressOf(data) : undefined;
+  if (progress) return { kind: "read", progress };
+  writeKey(`${keyOf(check)}-unreadable`, text);
+  return { kind: "unreadable" };
+}
+
+/**
+ * Keeps progress for the machine of a check.
+ *
+ * @returns Whether it was kept; storage may be forbidden or full.
+ */
+export function writeProgress(check: string, progress: PracticeProgress): boolean {
+  const kept = { ...progress, begun: progress.begun.slice(-MOST_WORK), done: progress.done.slice(-MOST_WORK) };
+  return writeKey(keyOf(check), JSON.stringify({ version: VERSION, ...kept }));
+}
+
+/** The name that was typed on this device, for result files. */
+export function readName(): string {
+  return (readKey(NAME) ?? "").slice(0, 80);
+}
+
+/** Keeps the name; an empty one is taken away. */
+export function writeName(name: string): void {
+  writeKey(NAME, name);
+}
+
+function keyOf(check: string): string {
+  return `${PREFIX}-${check}`;
+}
+
+function progressOf({ cards, begun, done, list }: Readonly<Record<string, unknown>>): PracticeProgress | undefined {
+  const work = PracticeResult.shape.work;
+  const [readBegun, readDone] = [work.safeParse(begun), work.safeParse(done)];
+  if (!readBegun.success || !readDone.success || !Array.isArray(cards) || typeof list !== "string") return undefined;
+  return { cards: cards.filter(isCard), begun: readBegun.data, done: readDone.data, list };
+}
+
+function isCard(value: unknown): value is RepetitionCard {
+  if (!isObject(value)) return false;
+  const texts = [value["drill"], value["build"], value["harnessCheck"]];
+  const numbers = [value["box"], value["dueDay"]];
+  return texts.every((each) => typeof each === "string") && numbers.every((each) => Number.isInteger(each));
+}
+
+function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+function parse(text: string): unknown {
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    return undefined;
+  }
+}
+
+function readKey(key: string): string | undefined {
+  try {
+    return localStorage.getItem(key) ?? undefined;
+  } catch {
+    // Storage may be forbidden; practice then lasts as long as the page.
+    return undefined;
+  }
+}
+
+function writeKey(key: string, text: string): boolean {
+  try {
+    if (text === "") localStorage.removeItem(key);
+    else localStorage.setItem(key, text);
+    return true;
+  } catch {
+    return false;
+  }
+}

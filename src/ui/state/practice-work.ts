@@ -1,0 +1,42 @@
+import { plainText, type PracticeTask, type PracticeWork } from "../../records/index.ts";
+import type { PracticeProgress } from "./practice-store.ts";
+
+/** Whether two tasks are one and the same, whatever title they go under. */
+export function isSameTask(first: PracticeTask, second: PracticeTask): boolean {
+  return keyOf(first) === keyOf(second);
+}
+
+/** The work on a task among others; the latest where there are several. */
+export function workOn(works: readonly PracticeWork[], task: PracticeTask): PracticeWork | undefined {
+  return works.findLast((work) => isSameTask(work.task, task));
+}
+
+/** Progress with this work begun, in the place of what was begun on the same task. */
+export function withBegun(progress: PracticeProgress, work: PracticeWork): PracticeProgress {
+  return { ...progress, begun: [...without(progress.begun, work.task), work] };
+}
+
+/** Progress with this work done. A task done again stands there twice: of a result the best counts. */
+export function withDone(progress: PracticeProgress, work: PracticeWork): PracticeProgress {
+  return { ...progress, begun: without(progress.begun, work.task), done: [...progress.done, work] };
+}
+
+/** Progress without what was begun on a task. */
+export function withoutBegun(progress: PracticeProgress, task: PracticeTask): PracticeProgress {
+  return { ...progress, begun: without(progress.begun, task) };
+}
+
+/** Today as a whole number of days, by the clock of the device. */
+export function dayToday(): number {
+  const date = new Date();
+  return Math.floor((date.getTime() - date.getTimezoneOffset() * 60_000) / 86_400_000);
+}
+
+function without(works: readonly PracticeWork[], task: PracticeTask): readonly PracticeWork[] {
+  return works.filter((work) => !isSameTask(work.task, task));
+}
+
+function keyOf(task: PracticeTask): string {
+  if (task.kind === "code") return task.code.toUpperCase().replace(/[\s-]/gu, "");
+  return plainText(task);
+}

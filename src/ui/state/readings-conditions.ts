@@ -1,0 +1,109 @@
+import type { Harness, HarnessDocument } from "../../model/index.ts";
+import type { Conditions, Question } from "../../workbench/index.ts";
+import type { Desk } from "./desk.svelte.ts";
+import { writePageLink } from "./page-link.ts";
+
+/** What differs from the document for a reading, apart from faults, which have switches of their own. */
+export type ReadingConditions = Omit<Conditions, "faults">;
+type Lists = "unplugged" | "adapters" | "settings";
+
+/** The conditions a question is asked under; none for one that is not about readings. */
+export function conditionsOf(question: Question | undefined): ReadingConditions {
+  if (question?.kind !== "expect" && question?.kind !== "table") return {};
+  const { unplugged = [], adapters = [], settings = [] } = question;
+  return { unplugged, adapters, settings };
+}
+
+/** Conditions with one more text in a list; a setting takes the place of an earlier one of the same thing. */
+export function withCondition(conditions: ReadingConditions, list: Lists, text: string): ReadingConditions {
+  const before = conditions[list] ?? [];
+  const name = (each: string): string => (each.split("=")[0] ?? each).trim().toLowerCase();
+  return { ...conditions, [list]: [...before.filter((each) => name(each) !== name(text)), text] };
+}
+
+/** Conditions without a text of a list. */
+export function withoutCondition(conditions: ReadingConditions, list: Lists, text: string): ReadingConditions {
+  return { ...conditions, [list]: (conditions[list] ?? []).filter((each) => each !== text) };
+}
+
+/** The conditions in words, one a phrase. */
+export function conditionWords({ unplugged = [], adapters = [], settings = [] }: ReadingConditions): readonly string[] {
+  return [
+    ...unplugged.map((id) => `${id} unplugged`),
+    ...adapters.map((id) => `${id} fitted`),
+    ...settings.map((text) => text.replace("=", " = ")),
+  ];
+}
+
+/** A quantity of the outside world that a reading may hang on. */
+export interface QuantityRow {
+  readonly name: string;
+  readonly unit: string;
+  /** What the state of the machine says. */
+  readonly ofState: number | undefined;
+}
+
+/** Quantities that parts follow or that states give, by name. */
+export function quantityRows(
+  { states, components }: HarnessDocument,
+  stateId: string | undefined,
+): readonly QuantityRow[] {
+  const units = new Map(
+    states.flatMap(({ quantities = [] }) => quantities.map(({ name, unit }) => [name, unit] as const)),
+  );
+  const ofParts = components.flatMap(({ elements }) =>
+    elements.flatMap((each) => ("quantity" in each ? [each.quantity] : [])),
+  );
+  const ofState = states.find(({ id }) => id === stateId)?.quantities ?? [];
+  return [...new Set([...units.keys(), ...ofParts])].toSorted().map((name) => ({
+    name,
+    unit: units.get(name) ?? "",
+    ofState: ofState.find((each) => each.name === name)?.value,
+  }));
+}
+
+/** How a part may be set by hand; a share is of the time. */
+export const STANDS = ["open", "closed", "on", "off", "25%", "50%", "75%"] as const;
+
+/** Parts that can be set by hand: what opens, closes, drives or is switched. */
+export function settableParts(harness: Harness): readonly string[] {
+  return harness.edges.flatMap((edge) => {
+    if (edge.kind !== "element") return [];
+    const isSettable = ["switch", "contact", "driver", "source", "load", "lamp"].includes(edge.element.kind);
+    return isSettable ? [`${edge.component.id}.${edge.element.id}`] : [];
+  });
+}
+
+/** Asks a question that has no fields of its own, such as a table: by its link, as if a person had followed it. */
+export function askByLink(desk: Desk, question: Question): void {
+  const { build, state, selection, faults, showsReadings } = desk;
+  const link = writePageLink({
+    setting: { ...(build !== undefined && { build }), ...(state !== undefined && { state }) },
+    question,
+    ...(selection && { selection }),
+    faults,
+    showsReadings,
+  });
+  window.history.pushState(null, "", window.location.pathname + link + window.location.hash);
+  desk.readAddress();
+}
+
+/** Asks what was asked last once more, under other conditions. */
+export function askUnder(desk: Desk, conditions: ReadingConditions): void {
+  const { asked } = desk;
+  if (asked?.kind === "table") askByLink(desk, { ...asked, ...conditions });
+  else if (asked?.kind === "expect") desk.askFor({ conditions });
+  else desk.edit({ conditions });
+}
+
+/** Puts a lead on a point where it may go, and asks; `unplug` is the connector that has to be unplugged for it. */
+export function putLead(
+  desk: Desk,
+  lead: "red" | "black",
+  to: { readonly at: string; readonly unplug?: string | undefined },
+): void {
+  const { conditions } = desk.draft;
+  const more = to.unplug === undefined ? conditions : withCondition(conditions, "unplugged", to.unplug);
+  desk.edit({ kind: "expect", ...(lead === "red" ? { from: to.at } : { to: to.at }), conditions: more });
+  if (desk.question) desk.ask();
+}

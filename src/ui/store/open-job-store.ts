@@ -1,0 +1,38 @@
+import type { JobStore } from "../../records/index.ts";
+import { indexedJobStore } from "./indexed-job-store.ts";
+import { openJobDatabase } from "./job-database.ts";
+import { memoryJobStore } from "./memory-job-store.ts";
+
+/** A place for jobs, and why it is only the memory of the page, if it is. */
+export interface OpenedStore {
+  readonly store: JobStore;
+  readonly refusal?: string;
+}
+
+/**
+ * Opens the store of this device; where the browser refuses one, a store that lasts as long as the page.
+ *
+ * @param onLost Called when the browser takes the store away later.
+ */
+export async function openJobStore(onLost: () => void): Promise<OpenedStore> {
+  try {
+    const store = indexedJobStore(await openJobDatabase(onLost));
+    // Some browsers hand the database out and refuse it at the first use.
+    await store.list();
+    return { store };
+  } catch (fault) {
+    const refusal = fault instanceof Error && fault.message !== "" ? fault.message : "the browser refused";
+    return { store: memoryJobStore(), refusal };
+  }
+}
+
+/** Asks the browser not to clear the jobs away when space runs short; it may say no, and then nothing is lost by having asked. */
+export async function askToKeep(): Promise<void> {
+  try {
+    // Absent where the page was not served over a secure connection.
+    if (!("storage" in navigator)) return;
+    if (!(await navigator.storage.persisted())) await navigator.storage.persist();
+  } catch {
+    // Asking was all that could be done.
+  }
+}

@@ -1,0 +1,17 @@
+import "../state/zod-without-eval.ts";
+import { PracticeBench } from "./practice-bench.ts";
+import type { NumberedReply, NumberedRequest } from "./practice-messages.ts";
+
+const bench = new PracticeBench();
+
+self.addEventListener("message", ({ data }: MessageEvent<NumberedRequest>) => {
+  self.postMessage(replyTo(data));
+});
+
+function replyTo({ number, request }: NumberedRequest): NumberedReply {
+  try {
+    return { number, reply: bench.answer(request) };
+  } catch (fault) {
+    return { number, failure: fault instanceof Error ? fault.message : "unknown" };
+  }
+}

@@ -1,0 +1,92 @@
+import type { Page } from "playwright-core";
+import { newTaskList, writeTaskCode, type Topic } from "ohmward/practice";
+import type { PracticeTask } from "ohmward/records";
+import { demoDocument } from "../../practice/support/machines.ts";
+import { drop } from "./drop.ts";
+
+/** A blown fuse of the heater, as a trainer writes it. */
+export const HEATER: PracticeTask = {
+  kind: "written",
+  title: "Heater stays cold",
+  build: "base",
+  fault: "blown:FB1.FL2",
+  level: 1,
+};
+
+/** The code of drills of the demo machine, easy ones. */
+export function drillCode(topic: Topic, number = 7): string {
+  return writeTaskCode(demoDocument, { topic, level: 1, build: "base", number });
+}
+
+/** The text of a task list. */
+export function taskList(tasks: readonly PracticeTask[], asksHypothesis = true): string {
+  const made = newTaskList(demoDocument, { title: "Monday group", asksHypothesis, tasks });
+  if (!made.ok) throw new Error(made.error.map(({ message }) => message).join());
+  return made.value;
+}
+
+/** Goes to a place of the practice page by its address, as a link does. */
+export async function goTo(page: Page, place: string): Promise<void> {
+  const { origin, pathname, search } = new URL(page.url());
+  await page.goto(`${origin}${pathname}${search}#practice${place === "" ? "" : `/${place}`}`);
+}
+
+/** Opens a task list that was dropped, and the task of a title in it. */
+export async function openTask(page: Page, title: string, list: string): Promise<void> {
+  await goTo(page, "");
+  await page.getByRole("heading", { name: "Routing drills" }).waitFor();
+  await drop(page, ["monday.ohmtasks.json", list]);
+  await page.getByRole("button", { name: new RegExp(`Start.*${title}`, "u") }).click();
+}
+
+/** Moves the focus with the tabulator key until it is on something that reads like this. */
+export async function tabTo(page: Page, wanted: RegExp): Promise<void> {
+  for (let presses = 0; presses < 80; presses++) {
+    const text = await page.evaluate(() => {
+      const focused = document.activeElement;
+      const label = focused instanceof HTMLInputElement ? focused.closest("label") : undefined;
+      return [focused?.getAttribute("aria-label"), label?.textContent, focused?.textContent].join(" ").trim();
+    });
+    if (wanted.test(text)) return;
+    await page.keyboard.press("Tab");
+  }
+  throw new Error(`Nothing that can be focused reads like ${String(wanted)}`);
+}
+
+/** Says what is suspected. */
+export async function suspect(page: Page, id: string): Promise<void> {
+  await page.getByRole("combobox", { name: "wire, contact, connector or part" }).fill(id);
+  await page.keyboard.press("Enter");
+  await sayAgain(page);
+}
+
+/** Says the same suspects again, as is asked before each action. */
+export async function sayAgain(page: Page): Promise<void> {
+  await page.getByRole("button", { name: /Say so|Nothing yet/u }).click();
+  await page.getByText("Said. It counts for the next action.").waitFor();
+}
+
+/** Lays a lead on a point. */
+export async function layLead(
+  page: Page,
+  lead: "red lead" | "black lead",
+  { id, point, how }: { readonly id: string; readonly point?: string; readonly how: string },
+): Promise<void> {
+  const group = page.getByRole("group", { name: lead, exact: true });
+  await group.getByRole("combobox", { name: `${lead} at` }).fill(id);
+  await page.keyboard.press("Enter");
+  if (point !== undefined) await group.getByRole("combobox", { name: "point" }).selectOption(point);
+  await group.getByRole("combobox", { name: "how" }).selectOption(how);
+}
+
+/** Sets the machine to a state. */
+export async function setMachine(page: Page, state: string): Promise<void> {
+  await page.getByRole("combobox", { name: "set the machine to" }).selectOption(state);
+  await page.getByRole("button", { name: "Set", exact: true }).click();
+  await settled(page);
+}
+
+/** Waits until nothing is being worked out. */
+export async function settled(page: Page): Promise<void> {
+  await page.locator("[aria-label='Do something'][aria-busy=false]").waitFor();
+}
