@@ -89,7 +89,19 @@ function circuitsNamed(harness: Harness, name: string): readonly Circuit[] {
       ? sides.some(({ terminal, ends }) => [terminal, ...ends].some((node) => points.has(node)))
       : component === item.id || serves.id === item.id,
   );
-  return own.length > 0 ? own : circuits;
+  return own.length > 0 ? [...own, ...feedsOfOutputs(harness, own)] : circuits;
+}
+
+/** What feeds the sensors among some circuits: an output that switches, as of a Hall sensor, is silent without its supply. */
+function feedsOfOutputs(harness: Harness, circuits: readonly Circuit[]): readonly Circuit[] {
+  return circuits.flatMap((output) => {
+    const edge = harness.edges[harness.edgeNumbers.get(output.serves.id) ?? -1];
+    if (edge?.kind !== "element" || edge.element.kind !== "driver" || edge.component.kind === "module") return [];
+    const terminals = new Set(output.sides.map(({ terminal }) => terminal));
+    const isFeed = ({ component, sides }: Circuit): boolean =>
+      component === edge.component.id && sides.some(({ terminal }) => terminals.has(terminal));
+    return findCircuits(harness).all.filter((other) => other !== output && isFeed(other));
+  });
 }
 
 /** The circuits with those of every coil that works one of their relay contacts, and so on. */

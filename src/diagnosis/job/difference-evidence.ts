@@ -3,7 +3,7 @@ import { FLOATING, fromScale, toScale } from "../belief/meter-scale.ts";
 import { readingLikelihoods, UNKNOWN } from "../belief/reading-likelihood.ts";
 import type { Evidence } from "../belief/evidence.ts";
 import type { MeterCheck } from "../checks/check.ts";
-import { makeScaleModel } from "../predict/scale-model.ts";
+import { INTERMITTENT_FAILS, steadyScaleModel } from "../predict/scale-model.ts";
 import type { Workup } from "./workup.ts";
 
 /** A voltage that was read. */
@@ -34,32 +34,81 @@ export function familyOf({ harness }: Workup, { need, red, black }: MeterCheck):
  * @param second The reading to count.
  */
 export function differenceEvidence(workup: Workup, first: ReadVolts, second: ReadVolts): Omit<Evidence, "isDoubtful"> {
-  const all = [...workup.hypotheses.keys()];
+  const { hypotheses } = workup;
+  const all = [...hypotheses.keys()];
   const before = workup.readings(first.check, all);
   const after = workup.readings(second.check, all);
-  const between = (a: number, b: number): number => {
-    if (a === UNKNOWN || b === UNKNOWN) return UNKNOWN;
-    if (Number.isNaN(a) || Number.isNaN(b)) return NaN;
-    return toScale(voltOf(b) - voltOf(a), "V");
-  };
-  const faulty = after.faulty.map((point, index) => between(before.faulty[index] ?? UNKNOWN, point));
-  const model = makeScaleModel(workup.hypotheses, {
-    unit: "V",
-    healthy: between(before.healthy, after.healthy),
-    faulty,
+  const sound = (volt: number): Float64Array => new Float64Array(all.length).fill(volt);
+  const likely = (
+    from: Float64Array,
+    to: Float64Array,
+  ): { readonly likelihoods: Float64Array; readonly even: number } =>
+    likelyDifferences(workup, { from, to, first: first.volt, second: second.volt });
+  const { likelihoods: failing, even } = likely(before.faulty, after.faulty);
+  if (!hypotheses.some(({ isIntermittent }) => isIntermittent))
+    return { key: second.check.key, likelihoods: Float64Array.of(...failing, even), even };
+  // A fault that comes and goes may have been there at either reading, at both or at none.
+  const came = likely(sound(before.healthy), after.faulty).likelihoods;
+  const went = likely(before.faulty, sound(after.healthy)).likelihoods;
+  const none = likely(sound(before.healthy), sound(after.healthy)).likelihoods;
+  const wasThere = sharesThere(workup, first, before);
+  const likelihoods = failing.map((both, index) => {
+    if (!hypotheses[index]?.isIntermittent) return both;
+    const there = wasThere[index] ?? 0;
+    const stays = there * both + (1 - there) * (came[index] ?? 0);
+    const goes = there * (went[index] ?? 0) + (1 - there) * (none[index] ?? 0);
+    return INTERMITTENT_FAILS * stays + (1 - INTERMITTENT_FAILS) * goes;
   });
-  const isFloating = (index: number): boolean => before.faulty[index] === FLOATING || after.faulty[index] === FLOATING;
+  return { key: second.check.key, likelihoods: Float64Array.of(...likelihoods, even), even };
+}
+
+/** How likely it is that a fault that comes and goes was there at a reading, by what was read. */
+function sharesThere(workup: Workup, { volt }: ReadVolts, rows: ReturnType<Workup["readings"]>): Float64Array {
+  const { hypotheses } = workup;
+  const read = { kind: "value", value: volt } as const;
+  const likely = (points: Float64Array): Float64Array =>
+    readingLikelihoods(steadyScaleModel(hypotheses, "V", points), read).likelihoods;
+  const there = likely(rows.faulty);
+  const gone = likely(rows.faulty.map(() => rows.healthy));
+  return there.map((own, index) => {
+    const fails = INTERMITTENT_FAILS * own;
+    const total = fails + (1 - INTERMITTENT_FAILS) * (gone[index] ?? 0);
+    return total > 0 ? fails / total : INTERMITTENT_FAILS;
+  });
+}
+
+/** Two readings on the axis of the meter under each hypothesis, and the volts that were read. */
+interface TwoReadings {
+  readonly from: Float64Array;
+  readonly to: Float64Array;
+  readonly first: number;
+  readonly second: number;
+}
+
+/** How likely the difference of two voltages is under each hypothesis, and evenly spread. */
+function likelyDifferences(
+  { hypotheses }: Workup,
+  { from, to, first, second }: TwoReadings,
+): { readonly likelihoods: Float64Array; readonly even: number } {
+  const points = to.map((point, index) => between(from[index] ?? UNKNOWN, point));
+  const model = steadyScaleModel(hypotheses, "V", points);
   // The meter errs in both readings, by their size and not by that of the difference.
-  const meterVolt = Math.hypot(meterError(first.volt), meterError(second.volt));
+  const meterVolt = Math.hypot(meterError(first), meterError(second));
   const spreads = model.spreads.map((spread, index) => {
-    const point = model.points[index] ?? 0;
+    const point = points[index] ?? 0;
     const meter = meterVolt / Math.hypot(Number.isFinite(point) ? fromScale(point, "V") : 0, 0.05);
     // A floating lead wanders, so a difference to it does too.
-    return Math.max(Math.hypot(spread, meter), isFloating(index) ? 1 : 0);
+    const isFloating = from[index] === FLOATING || to[index] === FLOATING;
+    return Math.max(Math.hypot(spread, meter), isFloating ? 1 : 0);
   });
-  const read = { kind: "value", value: second.volt - first.volt } as const;
-  const { likelihoods, even } = readingLikelihoods({ ...model, spreads }, read);
-  return { key: second.check.key, likelihoods: Float64Array.of(...likelihoods, even), even };
+  return readingLikelihoods({ ...model, spreads }, { kind: "value", value: second - first });
+}
+
+/** The difference of two readings on the axis. */
+function between(from: number, to: number): number {
+  if (from === UNKNOWN || to === UNKNOWN) return UNKNOWN;
+  if (Number.isNaN(from) || Number.isNaN(to)) return NaN;
+  return toScale(voltOf(to) - voltOf(from), "V");
 }
 
 /** One standard deviation of a hand meter: half of 0.5 % and 20 mV. Source: instrument manuals, limits taken as two deviations. */

@@ -64,6 +64,42 @@ export function machineOf({ document, build }: Harness): JobMachine {
  * @param harness The machine in its build.
  * @param job Complaint, codes, functions, adapters.
  * @returns The job; a fault if its circuits include airbag or high-voltage lines, on which no check is suggested.
+ * @example
+ * ```ts
+ * import { fitBuild, HarnessDocument } from "ohmward/model";
+ * import { nextCheck, startJob, takeReading } from "ohmward/diagnosis";
+ * const stud = (id: string) => ({ id, label: "Post", role: "terminal", access: { minutes: 1 } });
+ * const load = { id: "bulb", kind: "load", between: ["L+", "L-"], resistanceOhm: 6 };
+ * const cells = { id: "cells", kind: "source", between: ["G+", "G-"], role: "battery", voltageVolt: 12.6, resistanceOhm: 0.005 };
+ * const document = HarnessDocument.parse({
+ *   format: "ohmward-harness", version: 1, about: { title: "Lamp", machine: "Lamp" },
+ *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20, supply: { positive: "G+", negative: "G-" } },
+ *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
+ *   states: [
+ *     { id: "ON", label: "Key on", conditions: ["key-on"] },
+ *     { id: "OFF", label: "Isolated", conditions: ["isolated"], settings: [{ of: "G.cells", is: "off" }] },
+ *   ],
+ *   zones: [], places: [], segments: [], connectors: [], splices: [], nets: [], adapters: [], codes: [], cautions: [],
+ *   components: [
+ *     { id: "G", label: "Battery", kind: "battery", elements: [cells] },
+ *     { id: "L", label: "Lamp", kind: "lamp", elements: [load] },
+ *   ],
+ *   studs: ["G+", "G-", "P", "L+", "L-"].map(stud),
+ *   wires: [["W1", "G+", "P"], ["W2", "P", "L+"], ["W3", "L-", "G-"]].map(([id, from, to]) => ({
+ *     id, ends: [from, to], crossSectionMm2: 1, lengthMm: 2000,
+ *   })),
+ * });
+ * const harness = fitBuild(document, "base");
+ * const stamp = { at: "2031-01-05T07:30:00Z", writer: "me" };
+ * const complaint = { words: "lamp dark", conditions: {}, recentWork: [] };
+ * const begun = harness && startJob(harness, { id: "J-1", stamp, complaint, symptoms: [{ thing: "L", is: "bad" }] });
+ * if (!begun?.ok) throw new Error("not begun");
+ * const check = [...begun.value.workup.checks.values()].find(({ key }) => key === "volts ON tip@P tip@G-");
+ * const given = { kind: "value", text: "12.6 V", value: 12.6, unit: "V" } as const;
+ * const read = takeReading(begun.value, { key: check?.key ?? "", given, stamp });
+ * expect(read.ok && read.value.belief[0]).not.toBe(begun.value.belief[0]);
+ * expect(nextCheck(begun.value).kind).toBe("check");
+ * ```
  */
 export function startJob(harness: Harness, job: NewJob): Result<JobState, JobFault> {
   const { stamp } = job;

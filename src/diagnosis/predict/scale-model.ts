@@ -5,7 +5,7 @@ import type { Hypothesis } from "../candidates/hypothesis.ts";
 import { spreadOf } from "./spread-of.ts";
 
 /** Share of readings at which a fault that comes and goes happens to fail. Common practice, no source. */
-const INTERMITTENT_FAILS = 0.15;
+export const INTERMITTENT_FAILS = 0.15;
 
 /** Readings of a check under some hypotheses. */
 export interface RowsOfCheck {
@@ -45,8 +45,20 @@ export function foreseen(
 export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, healthy, faulty }: RowsOfCheck): ScaleModel {
   const shown = foreseen(hypotheses, { healthy, faulty });
   const spreads = shown.points.map((point) => spreadOf(point, unit));
-  const gaps = faulty.map((_, index) => halfGap(hypotheses, faulty, index));
-  return { kind: "scale", unit, ...shown, spreads, gaps };
+  return { ...steadyScaleModel(hypotheses, unit, faulty), ...shown, spreads };
+}
+
+/**
+ * What a check shows under each hypothesis while its fault is there, severities between those worked out included.
+ *
+ * @param hypotheses The hypotheses, in the order of the readings.
+ * @param unit What is read.
+ * @param points Their readings.
+ */
+export function steadyScaleModel(hypotheses: readonly Hypothesis[], unit: MeterUnit, points: Float64Array): ScaleModel {
+  const spreads = points.map((point) => spreadOf(point, unit));
+  const gaps = points.map((_, index) => halfGap(hypotheses, points, index));
+  return { kind: "scale", unit, points, spreads, gaps, others: points, otherShares: new Float64Array(points.length) };
 }
 
 /**

@@ -39,6 +39,14 @@ describe("listCandidates()", () => {
     expect(ids).toContain("stuck-open S1.start");
   });
 
+  test("where an output that switches is silent lists what feeds it, but not the coil in the same part", () => {
+    // That such a sensor is silent without its supply is common practice, no source.
+    const ids = idsOf(["FE201"]);
+    expect(ids).toContain("open W101");
+    expect(ids).toContain("open W100");
+    expect([...ids].filter((id) => id.includes("Y8.coil"))).toEqual([]);
+  });
+
   test("a firm short behind a fuse blows the fuse, a light one does not", () => {
     const short =
       candidatesOf(["G1"]).find(({ id }) => id === "short-to-ground W34") ??

@@ -31,7 +31,8 @@ describe("readings of a workup, worked out on the part of the machine concerned"
         probe: { kind: check.kind, red: check.red.at ?? "", black: check.black.at ?? "" },
         compareWith: [],
       });
-      expect(point, check.key).not.toBe(UNKNOWN);
+      // Ohms are not read where the fault itself brings voltage to the points.
+      if (point === UNKNOWN) expect(shown.kind, check.key).toBe("refused");
       if (shown.kind === "over-range") expect(point).toBe(OVER_RANGE);
       if (shown.kind !== "value" || !Number.isFinite(point)) continue;
       compared += 1;
