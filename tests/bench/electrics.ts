@@ -123,7 +123,7 @@ for (const wireCount of [2000, 20_000]) {
   const document = generateHarness({ seed: 45, wires: wireCount });
   // Relays with diodes beside their coils: whether they conduct is asked with every reading.
   for (const { elements } of document.components)
-    for (const element of elements ?? []) if (element.kind === "coil") element.suppressor = { kind: "diode" };
+    for (const element of elements) if (element.kind === "coil") element.suppressor = { kind: "diode" };
   const text = JSON.stringify(document);
   const withDiodes = fit(text, "full");
   const probe = { kind: "volts", red: near[0] ?? "", black: "G1-" } as const;

@@ -5,7 +5,8 @@ import { writePageLink } from "./page-link.ts";
 
 /** What differs from the document for a reading, apart from faults, which have switches of their own. */
 export type ReadingConditions = Omit<Conditions, "faults">;
-type Lists = "unplugged" | "adapters" | "settings";
+/** The lists of conditions. */
+export type ConditionList = "unplugged" | "adapters" | "settings";
 
 /** The conditions a question is asked under; none for one that is not about readings. */
 export function conditionsOf(question: Question | undefined): ReadingConditions {
@@ -15,14 +16,14 @@ export function conditionsOf(question: Question | undefined): ReadingConditions 
 }
 
 /** Conditions with one more text in a list; a setting takes the place of an earlier one of the same thing. */
-export function withCondition(conditions: ReadingConditions, list: Lists, text: string): ReadingConditions {
+export function withCondition(conditions: ReadingConditions, list: ConditionList, text: string): ReadingConditions {
   const before = conditions[list] ?? [];
   const name = (each: string): string => (each.split("=")[0] ?? each).trim().toLowerCase();
   return { ...conditions, [list]: [...before.filter((each) => name(each) !== name(text)), text] };
 }
 
 /** Conditions without a text of a list. */
-export function withoutCondition(conditions: ReadingConditions, list: Lists, text: string): ReadingConditions {
+export function withoutCondition(conditions: ReadingConditions, list: ConditionList, text: string): ReadingConditions {
   return { ...conditions, [list]: (conditions[list] ?? []).filter((each) => each !== text) };
 }
 
@@ -96,12 +97,14 @@ export function askUnder(desk: Desk, conditions: ReadingConditions): void {
   else desk.edit({ conditions });
 }
 
-/** Puts a lead on a point where it may go, and asks; `unplug` is the connector that has to be unplugged for it. */
-export function putLead(
-  desk: Desk,
-  lead: "red" | "black",
-  to: { readonly at: string; readonly unplug?: string | undefined },
-): void {
+/** Where a lead may go; `unplug` is the connector that has to be unplugged for it. */
+export interface LeadTarget {
+  readonly at: string;
+  readonly unplug?: string | undefined;
+}
+
+/** Puts a lead on a point where it may go, and asks. */
+export function putLead(desk: Desk, lead: "red" | "black", to: LeadTarget): void {
   const { conditions } = desk.draft;
   const more = to.unplug === undefined ? conditions : withCondition(conditions, "unplugged", to.unplug);
   desk.edit({ kind: "expect", ...(lead === "red" ? { from: to.at } : { to: to.at }), conditions: more });

@@ -7,7 +7,7 @@ import type { Holding } from "./holding.ts";
 /** Parts that are gone through at most, one after the other. */
 const MOST_PARTS = 3;
 /** A conductor with more points than this is a rail: what lies behind it belongs to other circuits. */
-const MOST_POINTS = 200;
+const MOST_POINTS = 80;
 const MOST_FOUND = 2;
 
 /** A permitted point on another conductor, with the parts between. */
