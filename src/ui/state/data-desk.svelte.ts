@@ -11,7 +11,7 @@ import {
 import { machineOf, type ImportPart } from "../../workbench/index.ts";
 import type { ImportReply, ImportRequest } from "../worker/import-messages.ts";
 import { startImport, type ImportWork } from "../worker/start-import.ts";
-import { freshFile, named, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
+import { freshFile, named, optionsSeen, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
 import { storedMappings, storeMappings } from "./data-memory.ts";
 import { desk, type Desk } from "./desk.svelte.ts";
 import { page } from "./page.svelte.ts";
@@ -170,9 +170,8 @@ export class DataDesk {
 
   /** What came of reading a file. Options are remembered, since a reading with other builds names only those it used. */
   #take(id: number, result: ReadResult): void {
-    const found = result.ok ? result.value.document.options.map((option): string => option.id) : [];
     const before = this.files.find((each) => each.id === id)?.options ?? [];
-    this.#change(id, { result, options: [...new Set([...before, ...found])] });
+    this.#change(id, { result, options: optionsSeen(before, result) });
   }
 
   #parts(): readonly ImportPart[] {

@@ -44,6 +44,12 @@ export function hasOptions({ preview }: DataFile): boolean {
   return preview?.format.id === "kbl" || preview?.format.id === "vec";
 }
 
+/** Options of a file that were seen so far, with those of what was read now. */
+export function optionsSeen(before: readonly string[], result: ReadResult): readonly string[] {
+  const found = result.ok ? result.value.document.options.map((option): string => option.id) : [];
+  return [...new Set([...before, ...found])];
+}
+
 /** What the columns of a table hold: as a person said, also while that is not enough to read it; else as it was found out. */
 export function mappingOf({ table }: DataFile, preview: TablePreview): TableMapping {
   return table.mapping ?? preview.mapping;
