@@ -59,7 +59,7 @@ describe("the built command", () => {
     [["shared", "made.ohm.json", point, code?.id ?? ""], "shared"],
     [["without", "made.ohm.json", "G1+"], "without"],
     [["probe", "made.ohm.json", point], "probe"],
-    [["expect", "made.ohm.json", "--red", point, "--state", "KEY-ON"], "value"],
+    [["expect", "made.ohm.json", "--red", point, "--state", "KEY-ON", "--for-understanding"], "value"],
     [["expect", "made.ohm.json", "--table", point, "--state", "KEY-ON", "--fault", `open:${wire}`], "table"],
     [["find", "made.ohm.json", "splice"], "find"],
   ])("answers %j on a generated machine of 1,500 wires", (args, kind) => {
