@@ -11,7 +11,7 @@ export default defineConfig({
     environment: "node",
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/browser/**", "tests/bench/**", "**/node_modules/**"],
-    testTimeout: 20_000,
+    testTimeout: 120_000,
     // The examples of doc comments are written there and must be compiled like own code.
     server: { deps: { inline: [/\.cache\/doc-examples\//] } },
   },
