@@ -164,15 +164,13 @@ test("builds are made of options of a KBL file, in place of those it names", asy
   expect(options.length).toBeGreaterThan(0);
   await card.getByLabel("Name of a build").fill("plain");
   await card.getByRole("button", { name: "Make this build" }).click();
-  await page.waitForFunction(() => document.querySelector("[data-result]")?.textContent.includes("One build: plain"));
+  await page.locator("[data-result]", { hasText: "One build: plain" }).waitFor();
   // The options that the file was seen to have stay on offer.
   expect(await card.locator(".known button").allInnerTexts()).toEqual(options);
   await card.getByLabel("Name of a build").fill("all of them");
   for (const option of options) await card.getByRole("button", { name: option, exact: true }).click();
   await card.getByRole("button", { name: "Make this build" }).click();
-  await page.waitForFunction(() =>
-    document.querySelector("[data-result]")?.textContent.includes("2 builds: plain, all of them"),
-  );
+  await page.locator("[data-result]", { hasText: "2 builds: plain, all of them" }).waitFor();
   expect(await faultsOf(page)).toEqual([]);
   await accept(page);
   expect(await page.locator("header select").first().locator("option:not([disabled])").allInnerTexts()).toEqual([
