@@ -11,7 +11,7 @@ export function svgText(text: string): string {
 }
 
 /** A number to one decimal, so that a drawing differs only where something moved. */
-export function svgNumber(value: number): string {
+function svgNumber(value: number): string {
   return String(Math.round(value * 10) / 10 + 0);
 }
 

@@ -29,7 +29,7 @@ export {
   type PracticeFile,
   type PracticeProblem,
 } from "./practice-file.ts";
-export { HuntEvent } from "./practice-hunt-event.ts";
+export { HUNT_THING_TYPES, HuntEvent } from "./practice-hunt-event.ts";
 export { practiceSchemaFiles } from "./practice-json-schema.ts";
 export { plainText } from "./practice-plain-text.ts";
 export { PracticeResult, RESULT_FORMAT, type PracticeWork } from "./practice-result.ts";

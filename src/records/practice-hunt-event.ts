@@ -2,11 +2,13 @@ import { z } from "zod";
 
 const Id = z.string().min(1).max(130);
 
+const ThingType = z.enum(["contact", "wire", "splice", "stud", "element", "component", "connector", "segment"]);
+
+/** The sorts of thing that can be looked at, moved or suspected in a hunt. */
+export const HUNT_THING_TYPES = ThingType.options;
+
 /** A thing of the machine, named as in answers. */
-const Thing = z.strictObject({
-  type: z.enum(["contact", "wire", "splice", "stud", "element", "component", "connector", "segment"]),
-  id: Id,
-});
+const Thing = z.strictObject({ type: ThingType, id: Id });
 
 /** Where one lead goes and how; the last three methods are what people are tempted by, and are stopped. */
 const Lead = z.strictObject({

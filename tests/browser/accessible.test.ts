@@ -1,15 +1,8 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { faultsOf } from "./support/accessibility.ts";
-import { misdeeds, startApp, type App } from "./support/app.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 const views = [
   ["the choice of a build", ""],

@@ -1,15 +1,9 @@
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { litWires, misdeeds, placeOf, startApp, type App } from "./support/app.ts";
+import { describe, expect, test } from "vitest";
+import { litWires, placeOf } from "./support/app.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 const answer = "section[aria-label=Answer]";
 

@@ -1,19 +1,12 @@
 import { readFileSync } from "node:fs";
 import type { Download, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { faultsOf } from "./support/accessibility.ts";
-import { misdeeds, startApp, type App } from "./support/app.ts";
 import { drop } from "./support/drop.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 /** A wire list as spreadsheets of many countries write it; the colour in row 3 is none, and "Ref" says nothing. */
 const LIST = [

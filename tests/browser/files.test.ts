@@ -1,16 +1,9 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
-import { misdeeds, startApp, type App } from "./support/app.ts";
 import { drop } from "./support/drop.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 /** The demo machine as plain data, to be changed. */
 function demo(): Record<string, unknown> & {

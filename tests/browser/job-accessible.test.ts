@@ -1,7 +1,6 @@
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { faultsOf } from "./support/accessibility.ts";
-import { misdeeds, startApp, type App } from "./support/app.ts";
 import {
   answerCheck,
   beginJob,
@@ -10,19 +9,11 @@ import {
   openJobs,
   shownCheck,
   untilIdle,
-  type HiddenFault,
+  RETURN_OPEN,
 } from "./support/job-steps.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
-
-const HIDDEN: HiddenFault = { codes: ["FE111", "FE121", "FE141", "FE151"], faults: [{ kind: "open", of: "W78" }] };
+const app = useApp();
 
 /** What is to be pressed on the Job page and smaller than 48 px each way: more than the rest of the screen asks for. */
 async function tooSmallForGloves(page: Page): Promise<readonly string[]> {
@@ -55,7 +46,7 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   await page.getByRole("button", { name: "Choose", exact: true }).click();
   await look("form");
   await page.getByRole("button", { name: "Clear the form" }).click();
-  await beginJob(page, HIDDEN.codes);
+  await beginJob(page, RETURN_OPEN.codes);
   await look("check");
   await page.getByText("Codes, functions, notes").click();
   await page.getByRole("button", { name: "Take another permitted check" }).click();
@@ -77,9 +68,9 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   await page.getByRole("button", { name: "Over range (OL)" }).click();
   await look("meter proven");
   await page.getByRole("button", { name: "Back to the reading" }).click();
-  const job = jobOf(HIDDEN);
+  const job = jobOf(RETURN_OPEN);
   while ((await shownCheck(page)) !== undefined) {
-    await answerCheck(page, job, HIDDEN);
+    await answerCheck(page, job, RETURN_OPEN);
     await untilIdle(page);
   }
   await page

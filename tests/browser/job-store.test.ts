@@ -1,8 +1,7 @@
 import { foldRecord, readRecord } from "ohmward/records";
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
-import { misdeeds, startApp, type App } from "./support/app.ts";
 import {
   answerCheck,
   beginJob,
@@ -15,24 +14,12 @@ import {
   saved,
   shownCheck,
   untilIdle,
-  type HiddenFault,
+  RETURN_OPEN,
+  FAN_DEAD,
 } from "./support/job-steps.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
-
-/** Invented faults of the demo machine, from demo-harness/expected.json. */
-const RETURN_OPEN: HiddenFault = {
-  codes: ["FE111", "FE121", "FE141", "FE151"],
-  faults: [{ kind: "open", of: "W78" }],
-};
-const FAN_DEAD: HiddenFault = { codes: ["FE211"], faults: [{ kind: "open", of: "XF1:1" }] };
+const app = useApp();
 
 const START = "?build=base";
 

@@ -1,6 +1,5 @@
 import { foldRecord, jobText, readRecord } from "ohmward/records";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { misdeeds, startApp, type App } from "./support/app.ts";
+import { describe, expect, test } from "vitest";
 import {
   answerCheck,
   beginJob,
@@ -13,25 +12,12 @@ import {
   sharesIn,
   shownCheck,
   untilIdle,
-  type HiddenFault,
+  RETURN_OPEN,
+  FAN_DEAD,
 } from "./support/job-steps.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
-
-/** Four sensors read high because the return they share is broken; demo-harness/expected.json, invented. */
-const RETURN_OPEN: HiddenFault = {
-  codes: ["FE111", "FE121", "FE141", "FE151"],
-  faults: [{ kind: "open", of: "W78" }],
-};
-/** No contact in the fan clutch connector; found by resistance. */
-const FAN_DEAD: HiddenFault = { codes: ["FE211"], faults: [{ kind: "open", of: "XF1:1" }] };
+const app = useApp();
 
 const START = "?build=base";
 

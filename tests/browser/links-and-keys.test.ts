@@ -1,14 +1,8 @@
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { litWires, misdeeds, startApp, type App } from "./support/app.ts";
+import { expect, test } from "vitest";
+import { litWires } from "./support/app.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 const headline = "section[aria-label=Answer] h2";
 

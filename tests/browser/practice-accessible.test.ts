@@ -1,20 +1,13 @@
 import type { Page } from "playwright-core";
 import { drillsOfCode, newResult } from "ohmward/practice";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { demoDocument } from "../practice/support/machines.ts";
 import { faultsOf } from "./support/accessibility.ts";
-import { misdeeds, startApp, type App } from "./support/app.ts";
 import { drop } from "./support/drop.ts";
 import { drillCode, goTo, HEATER, layLead, openTask, setMachine, suspect, taskList } from "./support/practice.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 type Look = (name: string) => Promise<void>;
 

@@ -1,20 +1,13 @@
 import { newResult } from "ohmward/practice";
 import type { PracticeWork } from "ohmward/records";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { demoDocument } from "../practice/support/machines.ts";
-import { misdeeds, startApp, type App } from "./support/app.ts";
 import { drop } from "./support/drop.ts";
 import { download, drillsOf } from "./support/practice-drills.ts";
 import { drillCode, goTo, taskList } from "./support/practice.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 describe("a trainer", () => {
   test("makes a list, hands it out as a file and as a link, and a fault that does not show is refused", async () => {

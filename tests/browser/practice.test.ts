@@ -1,7 +1,7 @@
 import { makeGrader } from "ohmward/practice";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { demoDocument } from "../practice/support/machines.ts";
-import { misdeeds, placeOf, startApp, type App } from "./support/app.ts";
+import { placeOf } from "./support/app.ts";
 import { choose, download, drillsOf } from "./support/practice-drills.ts";
 import {
   drillCode,
@@ -16,15 +16,9 @@ import {
   tabTo,
   taskList,
 } from "./support/practice.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 describe("routing drills", () => {
   test("are done by keyboard alone, the code typed, with the reason at once and the points at the end", async () => {

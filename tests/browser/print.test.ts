@@ -1,14 +1,7 @@
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { misdeeds, startApp, type App } from "./support/app.ts";
+import { expect, test } from "vitest";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 test.each([
   [

@@ -1,16 +1,9 @@
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { faultsOf } from "./support/accessibility.ts";
-import { misdeeds, startApp, type App } from "./support/app.ts";
+import { useApp } from "./support/use-app.ts";
 
-let app: App;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(async () => {
-  await app.close();
-  expect(misdeeds).toEqual([]);
-});
+const app = useApp();
 
 const answer = "section[aria-label=Answer]";
 const battery = "?build=base&state=KOEO&ask=expect&red=G2%2B&black=G2-";

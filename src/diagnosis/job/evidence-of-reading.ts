@@ -9,7 +9,7 @@ import { differenceEvidence, familyOf, type ReadVolts } from "./difference-evide
 import type { Workup } from "./workup.ts";
 
 /** Volts below which a reading is a zero that a bad contact of the tip would show too. */
-export const ZERO_VOLT = 0.05;
+const ZERO_VOLT = 0.05;
 
 /**
  * What a reading says about every hypothesis.
@@ -83,7 +83,15 @@ export function scaleModelOf(
   return makeScaleModel(of, { unit: check.kind === "volts" ? "V" : "Ω", ...readings(check, positions) });
 }
 
-function outcomeEvidence(workup: Workup, check: HandCheck, outcome: string): Evidence | undefined {
+/**
+ * What looking, moving, pulling or exchanging says about every hypothesis.
+ *
+ * @param workup The workup.
+ * @param check The check; it need not be one of the workup.
+ * @param outcome Id of what was seen.
+ * @returns The evidence, "something else" last; undefined if the check has no such outcome.
+ */
+export function outcomeEvidence(workup: Workup, check: HandCheck, outcome: string): Evidence | undefined {
   const found = outcomesOf(check).find(({ id }) => id === outcome);
   if (!found) return undefined;
   const likelihoods = workup.hypotheses.map((hypothesis) => {

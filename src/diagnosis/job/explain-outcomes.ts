@@ -34,16 +34,20 @@ const LEAST_SHARE = 0.005;
  *
  * @param state The job.
  * @param plan The plan.
- * @param test Position of the check in the plan.
- * @returns The outcomes that may come, most likely first.
+ * @param planned `test`, position of the check in the plan; `labels`, what each outcome is called in the order of the classes, absent where
+ *   they are called by what the suspects would read.
+ * @returns The outcomes that may come, most likely first; none if the plan does not hold the check.
  */
-export function explainOutcomes(state: JobState, plan: JobPlan, test: number): readonly ExpectedOutcome[] {
+export function explainOutcomes(
+  state: JobState,
+  plan: JobPlan,
+  { test, labels = outcomeLabels(state, plan, test) }: { readonly test: number; readonly labels?: readonly string[] },
+): readonly ExpectedOutcome[] {
   const { problem } = plan;
   const planTest = problem.tests[test];
   const cases = allCases(problem);
   const total = weightOf(problem, cases);
   if (!planTest || total <= 0) return [];
-  const labels = outcomeLabels(state, plan, test);
   return splitCases(cases, planTest)
     .map((part, outcome): ExpectedOutcome => {
       const weight = weightOf(problem, part);

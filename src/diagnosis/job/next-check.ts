@@ -152,7 +152,7 @@ function enoughOf(list: readonly SuspectShare[]): readonly SuspectShare[] {
 function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Suggestion {
   const check = plan.checks[chosen?.test ?? -1];
   if (!chosen || !check) throw new RangeError("Cannot propose: no check was chosen");
-  const outcomes = explainOutcomes(state, plan, chosen.test);
+  const outcomes = explainOutcomes(state, plan, { test: chosen.test });
   const others = ranked
     .filter(({ test }) => test !== chosen.test)
     .slice(0, MOST_OTHERS)

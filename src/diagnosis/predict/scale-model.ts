@@ -44,8 +44,7 @@ export function foreseen(
  */
 export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, healthy, faulty }: RowsOfCheck): ScaleModel {
   const shown = foreseen(hypotheses, { healthy, faulty });
-  const spreads = shown.points.map((point) => spreadOf(point, unit));
-  return { ...steadyScaleModel(hypotheses, unit, faulty), ...shown, spreads };
+  return { kind: "scale", unit, ...shown, ...widthsOf(hypotheses, unit, { points: shown.points, faulty }) };
 }
 
 /**
@@ -56,9 +55,20 @@ export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, health
  * @param points Their readings.
  */
 export function steadyScaleModel(hypotheses: readonly Hypothesis[], unit: MeterUnit, points: Float64Array): ScaleModel {
-  const spreads = points.map((point) => spreadOf(point, unit));
-  const gaps = points.map((_, index) => halfGap(hypotheses, points, index));
-  return { kind: "scale", unit, points, spreads, gaps, others: points, otherShares: new Float64Array(points.length) };
+  const widths = widthsOf(hypotheses, unit, { points, faulty: points });
+  return { kind: "scale", unit, points, ...widths, others: points, otherShares: new Float64Array(points.length) };
+}
+
+/** What readings may be off by, and the way from each to the next severity. */
+function widthsOf(
+  hypotheses: readonly Hypothesis[],
+  unit: MeterUnit,
+  { points, faulty }: { readonly points: Float64Array; readonly faulty: Float64Array },
+): { readonly spreads: Float64Array; readonly gaps: Float64Array } {
+  return {
+    spreads: points.map((point) => spreadOf(point, unit)),
+    gaps: faulty.map((_, index) => halfGap(hypotheses, faulty, index)),
+  };
 }
 
 /**

@@ -9,7 +9,7 @@ export type PartNumbers = ReadonlyMap<string, readonly number[]>;
 const knownNumbers = new WeakMap<readonly unknown[], PartNumbers>();
 
 /** The parts of a list by what a fault may call them: the owner first, then the part's own key. */
-export function partNumbers(list: PartList): PartNumbers {
+function partNumbers(list: PartList): PartNumbers {
   let numbers = knownNumbers.get(list.parts);
   if (!numbers) {
     const byName = new Map<string, number[]>();

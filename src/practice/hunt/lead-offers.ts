@@ -79,11 +79,10 @@ function methodsAt({ setup, harness }: HuntState, node: HarnessNode): readonly L
 }
 
 function isAtFuse(harness: HuntState["harness"], key: string): boolean {
-  const number = harness.nodeNumbers.get(key);
-  return harness.edges.some(
-    (edge, at) =>
-      edge.kind === "element" &&
-      edge.element.kind === "fuse" &&
-      (harness.index.from[at] === number || harness.index.to[at] === number),
-  );
+  const { offsets, arcEdges } = harness.index;
+  const number = harness.nodeNumbers.get(key) ?? -1;
+  return arcEdges.subarray(offsets[number] ?? 0, offsets[number + 1] ?? 0).some((at) => {
+    const edge = harness.edges[at];
+    return edge?.kind === "element" && edge.element.kind === "fuse";
+  });
 }

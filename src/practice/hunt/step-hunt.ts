@@ -155,7 +155,7 @@ function notReady(text: string): Outcome {
 }
 
 /** Time and set-up of a change to what a check needs. */
-export function changeTo(
+function changeTo(
   hunt: HuntState,
   need: Partial<CheckNeed>,
 ): { readonly minutes: number; readonly setup: HuntState["setup"] } {

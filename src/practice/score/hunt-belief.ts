@@ -115,7 +115,7 @@ function weighed(belief: Omit<Belief, "shares">): Belief {
 }
 
 /** Shares of the repair groups, the most likely first; "something else" is group -1. */
-export function groupShares({ job, shares }: Belief): readonly GroupShare[] {
+function groupShares({ job, shares }: Belief): readonly GroupShare[] {
   return leadingGroups(shares, [...job.workup.hypotheses.map(({ group }) => group), -1]);
 }
 

@@ -1,10 +1,10 @@
 import {
-  faultyShare,
   FLOATING,
+  INTERMITTENT_FAILS,
   isMeterCheck,
   needsProof,
   OVER_RANGE,
-  outcomesOf,
+  outcomeEvidence,
   readingLikelihoods,
   spreadOf,
   toScale,
@@ -23,8 +23,6 @@ import type { Display, HuntStep } from "../hunt/hunt-state.ts";
 
 type Workup = JobState["workup"];
 
-/** Share of readings at which a fault that comes and goes fails; the planner reckons with the same. */
-const FAILS_NOW = 0.15;
 /** Above so many parts everything outside the circuit is reduced first. */
 const REDUCE_ABOVE = 150;
 
@@ -142,7 +140,7 @@ function modelOf(
     points,
     spreads: points.map((point, at) => Math.hypot(spreadOf(point, unit), halfGap(workup, faulty, at))),
     others: faulty,
-    otherShares: faulty.map((_, at) => (isLoose(at) ? FAILS_NOW : 0)),
+    otherShares: faulty.map((_, at) => (isLoose(at) ? INTERMITTENT_FAILS : 0)),
   };
 }
 
@@ -170,15 +168,9 @@ function handEvidence(
     minutes: 0,
     need: { state: "", unplugged: [], places: [] },
   };
-  const found = outcomesOf(check).find(({ id }) => id === outcome);
-  if (!found) return undefined;
-  const likelihoods = workup.hypotheses.map((hypothesis) => {
-    const share = faultyShare(check, hypothesis);
-    return found.isHealthy ? 1 - share : share;
-  });
-  const even = found.isHealthy ? 0.7 : 0.3;
+  const evidence = outcomeEvidence(workup, check, outcome);
   const known = [...workup.checks.values()].find(
     (each) => each.kind === kind && !isMeterCheck(each) && each.at.id === at.id,
   );
-  return { key: known?.key ?? check.key, likelihoods: Float64Array.of(...likelihoods, even), even };
+  return evidence && { ...evidence, key: known?.key ?? check.key };
 }

@@ -29,7 +29,7 @@ export function repairAndProve(
 }
 
 /** The state in which the complaint shows: of the first bad function, otherwise key on. */
-export function complaintState({ harness, task }: HuntState): string {
+function complaintState({ harness, task }: HuntState): string {
   const [first] = task.signs.functions;
   return first?.state ?? liveStates(harness)[0]?.id ?? "";
 }

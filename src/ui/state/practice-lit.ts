@@ -19,7 +19,7 @@ export function litOfDrill(
 }
 
 /** These things of the drawing, lit; nothing where none of them is drawn. */
-export function litIds(harness: Harness, ids: readonly string[]): Lit | undefined {
+function litIds(harness: Harness, ids: readonly string[]): Lit | undefined {
   const { wires, things, bundles } = highlight(harness, ids);
   if (wires.length + things.size + bundles.size === 0) return undefined;
   return { wires: litBundles(harness, wires).wires, things, bundles };

@@ -1,22 +1,11 @@
-import type { HuntEvent } from "../../records/index.ts";
+import { HUNT_THING_TYPES, type HuntEvent } from "../../records/index.ts";
 import type { Item } from "../../trace/index.ts";
 
 type Thing = Extract<HuntEvent, { kind: "look" }>["at"];
 
-const TYPES: readonly Thing["type"][] = [
-  "contact",
-  "wire",
-  "splice",
-  "stud",
-  "element",
-  "component",
-  "connector",
-  "segment",
-];
-
 /** An item as a thing that can be looked at, moved or suspected; undefined for zones, nets, codes and inner points. */
 export function thingOf({ type, id }: Item): Thing | undefined {
-  const known = TYPES.find((each) => each === type);
+  const known = HUNT_THING_TYPES.find((each) => each === type);
   return known && { type: known, id };
 }
 

@@ -1,20 +1,15 @@
 import { formatQuantity } from "../../base/index.ts";
 import {
-  allCases,
+  explainOutcomes,
   fromScale,
   isMeterCheck,
+  makePlan,
   outcomesOf,
-  planNext,
-  splitCases,
-  weightOf,
   type Check,
   type ExpectedOutcome,
   type JobState,
   type OutcomeClasses,
 } from "../../diagnosis/index.ts";
-
-/** Outcomes below this share are left out, as with a proposed check. */
-const LEAST_SHARE = 0.005;
 
 /**
  * Says what each outcome of a check that was not proposed would leave.
@@ -24,28 +19,9 @@ const LEAST_SHARE = 0.005;
  * @returns The outcomes, most likely first; empty if the check was done already or tells nothing.
  */
 export function explainCheck(state: JobState, check: Check): readonly ExpectedOutcome[] {
-  const { plan } = planNext(state);
-  const { problem } = plan;
-  const number = plan.checks.findIndex(({ key }) => key === check.key);
-  const test = problem.tests[number];
-  const cases = allCases(problem);
-  const total = weightOf(problem, cases);
-  if (!test || total <= 0) return [];
-  const labels = labelsOf(check, plan.classes[number]);
-  return splitCases(cases, test)
-    .map((part, outcome): ExpectedOutcome => {
-      const weight = weightOf(problem, part);
-      const shares = new Map<number, number>();
-      for (const index of part) {
-        const group = problem.groups[index] ?? -1;
-        shares.set(group, (shares.get(group) ?? 0) + (problem.weights[index] ?? 0) / weight);
-      }
-      const leaves = [...shares].map(([group, share]) => ({ group, label: state.workup.groups[group] ?? "", share }));
-      leaves.sort((a, b) => b.share - a.share);
-      return { label: labels[outcome] ?? "", share: weight / total, leaves: leaves.slice(0, 5) };
-    })
-    .filter(({ share }) => share >= LEAST_SHARE)
-    .sort((a, b) => b.share - a.share);
+  const plan = makePlan(state);
+  const test = plan.checks.findIndex(({ key }) => key === check.key);
+  return explainOutcomes(state, plan, { test, labels: labelsOf(check, plan.classes[test]) });
 }
 
 /** Outcome classes by their limits: "below 0.9 V", "0.9 V to 4.2 V", "4.2 V and more", then the special ones. */

@@ -3,7 +3,7 @@ import { machineOf as machineNamed } from "../../diagnosis/index.ts";
 import { appendEvent, type JobRecord, type Stamp } from "../../records/index.ts";
 import type { Machine } from "../open-machine.ts";
 import type { JobRefusal } from "./job-answers.ts";
-import { resumed } from "./open-job.ts";
+import { harnessOf, resumed } from "./open-job.ts";
 import type { StepTaken } from "./job-step.ts";
 import { refuse } from "./refuse.ts";
 
@@ -17,15 +17,9 @@ import { refuse } from "./refuse.ts";
  */
 export function adoptData(machine: Machine, record: JobRecord, stamp: Stamp): Result<StepTaken, JobRefusal> {
   const wanted = record.machine;
-  const { about } = machine.document;
-  if (about.machine !== wanted.machine) {
-    return refuse("other-machine", `The job is about "${wanted.machine}", and this data is of "${about.machine}".`);
-  }
-  const harness = machine.harness(wanted.build.id);
-  if (!harness) {
-    return refuse("no-build", `The job is about build "${wanted.build.id}", which this data of the machine has not.`);
-  }
-  const named = machineNamed(harness);
+  const harness = harnessOf(machine, record);
+  if (!harness.ok) return harness;
+  const named = machineNamed(harness.value);
   if (named.contentHash === wanted.contentHash)
     return refuse("out-of-turn", "This is the data the job was opened with.");
   const text = `Data of the machine changed: fingerprint ${wanted.contentHash}, now ${named.contentHash}.`;

@@ -1,5 +1,6 @@
 import { err, ok, unreachable, type Result } from "../../base/index.ts";
 import { machineOf as machineNamed, resumeJob, type JobFault, type JobState } from "../../diagnosis/index.ts";
+import type { Harness } from "../../model/index.ts";
 import type { JobRecord } from "../../records/index.ts";
 import type { Machine } from "../open-machine.ts";
 import type { JobRefusal } from "./job-answers.ts";
@@ -21,15 +22,9 @@ export interface OpenJob {
  */
 export function openJob(machine: Machine, record: JobRecord): Result<OpenJob, JobRefusal> {
   const wanted = record.machine;
-  const { about } = machine.document;
-  if (about.machine !== wanted.machine) {
-    return refuse("other-machine", `The job is about "${wanted.machine}", and this data is of "${about.machine}".`);
-  }
-  const harness = machine.harness(wanted.build.id);
-  if (!harness) {
-    return refuse("no-build", `The job is about build "${wanted.build.id}", which this data of the machine has not.`);
-  }
-  const { contentHash } = machineNamed(harness);
+  const harness = harnessOf(machine, record);
+  if (!harness.ok) return harness;
+  const { contentHash } = machineNamed(harness.value);
   if (contentHash !== wanted.contentHash) {
     return refuse(
       "changed-data",
@@ -45,6 +40,18 @@ export function openJob(machine: Machine, record: JobRecord): Result<OpenJob, Jo
     );
   }
   return resumed(machine, record);
+}
+
+/** The machine in the build that a job is about; a refusal if the data is of another machine or has no such build. */
+export function harnessOf(machine: Machine, { machine: wanted }: JobRecord): Result<Harness, JobRefusal> {
+  const { about } = machine.document;
+  if (about.machine !== wanted.machine) {
+    return refuse("other-machine", `The job is about "${wanted.machine}", and this data is of "${about.machine}".`);
+  }
+  const harness = machine.harness(wanted.build.id);
+  return harness
+    ? ok(harness)
+    : refuse("no-build", `The job is about build "${wanted.build.id}", which this data of the machine has not.`);
 }
 
 /** As {@link openJob}, without looking at the fingerprint of the data. */

@@ -13,6 +13,14 @@ export interface HiddenFault {
   readonly isSeen?: (check: Check) => boolean;
 }
 
+/** Four sensors read high because the return they share is broken; demo-harness/expected.json, invented. */
+export const RETURN_OPEN: HiddenFault = {
+  codes: ["FE111", "FE121", "FE141", "FE151"],
+  faults: [{ kind: "open", of: "W78" }],
+};
+/** No contact in the fan clutch connector; found by resistance. */
+export const FAN_DEAD: HiddenFault = { codes: ["FE211"], faults: [{ kind: "open", of: "XF1:1" }] };
+
 /** Goes to the Job page. */
 export async function openJobs(page: Page): Promise<void> {
   await page.getByRole("button", { name: "Job", exact: true }).click();
