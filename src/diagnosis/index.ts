@@ -39,7 +39,13 @@ export { listHandChecks } from "./checks/list-hand-checks.ts";
 export { listMeterChecks } from "./checks/list-meter-checks.ts";
 export type { Equipment } from "./checks/touch-points.ts";
 export { changeSetup, makeSetups, type Setups, type WorkSetup } from "./checks/setups.ts";
-export { codeShares, complaintEvidence, functionShares, type ComplaintFacts } from "./predict/complaint-evidence.ts";
+export {
+  complaintEvidence,
+  signShares,
+  type AskedSigns,
+  type ComplaintFacts,
+  type SignShares,
+} from "./predict/complaint-evidence.ts";
 export { INTERMITTENT_FAILS } from "./predict/scale-model.ts";
 export { spreadOf } from "./predict/spread-of.ts";
 export { describeCheck } from "./job/describe-check.ts";

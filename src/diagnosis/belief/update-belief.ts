@@ -28,12 +28,24 @@ export function updateBelief(
     if (reading.likelihoods.length !== logs.length) {
       throw new RangeError(`Cannot update: "${reading.key}" speaks of ${reading.likelihoods.length} hypotheses`);
     }
-    const likelihoods = cautiousLikelihoods(reading, caution);
-    for (const [index, likelihood] of likelihoods.entries()) logs[index] = (logs[index] ?? 0) + Math.log(likelihood);
+    const said = logsOf(reading, caution);
+    for (let index = 0; index < logs.length; index++) logs[index] = (logs[index] ?? 0) + (said[index] ?? 0);
   }
   const largest = logs.reduce((most, each) => Math.max(most, each), -Infinity);
   if (!Number.isFinite(largest)) throw new RangeError("Cannot update: some hypothesis needs a prior above 0");
   const weights = logs.map((each) => Math.exp(each - largest));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   return weights.map((weight) => weight / total);
+}
+
+// A reading never changes, and every later belief counts it again.
+const known = new WeakMap<Evidence, { readonly caution: Caution; readonly logs: Float64Array }>();
+
+/** Logarithms of the likelihoods that a reading counts with. */
+function logsOf(reading: Evidence, caution: Caution): Float64Array {
+  const before = known.get(reading);
+  if (before?.caution === caution) return before.logs;
+  const logs = cautiousLikelihoods(reading, caution).map((likelihood) => Math.log(likelihood));
+  known.set(reading, { caution, logs });
+  return logs;
 }

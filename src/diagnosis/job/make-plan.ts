@@ -40,6 +40,7 @@ export function makePlan({ workup, belief, facts, setup }: JobState): JobPlan {
     classes.push(made.classes);
     checks.push(check);
   }
+  const minutesOf = workup.groups.map(repairMinutes);
   const problem: PlanProblem = {
     weights: Float64Array.from(cases, (hypothesis) => (belief[hypothesis] ?? 0) / DRAWS),
     groups: Int32Array.from(cases, (hypothesis) => workup.hypotheses[hypothesis]?.group ?? -1),
@@ -47,7 +48,7 @@ export function makePlan({ workup, belief, facts, setup }: JobState): JobPlan {
     setups: workup.setups,
     setup: workup.setups.numberOf(setup),
     stopShare: ENOUGH,
-    leafMinutes: (left) => minutesOfRepairs(workup, cases, { left, belief }),
+    leafMinutes: (left) => minutesOfRepairs(workup, cases, { left, belief, minutesOf }),
   };
   return { problem, checks, cases, classes };
 }
@@ -55,19 +56,22 @@ export function makePlan({ workup, belief, facts, setup }: JobState): JobPlan {
 /** A good part replaced costs more than its time, and a cause that is not proven comes back. Common practice, no source. */
 const WRONG_REPAIR = 4;
 
+interface LeftCases {
+  readonly left: Int32Array;
+  readonly belief: Float64Array;
+  /** Minutes of the repair of each group. */
+  readonly minutesOf: readonly number[];
+}
+
 /** Expected minutes of trying the repairs of some cases in the cheapest order. */
-function minutesOfRepairs(
-  { hypotheses, groups }: Workup,
-  cases: Int32Array,
-  { left, belief }: { readonly left: Int32Array; readonly belief: Float64Array },
-): number {
+function minutesOfRepairs({ hypotheses }: Workup, cases: Int32Array, { left, belief, minutesOf }: LeftCases): number {
   const weights = new Map<number, number>();
   for (const index of left) {
     const hypothesis = cases[index] ?? 0;
     const group = hypotheses[hypothesis]?.group ?? -1;
     weights.set(group, (weights.get(group) ?? 0) + (belief[hypothesis] ?? 0));
   }
-  const repairs = [...weights].map(([group, weight]) => ({ weight, minutes: repairMinutes(groups[group] ?? "") }));
+  const repairs = [...weights].map(([group, weight]) => ({ weight, minutes: minutesOf[group] ?? 0 }));
   const { order, minutes } = repairOrder(repairs);
   const total = repairs.reduce((sum, { weight }) => sum + weight, 0);
   const last = order.reduce((sum, position) => {

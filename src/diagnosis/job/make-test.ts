@@ -1,5 +1,6 @@
 import { classOf, cutClasses, type OutcomeClasses } from "../belief/cut-classes.ts";
 import { UNKNOWN } from "../belief/reading-likelihood.ts";
+import { isSpecial } from "../belief/special-marks.ts";
 import { isMeterCheck, type Check, type HandCheck } from "../checks/check.ts";
 import { faultyShare } from "../checks/hand-outcomes.ts";
 import type { PlanTest } from "../plan/plan-problem.ts";
@@ -35,22 +36,31 @@ export function makeTest(workup: Workup, check: Check, alive: readonly number[])
   const { kind, key } = check;
   const of = alive.flatMap((index) => workup.hypotheses[index] ?? []);
   const shown = foreseen(of, workup.readings(check, alive));
-  const classes = cutClasses(samplesOf(shown), (point) => 3 * spreadOf(point, kind === "volts" ? "V" : "Ω"));
+  const samples = samplesOf(shown);
+  if (samples.length <= 1 && !isSpecial(samples[0] ?? 0))
+    return { test: { ...NO_TEST, minutes, need }, classes: undefined };
+  const classes = cutClasses(samples, (point) => 3 * spreadOf(point, kind === "volts" ? "V" : "Ω"));
   return {
     test: { outcomes: meterOutcomes(shown, classes, key), outcomeCount: classes.count, minutes, need },
     classes,
   };
 }
 
-/** Every point of the axis that some hypothesis may show. */
+/** A check that shows the same whatever the fault. */
+const NO_TEST = { outcomes: new Uint8Array(0), outcomeCount: 1 } as const;
+
+/** Every point of the axis that some hypothesis may show, those that follow each other once. */
 function samplesOf({ points, others }: Foreseen): Float64Array {
-  const samples: number[] = [];
-  points.forEach((point, at) => {
-    const other = others[at] ?? UNKNOWN;
-    if (point !== UNKNOWN) samples.push(point);
-    if (other !== UNKNOWN && !Object.is(other, point)) samples.push(other);
-  });
-  return Float64Array.from(samples);
+  const samples = new Float64Array(points.length + others.length);
+  let count = 0;
+  const add = (point: number): void => {
+    if (point !== UNKNOWN && (count === 0 || !Object.is(samples[count - 1], point))) samples[count++] = point;
+  };
+  for (let at = 0; at < points.length; at++) {
+    add(points[at] ?? UNKNOWN);
+    add(others[at] ?? UNKNOWN);
+  }
+  return samples.subarray(0, count);
 }
 
 function meterOutcomes({ points, others, otherShares }: Foreseen, classes: OutcomeClasses, key: string): Uint8Array {

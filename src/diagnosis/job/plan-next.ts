@@ -21,6 +21,17 @@ export interface PlannedCheck {
  * @returns The plan and the chosen check; nothing chosen if the cases are settled or no check tells anything more.
  */
 export function planNext(state: JobState): PlannedCheck {
+  const before = known.get(state);
+  if (before) return before;
+  const planned = planAnew(state);
+  known.set(state, planned);
+  return planned;
+}
+
+// The state of a job never changes, so neither does the plan that follows from it.
+const known = new WeakMap<JobState, PlannedCheck>();
+
+function planAnew(state: JobState): PlannedCheck {
   const plan = makePlan(state);
   const { problem } = plan;
   const cases = allCases(problem);

@@ -17,8 +17,6 @@ export function entropyBits(weights: readonly number[]): number {
   return Math.log2(total) - weights.reduce((sum, weight) => sum + timesLog(weight), 0) / total;
 }
 
-const classWeights = (count: number): Float64Array => new Float64Array(count);
-
 /**
  * What a test is expected to tell about the group of the true case: the mutual information of outcome and group.
  *
@@ -30,39 +28,41 @@ const classWeights = (count: number): Float64Array => new Float64Array(count);
 export function informationBits(problem: PlanProblem, cases: Cases, test: PlanTest): number {
   const { weights, groups } = problem;
   const { outcomes, outcomeCount } = test;
-  const ofClass = classWeights(outcomeCount);
-  const ofGroup = classWeights(outcomeCount);
+  const ofClass = new Float64Array(outcomeCount);
   let total = 0;
-  let joint = 0;
-  let groupTerm = 0;
-  let inGroup = 0;
-  let group = -1;
-  const closeGroup = (): void => {
-    for (let outcome = 0; outcome < outcomeCount; outcome++) {
-      joint += timesLog(ofGroup[outcome] ?? 0);
-      ofGroup[outcome] = 0;
+  let apart = 0;
+  for (let start = 0, end = 0; start < cases.length; start = end) {
+    const group = groups[cases[start] ?? 0];
+    const first = outcomes[cases[start] ?? 0] ?? 0;
+    let inGroup = 0;
+    let isOneClass = true;
+    for (end = start; end < cases.length && groups[cases[end] ?? 0] === group; end++) {
+      const index = cases[end] ?? 0;
+      const outcome = outcomes[index] ?? 0;
+      const weight = weights[index] ?? 0;
+      ofClass[outcome] = (ofClass[outcome] ?? 0) + weight;
+      inGroup += weight;
+      if (outcome !== first) isOneClass = false;
     }
-    groupTerm += timesLog(inGroup);
-    inGroup = 0;
-  };
-  for (const index of cases) {
-    const weight = weights[index] ?? 0;
-    if (groups[index] !== group) {
-      if (group >= 0) closeGroup();
-      group = groups[index] ?? -1;
-    }
-    const outcome = outcomes[index] ?? 0;
-    ofClass[outcome] = (ofClass[outcome] ?? 0) + weight;
-    ofGroup[outcome] = (ofGroup[outcome] ?? 0) + weight;
-    inGroup += weight;
-    total += weight;
+    total += inGroup;
+    // A group with one outcome adds the same to the joint entropy as to its own.
+    if (!isOneClass) apart += splitTerm(problem, test, cases.subarray(start, end)) - timesLog(inGroup);
   }
-  closeGroup();
   if (total <= 0) return 0;
   const classTerm = ofClass.reduce((sum, weight) => sum + timesLog(weight), 0);
-  const bits = (joint - groupTerm - classTerm + timesLog(total)) / total;
+  const bits = (apart - classTerm + timesLog(total)) / total;
   // Rounding leaves some 1e-16 where there is nothing to learn.
   return bits < 1e-12 ? 0 : bits;
+}
+
+/** Sum over the outcomes of weight times its logarithm, within one group. */
+function splitTerm({ weights }: PlanProblem, { outcomes, outcomeCount }: PlanTest, cases: Cases): number {
+  const ofClass = new Float64Array(outcomeCount);
+  for (const index of cases) {
+    const outcome = outcomes[index] ?? 0;
+    ofClass[outcome] = (ofClass[outcome] ?? 0) + (weights[index] ?? 0);
+  }
+  return ofClass.reduce((sum, weight) => sum + timesLog(weight), 0);
 }
 
 function timesLog(weight: number): number {

@@ -74,29 +74,50 @@ export function complaintEvidence(
     return toEvidence(`code ${code.id}`, likelihoodOfCode(shown, status), isPresent(status));
   });
   const fromThings = things.map(({ name, is, probes }): Evidence => {
-    const shown = effectShares(probes, read, [TRUST.bad, TRUST.badWithoutCause]);
+    const shown = functionShares(probes, read);
     return toEvidence(`function ${name}`, is === "bad" ? shown : shown.map((share) => 1 - share), is === "bad");
   });
   return [...fromCodes, ...fromThings];
 }
 
+/** For each code and each thing a share for every fault set: near 1 where it sets the code or disturbs the function, near 0 where not. */
+export interface SignShares {
+  readonly codes: ReadonlyMap<Code, Float64Array>;
+  readonly things: ReadonlyMap<string, Float64Array>;
+}
+
+/** Codes and things that are asked about. */
+export interface AskedSigns {
+  readonly codes: readonly Code[];
+  /** Names of parts or circuits whose function may be disturbed. */
+  readonly things: readonly string[];
+}
+
 /**
- * Whether each fault set sets a code, as a share near 1 or near 0.
+ * Whether fault sets set codes and disturb functions.
  *
  * @param harness The harness.
- * @param code The code.
+ * @param asked Codes and things.
  * @param faultSets Sets of faults; the first is the healthy machine.
  * @returns One share for each set after the first.
  */
-export function codeShares(harness: Harness, code: Code, faultSets: readonly (readonly Fault[])[]): Float64Array {
-  const probes = codeProbes(harness, code);
-  return shownShares(harness, code, { probes, read: makeReader(harness, { probes, faultSets }) });
+export function signShares(
+  harness: Harness,
+  { codes, things }: AskedSigns,
+  faultSets: readonly (readonly Fault[])[],
+): SignShares {
+  const ofCode = new Map(codes.map((code) => [code, codeProbes(harness, code)]));
+  const ofThing = new Map(things.map((name) => [name, functionProbes(harness, circuitsServed(harness, name))]));
+  const probes = [...ofCode.values(), ...ofThing.values()].flat();
+  const read = makeReader(harness, { probes, faultSets });
+  return {
+    codes: new Map([...ofCode].map(([code, own]) => [code, shownShares(harness, code, { probes: own, read })])),
+    things: new Map([...ofThing].map(([name, own]) => [name, functionShares(own, read)])),
+  };
 }
 
-/** Whether each fault set disturbs the function of a thing, as a share near 1 or near 0; as {@link codeShares}. */
-export function functionShares(harness: Harness, name: string, faultSets: readonly (readonly Fault[])[]): Float64Array {
-  const probes = functionProbes(harness, circuitsServed(harness, name));
-  return effectShares(probes, makeReader(harness, { probes, faultSets }), [TRUST.bad, TRUST.badWithoutCause]);
+function functionShares(probes: readonly ComplaintProbe[], read: Reader): Float64Array {
+  return effectShares(probes, read, [TRUST.bad, TRUST.badWithoutCause]);
 }
 
 function isPresent(status: "active" | "stored" | "absent" | undefined): boolean {
@@ -143,15 +164,19 @@ interface ReaderQuestion {
 
 function makeReader(harness: Harness, { probes, faultSets, points }: ReaderQuestion): Reader {
   const sets = faultSets.map((_, index) => index);
-  const stores = new Map<string, { readonly pairs: readonly ComplaintProbe[]; readonly store: ReadingStore }>();
+  const stores = new Map<
+    string,
+    { readonly rows: ReadonlyMap<ComplaintProbe, number>; readonly store: ReadingStore }
+  >();
   for (const state of new Set(probes.map((probe) => probe.state))) {
     const pairs = probes.filter((probe) => probe.state === state);
     const question = { standing: { state, unplugged: [] }, pairs, faultSets, ...(points ? { points } : {}) };
-    stores.set(state, { pairs, store: makeReadingStore(harness, question) });
+    const rows = new Map(pairs.map((pair, index) => [pair, index]));
+    stores.set(state, { rows, store: makeReadingStore(harness, question) });
   }
   return (probe) => {
     const of = stores.get(probe.state);
-    return of ? of.store.row(of.pairs.indexOf(probe), sets) : new Float64Array(sets.length).fill(UNKNOWN);
+    return of ? of.store.row(of.rows.get(probe) ?? -1, sets) : new Float64Array(sets.length).fill(UNKNOWN);
   };
 }
 

@@ -7,6 +7,7 @@ import {
   type PartList,
   type Settled,
   type TablePair,
+  withReadyPlaces,
 } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { FLOATING, OVER_RANGE, toScale, UNSTEADY } from "../belief/meter-scale.ts";
@@ -52,11 +53,17 @@ export function makeReadingStore(harness: Harness, question: StoreQuestion): Rea
   const known: (Float64Array | undefined)[] = faultSets.map(() => undefined);
   const byName = new Map<string, Float64Array>();
   let circuit: Circuit | undefined;
+  let touching: Circuit | undefined;
   const fill = (set: number): Float64Array => {
     circuit ??= circuitFor(harness, question);
     const faults = faultSets[set] ?? [];
     const name = circuit.nameOf(faults);
-    const readings = byName.get(name) ?? readPairs(harness, circuit, { faults, pairs });
+    let readings = byName.get(name);
+    if (!readings) {
+      if (isTouching(faults)) touching ??= withTouching(harness, circuit, faultSets);
+      const own = isTouching(faults) ? touching : undefined;
+      readings = readPairs(harness, own ?? circuit, { faults, pairs });
+    }
     byName.set(name, readings);
     known[set] = readings;
     return readings;
@@ -84,6 +91,18 @@ function circuitFor(harness: Harness, { standing, pairs, points }: StoreQuestion
   if (!list) return { list, ends: [], nameOf: () => "" };
   const ends = endsOf(list, pairs);
   return { list, ends, nameOf: sameReadings(list, ends.flat()) };
+}
+
+/** Faults by which things touch, and what blows with them. */
+function isTouching(faults: readonly Fault[]): boolean {
+  const isTouch = ({ kind }: Fault): boolean => kind === "short" || kind === "bridge";
+  return faults.some(isTouch) && faults.every((fault) => isTouch(fault) || fault.kind === "blown");
+}
+
+/** The same parts with a place for everything that may touch, so that one plan of elimination serves for all of it. */
+function withTouching(harness: Harness, circuit: Circuit, faultSets: StoreQuestion["faultSets"]): Circuit {
+  const { list } = circuit;
+  return list ? { ...circuit, list: withReadyPlaces(harness, list, faultSets.filter(isTouching).flat()) } : circuit;
 }
 
 function endsOf(list: PartList, pairs: readonly TablePair[]): readonly (readonly [number, number])[] {

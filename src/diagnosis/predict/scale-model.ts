@@ -29,11 +29,14 @@ export function foreseen(
   hypotheses: readonly Hypothesis[],
   { healthy, faulty }: Pick<RowsOfCheck, "healthy" | "faulty">,
 ): Foreseen {
-  return {
-    points: faulty.map((point, index) => (hypotheses[index]?.isIntermittent ? healthy : point)),
-    others: faulty,
-    otherShares: faulty.map((_, index) => (hypotheses[index]?.isIntermittent ? INTERMITTENT_FAILS : 0)),
-  };
+  const points = Float64Array.from(faulty);
+  const otherShares = new Float64Array(faulty.length);
+  for (let index = 0; index < faulty.length; index++) {
+    if (!hypotheses[index]?.isIntermittent) continue;
+    points[index] = healthy;
+    otherShares[index] = INTERMITTENT_FAILS;
+  }
+  return { points, others: faulty, otherShares };
 }
 
 /**

@@ -6,6 +6,7 @@ import { driftParts } from "./drift-parts.ts";
 import type { Fault } from "./fault.ts";
 import { unknownTarget } from "./find-target.ts";
 import type { PartPatch } from "./part-patch.ts";
+import { touch } from "./touch.ts";
 import { wrongTarget } from "./wrong-target.ts";
 
 /**
@@ -44,9 +45,8 @@ export function applyFault(patch: PartPatch, fault: Fault): QuestionProblem | un
     case "swapped":
       return swap(patch, fault.cavities);
     case "short":
-      return short(patch, fault);
     case "bridge":
-      return touch(patch, { names: fault.between, key: `bridge ${fault.between.join(" ")}`, ohm: fault.ohm });
+      return touch(patch, fault);
     default:
       return unreachable(fault);
   }
@@ -126,37 +126,5 @@ function swap(patch: PartPatch, cavities: readonly [string, string]): QuestionPr
     one.half === other.half;
   if (!isOneHalf) return wrongTarget(cavities.join(" and "), "are not two cavities of one connector half");
   patch.swapWireEnds(first, second);
-  return undefined;
-}
-
-function short(patch: PartPatch, fault: Extract<Fault, { kind: "short" }>): QuestionProblem | undefined {
-  const { of, to, ohm, atPercent } = fault;
-  return touch(patch, {
-    names: [of, to],
-    key: `short ${of} ${to}`,
-    ohm,
-    ...(atPercent === undefined ? {} : { atPercent }),
-  });
-}
-
-/** Joins two points, wires or elements' terminals; a wire is met at the percent given, the second one in its middle. */
-function touch(
-  patch: PartPatch,
-  how: {
-    readonly names: readonly [string, string];
-    readonly key: string;
-    readonly ohm: number;
-    readonly atPercent?: number;
-  },
-): QuestionProblem | undefined {
-  const nodes = how.names.map((name, which) => {
-    const wire = patch.harness.fitted.wires.has(name) ? patch.find(name)?.[0] : undefined;
-    if (wire === undefined) return patch.point(name);
-    return patch.placeOnWire(wire, which === 0 ? (how.atPercent ?? 50) : 50);
-  });
-  const [first, second] = nodes;
-  const lost = first === undefined ? how.names[0] : how.names[1];
-  if (first === undefined || second === undefined) return unknownTarget(patch.harness, lost, "wire or point");
-  patch.join(first, second, how);
   return undefined;
 }

@@ -50,13 +50,12 @@ export class PartPatch {
     this.#parts[at] = { ...this.part(at), ...change };
   }
 
-  /** Joins two nodes through a resistance. */
-  join(from: number, to: number, how: { readonly key: string; readonly ohm: number }): void {
+  /** Joins two nodes through a resistance, or makes the place for it. */
+  join(from: number, to: number, how: { readonly key: string; readonly ohm: number; readonly present: boolean }): void {
     const fault = {
       owner: how.key,
       group: "fault",
       volt: 0,
-      present: true,
       control: undefined,
       module: undefined,
     } as const;
@@ -78,6 +77,8 @@ export class PartPatch {
   placeOnWire(at: number, percent: number): number {
     const sections = this.#sections.get(at) ?? [{ at, startPercent: 0, endPercent: 100 }];
     const hit = sections.find((each) => percent <= each.endPercent) ?? { at, startPercent: 0, endPercent: 100 };
+    const known = percent === hit.endPercent ? this.#ends?.to[hit.at] : undefined;
+    if (known !== undefined && sections.length > 1 && percent < 100) return known;
     const part = this.part(hit.at);
     const share = (percent - hit.startPercent) / (hit.endPercent - hit.startPercent || 1);
     const ends = this.#ownEnds();

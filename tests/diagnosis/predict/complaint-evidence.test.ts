@@ -1,4 +1,4 @@
-import { codeShares, complaintEvidence, functionShares } from "ohmward/diagnosis";
+import { complaintEvidence, signShares } from "ohmward/diagnosis";
 import type { Fault } from "ohmward/electrics";
 import { describe, expect, test } from "vitest";
 import { demo } from "../demo-job.ts";
@@ -9,12 +9,14 @@ const codeOf = (id: string) => {
   if (!found) throw new Error(id);
   return found;
 };
-const setBy = (fault: Fault, ids: readonly string[]): readonly string[] =>
-  ids.filter((id) => (codeShares(harness, codeOf(id), [[], [fault]])[0] ?? 0) > 0.5);
+const setBy = (fault: Fault, ids: readonly string[]): readonly string[] => {
+  const { codes } = signShares(harness, { codes: ids.map(codeOf), things: [] }, [[], [fault]]);
+  return [...codes].filter(([, shares]) => (shares[0] ?? 0) > 0.5).map(([{ id }]) => id);
+};
 
 const sensorCodes = ["FE111", "FE112", "FE121", "FE122", "FE141", "FE142", "FE151", "FE152", "FE161", "FE171"];
 
-describe("codeShares()", () => {
+describe("signShares() of codes", () => {
   // Source: complaints of the faults X04, X05, X06, X12, X17, X18 of the demo machine (invented; reasoned and computed apart from this code).
   test.each([
     ["shared return open: all high", { kind: "open", of: "W78" }, sensorCodes, ["FE111", "FE121", "FE141", "FE151"]],
@@ -47,7 +49,7 @@ describe("codeShares()", () => {
   });
 });
 
-describe("functionShares()", () => {
+describe("signShares() of functions", () => {
   test.each([
     ["M1", { kind: "open", of: "XT1:1" }, true],
     ["M1", { kind: "open", of: "W92" }, false],
@@ -56,7 +58,8 @@ describe("functionShares()", () => {
     ["M2", { kind: "blown", of: "A3.F8" }, false],
     ["B5", { kind: "open", of: "W81" }, true],
   ] as const)("%s with %j is disturbed: %s", (thing, fault, isBad) => {
-    expect((functionShares(harness, thing, [[], [fault]])[0] ?? 0) > 0.5).toBe(isBad);
+    const { things } = signShares(harness, { codes: [], things: [thing] }, [[], [fault]]);
+    expect((things.get(thing)?.[0] ?? 0) > 0.5).toBe(isBad);
   });
 });
 

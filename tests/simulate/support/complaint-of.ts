@@ -1,4 +1,4 @@
-import { codeShares, functionShares, type Hypothesis, type NewJob } from "ohmward/diagnosis";
+import { signShares, type Hypothesis, type NewJob } from "ohmward/diagnosis";
 import type { Harness } from "ohmward/model";
 import { makeFitting } from "ohmward/model";
 
@@ -18,18 +18,27 @@ export interface Noticed {
  */
 export function noticedBy(harness: Harness, faults: readonly Hypothesis[]): readonly Noticed[] {
   const isFitted = makeFitting(harness.build);
-  const sets = [[], ...faults.map((fault) => fault.faults)];
-  const codes = harness.document.codes
-    .filter((code) => isFitted(code.when))
-    .map((code) => ({ id: code.id, shares: codeShares(harness, code, sets) }));
+  const codes = harness.document.codes.filter((code) => isFitted(code.when));
   const consumers = [...harness.fitted.components.values()].filter(({ kind }) => FUNCTIONS.has(kind));
-  const things = consumers.map(({ id }) => ({ id, shares: functionShares(harness, id, sets) }));
-  return faults.map((_, index) => ({
-    codes: codes.filter(({ shares }) => (shares[index] ?? 0) > 0.5).map(({ id }) => id),
-    bad: things.filter(({ shares }) => (shares[index] ?? 0) > 0.5).map(({ id }) => id),
-    good: things.filter(({ shares }) => (shares[index] ?? 1) <= 0.5).map(({ id }) => id),
-  }));
+  const asked = { codes, things: consumers.map(({ id }) => id) };
+  const noticed: Noticed[] = [];
+  // In portions, because the readings of each are kept until its end.
+  for (let start = 0; start < faults.length; start += PORTION) {
+    const portion = faults.slice(start, start + PORTION);
+    const signs = signShares(harness, asked, [[], ...portion.map((fault) => fault.faults)]);
+    portion.forEach((_, index) => {
+      const shares = (of: Float64Array): number => of[index] ?? 0;
+      noticed.push({
+        codes: [...signs.codes].filter(([, of]) => shares(of) > 0.5).map(([{ id }]) => id),
+        bad: [...signs.things].filter(([, of]) => shares(of) > 0.5).map(([id]) => id),
+        good: [...signs.things].filter(([, of]) => shares(of) <= 0.5).map(([id]) => id),
+      });
+    });
+  }
+  return noticed;
 }
+
+const PORTION = 300;
 
 /** Kinds of components whose work a driver notices. */
 const FUNCTIONS: ReadonlySet<string> = new Set([

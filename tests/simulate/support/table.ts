@@ -15,12 +15,13 @@ export interface TableRow {
 /** Which faults were simulated. */
 export interface TableFacts {
   readonly stride: number;
-  readonly seed: number;
+  /** Start numbers of the chances: what parts are off by, which readings go wrong. */
+  readonly seeds: readonly number[];
   readonly faults: number;
 }
 
 /** The table of a simulation, in the form of the page it stands in. */
-export function makeTable(rows: readonly TableRow[], { stride, seed, faults }: TableFacts): string {
+export function makeTable(rows: readonly TableRow[], { stride, seeds, faults }: TableFacts): string {
   const head = [
     "Setting",
     "Jobs",
@@ -63,7 +64,7 @@ export function makeTable(rows: readonly TableRow[], { stride, seed, faults }: T
   });
   const which = stride === 1 ? `All ${faults} single faults` : `Every ${stride}th of the ${faults} single faults`;
   const { unnoticed = 0, elsewhere = 0 } = rows[0] ?? {};
-  const note = `${which} of the base build (each severity counted), start number ${seed}; ${unnoticed} of those taken set no code and disturb no function, so there is no job, and ${elsewhere} are noticed by what leads to other circuits; these have a row of their own. By weight: each fault counts as likely as the planner takes it to be beforehand. Repairs and their minutes are means over the jobs that ended with the fault mended.`;
+  const note = `${which} of the base build (each severity counted), ${seeds.length === 1 ? `start number ${seeds.join()}` : `each with start numbers ${seeds.join(", ")}`}; ${unnoticed} of those taken set no code and disturb no function, so there is no job, and ${elsewhere} are noticed by what leads to other circuits; these have a row of their own. By weight: each fault counts as likely as the planner takes it to be beforehand. Repairs and their minutes are means over the jobs that ended with the fault mended.`;
   const widths = head.map((title, column) =>
     Math.max(title.length, ...lines.map((line) => (line[column] ?? "").length)),
   );
