@@ -3,6 +3,7 @@ export { adoptData } from "./adopt-data.ts";
 export { addStep } from "./add-step.ts";
 export { beginJob, type JobRequest } from "./begin-job.ts";
 export { closeStep, type CloseRequest } from "./close-step.ts";
+export { codesOfNumbers, readCodeNumbers } from "./code-numbers.ts";
 export {
   JobChecksAnswer,
   JobNextAnswer,

@@ -94,9 +94,15 @@ function afterRepair({ state }: OpenJob): JobSuggestion {
   const open = proofs.filter(({ result }) => result?.verdict !== "as-expected");
   const text =
     failed.length > 0
-      ? "The machine is not mended, or not wholly. Take the repaired thing off the list of suspects and go on checking."
+      ? notMended(state)
       : open.length > 0
         ? "Prove the repair under the conditions of the complaint."
         : "Every proof is as expected: the job can be closed.";
   return { kind: "prove", proofs, text };
+}
+
+/** The repair may be bad or the cause another one: the person says which. */
+function notMended({ facts: { cause } }: OpenJob["state"]): string {
+  const weight = `${cause?.suspect ?? "what was repaired"}=0.01: repaired, the fault is still there`;
+  return `The machine is not mended, or not wholly. Look at the repair again; or make it unlikely, "ohmward job add" with --weight "${weight}", and go on checking.`;
 }

@@ -1,6 +1,7 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import { makeFitting, type Code, type Harness } from "../../model/index.ts";
 import { resolve } from "../../trace/index.ts";
+import { codesOfNumbers, readCodeNumbers, type CodeNumbers } from "./code-numbers.ts";
 import type { JobProblem } from "./job-answers.ts";
 
 /** A trouble code with its status. */
@@ -9,26 +10,6 @@ export interface ReadCode {
   readonly status: "active" | "stored" | "absent";
 }
 
-/**
- * What failure mode identifiers say of the circuit, in the words of the document. Identifiers about the value measured, such as 0 and 1,
- * say nothing of the circuit and are left out.
- *
- * Source: SAE J1939-73, failure mode identifiers (3 shorted high, 4 shorted low, 5 open, 6 grounded, 2 erratic, 8 and 9 abnormal rate, 13
- * out of calibration, 19 received in error).
- */
-const FAILURES: ReadonlyMap<number, readonly Code["failure"][]> = new Map([
-  [2, ["erratic", "implausible"]],
-  [3, ["voltage-high"]],
-  [4, ["voltage-low"]],
-  [5, ["open"]],
-  [6, ["short"]],
-  [8, ["no-signal", "erratic"]],
-  [9, ["no-signal"]],
-  [13, ["implausible"]],
-  [19, ["no-signal", "erratic"]],
-]);
-
-const NUMBERS = /^(?:spn\s*)?(\d{1,6})\s*(?:[/.,:-]|\s*fmi\s*|\s+)\s*(\d{1,2})$/iu;
 const STATUS = /^(.*?)(?:\s*=\s*(active|stored|absent))?$/iu;
 const HINT =
   'Write a code of the document such as "FE111", or "SPN 520301 FMI 3"; add "=stored" or "=absent" if it is not active.';
@@ -49,10 +30,9 @@ export function readCode(harness: Harness, text: string): Result<ReadCode, JobPr
   const codes = harness.document.codes.filter(({ when }) => isFitted(when));
   const named = codes.find(({ id }) => id.toLowerCase() === typed.toLowerCase());
   if (named) return ok({ code: named.id, status });
-  const numbers = NUMBERS.exec(typed);
-  if (numbers) {
-    const [spn, fmi] = [Number(numbers[1]), Number(numbers[2])];
-    const found = byNumbers(codes, spn, fmi);
+  const numbers = readCodeNumbers(typed);
+  if (numbers?.fmi !== undefined) {
+    const found = byNumbers(codes, numbers);
     return found.ok ? ok({ code: found.value.id, status }) : problem(found.error);
   }
   const near = resolve(harness, typed);
@@ -62,14 +42,14 @@ export function readCode(harness: Harness, text: string): Result<ReadCode, JobPr
 }
 
 /** The code with these numbers; or the only one of the number whose circuit failed in the way the identifier stands for. */
-function byNumbers(codes: readonly Code[], spn: number, fmi: number): Result<Code, string> {
-  const own = codes.filter((code) => code.spn === spn);
-  const exact = own.find((code) => code.fmi === fmi);
-  if (exact) return ok(exact);
-  const ways = FAILURES.get(fmi) ?? [];
-  const [only, second] = own.filter(({ failure }) => ways.includes(failure));
+function byNumbers(codes: readonly Code[], numbers: CodeNumbers): Result<Code, string> {
+  const { spn, fmi } = numbers;
+  const { exact, alike, ofParameter } = codesOfNumbers(codes, numbers);
+  const [found] = exact;
+  if (found) return ok(found);
+  const [only, second] = alike;
   if (only && !second) return ok(only);
-  if (own.length === 0) return err(`The document has no code of SPN ${spn} in this build.`);
-  const list = own.map(({ id, fmi: each, label }) => `${id} (FMI ${each ?? "not given"}, ${label})`).join("; ");
+  if (ofParameter.length === 0) return err(`The document has no code of SPN ${spn} in this build.`);
+  const list = ofParameter.map(({ id, fmi: each, label }) => `${id} (FMI ${each ?? "not given"}, ${label})`).join("; ");
   return err(`The document has SPN ${spn} but not with FMI ${fmi}. It has: ${list}.`);
 }
