@@ -9,6 +9,7 @@ export { buildGraphIndex, type GraphIndex } from "./graph-index.ts";
 export type { FittedThings, Harness } from "./harness.ts";
 export type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
 export { findJsonFault, type JsonFault } from "./json-fault.ts";
+export { jsonRefusalText, parseJson, type JsonRefusal } from "./parse-json.ts";
 export { documentMigrations, migrateDocument, type Migration } from "./migrations.ts";
 export { openHarness, type OpenedHarness, type OpenLimits } from "./open-harness.ts";
 export {

@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "../base/index.ts";
 import { checkDocument } from "./checks/check-document.ts";
-import { findJsonFault } from "./json-fault.ts";
+import { parseJson } from "./parse-json.ts";
 import { documentMigrations, migrateDocument } from "./migrations.ts";
 import { documentPath, problem, type Problem } from "./problem.ts";
 import { FORMAT_NAME, FORMAT_VERSION, HarnessDocument } from "./schema/document.ts";
@@ -41,7 +41,10 @@ export function openHarness(text: string, limits: OpenLimits = {}): Result<Opene
   const limit = limits.mostCharacters ?? MOST_CHARACTERS;
   if (text.length > limit) return err([problem("too-large", { path: "" }, { bytes: text.length, limit })]);
   const parsed = parseJson(text);
-  if (!parsed.ok) return err([parsed.error]);
+  if (!parsed.ok) {
+    const { reason, ...place } = parsed.error;
+    return err([problem("not-json", { path: "", ...place }, { reason })]);
+  }
   const header = readHeader(parsed.value);
   if (!header.ok) return err([header.error]);
   const shaped = HarnessDocument.safeParse(migrateDocument(header.value, documentMigrations));
@@ -50,17 +53,6 @@ export function openHarness(text: string, limits: OpenLimits = {}): Result<Opene
   const errors = problems.filter((each) => each.severity === "error");
   if (errors.length > 0) return err(problems);
   return ok({ document: shaped.data, warnings: problems });
-}
-
-function parseJson(text: string): Result<unknown, Problem> {
-  const body = text.startsWith("\uFEFF") ? text.slice(1) : text;
-  try {
-    return ok(JSON.parse(body) as unknown);
-  } catch {
-    const fault = findJsonFault(body);
-    const place = fault && { line: fault.line, column: fault.column };
-    return err(problem("not-json", { path: "", ...place }, { reason: fault?.reason ?? "it cannot be read" }));
-  }
 }
 
 function readHeader(value: unknown): Result<Readonly<Record<string, unknown>>, Problem> {

@@ -1,4 +1,5 @@
 import { err, ok, type Result } from "../base/index.ts";
+import { jsonRefusalText, parseJson } from "../model/index.ts";
 import { PracticeResult, RESULT_FORMAT } from "./practice-result.ts";
 import { PRACTICE_VERSION, TASK_LIST_FORMAT, TaskList } from "./practice-task-list.ts";
 import { practiceCheck } from "./practice-file-text.ts";
@@ -51,7 +52,7 @@ function readPractice<Content extends TaskList | PracticeResult>(
   if (text.length > MOST_CHARACTERS)
     return fail("too-large", `The ${what} has ${text.length} characters, at most ${MOST_CHARACTERS} are read`);
   const parsed = parseJson(text);
-  if (!parsed.ok) return fail("not-json", `The ${what} is not JSON: ${parsed.error}`);
+  if (!parsed.ok) return fail("not-json", `The ${what} is not JSON: ${jsonRefusalText(parsed.error)}`);
   const header = parsed.value;
   if (!isObject(header) || header["format"] !== format)
     return fail("wrong-format", `This is no ${what}: its format is not "${format}"`, "format");
@@ -78,14 +79,6 @@ function fail<Content>(
   path = "",
 ): Result<PracticeFile<Content>, readonly PracticeProblem[]> {
   return err([{ code, path, message }]);
-}
-
-function parseJson(text: string): Result<unknown, string> {
-  try {
-    return ok(JSON.parse(text.startsWith("\uFEFF") ? text.slice(1) : text) as unknown);
-  } catch (fault) {
-    return err(fault instanceof Error ? fault.message : "unreadable");
-  }
 }
 
 function isObject(value: unknown): value is Readonly<Record<string, unknown>> {

@@ -1,4 +1,5 @@
 import { err, ok, type Result } from "../base/index.ts";
+import { jsonRefusalText, parseJson } from "../model/index.ts";
 import { migrateRecord, recordMigrations } from "./migrations.ts";
 import { JOB_FORMAT, JOB_VERSION, JobRecord } from "./schema.ts";
 
@@ -30,7 +31,7 @@ export function readRecord(text: string): Result<JobRecord, readonly RecordProbl
     return fail("too-large", `The record has ${text.length} characters, at most ${MOST_CHARACTERS} are read`);
   }
   const parsed = parseJson(text);
-  if (!parsed.ok) return fail("not-json", `The record is not JSON: ${parsed.error}`);
+  if (!parsed.ok) return fail("not-json", `The record is not JSON: ${jsonRefusalText(parsed.error)}`);
   const header = parsed.value;
   if (!isObject(header) || header["format"] !== JOB_FORMAT) {
     return fail("wrong-format", `This is no job record: its format is not "${JOB_FORMAT}"`, "format");
@@ -58,14 +59,6 @@ export function writeRecord(record: JobRecord): string {
 
 function fail(code: RecordProblem["code"], message: string, path = ""): Result<JobRecord, readonly RecordProblem[]> {
   return err([{ code, path, message }]);
-}
-
-function parseJson(text: string): Result<unknown, string> {
-  try {
-    return ok(JSON.parse(text.startsWith("\uFEFF") ? text.slice(1) : text) as unknown);
-  } catch (fault) {
-    return err(fault instanceof Error ? fault.message : "unreadable");
-  }
 }
 
 function isObject(value: unknown): value is Readonly<Record<string, unknown>> {

@@ -1,4 +1,4 @@
-import { migrateRecord, readRecord, writeRecord } from "ohmward/records";
+import { migrateRecord, readPracticeResult, readRecord, writeRecord } from "ohmward/records";
 import { describe, expect, test } from "vitest";
 import { sampleJob } from "./sample-job.ts";
 
@@ -15,6 +15,14 @@ describe("readRecord()", () => {
     expect(read).toEqual({ ok: true, value: sampleJob() });
     expect(read.ok && writeRecord(read.value)).toBe(text);
     expect(readRecord(`\uFEFF${text}`).ok).toBe(true);
+  });
+
+  // The place is where RFC 8259 wants a value after the colon and finds a letter.
+  test("says in which line and column a text stops being JSON", () => {
+    const text = '{\n  "format": ohmward\n}';
+    const message = "line 2, column 13: found o, wanted a value";
+    expect(readRecord(text)).toMatchObject({ error: [{ message: `The record is not JSON: ${message}` }] });
+    expect(readPracticeResult(text)).toMatchObject({ error: [{ message: `The result file is not JSON: ${message}` }] });
   });
 
   test.each([
