@@ -2,58 +2,48 @@
 // Lets the planner, and somebody who checks at random, hunt for every fault of the demo machine's list and for drawn ones, and writes the
 // tables of docs/methods/practice.md anew. 500 drawn faults take an hour or more on one core. With a file of rows each hunt is written down
 // there as it ends, and what is there already is not done again: a run that was broken off goes on.
-import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { openHarness } from "ohmward/model";
 import { planPath, randomPath, scoreHunt } from "ohmward/practice";
 import { disagreements } from "../practice/support/agrees-with-solver.ts";
 import { drawnHunts, listedHunts, type NamedHunt } from "./practice-hunts.ts";
+import { keptRows } from "./support/kept-rows.ts";
 import { drawnTable, listedTable, type HuntRow } from "./practice-tables.ts";
 
 const root = process.cwd();
 const page = join(root, "docs", "methods", "practice.md");
 const wanted = Number(process.argv[2] ?? 500);
-const rowsFile = process.argv[3];
 
 const opened = openHarness(readFileSync(join(root, "demo-harness", "firnlark-45.ohm.json"), "utf8"));
 if (!opened.ok) throw new Error("The demo machine does not open");
 const { document } = opened.value;
 const expected: unknown = JSON.parse(readFileSync(join(root, "demo-harness", "expected.json"), "utf8"));
 
-const known = new Map<string, HuntRow>();
-if (rowsFile !== undefined && existsSync(rowsFile)) {
-  const lines = readFileSync(rowsFile, "utf8").split("\n");
-  // Written by this script and nothing else.
-  for (const line of lines.filter((each) => each !== "")) {
-    const row = JSON.parse(line) as HuntRow;
-    known.set(row.id, row);
-  }
-}
+const kept = keptRows<HuntRow>(process.argv.slice(3, 4));
 
-function play({ id, ready }: NamedHunt, at: number): HuntRow {
-  const before = known.get(id);
-  if (before) return before;
-  const planner = planPath(ready);
-  const { task } = ready;
-  const row: HuntRow = {
-    id,
-    level: task.level,
-    mode: task.hidden.candidate.mode,
-    hidden: task.hidden.candidate.id,
-    repair: task.hidden.candidate.repair,
-    ending: planner.ending,
-    checks: planner.checks,
-    repairs: planner.repairs,
-    minutes: planner.hunt.minutes,
-    stopped: planner.hunt.steps.filter(({ seen }) => seen.kind === "stopped").length,
-    wrong: disagreements(ready),
-    planner: scoreHunt(planner.hunt, planner).total,
-    random: scoreHunt(randomPath(ready, at), planner).total,
-  };
-  console.log(at, id, row.hidden, row.ending, row.checks, row.repairs, row.planner, row.random);
-  if (rowsFile !== undefined) appendFileSync(rowsFile, `${JSON.stringify(row)}\n`);
-  return row;
-}
+const play = ({ id, ready }: NamedHunt, at: number): HuntRow =>
+  kept.row(id, () => {
+    const planner = planPath(ready);
+    const { task } = ready;
+    const row: HuntRow = {
+      id,
+      level: task.level,
+      mode: task.hidden.candidate.mode,
+      hidden: task.hidden.candidate.id,
+      repair: task.hidden.candidate.repair,
+      ending: planner.ending,
+      checks: planner.checks,
+      repairs: planner.repairs,
+      minutes: planner.hunt.minutes,
+      stopped: planner.hunt.steps.filter(({ seen }) => seen.kind === "stopped").length,
+      wrong: disagreements(ready),
+      planner: scoreHunt(planner.hunt, planner).total,
+      random: scoreHunt(randomPath(ready, at), planner).total,
+    };
+    console.log(at, id, row.hidden, row.ending, row.checks, row.repairs, row.planner, row.random);
+    return row;
+  });
 
 const listed: HuntRow[] = [];
 const drawn: HuntRow[] = [];

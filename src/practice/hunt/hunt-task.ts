@@ -29,6 +29,6 @@ export interface ReadyHunt {
 export type HuntProblem =
   | CodeProblem
   | {
-      readonly code: "no-fault" | "wrong-fault" | "no-sign" | "not-a-hunt" | "unknown-build";
+      readonly code: "no-fault" | "wrong-fault" | "no-sign" | "not-told" | "not-a-hunt" | "unknown-build";
       readonly message: string;
     };

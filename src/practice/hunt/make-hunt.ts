@@ -6,6 +6,7 @@ import { randomOfTask, readTaskCode, type CodeProblem } from "../code/task-code.
 import type { Level } from "../drills/drill.ts";
 import { jobOfTask } from "../score/hunt-belief.ts";
 import { complaintWords } from "./complaint.ts";
+import { isFair, isTold } from "./fair-hunt.ts";
 import { hiddenOf, machineCandidates, writtenFault } from "./hidden-fault.ts";
 import type { HuntProblem, HuntTask, ReadyHunt } from "./hunt-task.ts";
 import { findSigns, isSilent } from "./signs.ts";
@@ -49,19 +50,21 @@ function huntOfCode(document: HarnessDocument, code: string, asksHypothesis: boo
     if (!signs || isSilent(signs)) continue;
     const complaint = complaintWords(harness, signs, hidden.isIntermittent);
     const task = { title, build, level, number, hidden, signs, complaint, asksHypothesis };
-    if (isAmongSuspects(harness, task)) return ok({ harness, task });
+    if (isFairDraw(harness, task)) return ok({ harness, task });
   }
-  return fail("no-fault", "This machine has no fault of this level that shows");
+  return fail("no-fault", "This machine has no fault of this level that shows and that permitted checks can find");
 }
 
 /**
- * Whether the complaint leads to the circuits that the fault is in, so that checks can lead there and a path can be reckoned with: what
- * shows only through something that the diagnosis does not connect with it is not drawn.
+ * Whether the complaint leads to the circuits that the fault is in, so that checks can lead there and a path can be reckoned with, and
+ * permitted checks can find it. What is not is passed over, and the draw goes on with the same dice.
  */
-function isAmongSuspects(harness: Harness, task: HuntTask): boolean {
+function isFairDraw(harness: Harness, task: HuntTask): boolean {
   const job = jobOfTask(harness, task);
+  if (!job.ok) return false;
   const { id } = task.hidden.candidate;
-  return job.ok && job.value.workup.hypotheses.some(({ candidates }) => candidates.some((each) => each.id === id));
+  const isSuspect = job.value.workup.hypotheses.some(({ candidates }) => candidates.some((each) => each.id === id));
+  return isSuspect && isFair(job.value, task);
 }
 
 /**
@@ -88,6 +91,10 @@ export function levelOfHunt({ mode, levels }: Candidate, severity: number): Leve
   return levels.length > 1 && severity === 0 && mode === "resistance" ? 3 : 2;
 }
 
+/** Why a fault that shows cannot be hunted for. */
+const NOT_TOLD =
+  "No permitted check tells this fault from a sound machine: in the circuits that the complaint leads to every reading stays as it should be, and looking, moving, pulling and exchanging where the fault is show nothing";
+
 function huntAsWritten(
   document: HarnessDocument,
   task: Extract<PracticeTask, { kind: "written" }>,
@@ -108,10 +115,10 @@ function huntAsWritten(
     (sum, character) => (sum * 31 + (character.codePointAt(0) ?? 0)) % 1_000_003,
     7,
   );
-  return ok({
-    harness,
-    task: { title, build, level, number, hidden: hidden.value, signs, complaint, asksHypothesis },
-  });
+  const made = { title, build, level, number, hidden: hidden.value, signs, complaint, asksHypothesis };
+  const job = jobOfTask(harness, made);
+  if (job.ok && !isTold(job.value, made)) return fail("not-told", NOT_TOLD);
+  return ok({ harness, task: made });
 }
 
 function fail(

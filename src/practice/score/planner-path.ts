@@ -15,6 +15,7 @@ import { eventsOfCheck } from "./check-events.ts";
 import { jobOfTask } from "./hunt-belief.ts";
 import { givenOf } from "./hunt-evidence.ts";
 import { repairAndProve } from "./repair-and-prove.ts";
+import { searchByHand } from "./search-by-hand.ts";
 import { suspectsOf } from "./suspects-of.ts";
 
 /** What the planner did by itself, as if it were a trainee. */
@@ -29,8 +30,9 @@ export interface PlannerPath {
   readonly inOrder: readonly string[];
 }
 
-/** More checks than any sensible hunt takes. */
+/** More checks than any sensible hunt takes; it then looks and moves place by place, and what shows is followed up by so many more. */
 const MOST_CHECKS = 40;
+const FOLLOW_UP = 10;
 /** Repairs tried, if checks cannot tell. */
 const MOST_REPAIRS = 8;
 const STAMP = { at: "2000-01-01T00:00:00Z", writer: "p" };
@@ -49,14 +51,23 @@ export function planPath({ harness, task }: ReadyHunt): PlannerPath {
   let job = first.value;
   let hunt = start;
   let checks = 0;
+  let most = MOST_CHECKS;
+  let hasSearched = false;
   const ruledOut = new Set<string>();
   const inOrder: string[] = [];
   while (ruledOut.size < MOST_REPAIRS) {
     const next = nextCheck(job);
     const isCheck = next.kind === "check" || next.kind === "recheck" || next.kind === "prove-meter";
-    if (isCheck && checks < MOST_CHECKS) {
+    if (isCheck && checks < most) {
       ({ hunt, job } = takeCheck(hunt, job, { key: next.check.key, isProving: next.kind === "prove-meter" }));
       checks += 1;
+      continue;
+    }
+    if (isCheck && !hasSearched) {
+      const search = searchByHand({ hunt, job, checks }, takeCheck);
+      ({ hunt, job, checks } = search);
+      hasSearched = true;
+      most = search.isFound ? checks + FOLLOW_UP : checks;
       continue;
     }
     const label = (isCheck ? suspectsOf(job).map((each) => each.label) : repairsOf(next)).find(
@@ -83,7 +94,7 @@ export function planPath({ harness, task }: ReadyHunt): PlannerPath {
 export function takeCheck(
   hunt: HuntState,
   job: JobState,
-  { key, isProving }: { readonly key: string; readonly isProving: boolean },
+  { key, isProving = false }: { readonly key: string; readonly isProving?: boolean },
 ): { readonly hunt: HuntState; readonly job: JobState } {
   const check = job.workup.checks.get(key);
   if (!check) throw new RangeError(`Cannot take "${key}": no such check`);
