@@ -26,6 +26,8 @@ describe("a trainer", () => {
     await page.getByRole("button", { name: "Try it and put it on the list" }).click();
     await page.getByRole("heading", { name: "The list: 3 tasks" }).waitFor();
     await page.getByRole("textbox", { name: "title of the list" }).fill("Monday group");
+    await page.reload();
+    await page.getByRole("heading", { name: "The list: 3 tasks" }).waitFor();
     const file = await download(page, "Save as a file");
     expect(file.name).toBe("Monday-group.ohmtasks.json");
     const { tasks } = JSON.parse(file.text) as { tasks: readonly unknown[] };

@@ -53,6 +53,26 @@ describe("routing drills", () => {
     await page.context().close();
   });
 
+  test("go on where the device keeps nothing, and it is said", async () => {
+    const page = await app.open("?build=base");
+    // As a browser does whose storage is full.
+    await page.evaluate(() => {
+      Storage.prototype.setItem = () => {
+        throw new DOMException("full", "QuotaExceededError");
+      };
+    });
+    const code = drillCode("cavity");
+    await goTo(page, code);
+    const [drill] = drillsOf(code);
+    await page.getByRole("heading", { name: drill?.question ?? "" }).waitFor();
+    for (const id of drill?.accepted[0] ?? []) await choose(page, id);
+    await page.getByRole("button", { name: "Check", exact: true }).click();
+    await page.locator("[data-verdict=right]").waitFor();
+    await goTo(page, "");
+    await page.getByText("This device keeps nothing for this page", { exact: false }).waitFor();
+    await page.context().close();
+  });
+
   test("are picked on the drawing as well", async () => {
     const page = await app.open("?build=base");
     const code = drillCode("next-connector");

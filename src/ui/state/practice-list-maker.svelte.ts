@@ -5,6 +5,7 @@ import { saveText } from "./data-save.ts";
 import { practiceDesk, type PracticeDesk } from "./practice-desk.svelte.ts";
 import { drawNumber } from "./practice-draw.ts";
 import { practiceLink } from "./practice-place.ts";
+import { readUnfinishedList, writeUnfinishedList } from "./practice-store.ts";
 
 /** A task on the list that is being made, with what its trainer sees of it. */
 export interface ListedTask {
@@ -28,7 +29,7 @@ const TRIES = 4;
 /** Most tasks on a list, as its form has it. */
 const MOST = 200;
 
-/** The task list a trainer is making. It lasts as long as the page; the file is what is kept. */
+/** The task list a trainer is making. As far as it has come it is kept on this device, for each machine one. */
 export class ListMaker {
   title = $state("");
   asksHypothesis = $state(true);
@@ -40,9 +41,35 @@ export class ListMaker {
 
   readonly #desk: PracticeDesk;
   #count = 0;
+  /** The machine of the list, by its check; undefined while what is kept is still being read. */
+  #of: string | undefined;
 
   constructor(ofPage: PracticeDesk) {
     this.#desk = ofPage;
+  }
+
+  /** Goes on with the list that is kept for a machine; a task that this program no longer takes is named. */
+  async takeUp(check: string): Promise<void> {
+    if (this.#of === check || this.isBusy) return;
+    this.#of = undefined;
+    const kept = readUnfinishedList(check);
+    this.title = kept?.title ?? "";
+    this.asksHypothesis = kept?.asksHypothesis ?? true;
+    this.tasks = [];
+    this.link = "";
+    const refused: string[] = [];
+    await this.#work(async () => {
+      for (const task of kept?.tasks ?? []) if (!(await this.#add(task))) refused.push(this.problem);
+    });
+    this.problem = refused.join(" ");
+    this.#of = check;
+  }
+
+  /** Keeps the list as it stands. */
+  keep(): void {
+    const { title, asksHypothesis } = this;
+    const tasks = this.tasks.map(({ task }) => task);
+    if (this.#of !== undefined) writeUnfinishedList(this.#of, { title, asksHypothesis, tasks });
   }
 
   /** Draws tasks by chance and puts them on the list. */

@@ -1,5 +1,5 @@
 import type { RepetitionCard } from "../../practice/index.ts";
-import { PracticeResult, type PracticeWork } from "../../records/index.ts";
+import { PracticeResult, PracticeTask, type PracticeWork } from "../../records/index.ts";
 
 /** What is kept of practice on this device, for one machine. */
 export interface PracticeProgress {
@@ -51,6 +51,29 @@ export function writeProgress(check: string, progress: PracticeProgress): boolea
   return writeKey(keyOf(check), JSON.stringify({ version: VERSION, ...kept }));
 }
 
+/** A task list as far as its trainer has come with it. */
+export interface UnfinishedList {
+  readonly title: string;
+  readonly asksHypothesis: boolean;
+  readonly tasks: readonly PracticeTask[];
+}
+
+/** The list that was being made for the machine of a check; undefined where none is kept or it cannot be read. */
+export function readUnfinishedList(check: string): UnfinishedList | undefined {
+  const data = parse(readKey(listKeyOf(check)) ?? "");
+  if (!isObject(data)) return undefined;
+  const { title, asksHypothesis } = data;
+  const tasks = PracticeTask.array().safeParse(data["tasks"]);
+  if (!tasks.success || typeof title !== "string" || typeof asksHypothesis !== "boolean") return undefined;
+  return { title, asksHypothesis, tasks: tasks.data };
+}
+
+/** Keeps the list that is being made; an empty one is taken away. Returns whether it was kept. */
+export function writeUnfinishedList(check: string, list: UnfinishedList): boolean {
+  const isEmpty = list.tasks.length === 0 && list.title === "";
+  return writeKey(listKeyOf(check), isEmpty ? "" : JSON.stringify(list));
+}
+
 /** The name that was typed on this device, for result files. */
 export function readName(): string {
   return (readKey(NAME) ?? "").slice(0, 80);
@@ -63,6 +86,10 @@ export function writeName(name: string): void {
 
 function keyOf(check: string): string {
   return `${PREFIX}-${check}`;
+}
+
+function listKeyOf(check: string): string {
+  return `${keyOf(check)}-list`;
 }
 
 function progressOf({ cards, begun, done, list }: Readonly<Record<string, unknown>>): PracticeProgress | undefined {
