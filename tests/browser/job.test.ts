@@ -1,4 +1,5 @@
 import { foldRecord, jobText, readRecord } from "ohmward/records";
+import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import {
   answerCheck,
@@ -103,6 +104,7 @@ describe("a whole job", () => {
     await beginJob(page, FAN_DEAD.codes);
     const job = jobOf(FAN_DEAD);
     for (let step = 0; step < 25 && (await shownCheck(page)) !== undefined; step++) {
+      if (step < 3) await expectSheetOnOneSide(page);
       await answerCheck(page, job, FAN_DEAD);
       await untilIdle(page);
     }
@@ -238,3 +240,11 @@ describe("readings", () => {
     await page.locator("[data-log]").getByText("0,01 V (meter proven)").waitFor();
   });
 });
+
+/** The sheet of a job on its way is one page, with both faces for each lead that goes into a connector. */
+async function expectSheetOnOneSide(page: Page): Promise<void> {
+  const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+  expect(pdf.match(/\/Type\s*\/Page\b/gu)).toHaveLength(1);
+  const faces = await page.locator(".where figure").count();
+  expect(await page.locator("[data-job-sheet] figure").count()).toBe(faces);
+}
