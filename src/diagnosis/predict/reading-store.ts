@@ -121,11 +121,13 @@ function readPairs(
   if (!faulty.ok) return new Float64Array(pairs.length).fill(UNKNOWN);
   const settled = settle(faulty.value);
   if (settled.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
-  return Float64Array.from(pairs, ({ kind }, index) => {
+  const readings = new Float64Array(pairs.length).fill(UNKNOWN);
+  pairs.forEach(({ kind }, index) => {
     const [red, black] = ends[index] ?? [-1, -1];
-    if (red < 0 || black < 0) return UNKNOWN;
-    return kind === "volts" ? readVolts(settled, red, black) : readOhms(settled, red, black);
+    if (red < 0 || black < 0) return;
+    readings[index] = kind === "volts" ? readVolts(settled, red, black) : readOhms(settled, red, black);
   });
+  return readings;
 }
 
 function readVolts({ solved }: Settled, red: number, black: number): number {
