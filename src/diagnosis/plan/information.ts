@@ -31,12 +31,14 @@ export function informationBits(problem: PlanProblem, cases: Cases, test: PlanTe
   const ofClass = new Float64Array(outcomeCount);
   let total = 0;
   let apart = 0;
-  for (let start = 0, end = 0; start < cases.length; start = end) {
+  let end = 0;
+  while (end < cases.length) {
+    const start = end;
     const group = groups[cases[start] ?? 0];
     const first = outcomes[cases[start] ?? 0] ?? 0;
     let inGroup = 0;
     let isOneClass = true;
-    for (end = start; end < cases.length && groups[cases[end] ?? 0] === group; end++) {
+    for (; end < cases.length && groups[cases[end] ?? 0] === group; end++) {
       const index = cases[end] ?? 0;
       const outcome = outcomes[index] ?? 0;
       const weight = weights[index] ?? 0;

@@ -42,7 +42,8 @@ export interface Run {
   readonly policy?: Policy;
 }
 
-const MOST_CHECKS = 25;
+/** More checks than anybody would do on one complaint before asking for help. */
+const MOST_CHECKS = 60;
 
 /** Runs a job to its end. */
 export function runJob(harness: Harness, run: Run): JobEnd | undefined {
