@@ -118,6 +118,11 @@ describe("the form", () => {
     await fillForm(page, [], "as told");
     expect(await page.getByRole("button", { name: "Begin the job" }).isDisabled()).toBe(true);
     const field = page.getByRole("combobox", { name: "Trouble code, or SPN and FMI" });
+    // The machine lists 3 and 4 of this number: none is taken before it is chosen.
+    await field.fill("520301/16");
+    await field.press("Enter");
+    await page.getByText("has SPN 520301, but not with FMI 16").waitFor();
+    expect(await page.locator("[data-code]").count()).toBe(0);
     await field.fill("520311/5");
     await field.press("Enter");
     await page.waitForSelector('[data-code="FE211"]');

@@ -35,6 +35,15 @@ export function suggestCodes(codes: readonly Code[], text: string): readonly Cod
     .map(({ code }) => code);
 }
 
+/** What to say where the machine has the SPN typed, but no one code for its FMI: the person has to choose, if any code fits. */
+export function askForCode(codes: readonly Code[], text: string): string | undefined {
+  const numbers = readCodeNumbers(text);
+  if (numbers?.fmi === undefined) return undefined;
+  const { exact, alike, ofParameter } = codesOfNumbers(codes, numbers);
+  if (exact.length > 0 || alike.length === 1 || ofParameter.length === 0) return undefined;
+  return `This machine's data has SPN ${numbers.spn}, but not with FMI ${numbers.fmi}. Choose the code that means the same, if one does.`;
+}
+
 /** A code with its SPN and FMI, as it is shown. */
 export function codeWords({ label, spn, fmi }: Code): string {
   return spn === undefined ? label : `${label} (SPN ${spn}${fmi === undefined ? "" : `, FMI ${fmi}`})`;
