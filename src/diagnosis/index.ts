@@ -57,7 +57,7 @@ export { needsProof, outcomeEvidence } from "./job/evidence-of-reading.ts";
 export type { JobState } from "./job/job-state.ts";
 export { nextCheck, type DescribedChoice, type ProposedCheck, type Suggestion } from "./job/next-check.ts";
 export { outcomeChoices, parseReading } from "./job/parse-reading.ts";
-export { makePlan, type JobPlan } from "./job/make-plan.ts";
+export type { JobPlan } from "./job/make-plan.ts";
 export { planNext, type PlannedCheck } from "./job/plan-next.ts";
 export { repairNotes } from "./job/repair-notes.ts";
 export {

@@ -4,6 +4,7 @@ export { FAULT_KINDS, type Fault } from "./faults/fault.ts";
 export { formatFault } from "./faults/format-fault.ts";
 export { parseFault } from "./faults/parse-fault.ts";
 export { withReadyPlaces } from "./faults/ready-places.ts";
+export { isTouch } from "./faults/touch.ts";
 export { HAND_METER, meterLimit, type MeterFunction, type MeterSpec } from "./meters/meter-spec.ts";
 export { OHMS_NO_EVIDENCE } from "./meters/read-ohms.ts";
 export { readMeter, type MeterQuestion } from "./meters/read-meter.ts";

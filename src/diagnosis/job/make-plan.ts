@@ -27,6 +27,7 @@ export const ENOUGH = 0.99;
 /** Makes the planning problem of a job: the likely hypotheses as cases, the checks not yet done as tests. */
 export function makePlan({ workup, belief, facts, setup }: JobState): JobPlan {
   const alive = aliveHypotheses(workup, belief);
+  const planned = { numbers: alive, hypotheses: alive.flatMap((index) => workup.hypotheses[index] ?? []) };
   const done = new Set(facts.readings.map(({ check }) => check.key));
   const cases = Int32Array.from({ length: alive.length * DRAWS }, (_, index) => alive[Math.floor(index / DRAWS)] ?? 0);
   const tests: PlanTest[] = [];
@@ -34,7 +35,7 @@ export function makePlan({ workup, belief, facts, setup }: JobState): JobPlan {
   const classes: (OutcomeClasses | undefined)[] = [];
   for (const check of workup.checks.values()) {
     if (done.has(check.key)) continue;
-    const made = makeTest(workup, check, alive);
+    const made = makeTest(workup, check, planned);
     if (made.test.outcomeCount < 2) continue;
     tests.push(made.test);
     classes.push(made.classes);

@@ -1,6 +1,7 @@
 import { classOf, cutClasses, type OutcomeClasses } from "../belief/cut-classes.ts";
 import { UNKNOWN } from "../belief/reading-likelihood.ts";
 import { isSpecial } from "../belief/special-marks.ts";
+import type { Hypothesis } from "../candidates/hypothesis.ts";
 import { isMeterCheck, type Check, type HandCheck } from "../checks/check.ts";
 import { faultyShare } from "../checks/hand-outcomes.ts";
 import type { PlanTest } from "../plan/plan-problem.ts";
@@ -10,6 +11,12 @@ import type { Workup } from "./workup.ts";
 
 /** Draws of each hypothesis: a look or a fault that comes and goes may turn out either way. */
 export const DRAWS = 4;
+
+/** Hypotheses that are planned with, and their numbers in the workup. */
+export interface AliveHypotheses {
+  readonly numbers: readonly number[];
+  readonly hypotheses: readonly Hypothesis[];
+}
 
 /** A check as a test of a plan. */
 export interface MadeTest {
@@ -24,18 +31,18 @@ export interface MadeTest {
  * @param check The check.
  * @param alive Hypotheses that are planned with; each becomes {@link DRAWS} cases next to each other.
  */
-export function makeTest(workup: Workup, check: Check, alive: readonly number[]): MadeTest {
+export function makeTest(workup: Workup, check: Check, alive: AliveHypotheses): MadeTest {
+  const { numbers, hypotheses } = alive;
   const need = workup.setups.needOf(check.need);
   const { minutes } = check;
   if (!isMeterCheck(check)) {
     return {
-      test: { outcomes: handOutcomes(workup, check, alive), outcomeCount: 2, minutes, need },
+      test: { outcomes: handOutcomes(check, hypotheses), outcomeCount: 2, minutes, need },
       classes: undefined,
     };
   }
   const { kind, key } = check;
-  const of = alive.flatMap((index) => workup.hypotheses[index] ?? []);
-  const shown = foreseen(of, workup.readings(check, alive));
+  const shown = foreseen(hypotheses, workup.readings(check, numbers));
   const samples = samplesOf(shown);
   if (samples.length <= 1 && !isSpecial(samples[0] ?? 0))
     return { test: { ...NO_TEST, minutes, need }, classes: undefined };
@@ -78,10 +85,10 @@ function meterOutcomes({ points, others, otherShares }: Foreseen, classes: Outco
   return outcomes;
 }
 
-function handOutcomes({ hypotheses }: Workup, check: HandCheck, alive: readonly number[]): Uint8Array {
+function handOutcomes(check: HandCheck, hypotheses: readonly Hypothesis[]): Uint8Array {
   const turn = turnOf(check.key);
-  const shares = alive.map((index) => faultyShare(check, hypotheses[index]));
-  return Uint8Array.from({ length: alive.length * DRAWS }, (_, index) =>
+  const shares = hypotheses.map((hypothesis) => faultyShare(check, hypothesis));
+  return Uint8Array.from({ length: hypotheses.length * DRAWS }, (_, index) =>
     quantile(index, turn) < (shares[Math.floor(index / DRAWS)] ?? 0) ? 1 : 0,
   );
 }

@@ -1,6 +1,7 @@
 import {
   applyFaults,
   HAND_METER,
+  isTouch,
   ohmBetween,
   settle,
   type Fault,
@@ -60,11 +61,10 @@ export function makeReadingStore(harness: Harness, question: StoreQuestion): Rea
     const name = circuit.nameOf(faults);
     let readings = byName.get(name);
     if (!readings) {
-      if (isTouching(faults)) touching ??= withTouching(harness, circuit, faultSets);
-      const own = isTouching(faults) ? touching : undefined;
-      readings = readPairs(harness, own ?? circuit, { faults, pairs });
+      const own = isTouching(faults) ? (touching ??= withTouching(harness, circuit, faultSets)) : circuit;
+      readings = readPairs(harness, own, { faults, pairs });
+      byName.set(name, readings);
     }
-    byName.set(name, readings);
     known[set] = readings;
     return readings;
   };
@@ -95,7 +95,6 @@ function circuitFor(harness: Harness, { standing, pairs, points }: StoreQuestion
 
 /** Faults by which things touch, and what blows with them. */
 function isTouching(faults: readonly Fault[]): boolean {
-  const isTouch = ({ kind }: Fault): boolean => kind === "short" || kind === "bridge";
   return faults.some(isTouch) && faults.every((fault) => isTouch(fault) || fault.kind === "blown");
 }
 

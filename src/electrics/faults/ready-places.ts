@@ -2,7 +2,7 @@ import type { Harness } from "../../model/index.ts";
 import type { PartList } from "../network/part.ts";
 import type { Fault } from "./fault.ts";
 import { PartPatch } from "./part-patch.ts";
-import { makeReady, type TouchFault } from "./touch.ts";
+import { isTouch, makeReady, readyName, type TouchFault } from "./touch.ts";
 
 /**
  * Makes the places ready at which things may touch that should not. Nothing touches yet, so the circuit is the same; but putting one of the
@@ -17,9 +17,9 @@ import { makeReady, type TouchFault } from "./touch.ts";
 export function withReadyPlaces(harness: Harness, list: PartList, faults: readonly Fault[]): PartList {
   const patch = new PartPatch(harness, list);
   const places = new Map<string, TouchFault>();
-  for (const fault of faults) {
-    if (fault.kind === "short") places.set(`${fault.of} ${fault.to}`, fault);
-    else if (fault.kind === "bridge") places.set(fault.between.join(" "), fault);
+  for (const fault of faults.filter(isTouch)) {
+    const name = readyName(fault);
+    if (name !== undefined) places.set(name, fault);
   }
   for (const fault of places.values()) makeReady(patch, fault);
   return patch.finish();

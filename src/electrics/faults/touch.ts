@@ -6,6 +6,11 @@ import type { PartPatch } from "./part-patch.ts";
 /** A fault by which two things touch that should not. */
 export type TouchFault = Extract<Fault, { readonly kind: "short" | "bridge" }>;
 
+/** Whether a fault is one by which two things touch. */
+export function isTouch(fault: Fault): fault is TouchFault {
+  return fault.kind === "short" || fault.kind === "bridge";
+}
+
 /**
  * Lets two points, wires or elements' terminals touch; a wire is met at the percent given, the second one in its middle.
  *
@@ -14,24 +19,24 @@ export type TouchFault = Extract<Fault, { readonly kind: "short" | "bridge" }>;
  * @returns Nothing, or why it cannot be applied.
  */
 export function touch(patch: PartPatch, fault: TouchFault): QuestionProblem | undefined {
-  const ready = readyPlace(patch, fault);
-  if (ready !== undefined) patch.change(ready, { present: true, ohm: fault.ohm });
-  return ready === undefined ? join(patch, fault, true) : undefined;
+  const name = readyName(fault);
+  const ready = name === undefined ? undefined : patch.find(name)?.find((at) => !patch.part(at).present);
+  if (ready === undefined) return join(patch, fault, true);
+  patch.change(ready, { present: true, ohm: fault.ohm });
+  return undefined;
 }
 
-/** Makes the place where two things will touch, without letting them: a fault that is put in later then leaves the shape as it is. */
+/**
+ * Makes the place where two things will touch, without letting them: a fault that is put in later then leaves the shape as it is. What cannot
+ * be applied is said when it is.
+ */
 export function makeReady(patch: PartPatch, fault: TouchFault): void {
-  // What cannot be applied is said when it is.
-  if (!isElsewhere(fault)) join(patch, fault, false);
+  join(patch, fault, false);
 }
 
-function readyPlace(patch: PartPatch, fault: TouchFault): number | undefined {
-  return isElsewhere(fault) ? undefined : patch.find(keyOf(fault))?.find((at) => !patch.part(at).present);
-}
-
-/** Places are made ready in the middle of wires. */
-function isElsewhere(fault: TouchFault): boolean {
-  return fault.kind === "short" && fault.atPercent !== undefined;
+/** Name of the place that can be made ready for a fault; undefined for one elsewhere than in the middle of a wire. */
+export function readyName(fault: TouchFault): string | undefined {
+  return fault.kind === "short" && fault.atPercent !== undefined ? undefined : keyOf(fault);
 }
 
 function keyOf(fault: TouchFault): string {

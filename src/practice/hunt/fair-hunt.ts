@@ -10,6 +10,7 @@ import {
 import { readingTable, TABLE_KINDS, type ReadingTable } from "../../electrics/index.ts";
 import type { GivenReading } from "../../records/index.ts";
 import { eventsOfCheck } from "../score/check-events.ts";
+import { REDUCE_ABOVE } from "../score/hunt-evidence.ts";
 import { hypothesisOf } from "./hidden-fault.ts";
 import type { HuntTask } from "./hunt-task.ts";
 import { startHunt, stepHunt } from "./step-hunt.ts";
@@ -81,9 +82,6 @@ function readingTells(job: JobState, { hidden }: HuntTask): boolean {
     });
   });
 }
-
-/** Above so many parts everything outside the circuit is reduced first. */
-const REDUCE_ABOVE = 150;
 
 /** A cell of a table as it would be written down; undefined where there is no reading. */
 function givenIn({ values, kinds }: ReadingTable, { kind }: MeterCheck, cell: number): GivenReading | undefined {

@@ -24,7 +24,7 @@ import type { Display, HuntStep } from "../hunt/hunt-state.ts";
 type Workup = JobState["workup"];
 
 /** Above so many parts everything outside the circuit is reduced first. */
-const REDUCE_ABOVE = 150;
+export const REDUCE_ABOVE = 150;
 
 /** A display as a reading is written down. */
 export function givenOf(display: Display, isProven: boolean): GivenReading {

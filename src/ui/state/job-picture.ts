@@ -1,4 +1,11 @@
-import { highlight, litBundles } from "../../drawing/index.ts";
+import {
+  cavityContents,
+  connectorFace,
+  highlight,
+  litBundles,
+  type CavityContent,
+  type ConnectorFace,
+} from "../../drawing/index.ts";
 import type { Connector, Half, Harness } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
 import { describeItem } from "../../trace/index.ts";
@@ -30,6 +37,42 @@ export function placeToShow(harness: Harness, at: string): ShownPlace {
   if (!connector || !half) return { at, words: wordsOf(harness, at) };
   const cavity = colon < 0 ? {} : { cavity: at.slice(colon + 1) };
   return { at, words: wordsOf(harness, connector.id), face: { connector, half, ...cavity } };
+}
+
+/** A lead that goes into a connector. */
+export interface FacedLead {
+  readonly lead: string;
+  readonly at: string;
+  readonly face: NonNullable<ShownPlace["face"]>;
+}
+
+/** Those of some leads that go into a connector. */
+export function facedLeads(harness: Harness, leads: readonly Pick<FacedLead, "lead" | "at">[]): readonly FacedLead[] {
+  return leads.flatMap(({ lead, at }): FacedLead[] => {
+    const { face } = placeToShow(harness, at);
+    return face ? [{ lead, at, face }] : [];
+  });
+}
+
+/** What is seen of an opened connector. */
+export interface FacesOfPlace {
+  /** The side that a lead goes into first. */
+  readonly faces: readonly ConnectorFace[];
+  readonly contents: ReadonlyMap<string, CavityContent>;
+  /** Too wide for two beside each other with the letters of the colours. */
+  readonly isWide: boolean;
+}
+
+const WIDE = 330;
+
+/** Both faces of the half of a place. */
+export function facesOfPlace(harness: Harness, { connector, half }: NonNullable<ShownPlace["face"]>): FacesOfPlace {
+  const faces = (["mating-side", "wire-side"] as const).map((view) => connectorFace(connector, half, view));
+  return {
+    faces,
+    contents: cavityContents(harness, connector, half),
+    isWide: faces.some(({ width }) => width > WIDE),
+  };
 }
 
 function wordsOf(harness: Harness, at: string): string {

@@ -11,9 +11,6 @@ export function weightsOf({ priors }: Pick<JobFacts, "priors">): ReadonlyMap<str
   return factors;
 }
 
-/** How much less likely a suspect is once it was repaired and the complaint stayed. Common practice, no source. */
-export const REPAIRED_IN_VAIN = 0.01;
-
 /** Names a proof in the record: that of its check, or its words. */
 export function proofKey({ check, text }: Proof): string {
   return check?.key ?? `trial: ${text}`.slice(0, 400);

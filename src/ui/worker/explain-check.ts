@@ -3,8 +3,8 @@ import {
   explainOutcomes,
   fromScale,
   isMeterCheck,
-  makePlan,
   outcomesOf,
+  planNext,
   type Check,
   type ExpectedOutcome,
   type JobState,
@@ -19,7 +19,7 @@ import {
  * @returns The outcomes, most likely first; empty if the check was done already or tells nothing.
  */
 export function explainCheck(state: JobState, check: Check): readonly ExpectedOutcome[] {
-  const plan = makePlan(state);
+  const { plan } = planNext(state);
   const test = plan.checks.findIndex(({ key }) => key === check.key);
   return explainOutcomes(state, plan, { test, labels: labelsOf(check, plan.classes[test]) });
 }

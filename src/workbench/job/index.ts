@@ -14,7 +14,7 @@ export {
   type JobAnswer,
   type JobProblem,
 } from "./job-answers.ts";
-export { jobNext } from "./job-next.ts";
+export { jobNext, REPAIRED_IN_VAIN } from "./job-next.ts";
 export { jobReport } from "./job-report.ts";
 export type { JobStep, StepTaken } from "./job-step.ts";
 export { jobChecks, jobShow, jobWeights } from "./job-views.ts";

@@ -101,8 +101,12 @@ function afterRepair({ state }: OpenJob): JobSuggestion {
   return { kind: "prove", proofs, text };
 }
 
+/** How much less likely a suspect is once it was repaired and the complaint stayed, and why. Common practice, no source. */
+export const REPAIRED_IN_VAIN = { factor: 0.01, origin: "repaired, the fault is still there" } as const;
+
 /** The repair may be bad or the cause another one: the person says which. */
 function notMended({ facts: { cause } }: OpenJob["state"]): string {
-  const weight = `${cause?.suspect ?? "what was repaired"}=0.01: repaired, the fault is still there`;
+  const { factor, origin } = REPAIRED_IN_VAIN;
+  const weight = `${cause?.suspect ?? "what was repaired"}=${factor}: ${origin}`;
   return `The machine is not mended, or not wholly. Look at the repair again; or make it unlikely, "ohmward job add" with --weight "${weight}", and go on checking.`;
 }
