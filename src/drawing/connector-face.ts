@@ -87,7 +87,7 @@ export function connectorFace(connector: Connector, half: Half, view: ConnectorF
         y: round(body.y + inset.y + (point.y - top) * scale),
         size: STEP * 0.82,
         ...(cavity.terminalMm !== undefined && { terminalMm: cavity.terminalMm }),
-        isSealed: cavity.sealed ?? connector.sealed,
+        isSealed: cavity.sealed ?? connector.sealed ?? false,
       },
     ];
   });

@@ -25,6 +25,7 @@ function toEnd(node: HarnessNode | undefined): WireEnd | undefined {
       return { type: "splice", id: node.splice.id, node };
     case "stud":
       return { type: "stud", id: node.stud.id, node };
+    case "open-end":
     case "inner":
     case undefined:
       return undefined;

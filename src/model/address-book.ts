@@ -1,13 +1,14 @@
 import type { Cavity, Connector, Half } from "./schema/connector.ts";
 import type { HarnessDocument } from "./schema/document.ts";
 import type { Component } from "./schema/element.ts";
-import type { Splice, Stud } from "./schema/routing.ts";
+import type { Splice, Stud, Wire } from "./schema/routing.ts";
 
 /** A point of the machine that a wire or element may end at. */
 export type Point =
   | { readonly kind: "contact"; readonly connector: Connector; readonly half: Half; readonly cavity: Cavity }
   | { readonly kind: "splice"; readonly splice: Splice }
   | { readonly kind: "stud"; readonly stud: Stud }
+  | { readonly kind: "open-end"; readonly wire: Wire }
   | { readonly kind: "inner"; readonly component: Component; readonly name: string };
 
 /** Who asks: a wire ends at harness halves, an element of a component at device halves and inner points. */
@@ -21,6 +22,8 @@ export interface AddressBook {
   readonly cavities: ReadonlyMap<Connector, ReadonlyMap<string, Cavity>>;
   readonly splices: ReadonlyMap<string, Splice>;
   readonly studs: ReadonlyMap<string, Stud>;
+  /** Wires of which the data names one end only. */
+  readonly openWires: ReadonlyMap<string, Wire>;
   readonly components: ReadonlyMap<string, Component>;
 }
 
@@ -42,6 +45,7 @@ export function buildAddressBook(document: HarnessDocument): AddressBook {
     cavities,
     splices: firstById(document.splices),
     studs: firstById(document.studs),
+    openWires: firstById(document.wires.filter((wire) => wire.ends[1] === undefined)),
     components: firstById(document.components),
   };
 }
@@ -71,6 +75,8 @@ export function lookUpPoint(book: AddressBook, address: string, use: AddressUse)
     return { kind: "inner", component: use.component, name: address.slice(1) };
   }
   const colon = address.lastIndexOf(":");
+  const open = address.endsWith(OPEN_END) ? book.openWires.get(address.slice(0, colon)) : undefined;
+  if (open) return { kind: "open-end", wire: open };
   if (colon >= 0) return lookUpContact(book, address.slice(0, colon), { cavity: address.slice(colon + 1), use });
   const splice = book.splices.get(address);
   if (splice) return { kind: "splice", splice };
@@ -110,7 +116,7 @@ function none(reason: string): NoPoint {
 }
 
 /**
- * The one canonical way to write a point: `A1.X1.device:36`, `XC1m:3`, `SP11`, `G2+`, `A1#gnd`. It is the node key of the graph.
+ * The one canonical way to write a point: `A1.X1.device:36`, `XC1m:3`, `SP11`, `G2+`, `W12:?`, `A1#gnd`. It is the node key of the graph.
  */
 export function pointKey(point: Point): string {
   switch (point.kind) {
@@ -120,9 +126,23 @@ export function pointKey(point: Point): string {
       return point.splice.id;
     case "stud":
       return point.stud.id;
+    case "open-end":
+      return `${point.wire.id}${OPEN_END}`;
     case "inner":
       return `${point.component.id}#${point.name}`;
   }
+}
+
+// No id holds a question mark, so this is no address of anything else.
+const OPEN_END = ":?";
+
+/**
+ * The addresses a wire ends at. The far end of a wire of which the data names one end only is `W12:?`, a point of its own.
+ *
+ * @param wire The wire.
+ */
+export function endAddresses({ id, ends: [first, second] }: Pick<Wire, "id" | "ends">): readonly [string, string] {
+  return [first, second ?? `${id}${OPEN_END}`];
 }
 
 /** The way to write a half: its short name where it has one, otherwise `connector.half`. */

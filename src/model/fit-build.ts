@@ -2,6 +2,7 @@ import {
   buildAddressBook,
   lookUpPoint,
   pointKey,
+  endAddresses,
   type AddressBook,
   type AddressUse,
   type Point,
@@ -34,7 +35,7 @@ export function fitBuild(document: HarnessDocument, buildId: string): Harness | 
   const fitted = fittedThings(document, isFitted);
   const maker = new GraphMaker(book);
   for (const wire of fitted.wires.values()) {
-    maker.join({ kind: "wire", key: wire.id, wire }, wire.ends, { by: "wire" });
+    maker.join({ kind: "wire", key: wire.id, wire }, endAddresses(wire), { by: "wire" });
   }
   for (const component of fitted.components.values()) addElements(maker, component, isFitted);
   for (const splice of fitted.splices.values()) maker.node({ kind: "splice", splice });

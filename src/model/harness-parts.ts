@@ -13,6 +13,7 @@ export type HarnessNode =
     }
   | { readonly kind: "splice"; readonly key: string; readonly splice: Splice }
   | { readonly kind: "stud"; readonly key: string; readonly stud: Stud }
+  | { readonly kind: "open-end"; readonly key: string; readonly wire: Wire }
   | { readonly kind: "inner"; readonly key: string; readonly component: Component; readonly name: string };
 
 /**

@@ -1,5 +1,5 @@
 // Floor 1: the harness document, its checks, and the graph made from it.
-export { halfKey, lookUpPoint, pointKey, type AddressBook, type AddressUse, type Point } from "./address-book.ts";
+export { halfKey, lookUpPoint, pointKey, type AddressBook, type AddressUse, type Point, endAddresses } from "./address-book.ts";
 export { COLOURS, describeColour, readColour, type Colour, type WireColour } from "./colour.ts";
 export { generatedFiles } from "./document-json-schema.ts";
 export { fitBuild } from "./fit-build.ts";
@@ -21,9 +21,10 @@ export {
 } from "./option-expression.ts";
 export { documentPath, problem, type Problem, type ProblemPlace } from "./problem.ts";
 export { problemTexts, type ProblemCode, type ProblemFacts } from "./problem-texts.ts";
+export { isKeyOn, NetKind } from "./schema/machine.ts";
 export { FORMAT_NAME, FORMAT_VERSION, HarnessDocument } from "./schema/document.ts";
 export type * from "./schema/common.ts";
-export type { Cavity, Connector, Face, Half, Permit } from "./schema/connector.ts";
+export { isPermittedAt, type Cavity, type Connector, type Face, type Half, type Permit } from "./schema/connector.ts";
 export type { Component, Element } from "./schema/element.ts";
-export type { Adapter, Build, Caution, Code, Net, NetKind, State, Zone } from "./schema/machine.ts";
+export type { Adapter, Build, Caution, Code, Net, State, Zone } from "./schema/machine.ts";
 export type { Place, Segment, Splice, Stud, Wire } from "./schema/routing.ts";

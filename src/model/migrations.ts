@@ -7,8 +7,15 @@ export interface Migration {
   readonly migrate: (document: Readonly<Record<string, unknown>>) => Record<string, unknown>;
 }
 
-/** All migrations of the harness document, oldest first. Version 1 is the first, so there are none yet. */
-export const documentMigrations: readonly Migration[] = [];
+/**
+ * All migrations of the harness document, oldest first.
+ *
+ * Version 2 lets a document leave open what version 1 demanded, and takes what is left out as not known. Nothing is filled in for an
+ * older document: what it does not say is not known there either, and a permission is never invented.
+ */
+export const documentMigrations: readonly Migration[] = [
+  { name: "what is not stated is not known", from: 1, to: 2, migrate: (document) => ({ ...document }) },
+];
 
 /**
  * Carries a document of an older version to the newest one, step by step.

@@ -1,4 +1,4 @@
-import type { Adapter, Cavity, Connector, Half, HarnessEdge, HarnessNode, Hazard } from "../model/index.ts";
+import type { Access, Adapter, Cavity, Connector, Half, HarnessEdge, HarnessNode, Hazard } from "../model/index.ts";
 import type { Item } from "../trace/index.ts";
 import type { Method, PlaceKind } from "./method.ts";
 
@@ -10,8 +10,8 @@ export interface Reaching {
   /** The document gives no time for this very thing; the figure is that of the quickest thing nearby, or a typical one. */
   readonly isEstimated: boolean;
   readonly remove: string | undefined;
-  /** The states in which it can be reached; undefined means any. */
-  readonly states: readonly string[] | undefined;
+  /** The states in which it can be reached; undefined means not known. */
+  readonly states: Access["states"];
   readonly hazards: readonly Hazard[];
 }
 

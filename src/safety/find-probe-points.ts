@@ -45,7 +45,7 @@ export interface ProbeOptions {
  * import { resolve } from "ohmward/trace";
  * import { findProbePoints } from "ohmward/safety";
  * const document = HarnessDocument.parse({
- *   format: "ohmward-harness", version: 1, about: { title: "Lamp", machine: "Lamp" },
+ *   format: "ohmward-harness", version: 2, about: { title: "Lamp", machine: "Lamp" },
  *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 },
  *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
  *   states: [{ id: "OFF", label: "Key off", conditions: [] }],

@@ -1,4 +1,5 @@
-import { METHODS, type Method } from "./method.ts";
+import { isPermittedAt } from "../model/index.ts";
+import type { Method } from "./method.ts";
 import type { Contact, NumberedNode } from "./contact.ts";
 import { contactAtFuse, contactAtNode, contactsOnWire } from "./make-contacts.ts";
 import type { SafetyIndex } from "./safety-index.ts";
@@ -55,7 +56,7 @@ export function adapterContacts(index: SafetyIndex, at: NumberedNode): readonly 
 
 /** Whether the document permits an adapter here, so that it is worth saying that it lists none. */
 function isAdapterExpected({ node }: NumberedNode): boolean {
-  return node.kind === "contact" && node.half.id !== "device" && node.connector.permits.includes("adapter");
+  return node.kind === "contact" && node.half.id !== "device" && isPermittedAt(node.connector, "adapter");
 }
 
 /** The methods without an adapter that make sense to judge at a node. */
@@ -65,14 +66,12 @@ function methodsAt({ node }: NumberedNode): readonly Method[] {
       return ["tip", "clip"];
     case "splice":
       return ["pierce"];
+    case "open-end":
     case "inner":
       return [];
     case "contact": {
       if (node.half.id === "device") return ["front-probe"];
-      const { permits } = node.connector;
-      const screw: readonly Method[] = METHODS.screw.permits.every((permit) => permits.includes(permit))
-        ? ["screw"]
-        : [];
+      const screw: readonly Method[] = isPermittedAt(node.connector, "screw") ? ["screw"] : [];
       return [...screw, "front-probe", "back-probe", "tip-in-socket"];
     }
   }

@@ -5,6 +5,7 @@ export type { ProbeFindings, ProbePoint, ProbeRefusal, Refused, Relation } from 
 export { findProbePoints, type ProbeOptions } from "./find-probe-points.ts";
 export { isContactPermitted, type ContactAnswer, type WantedContact } from "./is-contact-permitted.ts";
 export { METHODS, type Meter, type Method, type MethodTraits, type PlaceKind, type ProbeClass } from "./method.ts";
+export { accessOf, isReachableIn } from "./reaching.ts";
 export type { ProbeTarget } from "./asked.ts";
 export type { ContactFacts, HazardKind, Rule, StateCondition, When } from "./rule.ts";
 export { RULES } from "./rules.ts";

@@ -1,9 +1,9 @@
-import type { NetKind, State } from "../model/index.ts";
+import { isPermittedAt, type NetKind, type State } from "../model/index.ts";
 import type { Contact } from "./contact.ts";
 import { evaluateRules, type Verdict } from "./evaluate-rules.ts";
 import { METHODS } from "./method.ts";
 import { isBoostedIn, type NetFacts } from "./net-facts.ts";
-import { hazardsIn } from "./reaching.ts";
+import { hazardsIn, isReachableIn } from "./reaching.ts";
 import type { ContactFacts, Rule } from "./rule.ts";
 import type { SafetyIndex } from "./safety-index.ts";
 
@@ -50,7 +50,7 @@ function contactFacts(index: SafetyIndex, contact: Contact, state: State): Conta
     hazards: hazardsIn(reaching, state).map(({ kind, states }) => ({ kind, isOfState: states !== undefined })),
     isPermitMissing: isPermitMissing(contact),
     isAdapterMissing: contact.adapter === undefined,
-    isOutOfReach: reaching.states !== undefined && !reaching.states.some((id) => id === state.id),
+    isOutOfReach: !isReachableIn(reaching.states, state),
     isTerminalSizeUnknown: socket?.cavity.terminalMm === undefined,
   };
 }
@@ -61,5 +61,5 @@ function isOnBattery(index: SafetyIndex, { node, edge }: Contact, state: State):
 }
 
 function isPermitMissing({ method, socket }: Contact): boolean {
-  return METHODS[method].permits.some((permit) => !(socket?.connector.permits.includes(permit) ?? false));
+  return METHODS[method].permits.some((permit) => !socket || !isPermittedAt(socket.connector, permit));
 }

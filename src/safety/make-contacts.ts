@@ -1,7 +1,7 @@
 import type { Adapter, HarnessNode, Segment } from "../model/index.ts";
 import type { Contact, NumberedEdge, NumberedNode } from "./contact.ts";
 import type { Method } from "./method.ts";
-import { reachingOf } from "./reaching.ts";
+import { accessOf, reachingOf } from "./reaching.ts";
 import type { SafetyIndex } from "./safety-index.ts";
 
 /**
@@ -20,6 +20,7 @@ export function contactAtNode(
   const owner = node.kind === "contact" ? node.connector : node.kind === "stud" ? node.stud : undefined;
   const component = node.kind === "inner" ? node.component.id : owner?.component;
   const zone = node.kind === "splice" ? zoneOfSplice(index, node.splice) : (owner?.zone ?? zoneOf(index, component));
+  const access = owner && accessOf(index.harness, owner);
   const extraMinutes = how.adapter?.minutes;
   return {
     method: how.method,
@@ -31,7 +32,7 @@ export function contactAtNode(
     component,
     adapter: how.adapter,
     near: undefined,
-    reaching: reachingOf(index, { access: owner?.access, zone, component, extraMinutes }),
+    reaching: reachingOf(index, { access, states: owner ? access?.states : "any", zone, component, extraMinutes }),
   };
 }
 
@@ -64,7 +65,7 @@ export function contactAtFuse(
     component: component.id,
     adapter: undefined,
     near: undefined,
-    reaching: reachingOf(index, { zone: component.zone, component: component.id }),
+    reaching: reachingOf(index, { states: "any", zone: component.zone, component: component.id }),
   };
 }
 
@@ -93,12 +94,12 @@ export function contactsOnWire(index: SafetyIndex, wire: NumberedEdge, method: M
   if (segments.length > 0) {
     return segments.map((segment) => {
       const { id, zone, hazards } = segment;
-      return { ...common, near: id, reaching: reachingOf(index, { zone, hazards }) };
+      return { ...common, near: id, reaching: reachingOf(index, { states: "any", zone, hazards }) };
     });
   }
   return endsOf(index, number).map((end) => {
     const { reaching } = contactAtNode(index, end, { method });
-    return { ...common, near: end.node.key, reaching: { ...reaching, isEstimated: true, states: undefined } };
+    return { ...common, near: end.node.key, reaching: { ...reaching, isEstimated: true, states: "any" } };
   });
 }
 

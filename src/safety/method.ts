@@ -29,8 +29,9 @@ export type Meter = "volts" | "ohms" | "clamp" | "test-lamp";
 /** How gentle a method is, P0 the gentlest: no contact, made to be touched, adapter in line, opened connector, exposed screw. */
 export type ProbeClass = "P0" | "P1" | "P2" | "P3" | "P4";
 
-/** What a method is laid on. `fuse` is one side of a fitted fuse, `inner` a point inside a component. */
-export type PlaceKind = "contact" | "stud" | "splice" | "inner" | "wire" | "fuse";
+/** What a method is laid on. `fuse` is one side of a fitted fuse, `inner` a point inside a component, `open-end`
+ * where the data does not say how a wire goes on. */
+export type PlaceKind = "contact" | "stud" | "splice" | "inner" | "open-end" | "wire" | "fuse";
 
 /** What is fixed about a method. */
 export interface MethodTraits {

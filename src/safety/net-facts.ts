@@ -48,7 +48,7 @@ export function findNetFacts(harness: Harness): { readonly ofNode: Int32Array; r
 }
 
 function addKind(net: Draft, { kind, boostedIn }: Net): void {
-  net.kinds.add(kind);
+  if (kind !== undefined) net.kinds.add(kind);
   if (kind === "boosted" || boostedIn) addBoost(net, boostedIn ? new Set(boostedIn) : "whenever-not-isolated");
 }
 

@@ -1,4 +1,4 @@
-import type { Access, Hazard, State } from "../model/index.ts";
+import type { Access, Harness, Hazard, State } from "../model/index.ts";
 import type { Reaching } from "./contact.ts";
 import type { SafetyIndex } from "./safety-index.ts";
 
@@ -10,6 +10,8 @@ export interface Whereabouts {
   readonly access?: Access | undefined;
   readonly zone?: string | undefined;
   readonly component?: string | undefined;
+  /** The states in which it can be reached. */
+  readonly states: Access["states"];
   /** Dangers of the segment, on top of those of its zone. */
   readonly hazards?: readonly Hazard[] | undefined;
   /** Minutes on top, such as fitting an adapter. */
@@ -33,10 +35,25 @@ export function reachingOf(index: SafetyIndex, at: Whereabouts): Reaching {
     minutes: (access?.minutes ?? TYPICAL_MINUTES) + (at.extraMinutes ?? 0),
     isEstimated: at.access === undefined,
     remove: access?.remove,
-    // The states of a neighbour are its own; a borrowed figure does not forbid anything.
-    states: at.access?.states,
+    states: at.states,
     hazards: [...((zone === undefined ? undefined : index.zones.get(zone)?.hazards) ?? []), ...(at.hazards ?? [])],
   };
+}
+
+/**
+ * The access of a connector or stud: its own, else the usual access of the machine; undefined where neither is known.
+ *
+ * @param harness The harness.
+ * @param of The connector or stud.
+ */
+export function accessOf({ document }: Harness, of: { readonly access?: Access | undefined }): Access | undefined {
+  return of.access ?? document.system.usualAccess;
+}
+
+/** Whether a place can be reached in a state. Where the document does not say in which, only a disconnected battery will do. */
+export function isReachableIn(states: Access["states"], state: State): boolean {
+  if (states === undefined) return state.conditions.includes("isolated");
+  return states === "any" || states.includes(state.id);
 }
 
 /** The dangers of a place that hold in a state. */

@@ -81,7 +81,7 @@ export const RULES: readonly Rule[] = [
   {
     id: "nothing-bare",
     methods: [...ON_BARE_METAL, ...CONTACTLESS],
-    when: { place: ["splice", "inner"] },
+    when: { place: ["splice", "inner", "open-end"] },
     reason: "There is no bare metal to touch: the point is covered or lies inside a component.",
     source: PRACTICE,
   },

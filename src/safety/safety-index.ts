@@ -88,8 +88,9 @@ function adaptersByNode(harness: Harness): SafetyIndex["adaptersAt"] {
   });
   for (const adapter of harness.document.adapters) {
     const points =
-      adapter.points?.flatMap((address) => nodeOfAddress(harness, address) ?? []) ??
-      adapter.fits.flatMap((id) => contactsOf.get(id) ?? []);
+      adapter.points === "all"
+        ? adapter.fits.flatMap((id) => contactsOf.get(id) ?? [])
+        : (adapter.points ?? []).flatMap((address) => nodeOfAddress(harness, address) ?? []);
     // Points named twice, by pair and by half, are one.
     for (const point of new Set(points)) {
       const list = adapters.get(point);

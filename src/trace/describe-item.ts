@@ -99,6 +99,8 @@ function factsOf(harness: Harness, item: Item): Facts {
       const code = document.codes.find((each) => each.id === item.id);
       return { label: code?.label, component: code?.module, sort: code?.failure };
     }
+    case "open-end":
+      return { label: "far end not in the data" };
     case "inner":
       return { component: item.id.split("#")[0] };
   }

@@ -11,7 +11,8 @@ export type ItemType =
   | "zone"
   | "net"
   | "code"
-  | "inner";
+  | "inner"
+  | "open-end";
 
 /**
  * A thing of the machine, named in an answer. A `contact` with the id `A1.X1:36` is the mated pair of both halves, with

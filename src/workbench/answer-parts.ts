@@ -14,6 +14,7 @@ const itemType = z.enum([
   "net",
   "code",
   "inner",
+  "open-end",
 ]);
 /** A thing an answer names. */
 export const item = z.object({ type: itemType, id: z.string() });

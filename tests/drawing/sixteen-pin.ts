@@ -13,7 +13,7 @@ const USES: readonly (readonly [cavity: number, kind: string, net: string, colou
 export function sixteenPinDocument(): unknown {
   return {
     format: "ohmward-harness",
-    version: 1,
+    version: 2,
     about: { title: "16-pin diagnostic connector", machine: "Test bench (invented)" },
     system: { nominalVolt: 12, wireStandard: "iso-6722", temperatureC: 20 },
     options: [],

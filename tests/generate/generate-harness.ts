@@ -65,7 +65,7 @@ function planModules(draft: HarnessDraft, wires: number): readonly ModulePlan[] 
 function toDocument(draft: HarnessDraft, width: number, seed: number): DocumentInput {
   return {
     format: "ohmward-harness",
-    version: 1,
+    version: 2,
     about: {
       title: `Generated harness ${seed}`,
       machine: "Generated machine",

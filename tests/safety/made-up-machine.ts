@@ -43,7 +43,7 @@ const part = (id: string, kind: string, elements: readonly object[] = []): objec
  */
 const DOCUMENT = {
   format: "ohmward-harness",
-  version: 1,
+  version: 2,
   about: { title: "Made-up machine", machine: "Made-up machine", source: "Invented for tests" },
   system: {
     nominalVolt: 12,

@@ -27,7 +27,7 @@ export function smallMachine(builds: DocumentInput["builds"], more: Partial<Docu
   });
   const document: DocumentInput = {
     format: "ohmward-harness",
-    version: 1,
+    version: 2,
     about,
     system: {
       nominalVolt: 12,

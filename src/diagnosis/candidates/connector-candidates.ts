@@ -1,4 +1,4 @@
-import { halfKey, type Cavity, type Connector } from "../../model/index.ts";
+import { halfKey, isPermittedAt, type Cavity, type Connector } from "../../model/index.ts";
 import type { Candidate } from "./candidate.ts";
 import type { CandidateContext } from "./conductor-candidates.ts";
 import { makeCandidates } from "./make-candidate.ts";
@@ -28,7 +28,7 @@ export function connectorCandidates(context: CandidateContext, connector: Connec
     name: `Connector ${connector.id}`,
     repair: `plug ${connector.id}`,
   };
-  const isPluggable = halves.length === 2 && connector.permits.includes("unplug");
+  const isPluggable = halves.length === 2 && isPermittedAt(connector, "unplug");
   const off =
     isUsed && isPluggable
       ? makeCandidates(priors, plug, { unplugged: [[{ kind: "unplugged", of: connector.id }]] })

@@ -1,4 +1,4 @@
-import type { Connector, Harness, State } from "../../model/index.ts";
+import { isPermittedAt, type Connector, type Harness, type State } from "../../model/index.ts";
 import { isContactPermitted } from "../../safety/index.ts";
 import type { Item } from "../../trace/index.ts";
 import type { Hypothesis } from "../candidates/hypothesis.ts";
@@ -51,12 +51,12 @@ interface AtConnector {
 }
 
 function connectorChecks({ harness, connector, off, on }: AtConnector): readonly HandCheck[] {
-  const { id, access, permits } = connector;
+  const { id, access } = connector;
   const item: Item = { type: "connector", id };
   const places = [{ key: `connector ${id}`, minutes: access?.minutes ?? 2 }];
   const checks: HandCheck[] = [];
   if (on) checks.push(makeCheck("wiggle", on, { item, places, minutes: COSTS.wiggleMinutes }));
-  if (!off || !permits.includes("unplug")) return checks;
+  if (!off || !isPermittedAt(connector, "unplug")) return checks;
   checks.push(makeCheck("look", off, { item, places, minutes: COSTS.lookMinutes, unplugged: [id] }));
   for (const cavity of connector.cavities) {
     const contact: Item = { type: "contact", id: `${id}:${cavity.id}` };

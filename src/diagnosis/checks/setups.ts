@@ -1,4 +1,4 @@
-import type { State } from "../../model/index.ts";
+import { isKeyOn, type State } from "../../model/index.ts";
 import type { SetupModel } from "../plan/plan-problem.ts";
 import type { CheckNeed } from "./check.ts";
 import { COSTS, type CostTable } from "./cost-table.ts";
@@ -66,14 +66,10 @@ export function changeSetup(
   const from = byId.get(setup.state);
   const to = byId.get(need.state);
   // Nothing is unplugged or plugged in with the key on.
-  if (isReplugged && isLive(from)) minutes += costs.keyMinutes;
-  if (setup.state !== need.state || (isReplugged && isLive(to))) minutes += stateMinutes(to, from, costs);
+  if (isReplugged && from && isKeyOn(from)) minutes += costs.keyMinutes;
+  if (setup.state !== need.state || (isReplugged && to && isKeyOn(to))) minutes += stateMinutes(to, from, costs);
   const reached = [...new Set([...setup.reached, ...need.places.map(({ key }) => key)])].sort();
   return { minutes, next: { state: need.state, unplugged: need.unplugged, reached } };
-}
-
-function isLive(state: State | undefined): boolean {
-  return state !== undefined && state.conditions.some((condition) => condition !== "isolated");
 }
 
 function stateMinutes(to: State | undefined, from: State | undefined, costs: CostTable): number {

@@ -1,4 +1,4 @@
-import type { Connector, Harness, NetKind } from "../../model/index.ts";
+import { isPermittedAt, type Connector, type Harness, type NetKind } from "../../model/index.ts";
 import { waysThrough } from "../../trace/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import type { CheckPlace } from "./check.ts";
@@ -33,7 +33,7 @@ export function connectorsToUnplug(harness: Harness, scope: Scope): readonly Unp
     const node = harness.nodes[number];
     if (node?.kind !== "contact" || found.has(node.connector.id)) continue;
     const { connector } = node;
-    if (!connector.permits.includes("unplug") || harness.fitted.halves.get(connector.id)?.length !== 2) continue;
+    if (!isPermittedAt(connector, "unplug") || harness.fitted.halves.get(connector.id)?.length !== 2) continue;
     if (isOfModule(harness, connector) || isForbidden(harness, { type: "connector", id: connector.id })) continue;
     found.set(connector.id, unplugging(connector));
   }

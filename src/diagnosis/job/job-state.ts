@@ -118,7 +118,7 @@ function whereWorkStands(
   const { states } = harness.document;
   const byId = new Map(states.map((state): [string, (typeof states)[number]] => [state.id, state]));
   const rest =
-    states.find(({ conditions }) => conditions.length === 0) ??
+    states.find(({ conditions }) => conditions.includes("key-off")) ??
     states.find(({ conditions }) => conditions.includes("isolated")) ??
     states[0];
   let setup: WorkSetup = { state: rest?.id ?? "", unplugged: [], reached: [] };

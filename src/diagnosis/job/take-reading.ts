@@ -72,7 +72,7 @@ export function machineOf({ document, build }: Harness): JobMachine {
  * const load = { id: "bulb", kind: "load", between: ["L+", "L-"], resistanceOhm: 6 };
  * const cells = { id: "cells", kind: "source", between: ["G+", "G-"], role: "battery", voltageVolt: 12.6, resistanceOhm: 0.005 };
  * const document = HarnessDocument.parse({
- *   format: "ohmward-harness", version: 1, about: { title: "Lamp", machine: "Lamp" },
+ *   format: "ohmward-harness", version: 2, about: { title: "Lamp", machine: "Lamp" },
  *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20, supply: { positive: "G+", negative: "G-" } },
  *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
  *   states: [

@@ -1,4 +1,4 @@
-import type { Code, Harness, State } from "../../model/index.ts";
+import { isKeyOn, type Code, type Harness, type State } from "../../model/index.ts";
 import { circuitsOf, mainTerminals, resolve, type Circuit } from "../../trace/index.ts";
 import { statesToMeasure } from "./healthy-circuit.ts";
 
@@ -22,7 +22,7 @@ export interface UsefulStates {
 
 /** Sorts the states of a machine. */
 export function usefulStates({ document: { states } }: Harness): UsefulStates {
-  const live = states.filter(({ conditions }) => conditions.length > 0 && !conditions.includes("isolated"));
+  const live = states.filter(isKeyOn);
   return {
     off: states.find(({ conditions }) => conditions.includes("isolated")),
     on: live.find(({ conditions }) => conditions.length === 1 && conditions[0] === "key-on"),

@@ -29,8 +29,6 @@ export function completeConnectors(parts: DraftParts): ConnectorInput[] {
       ...(component === undefined ? {} : { component }),
       face: loose.face ?? assumedFace(halves[0]?.id ?? "harness"),
       cavities,
-      sealed: loose.sealed ?? true,
-      permits: loose.permits ?? ["unplug", "front-probe"],
       ...(isFaceAssumed && loose.note === undefined ? { note: LAYOUT_NOTE } : {}),
     };
     movePlace(parts, loose, made);

@@ -38,17 +38,10 @@ export const draftProblemTexts = {
     message: (f: { builds: string }) => `The file lists no builds; these were made: ${f.builds}`,
     hint: "Name the builds that exist, each with its options",
   },
-  "net-kind-assumed": {
+  "net-kinds-missing": {
     severity: "warning",
-    message: (f: { nets: number }) =>
-      `The kind of ${f.nets} net(s) is not in the file; they are treated as signal lines`,
-    hint: "Say what each net is for; a signal line is the kind with the fewest permitted checks apart from the guarded ones",
-  },
-  "net-guarded": {
-    severity: "warning",
-    message: (f: { net: string; kind: string; word: string }) =>
-      `Net "${f.net}" is treated as ${f.kind}, because of the word "${f.word}": no check will be suggested on it`,
-    hint: "If the net has nothing to do with it, change its kind in the harness document",
+    message: (f: { nets: number }) => `The file does not say what ${f.nets} net(s) are for`,
+    hint: "Give each net its kind; until then the names of lines and parts decide what may be touched, and doubt forbids",
   },
   "text-cut": {
     severity: "warning",

@@ -28,7 +28,7 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
   cutTexts(parts);
   const connectors = completeConnectors(parts);
   completeOptions(parts, connectors);
-  completeNets(parts, connectors);
+  completeNets(parts);
   const blank = parts.components.filter((component) => component.elements.length === 0).length;
   if (blank > 0) parts.problems.push(importProblem("insides-unknown", {}, { components: blank }));
   if (start.system === undefined)

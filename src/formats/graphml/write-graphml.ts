@@ -90,6 +90,8 @@ function nodeFacts(node: HarnessNode): Facts {
       return { ...common, zone: node.splice.zone };
     case "stud":
       return { ...common, component: node.stud.component, zone: node.stud.zone, role: node.stud.role };
+    case "open-end":
+      return common;
     case "inner":
       return { ...common, component: node.component.id, zone: node.component.zone };
   }

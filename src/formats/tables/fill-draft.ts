@@ -1,4 +1,4 @@
-import { HarnessDocument, type NetKind } from "../../model/index.ts";
+import { NetKind } from "../../model/index.ts";
 import type { HarnessDraft } from "../draft/harness-draft.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { findPossiblePairs, groupConnectors, nameOfHalf, type ConnectorGroups } from "./connector-groups.ts";
@@ -7,7 +7,7 @@ import { ROWS_A_STEP } from "./entry-context.ts";
 import type { ContactPoint, TableEntries, WireEntry } from "./table-entries.ts";
 import type { TableOptions } from "./table-options.ts";
 
-const NET_KINDS: ReadonlySet<string> = new Set(HarnessDocument.shape.nets.element.shape.kind.options);
+const NET_KINDS: ReadonlySet<string> = new Set(NetKind.options);
 
 /**
  * Puts what a table says into a draft: components and connectors first, then pins, then wires with the splices and studs they end at. In steps that

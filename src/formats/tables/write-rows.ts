@@ -1,4 +1,4 @@
-import { lookUpPoint, type AddressBook, type Net, type Point, type Wire } from "../../model/index.ts";
+import { endAddresses, lookUpPoint, type AddressBook, type Net, type Point, type Wire } from "../../model/index.ts";
 import type { CellValue } from "../csv/write-csv.ts";
 import { columnOf, PIN_TABLE_COLUMNS, type ColumnField, type TableShape } from "./columns.ts";
 
@@ -32,6 +32,7 @@ export function endCells(point: Point, side: "own" | "from" | "to"): RowCells {
       put("component", "fromComponent", "toComponent", point.stud.component);
       put("connector", "fromConnector", "toConnector", point.stud.id);
       return cells;
+    case "open-end":
     case "inner":
       return cells;
   }
@@ -67,7 +68,7 @@ export function layOutRows(shape: TableShape, rows: readonly RowCells[]): readon
 
 /** The points at which a wire of a checked document ends. */
 export function wireEnds(book: AddressBook, wire: Wire): readonly [Point, Point] {
-  const [first, second] = wire.ends.map((address) => {
+  const [first, second] = endAddresses(wire).map((address) => {
     const point = lookUpPoint(book, address, { by: "wire" });
     if (point.kind === "none") throw new RangeError(`Wire "${wire.id}" ends nowhere: ${point.reason}`);
     return point;

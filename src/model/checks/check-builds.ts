@@ -1,4 +1,4 @@
-import { halfKey, lookUpPoint, pointKey, type Point } from "../address-book.ts";
+import { halfKey, lookUpPoint, pointKey, endAddresses, type Point } from "../address-book.ts";
 import { makeFitting, type Fitting } from "../fitting.ts";
 import { problem } from "../problem.ts";
 import type { Build } from "../schema/machine.ts";
@@ -13,7 +13,7 @@ import type { CheckContext } from "./check-context.ts";
 export function checkBuilds(context: CheckContext): void {
   const reported = new Set<string>();
   const ends = context.document.wires.map((wire) =>
-    wire.ends.map((address) => lookUpPoint(context.book, address, { by: "wire" })),
+    endAddresses(wire).map((address) => lookUpPoint(context.book, address, { by: "wire" })),
   );
   for (const build of context.document.builds) {
     const once: CheckContext["report"] = (found) => {
@@ -43,6 +43,8 @@ function isPointFitted(point: Point, isFitted: Fitting): boolean {
       return isFitted(point.splice.when);
     case "stud":
       return isFitted(point.stud.when);
+    case "open-end":
+      return isFitted(point.wire.when);
     case "inner":
       return isFitted(point.component.when);
   }
@@ -60,7 +62,7 @@ function checkWireEnds(
     ends[at]?.forEach((point, end) => {
       if (point.kind === "none") return;
       const place = { path: `wires[${at}].ends[${end}]`, id: wire.id, build: build.id };
-      const address = wire.ends[end] ?? "";
+      const address = endAddresses(wire)[end] ?? "";
       if (!isPointFitted(point, isFitted)) {
         report(problem("end-not-fitted", place, { id: wire.id, address, build: build.id }));
       }

@@ -1,6 +1,6 @@
 import { lookUpPoint } from "../address-book.ts";
 import { problem } from "../problem.ts";
-import type { Hazard } from "../schema/common.ts";
+import type { Access, Hazard } from "../schema/common.ts";
 import type { CheckContext } from "./check-context.ts";
 
 /** Every id that names another thing names one that exists. */
@@ -27,9 +27,7 @@ export function checkReferences(context: CheckContext): void {
       if ("place" in thing) want("place", thing.place, `${name}[${at}].place`);
       if ("component" in thing) want("component", thing.component, `${name}[${at}].component`);
       if ("access" in thing) {
-        thing.access?.states?.forEach((id, place) => {
-          want("state", id, `${name}[${at}].access.states[${place}]`);
-        });
+        checkAccess(want, thing.access, `${name}[${at}].access`);
       }
     });
   }
@@ -56,6 +54,13 @@ function wanter({ document, report }: CheckContext): Want {
   };
 }
 
+function checkAccess(want: Want, access: Access | undefined, path: string): void {
+  if (access?.states === undefined || access.states === "any") return;
+  access.states.forEach((id, place) => {
+    want("state", id, `${path}.states[${place}]`);
+  });
+}
+
 function checkHazards(want: Want, hazards: readonly Hazard[] | undefined, path: string): void {
   hazards?.forEach((hazard, at) => {
     hazard.states?.forEach((id, place) => {
@@ -80,7 +85,7 @@ function checkMachine({ document, book, report }: CheckContext, want: Want): voi
     adapter.fits.forEach((id, place) => {
       if (!halfOrElement.has(id)) want("element", id, `adapters[${at}].fits[${place}]`);
     });
-    checkPoints(adapter.points, `adapters[${at}].points`);
+    if (adapter.points !== "all") checkPoints(adapter.points, `adapters[${at}].points`);
   });
   document.codes.forEach((code, at) => {
     want("component", code.module, `codes[${at}].module`);
@@ -101,6 +106,7 @@ function checkMachine({ document, book, report }: CheckContext, want: Want): voi
       want("state", id, `${path}.states[${place}]`);
     });
   });
+  checkAccess(want, document.system.usualAccess, "system.usualAccess");
   if (document.system.supply) {
     checkPoint(document.system.supply.positive, "system.supply.positive");
     checkPoint(document.system.supply.negative, "system.supply.negative");

@@ -1,4 +1,4 @@
-import { lookUpPoint, type Point } from "../address-book.ts";
+import { endAddresses, lookUpPoint, type Point } from "../address-book.ts";
 import { problem } from "../problem.ts";
 import type { Segment, Wire } from "../schema/routing.ts";
 import { isPossibleLength, MOST_LENGTH_MM } from "./check-wires.ts";
@@ -62,7 +62,7 @@ interface RouteFault {
 }
 
 function checkRoute({ book, report }: CheckContext, wire: Wire, given: { at: number; segments: Segments }): void {
-  const [first, second] = wire.ends.map((address) => lookUpPoint(book, address, { by: "wire" }));
+  const [first, second] = endAddresses(wire).map((address) => lookUpPoint(book, address, { by: "wire" }));
   // A dangling end is reported as such; its route cannot be judged.
   if (!first || !second || first.kind === "none" || second.kind === "none") return;
   const fault = followRoute(wire, [first, second], given.segments);

@@ -1,4 +1,4 @@
-import { lookUpPoint } from "../address-book.ts";
+import { lookUpPoint, endAddresses } from "../address-book.ts";
 import { readColour } from "../colour.ts";
 import { problem } from "../problem.ts";
 import type { CheckContext } from "./check-context.ts";
@@ -14,7 +14,7 @@ export function checkWires({ document, book, report }: CheckContext): void {
   document.wires.forEach((wire, at) => {
     const path = `wires[${at}]`;
     const id = wire.id;
-    wire.ends.forEach((address, end) => {
+    endAddresses(wire).forEach((address, end) => {
       const point = lookUpPoint(book, address, { by: "wire" });
       if (point.kind === "none") {
         report(problem("dangling-end", { path: `${path}.ends[${end}]`, id }, { address, reason: point.reason }));

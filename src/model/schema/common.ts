@@ -76,11 +76,27 @@ export const Hazard = z.strictObject({
   states: z.array(StateId).optional(),
 });
 
-/** How long it takes a trained person to reach a thing, what must come off, and in which states it can be reached. */
+/**
+ * How long it takes a trained person to reach a thing, what must come off, and in which states it can be reached: those listed, or
+ * `any`. Without `states` that is not known, and only states with the battery disconnected count.
+ */
 export const Access = z.strictObject({
   minutes: z.number().min(0).max(10_000),
   remove: Text.optional(),
-  states: z.array(StateId).optional(),
+  states: z.union([z.literal("any"), z.array(StateId)]).optional(),
+});
+
+/**
+ * What a person has said about the machine where the data left it open, and who said it when. `about` is an address, a wire or a
+ * connector, `machine` for the whole machine. `harmless`: the line is neither airbag nor high voltage, although a name suggests it;
+ * of the others the value stands in its own field, and the statement is its origin.
+ */
+export const Statement = z.strictObject({
+  about: AddressText,
+  what: z.enum(["harmless", "sealed", "permits", "terminal-size", "access", "net-kind", "conditions", "zone"]),
+  by: Text.min(1),
+  on: z.iso.date(),
+  reason: Text.optional(),
 });
 
 export type WireId = z.infer<typeof WireId>;
@@ -97,3 +113,4 @@ export type StateId = z.infer<typeof StateId>;
 export type Hazard = z.infer<typeof Hazard>;
 export type Access = z.infer<typeof Access>;
 export type Origin = z.infer<typeof Origin>;
+export type Statement = z.infer<typeof Statement>;

@@ -41,7 +41,10 @@ export const Face = z.strictObject({
  */
 export const Permit = z.enum(["unplug", "front-probe", "adapter", "mating-adapter", "screw"]);
 
-/** A connector: a device connector has halves `harness` and `device`, the latter being the terminals of `component`. */
+/**
+ * A connector: a device connector has halves `harness` and `device`, the latter being the terminals of `component`. Without `sealed`
+ * or `permits` that is not known: the worst is taken, and nothing is permitted.
+ */
 export const Connector = z.strictObject({
   id: ConnectorId,
   label: Text,
@@ -50,15 +53,20 @@ export const Connector = z.strictObject({
   halves: z.array(Half).min(1).max(8),
   face: Face,
   cavities: z.array(Cavity).min(1).max(2000),
-  sealed: z.boolean(),
+  sealed: z.boolean().optional(),
   contactOhm: z.number().min(0).optional(),
   zone: ZoneId.optional(),
   place: PlaceId.optional(),
   access: Access.optional(),
-  permits: z.array(Permit),
+  permits: z.array(Permit).optional(),
   note: Text.optional(),
   when: When.optional(),
 });
+
+/** Whether the document permits something at a connector; what it does not say is not permitted. */
+export function isPermittedAt({ permits }: Pick<Connector, "permits">, permit: Permit): boolean {
+  return permits?.includes(permit) ?? false;
+}
 
 export type Half = z.infer<typeof Half>;
 export type Cavity = z.infer<typeof Cavity>;

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { Statement } from "./common.ts";
 import { Component } from "./element.ts";
 import { Connector } from "./connector.ts";
 import { About, Adapter, Build, Caution, Code, Net, Option, State, System, Zone } from "./machine.ts";
@@ -7,7 +8,7 @@ import { Place, Segment, Splice, Stud, Wire } from "./routing.ts";
 /** The format name every harness document carries. */
 export const FORMAT_NAME = "ohmward-harness";
 /** The newest document version this program reads and the one it writes. */
-export const FORMAT_VERSION = 1;
+export const FORMAT_VERSION = 2;
 
 /** Every check of what is fitted runs once a build, so their number is bounded. */
 const MOST_BUILDS = 500;
@@ -34,6 +35,7 @@ export const HarnessDocument = z.strictObject({
   adapters: z.array(Adapter),
   codes: z.array(Code),
   cautions: z.array(Caution),
+  statements: z.array(Statement).optional(),
 });
 
 export type HarnessDocument = z.infer<typeof HarnessDocument>;

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { AddressText, BuildId, ComponentId, Hazard, LocalId, OptionId, StateId, Text, When, ZoneId } from "./common.ts";
+import { Access, AddressText, BuildId, ComponentId, Hazard, LocalId, OptionId, StateId, Text, When, ZoneId } from "./common.ts";
 
 /** What the document is and where it comes from. */
 export const About = z.strictObject({
@@ -11,13 +11,17 @@ export const About = z.strictObject({
   notes: z.array(Text).optional(),
 });
 
-/** Electrical system: voltages, the wire table lengths are turned into ohms with, ambient temperature, main supply terminals. */
+/**
+ * Electrical system: voltages, the wire table lengths are turned into ohms with, ambient temperature, main supply terminals.
+ * `usualAccess` holds for every connector and stud that has no access of its own.
+ */
 export const System = z.strictObject({
   nominalVolt: z.number().positive().max(1000),
   chargingVolt: z.number().positive().max(1000).optional(),
   wireStandard: z.enum(["iec-60228-class-5", "iso-6722", "awg-solid"]),
   temperatureC: z.number().min(-80).max(200),
   supply: z.strictObject({ positive: AddressText, negative: AddressText }).optional(),
+  usualAccess: Access.optional(),
 });
 
 /** An option the machine may be ordered with. */
@@ -36,19 +40,19 @@ export const Setting = z.strictObject({
 export const Quantity = z.strictObject({ name: LocalId, value: z.number(), unit: Text });
 
 /**
- * A state of the machine. `conditions` are what the safety rules ask for: `isolated` (battery isolator open), `key-on`,
- * `cranking`, `running`. An empty list is key off with the supply still connected.
+ * A state of the machine. `conditions` are what the safety rules ask for: `isolated` (battery isolator open), `key-off` (supply still
+ * connected), `key-on`, `cranking`, `running`. An empty list is not known: everything may be live and turning.
  */
 export const State = z.strictObject({
   id: StateId,
   label: Text,
   note: Text.optional(),
-  conditions: z.array(z.enum(["isolated", "key-on", "cranking", "running"])),
+  conditions: z.array(z.enum(["isolated", "key-off", "key-on", "cranking", "running"])),
   settings: z.array(Setting).optional(),
   quantities: z.array(Quantity).optional(),
 });
 
-/** A zone of the machine with its dangers. */
+/** A zone of the machine with its dangers; an empty list says that there are none, without a list they are not known. */
 export const Zone = z.strictObject({ id: ZoneId, label: Text, hazards: z.array(Hazard).optional() });
 
 /**
@@ -71,16 +75,21 @@ export const NetKind = z.enum([
   "high-voltage",
 ]);
 
-/** A net label used by wires, with its kind; `boostedIn` names the states in which a boosted line is dangerous to touch. */
+/**
+ * A net label used by wires, with its kind; without a kind it is not known what the line is for. `boostedIn` names the states in which
+ * a boosted line is dangerous to touch.
+ */
 export const Net = z.strictObject({
   id: Text,
-  kind: NetKind,
+  kind: NetKind.optional(),
   label: Text.optional(),
+  note: Text.optional(),
   boostedIn: z.array(StateId).optional(),
 });
 
 /**
- * A test adapter: what it fits, how it is used, which points it makes touchable. `in-line`: the connector stays mated through it;
+ * A test adapter: what it fits, how it is used, which points it makes touchable: those listed, or `all` of what it fits; without
+ * `points` that is not known. `in-line`: the connector stays mated through it;
  * `mating`: plugs onto a free connector; `relay-extension`: sits between a relay and its socket.
  */
 export const Adapter = z.strictObject({
@@ -88,7 +97,7 @@ export const Adapter = z.strictObject({
   label: Text,
   method: z.enum(["in-line", "mating", "relay-extension"]),
   fits: z.array(z.string().max(64)).min(1),
-  points: z.array(AddressText).optional(),
+  points: z.union([z.literal("all"), z.array(AddressText)]).optional(),
   minutes: z.number().min(0).max(1000).optional(),
   note: Text.optional(),
 });
@@ -121,6 +130,11 @@ export const Caution = z.strictObject({
 });
 
 export type Build = z.infer<typeof Build>;
+/** Whether the key is on in a state: on, cranking or running. */
+export function isKeyOn({ conditions }: State): boolean {
+  return conditions.some((condition) => condition !== "isolated" && condition !== "key-off");
+}
+
 export type State = z.infer<typeof State>;
 export type Zone = z.infer<typeof Zone>;
 export type NetKind = z.infer<typeof NetKind>;

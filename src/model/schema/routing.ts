@@ -60,10 +60,13 @@ export const Stud = z.strictObject({
   when: When.optional(),
 });
 
-/** A wire with its two ends. Colour belongs to the wire; `net` is a label; `route` lists segments from the first end to the second. */
+/**
+ * A wire with its ends; where the data names one end only, the far end is open. Colour belongs to the wire; `net` is a label; `route`
+ * lists segments from the first end to the second.
+ */
 export const Wire = z.strictObject({
   id: WireId,
-  ends: z.tuple([AddressText, AddressText]),
+  ends: z.tuple([AddressText, AddressText.optional()]),
   colour: z.string().max(24).optional(),
   crossSectionMm2: z.number().optional(),
   lengthMm: z.number().optional(),

@@ -1,5 +1,5 @@
 import { naturalOrder } from "../../base/index.ts";
-import type { Harness } from "../../model/index.ts";
+import { isPermittedAt, type Harness } from "../../model/index.ts";
 import {
   findCircuits,
   findCommon,
@@ -65,7 +65,7 @@ export const withoutDrills: DrillMaker = {
     ...idsOf(harness, "fuse"),
     ...[...harness.fitted.splices.keys()].sort(naturalOrder),
     ...[...harness.fitted.connectors.values()]
-      .filter((connector) => connector.permits.includes("unplug"))
+      .filter((connector) => isPermittedAt(connector, "unplug"))
       .map((connector) => connector.id)
       .sort(naturalOrder),
   ],

@@ -1,12 +1,12 @@
 import { changeSetup, COSTS, faultyShare, outcomesOf, type HandCheck } from "../../diagnosis/index.ts";
-import type { State } from "../../model/index.ts";
+import { isKeyOn, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import { isContactPermitted } from "../../safety/index.ts";
 import { resolveItem, type Item } from "../../trace/index.ts";
 import { drawOf, happens } from "./dice.ts";
 import { blownBy, hypothesisOf } from "./hidden-fault.ts";
 import type { HuntState, Seen } from "./hunt-state.ts";
-import { dangerIn, isLive, stateOf } from "./states.ts";
+import { dangerIn, stateOf } from "./states.ts";
 
 type HandEvent = Extract<HuntEvent, { kind: HandCheck["kind"] }>;
 
@@ -70,7 +70,7 @@ function reachMinutes({ connectors, studs }: HuntState["harness"]["document"], c
 
 /** Pulling a terminal asks for the same access as front-probing it; exchanging asks for key off. */
 function touchStopped({ harness }: HuntState, state: State, event: HandEvent): Seen | undefined {
-  if (event.kind === "swap" && isLive(state)) {
+  if (event.kind === "swap" && isKeyOn(state)) {
     const reason = "Nothing is exchanged with the key on.";
     return { kind: "stopped", rule: "key-off", reason, source: "common practice, no source", mayInsist: false };
   }
@@ -89,7 +89,7 @@ function notReadyFor({ setup, harness }: HuntState, state: State, { kind, at }: 
   if (kind === "drag" && at.type !== "contact") return "A pull test is done at one terminal.";
   if (kind === "wiggle" && at.type !== "connector" && at.type !== "segment")
     return "Move a connector or a stretch of harness.";
-  if (kind === "wiggle" && !isLive(state))
+  if (kind === "wiggle" && !isKeyOn(state))
     return "Turn the key on first: with everything off nothing shows when it is moved.";
   if (kind === "swap" && at.type !== "element" && at.type !== "component") return "Exchange a part, a relay or a fuse.";
   return undefined;

@@ -1,4 +1,4 @@
-import type { HarnessNode } from "../../model/index.ts";
+import { isPermittedAt, type Adapter, type HarnessNode } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import { adapterOf, fittedKey } from "./adapters.ts";
 import type { HuntState } from "./hunt-state.ts";
@@ -45,11 +45,16 @@ export function leadOffers(hunt: HuntState, point: string): readonly LeadOffer[]
   if (!node) return [];
   const fittedHere = harness.document.adapters.filter(
     (adapter) =>
-      (adapter.points ?? []).some((each) => sameContact(hunt, each, node)) &&
+      isTouchableThrough(hunt, adapter, node) &&
       fitted.includes(fittedKey(harness, adapter.id, point)),
   );
   const adapters = fittedHere.map(({ id, method }) => offer(method === "mating" ? "mating-adapter" : method, id));
   return [...adapters, ...methodsAt(hunt, node).map((method) => offer(method))];
+}
+
+function isTouchableThrough(hunt: HuntState, { points, fits }: Adapter, node: HarnessNode): boolean {
+  if (points === "all") return node.kind === "contact" && fits.includes(node.connector.id);
+  return points?.some((each) => sameContact(hunt, each, node)) ?? false;
 }
 
 function sameContact({ harness }: HuntState, address: string, node: HarnessNode): boolean {
@@ -65,11 +70,13 @@ function methodsAt({ setup, harness }: HuntState, node: HarnessNode): readonly L
       return ["tip", "clip"];
     case "splice":
       return ["pierce"];
+    case "open-end":
+      return [];
     case "inner":
       return isAtFuse(harness, node.key) ? ["fuse-window"] : [];
     case "contact": {
       const isOpen = setup.unplugged.includes(node.connector.id) || node.connector.halves.length === 1;
-      const hasScrews = node.connector.permits.includes("screw") || node.half.contacts === "screws";
+      const hasScrews = isPermittedAt(node.connector, "screw") || node.half.contacts === "screws";
       const window: readonly Lead["method"][] = isAtFuse(harness, node.key) ? ["fuse-window"] : [];
       return isOpen
         ? [...window, ...(hasScrews ? (["screw"] as const) : []), "front-probe", "tip-in-socket"]

@@ -1,6 +1,7 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import type { Candidate, FaultMode } from "../../diagnosis/index.ts";
 import { fitBuild, type Harness, type HarnessDocument } from "../../model/index.ts";
+import { accessOf, isReachableIn } from "../../safety/index.ts";
 import type { PracticeTask } from "../../records/index.ts";
 import { randomOfTask, readTaskCode, type CodeProblem } from "../code/task-code.ts";
 import type { Level } from "../drills/drill.ts";
@@ -78,8 +79,8 @@ function canBeProvoked(harness: Harness, { mode, item, places }: Candidate): boo
   return (
     item.type === "contact" &&
     places.connectors.some((id) => {
-      const states = harness.fitted.connectors.get(id)?.access?.states;
-      return states === undefined || states.some((state) => state === on?.id);
+      const connector = harness.fitted.connectors.get(id);
+      return connector !== undefined && on !== undefined && isReachableIn(accessOf(harness, connector)?.states, on);
     })
   );
 }

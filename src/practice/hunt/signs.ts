@@ -1,5 +1,5 @@
 import { solveCircuit, type Fault, type Settled } from "../../electrics/index.ts";
-import type { Harness, State } from "../../model/index.ts";
+import { isKeyOn, type Harness, type State } from "../../model/index.ts";
 import { codesSet } from "./code-signs.ts";
 import type { FaultyMachine } from "./faulty-machine.ts";
 import { findWatched, type Watched } from "./watched.ts";
@@ -71,7 +71,7 @@ export function isSilent({ codes, functions }: Signs): boolean {
 
 /** States in which functions are tried: those with the key on. */
 export function liveStates({ document }: Harness): readonly State[] {
-  return document.states.filter(({ conditions }) => conditions.length > 0 && !conditions.includes("isolated"));
+  return document.states.filter(isKeyOn);
 }
 
 // The healthy machine in a state is asked for again and again; kept a harness, which never changes.

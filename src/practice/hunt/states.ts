@@ -1,5 +1,6 @@
 import type { Fault } from "../../electrics/index.ts";
 import type { Access, Harness, State } from "../../model/index.ts";
+import { accessOf, isReachableIn } from "../../safety/index.ts";
 import { complaintWords } from "./complaint.ts";
 import type { HuntState, Seen } from "./hunt-state.ts";
 import { findSigns } from "./signs.ts";
@@ -11,11 +12,6 @@ export const TRY_MINUTES = 2;
 /** A state of the machine by its id. */
 export function stateOf({ document }: Harness, id: string): State | undefined {
   return document.states.find((state) => state.id === id);
-}
-
-/** Whether the key is on. */
-export function isLive({ conditions }: State): boolean {
-  return conditions.some((condition) => condition !== "isolated");
 }
 
 /** Dangers that hurt who reaches in while they hold. */
@@ -34,7 +30,8 @@ export function dangerIn(
     const reason = `${hazard.text}: nobody reaches in there in this state of the machine.`;
     return { kind: "stopped", rule: "danger-of-place", reason, source: "harness document", mayInsist: false };
   }
-  const isOut = access?.states !== undefined && !access.states.some((id) => id === setup.state);
+  const state = harness.document.states.find(({ id }) => id === setup.state);
+  const isOut = state !== undefined && !isReachableIn(accessOf(harness, { access })?.states, state);
   return isOut ? { kind: "not-ready", text: "This place cannot be reached in this state of the machine." } : undefined;
 }
 

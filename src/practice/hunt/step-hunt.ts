@@ -1,5 +1,5 @@
 import { changeSetup, COSTS, repairMinutes, type CheckNeed } from "../../diagnosis/index.ts";
-import type { Harness, State } from "../../model/index.ts";
+import { isKeyOn, isPermittedAt, type Harness, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import { blownBy, candidateOf } from "./hidden-fault.ts";
 import { adapterOf, fittedKey, ownerOf } from "./adapters.ts";
@@ -8,7 +8,7 @@ import { giveHint } from "./hints.ts";
 import type { HuntState, HuntStep, Seen } from "./hunt-state.ts";
 import type { HuntTask } from "./hunt-task.ts";
 import { measure } from "./measure.ts";
-import { dangerIn, isLive, stateOf, TRY_MINUTES, tryComplaint } from "./states.ts";
+import { dangerIn, stateOf, TRY_MINUTES, tryComplaint } from "./states.ts";
 
 /**
  * A hunt before anything was done: key off, everything plugged in, meter in the case.
@@ -19,7 +19,7 @@ import { dangerIn, isLive, stateOf, TRY_MINUTES, tryComplaint } from "./states.t
 export function startHunt(harness: Harness, task: HuntTask): HuntState {
   const { states } = harness.document;
   const rest =
-    states.find(({ conditions }) => conditions.length === 0) ??
+    states.find(({ conditions }) => conditions.includes("key-off")) ??
     states.find(({ conditions }) => conditions.includes("isolated")) ??
     states[0];
   return {
@@ -176,7 +176,7 @@ function setState(hunt: HuntState, to: string): Outcome {
 /** The rule that nothing is unplugged, plugged in or fitted with the key on. */
 function keyOffFirst(hunt: HuntState): Seen | undefined {
   const state = stateOf(hunt.harness, hunt.setup.state);
-  if (!state || !isLive(state)) return undefined;
+  if (!state || !isKeyOn(state)) return undefined;
   return {
     kind: "stopped",
     rule: "key-off",
@@ -193,7 +193,7 @@ function openConnector(hunt: HuntState, id: string): Outcome {
   if (hunt.setup.unplugged.includes(id)) return notReady(`${id} is open already.`);
   const stopped = keyOffFirst(hunt) ?? dangerIn(hunt, { access: connector.access, zone: connector.zone });
   if (stopped) return { seen: stopped };
-  if (!connector.permits.includes("unplug")) return notReady(`The document does not allow ${id} to be unplugged.`);
+  if (!isPermittedAt(connector, "unplug")) return notReady(`The document does not allow ${id} to be unplugged.`);
   const places = [{ key: `connector ${id}`, minutes: connector.access?.minutes ?? 2 }];
   const { minutes, setup } = changeTo(hunt, { unplugged: [...hunt.setup.unplugged, id], places });
   const isOff =

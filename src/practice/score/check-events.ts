@@ -3,7 +3,8 @@ import type { HuntEvent } from "../../records/index.ts";
 import type { ProbePoint } from "../../safety/index.ts";
 import { adapterOf, fittedKey, ownerOf } from "../hunt/adapters.ts";
 import type { HuntState } from "../hunt/hunt-state.ts";
-import { isLive, stateOf } from "../hunt/states.ts";
+import { isKeyOn } from "../../model/index.ts";
+import { stateOf } from "../hunt/states.ts";
 
 /**
  * What a person does for a check from where the hunt stands: key off, close and open connectors, fit adapters, set the state, place the
@@ -39,7 +40,7 @@ export function eventsOfCheck(hunt: HuntState, check: Check): readonly HuntEvent
 function handEvent({ kind, at }: Exclude<Check, { kind: "volts" | "ohms" }>): HuntEvent {
   // A check names things of the machine only; nets, zones and codes are nothing to be looked at.
   const { type } = at;
-  if (type === "zone" || type === "net" || type === "code" || type === "inner")
+  if (type === "zone" || type === "net" || type === "code" || type === "inner" || type === "open-end")
     throw new RangeError(`Cannot do "${kind}" at a ${type}`);
   return { kind, at: { type, id: at.id } };
 }
@@ -48,10 +49,10 @@ function handEvent({ kind, at }: Exclude<Check, { kind: "volts" | "ohms" }>): Hu
 export function keyOffState({ harness, setup }: HuntState, wanted: string): string {
   const { states } = harness.document;
   const asWanted = stateOf(harness, wanted);
-  if (asWanted && !isLive(asWanted)) return wanted;
+  if (asWanted && !isKeyOn(asWanted)) return wanted;
   const now = stateOf(harness, setup.state);
-  if (now && !isLive(now)) return now.id;
-  return (states.find((state) => !isLive(state)) ?? asWanted)?.id ?? wanted;
+  if (now && !isKeyOn(now)) return now.id;
+  return (states.find((state) => !isKeyOn(state)) ?? asWanted)?.id ?? wanted;
 }
 
 function adaptersFor({ harness, fitted }: HuntState, points: readonly ProbePoint[]): readonly HuntEvent[] {

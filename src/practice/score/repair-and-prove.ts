@@ -1,7 +1,8 @@
 import type { HuntEvent } from "../../records/index.ts";
 import { isSilent, liveStates } from "../hunt/signs.ts";
 import type { HuntState, HuntStep } from "../hunt/hunt-state.ts";
-import { isLive, stateOf } from "../hunt/states.ts";
+import { isKeyOn } from "../../model/index.ts";
+import { stateOf } from "../hunt/states.ts";
 import { stepHunt } from "../hunt/step-hunt.ts";
 import { keyOffState } from "./check-events.ts";
 
@@ -52,7 +53,7 @@ function takeAgain(hunt: HuntState, { event, standing }: HuntStep): HuntState {
 function closeAll(hunt: HuntState): HuntState {
   let now = hunt;
   const state = stateOf(now.harness, now.setup.state);
-  if (now.setup.unplugged.length > 0 && state && isLive(state))
+  if (now.setup.unplugged.length > 0 && state && isKeyOn(state))
     now = stepHunt(now, { kind: "state", to: keyOffState(now, "") });
   for (const connector of now.setup.unplugged) now = stepHunt(now, { kind: "close", connector });
   return now;

@@ -64,6 +64,7 @@ function isFitted(harness: Harness, { type, id }: Item): boolean {
     case "net":
     case "code":
     case "inner":
+    case "open-end":
       return true;
   }
 }
@@ -151,6 +152,7 @@ function nearItems(harness: Harness, { type, id }: Item): readonly Item[] {
     case "net":
     case "code":
     case "inner":
+    case "open-end":
       return [];
   }
 }

@@ -70,6 +70,7 @@ export function pickKey(selection: Item | undefined): string | undefined {
     case "net":
     case "code":
     case "inner":
+    case "open-end":
     case undefined:
       return undefined;
   }

@@ -59,6 +59,7 @@ export function pointsOf(harness: Harness, { type, id }: Item): readonly LeadPoi
     case "net":
     case "code":
     case "inner":
+    case "open-end":
       return [];
   }
 }

@@ -27,5 +27,7 @@ function litIds(harness: Harness, ids: readonly string[]): Lit | undefined {
 
 /** Where the wires a question names begin and end: that is told, the way between is asked for. */
 function endsOf(harness: Harness, { about }: Drill): readonly string[] {
-  return about.flatMap(({ type, id }) => (type === "wire" ? (harness.fitted.wires.get(id)?.ends ?? []) : []));
+  return about.flatMap(({ type, id }) =>
+    type === "wire" ? (harness.fitted.wires.get(id)?.ends ?? []).filter((end) => end !== undefined) : [],
+  );
 }

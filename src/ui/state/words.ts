@@ -70,6 +70,7 @@ const TYPE_WORDS: Readonly<Record<ItemType, string>> = {
   net: "Net",
   code: "Trouble code",
   inner: "Inner point",
+  "open-end": "Open end",
 };
 
 /** What a sort of thing is called. */

@@ -15,7 +15,7 @@ export interface SmallMachine {
 
 const wholeDocument = ({ studs, components, wires = [], states = [], system = {} }: SmallMachine): Json => ({
   format: "ohmward-harness",
-  version: 1,
+  version: 2,
   about: { title: "Small machine of a test", machine: "Invented" },
   system: {
     nominalVolt: 12,

@@ -22,7 +22,7 @@ export function bigHarness(wires: number): HarnessDocument {
   };
   return HarnessDocument.parse({
     format: "ohmward-harness",
-    version: 1,
+    version: 2,
     about: { title: "Many lamps", machine: "Many lamps (generated)" },
     system: {
       nominalVolt: 12,

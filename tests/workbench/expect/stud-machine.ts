@@ -11,7 +11,7 @@ export function studMachine(
   const studs = ["P", "N", ...(more.studs ?? [])];
   const document = {
     format: "ohmward-harness",
-    version: 1,
+    version: 2,
     about: { title: "Studs", machine: "Invented studs" },
     system: {
       nominalVolt: 12,

@@ -68,7 +68,7 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
   const ids = (document: HarnessDocument, names: readonly (keyof HarnessDocument)[]): string[] =>
     names.flatMap((name) => {
       const list = document[name];
-      return Array.isArray(list) ? list.map((thing: { readonly id: string }) => thing.id) : [];
+      return Array.isArray(list) ? list.flatMap((thing) => ("id" in thing ? [thing.id] : [])) : [];
     });
   const halves = (document: HarnessDocument): string[] =>
     document.connectors.flatMap((connector) =>
@@ -105,11 +105,12 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
 }
 
 function add(first: HarnessDocument, second: HarnessDocument): HarnessDocument {
-  const lists = Object.entries(second).flatMap(([name, value]) => {
+  const lists = Object.entries(second).flatMap(([name, value]): [string, readonly unknown[]][] => {
+    if (name === "statements") return [[name, [...(first.statements ?? []), ...(second.statements ?? [])]]];
     const before = new Map<string, unknown>(Object.entries(first)).get(name);
     if (!Array.isArray(value) || !Array.isArray(before) || name === "builds") return [];
     const known = new Set(before.map((thing: { readonly id: string }) => thing.id));
-    const things: readonly { readonly id: string }[] = value;
+    const things = value as readonly { readonly id: string }[];
     // What is the same in both is there already; everything else has an id of its own by now.
     const fresh = things.filter((thing) => !known.has(thing.id));
     return [[name, [...(before as unknown[]), ...(name === "places" ? fresh.map(withoutDrawing) : fresh)]]];
@@ -127,7 +128,7 @@ function allNets(document: HarnessDocument): HarnessDocument["nets"] {
   const known = new Set(document.nets.map((net) => net.id));
   const labels = new Set(document.wires.map((wire) => wire.net).filter((net) => net !== undefined));
   const missing = [...labels].filter((label) => !known.has(label));
-  return [...document.nets, ...missing.map((id) => ({ id, kind: "signal" as const }))];
+  return [...document.nets, ...missing.map((id) => ({ id }))];
 }
 
 function aboutOf(parts: readonly JoinPart[]): HarnessDocument["about"] {

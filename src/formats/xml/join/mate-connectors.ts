@@ -39,7 +39,8 @@ export function mateConnectors(
     ),
     wires: joined.wires.map((wire) => {
       const rename = (end: string): string => renamedEnd(end, { first, second, cavities: cavities.value });
-      return { ...wire, ends: [rename(wire.ends[0]), rename(wire.ends[1])] };
+      const [from, to] = wire.ends;
+      return { ...wire, ends: to === undefined ? [rename(from)] : [rename(from), rename(to)] };
     }),
   });
 }
@@ -120,7 +121,9 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
     ],
     face: { ...first.face, ofHalf: "first" },
     cavities: [...first.cavities, ...extra],
-    sealed: first.sealed || second.sealed,
+    ...(first.sealed === undefined && second.sealed === undefined
+      ? {}
+      : { sealed: (first.sealed ?? true) || (second.sealed ?? true) }),
     ...(place === undefined ? {} : { place }),
   };
   // Plain ids: what comes out is checked by the model before anyone asks anything of it.

@@ -1,4 +1,4 @@
-import type { Connector, HarnessDocument, Wire } from "../../../model/index.ts";
+import { endAddresses, type Connector, type HarnessDocument, type Wire } from "../../../model/index.ts";
 
 /** A connector of one of several documents. */
 export interface ConnectorOfPart {
@@ -62,7 +62,7 @@ export function proposeMatings(documents: readonly HarnessDocument[]): readonly 
 function candidatesOf(document: HarnessDocument, part: number): readonly Candidate[] {
   const wires = new Map<string, Map<string, CavityWire>>();
   for (const wire of document.wires) {
-    for (const end of wire.ends) takeEnd(wires, end, wire);
+    for (const end of endAddresses(wire)) takeEnd(wires, end, wire);
   }
   const known = new Set(document.components.filter(({ elements }) => elements.length > 0).map(({ id }) => id));
   return document.connectors
