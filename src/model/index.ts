@@ -1,5 +1,13 @@
 // Floor 1: the harness document, its checks, and the graph made from it.
-export { halfKey, lookUpPoint, pointKey, type AddressBook, type AddressUse, type Point, endAddresses } from "./address-book.ts";
+export {
+  halfKey,
+  lookUpPoint,
+  pointKey,
+  type AddressBook,
+  type AddressUse,
+  type Point,
+  endAddresses,
+} from "./address-book.ts";
 export { COLOURS, describeColour, readColour, type Colour, type WireColour } from "./colour.ts";
 export { generatedFiles } from "./document-json-schema.ts";
 export { fitBuild } from "./fit-build.ts";

@@ -42,7 +42,8 @@ export function searchEntries(harness: Harness): readonly SearchEntry[] {
   for (const stud of fitted.studs.values())
     add({ type: "stud", id: stud.id }, stud.label, ["stud ring post", stud.role]);
   for (const code of document.codes) add({ type: "code", id: code.id }, code.label, codeWords(code.spn, code.fmi));
-  for (const net of document.nets) add({ type: "net", id: net.id }, net.label ?? net.kind ?? "", [net.kind ?? "", "net"]);
+  for (const net of document.nets)
+    add({ type: "net", id: net.id }, net.label ?? net.kind ?? "", [net.kind ?? "", "net"]);
   for (const segment of document.segments)
     add({ type: "segment", id: segment.id }, segment.covering ?? "segment", ["segment"]);
   for (const wire of fitted.wires.values())

@@ -12,7 +12,7 @@ import {
   type Fault,
   type TablePair,
 } from "ohmward/electrics";
-import { fitBuild, openHarness, type Harness } from "ohmward/model";
+import { endAddresses, fitBuild, openHarness, type Harness } from "ohmward/model";
 import { ask, openMachine } from "ohmward/workbench";
 import { generateHarness } from "../generate/generate-harness.ts";
 import { findNgspice, runNgspice } from "../references/ngspice/run-ngspice.ts";
@@ -105,7 +105,7 @@ for (const wireCount of [2000, 20_000]) {
   time("look from two points", () => lookFromTwoPoints(whole, start, big.list.reference));
   const near = nodes.flatMap((node) => harness.nodes[node]?.key ?? []);
   const wiresNear = [...harness.fitted.wires.values()].filter((wire) =>
-    wire.ends.some((end) => near.some((key) => key.startsWith(end.split(":")[0] ?? "?"))),
+    endAddresses(wire).some((end) => near.some((key) => key.startsWith(end.split(":")[0] ?? "?"))),
   );
   const sets = [[], ...wiresNear.slice(0, 89).map((wire): Fault[] => [{ kind: "open", of: wire.id }])];
   const bigPairs = near.map((red): TablePair => ({ kind: "volts", red, black: "G1-" }));

@@ -1,5 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { lookUpPoint, openHarness, type Connector, type Segment, type Wire } from "ohmward/model";
+import {
+  endAddresses,
+  isPermittedAt,
+  lookUpPoint,
+  openHarness,
+  type Connector,
+  type Segment,
+  type Wire,
+} from "ohmward/model";
 import { demoText, fitDemo, openDemo } from "./open-demo.ts";
 
 // Everything about this machine is invented; the figures below are those its tables were drawn up with (demo-harness/README.md).
@@ -71,7 +79,7 @@ describe("the demo machine", () => {
       const { fitted, book } = fitDemo(document, build);
       const netAt = new Map<string, string | undefined>();
       for (const wire of fitted.wires.values()) {
-        for (const end of wire.ends) {
+        for (const end of endAddresses(wire)) {
           const point = lookUpPoint(book, end, { by: "wire" });
           if (point.kind !== "contact" || point.half.id === "harness" || point.half.id === "j") continue;
           const key = `${point.connector.id}:${point.cavity.id}`;
@@ -170,7 +178,7 @@ describe("wire lengths", () => {
     let sumMm = 0;
     way.forEach((segment, at) => {
       const entry = at === 0 ? offsetOf(wire.ends[0], segment) : meeting(segment, way[at - 1]);
-      const exit = at === way.length - 1 ? offsetOf(wire.ends[1], segment) : meeting(segment, way[at + 1]);
+      const exit = at === way.length - 1 ? offsetOf(endAddresses(wire)[1], segment) : meeting(segment, way[at + 1]);
       sumMm += Math.abs(entry - exit);
     });
     return sumMm;
@@ -240,7 +248,7 @@ describe("cavity faces", () => {
     const ring = cavities.filter((cavity) => cavity.id !== "J");
     for (const cavity of ring)
       expect(Math.hypot(cavity.x - (middleX ?? NaN), cavity.y - (middleY ?? NaN))).toBeCloseTo(2, 2);
-    const used = document.wires.flatMap((wire) => wire.ends).filter((end) => end.startsWith("XD1:"));
+    const used = document.wires.flatMap(endAddresses).filter((end) => end.startsWith("XD1:"));
     expect(used.toSorted()).toEqual(["XD1:A", "XD1:B", "XD1:C", "XD1:D"]);
   });
 
@@ -281,7 +289,7 @@ describe("the drawing", () => {
 describe("what may be touched", () => {
   test("front probes, screws and adapters are permitted only where the machine's rules allow them", () => {
     const permitted = (permit: string) =>
-      document.connectors.filter((each) => each.permits.some((given) => given === permit)).map((each) => each.id);
+      document.connectors.filter((each) => isPermittedAt(each, permit)).map((each) => each.id);
     expect(permitted("front-probe").toSorted()).toEqual([
       "B1.X",
       "B2.X",

@@ -2,14 +2,12 @@ import { describe, expect, test } from "vitest";
 import { documentMigrations, FORMAT_VERSION, migrateDocument, type Migration } from "ohmward/model";
 
 /** One before/after pair for each migration of the harness document, by its name; a migration without a pair fails the test below. */
-const pairs = new Map<string, { readonly before: Record<string, unknown>; readonly after: Record<string, unknown> }>(
+const pairs = new Map<string, { readonly before: Record<string, unknown>; readonly after: Record<string, unknown> }>([
   [
-    [
-      "what is not stated is not known",
-      { before: { format: "ohmward-harness", version: 1 }, after: { format: "ohmward-harness", version: 1 } },
-    ],
+    "what is not stated is not known",
+    { before: { format: "ohmward-harness", version: 1 }, after: { format: "ohmward-harness", version: 1 } },
   ],
-);
+]);
 
 describe("documentMigrations", () => {
   test("lead step by step from version 1 to the version this program writes", () => {

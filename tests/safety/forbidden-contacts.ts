@@ -1,4 +1,4 @@
-import type { HarnessDocument } from "ohmward/model";
+import { endAddresses, type HarnessDocument } from "ohmward/model";
 
 /** A contact that somebody was told they may make. */
 export interface Told {
@@ -50,7 +50,7 @@ export function forbiddenOn(document: HarnessDocument): (told: Told) => string |
   };
   const lampPins = new Map<string, boolean>();
   for (const wire of document.wires)
-    for (const end of wire.ends) {
+    for (const end of endAddresses(wire)) {
       const pin = pinOf(end);
       lampPins.set(pin, (lampPins.get(pin) ?? true) && LAMP_NETS.has(wire.net ?? ""));
     }

@@ -110,7 +110,9 @@ function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Resul
 
 /** The first name of a pair that no wire of the table goes to; the pair itself has made a half of it. */
 function missingHalf(document: HarnessDocument, pairs: readonly InlinePair[]): string | undefined {
-  const owners = new Set(document.wires.flatMap((wire) => endAddresses(wire).map((end) => end.slice(0, end.lastIndexOf(":")))));
+  const owners = new Set(
+    document.wires.flatMap((wire) => endAddresses(wire).map((end) => end.slice(0, end.lastIndexOf(":")))),
+  );
   const halves = document.connectors.flatMap(({ id, halves }) =>
     halves.flatMap((half) => (owners.has(`${id}.${half.id}`) || owners.has(half.name ?? "") ? [half.name] : [])),
   );

@@ -1,5 +1,17 @@
 import { z } from "zod";
-import { Access, AddressText, BuildId, ComponentId, Hazard, LocalId, OptionId, StateId, Text, When, ZoneId } from "./common.ts";
+import {
+  Access,
+  AddressText,
+  BuildId,
+  ComponentId,
+  Hazard,
+  LocalId,
+  OptionId,
+  StateId,
+  Text,
+  When,
+  ZoneId,
+} from "./common.ts";
 
 /** What the document is and where it comes from. */
 export const About = z.strictObject({

@@ -44,9 +44,7 @@ export function leadOffers(hunt: HuntState, point: string): readonly LeadOffer[]
   const node = harness.nodes[harness.nodeNumbers.get(point) ?? -1];
   if (!node) return [];
   const fittedHere = harness.document.adapters.filter(
-    (adapter) =>
-      isTouchableThrough(hunt, adapter, node) &&
-      fitted.includes(fittedKey(harness, adapter.id, point)),
+    (adapter) => isTouchableThrough(hunt, adapter, node) && fitted.includes(fittedKey(harness, adapter.id, point)),
   );
   const adapters = fittedHere.map(({ id, method }) => offer(method === "mating" ? "mating-adapter" : method, id));
   return [...adapters, ...methodsAt(hunt, node).map((method) => offer(method))];

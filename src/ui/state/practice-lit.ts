@@ -1,4 +1,4 @@
-import { highlight, litBundles } from "../../drawing/index.ts";
+import { highlight, litBundles, wireEnds } from "../../drawing/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { Drill, DrillGrade } from "../../practice/index.ts";
 import type { Lit } from "../graph/harness-graph.ts";
@@ -28,6 +28,6 @@ function litIds(harness: Harness, ids: readonly string[]): Lit | undefined {
 /** Where the wires a question names begin and end: that is told, the way between is asked for. */
 function endsOf(harness: Harness, { about }: Drill): readonly string[] {
   return about.flatMap(({ type, id }) =>
-    type === "wire" ? (harness.fitted.wires.get(id)?.ends ?? []).filter((end) => end !== undefined) : [],
+    type === "wire" ? (wireEnds(harness, id) ?? []).map(({ node }) => node.key) : [],
   );
 }

@@ -1,5 +1,5 @@
 import { seededRandom } from "ohmward/base";
-import { fitBuild, type Harness, type Wire } from "ohmward/model";
+import { endAddresses, fitBuild, type Harness, type Wire } from "ohmward/model";
 import { findBetween, findCommon, findWithout, resolve, type Resolved } from "ohmward/trace";
 import { measure, summarise, type Times } from "./measure.ts";
 
@@ -28,7 +28,7 @@ function signalEnds(harness: Harness): readonly SignalEnds[] {
   return harness.document.codes.flatMap((code) => {
     const wires = wiresOfNet.get(`signal ${code.points[0] ?? ""}`);
     const [first, last] = [wires?.[0], wires?.at(-1)];
-    return first && last ? [{ pin: first.ends[0], sensor: last.ends[1], wire: first.id }] : [];
+    return first && last ? [{ pin: first.ends[0], sensor: endAddresses(last)[1], wire: first.id }] : [];
   });
 }
 

@@ -121,7 +121,7 @@ function faultsOf(harness: Harness, check: Check): readonly string[] {
   const faults: string[] = [];
   for (const id of check.need.unplugged) {
     const connector = harness.fitted.connectors.get(id);
-    if (!connector?.permits.includes("unplug")) faults.push(`unplugs ${id}`);
+    if (!connector?.permits?.includes("unplug")) faults.push(`unplugs ${id}`);
   }
   if (!isMeterCheck(check))
     return check.kind === "swap" && !isDead ? [...faults, "exchanges a part on a live machine"] : faults;

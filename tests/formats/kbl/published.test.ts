@@ -102,7 +102,7 @@ describe.skipIf(isMissing)(`readKbl() on published files ${NEEDS_FILES}`, () => 
         expect([from, to]).toContain(at);
         at = at === from ? to : from;
       }
-      expect(at).toBe(places.get(wire.ends[1].split(":")[0] ?? ""));
+      expect(at).toBe(places.get(wire.ends[1]?.split(":")[0] ?? ""));
       followed += 1;
     }
     expect(followed).toBe(routed);

@@ -1,4 +1,4 @@
-import type { Connector, Half, Harness, HarnessDocument } from "ohmward/model";
+import { endAddresses, type Connector, type Half, type Harness, type HarnessDocument } from "ohmward/model";
 import type { Drill } from "ohmward/practice";
 import { findCommon, findWithout, resolve, type Resolved } from "ohmward/trace";
 
@@ -94,7 +94,7 @@ function readEnd(harness: Harness, address: string): End {
 }
 
 function endIds(harness: Harness, wire: Wire): readonly string[] {
-  return wire.ends.map((end) => endOf(harness, end).id);
+  return endAddresses(wire).map((end) => endOf(harness, end).id);
 }
 
 function connectorsNext(harness: Harness, start: string): readonly string[] {
@@ -106,7 +106,7 @@ function connectorsNext(harness: Harness, start: string): readonly string[] {
   for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
     for (const wire of wires.filter((each) => !used.has(each) && endIds(harness, each).includes(at))) {
       used.add(wire);
-      for (const end of wire.ends.map((each) => endOf(harness, each))) {
+      for (const end of endAddresses(wire).map((each) => endOf(harness, each))) {
         if (end.id === at || end.id === start) continue;
         if (isSplice(end.id)) waiting.push(end.id);
         else if (end.connector) found.add(end.connector.id);
@@ -120,7 +120,7 @@ function coloursBehind(harness: Harness, joint: string, from: string): readonly 
   const isSplice = harness.document.splices.some((splice) => splice.id === joint);
   const own = isSplice ? undefined : endOf(harness, joint);
   const others = wiresOf(harness).filter((wire) =>
-    wire.ends.some((each) => {
+    endAddresses(wire).some((each) => {
       const end = endOf(harness, each);
       if (isSplice) return end.id === joint && wire.id !== from;
       return end.connector === own?.connector && end.cavity === own?.cavity && end.half?.id !== own?.half?.id;
@@ -139,7 +139,7 @@ function cavities(
   if (!connector || !half) return [];
   if (form === "wire") {
     const wires = wiresOf(harness).filter((wire) => wire.id === wanted);
-    const ends = wires.flatMap((wire) => wire.ends.map((end) => endOf(harness, end)));
+    const ends = wires.flatMap((wire) => endAddresses(wire).map((end) => endOf(harness, end)));
     const isDevice = half.id === "device";
     const here = ends.filter((end) => end.connector === connector && (isDevice || end.half === half));
     return [...new Set(here.flatMap((end) => end.cavity ?? []))];

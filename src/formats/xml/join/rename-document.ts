@@ -61,7 +61,10 @@ function changesOf(renames: Renames, owners: ReadonlySet<string>): Changes {
       /(?:^| )(?:component|zone|module)$|^splices at segment$|^wires route$|^cautions on (?:zones|components)$/u,
       shared,
     ],
-    [/^wires ends$|^statements about$|(?: )(?:between|tap|points)$|^system supply|^components needs (?:positive|negative)$/u, address],
+    [
+      /^wires ends$|^statements about$|(?: )(?:between|tap|points)$|^system supply|^components needs (?:positive|negative)$/u,
+      address,
+    ],
     [/(?: )when$/u, expression],
     [/^options id$|^builds options$/u, option],
     [/^builds id$/u, of(renames.builds)],
