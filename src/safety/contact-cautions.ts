@@ -5,6 +5,7 @@ import { documentCautions } from "./document-cautions.ts";
 import { METHODS, type Meter } from "./method.ts";
 import type { NetFacts } from "./net-facts.ts";
 import { hazardsIn } from "./reaching.ts";
+import { isAtRest } from "./rest.ts";
 
 const KEY_OFF_FIRST =
   "Key off and control units asleep before the connector is unplugged or the adapter is fitted or taken out.";
@@ -14,7 +15,8 @@ const ONE_CAVITY =
   "Gently, one cavity at a time; afterwards check the grip of the contact, seals and locks, and mate the connector again.";
 const UNNAMED_LINE =
   "The harness document does not say what this line is for: make sure that it is no airbag or high-voltage line before touching it.";
-const UNKNOWN_ZONE = "The harness document does not say where this is: look for moving and hot parts first.";
+const UNKNOWN_ZONE =
+  "The harness data does not say where this is or what its dangers are: look for moving and hot parts first.";
 
 /** What is known of a contact when its cautions are gathered. */
 export interface Cautioned {
@@ -37,9 +39,9 @@ export function contactCautions(harness: Harness, contact: Contact, about: Cauti
     ...new Set([
       ...holding.map((hazard) => hazard.text),
       ...documentCautions(harness, { nets: net.labels, zone: reaching.zone, component }),
-      ...(reaching.zone === undefined ? [UNKNOWN_ZONE] : []),
+      ...(reaching.isPlaceUnknown ? [UNKNOWN_ZONE] : []),
       ...(net.kinds.size === 0 ? [UNNAMED_LINE] : []),
-      ...(isFitted && (isMoving || state.conditions.includes("running")) ? [FITTED_BEFORE] : []),
+      ...(isFitted && (isMoving || !isAtRest(state)) ? [FITTED_BEFORE] : []),
       ...(needsUnplugging ? [KEY_OFF_FIRST] : []),
       ...(method === "front-probe" ? [ONE_CAVITY] : []),
       ...(contact.adapter?.note === undefined ? [] : [contact.adapter.note]),

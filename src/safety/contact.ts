@@ -13,6 +13,8 @@ export interface Reaching {
   /** The states in which it can be reached; undefined means not known. */
   readonly states: Access["states"];
   readonly hazards: readonly Hazard[];
+  /** The document does not say where it is, or not what the dangers are there. */
+  readonly isPlaceUnknown: boolean;
 }
 
 /** One way of taking a reading at one place: what the rules judge. */

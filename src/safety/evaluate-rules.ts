@@ -46,7 +46,8 @@ function holdsOfPlace(when: When, facts: ContactFacts): boolean {
     (when.isWrongPlace === undefined || !METHODS[facts.method].places.includes(facts.place)) &&
     (when.half === undefined || when.half === facts.half) &&
     (when.isSealed === undefined || when.isSealed === (facts.isSealed ?? false)) &&
-    isAmong(when.componentKind, facts.componentKind) &&
+    (facts.componentKind === "not-known" || isAmong(when.componentKind, facts.componentKind)) &&
+    (when.isPlaceUnknown === undefined || facts.isPlaceUnknown) &&
     (when.isPermitMissing === undefined || facts.isPermitMissing) &&
     (when.isAdapterMissing === undefined || facts.isAdapterMissing) &&
     (when.isOutOfReach === undefined || facts.isOutOfReach) &&
@@ -63,18 +64,21 @@ function holdsOfLine(when: When, facts: ContactFacts): boolean {
       [...facts.netKinds].some((kind) => !netKindOutside.includes(kind))) &&
     (connectorCarries === undefined || connectorCarries.some((kind) => facts.connectorCarries.has(kind))) &&
     (when.isBoostedNow === undefined || facts.isBoostedNow) &&
+    (when.isUnknownNow === undefined || facts.isUnknownNow) &&
+    (when.isUnknownBesideGuarded === undefined || facts.isUnknownBesideGuarded) &&
     (when.isConnectorBoostedNow === undefined || facts.isConnectorBoostedNow) &&
     (when.isOnBattery === undefined || facts.isOnBattery)
   );
 }
 
 function holdsOfState(when: When, facts: ContactFacts): boolean {
-  const { stateHas, stateLacks, hazard, hazardOfState } = when;
+  const { isMachineBusy, stateLacks, hazard, hazardOfState } = when;
   return (
-    (stateHas === undefined || stateHas.some((each) => facts.conditions.includes(each))) &&
+    (isMachineBusy === undefined || facts.isMachineBusy) &&
     (stateLacks === undefined || !stateLacks.some((each) => facts.conditions.includes(each))) &&
     (hazard === undefined || facts.hazards.some((each) => hazard.includes(each.kind))) &&
-    (hazardOfState === undefined || facts.hazards.some((each) => each.isOfState && hazardOfState.includes(each.kind)))
+    (hazardOfState === undefined ||
+      facts.hazards.some((each) => (each.isOfState || !facts.isAtRest) && hazardOfState.includes(each.kind)))
   );
 }
 

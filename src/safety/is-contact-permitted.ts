@@ -42,14 +42,14 @@ export function isContactPermitted(harness: Harness, state: State, wanted: Wante
   for (const contact of contacts) {
     const verdict = judgeContact(index, contact, { state, rules: RULES });
     const probeClass = METHODS[contact.method].class;
-    if (verdict.kind === "refused") refused ??= { kind: "refused", ...refusedBy(verdict.rule) };
+    if (verdict.kind === "refused") refused ??= { kind: "refused", ...refusedBy(index, contact, verdict.rule) };
     else if (probeClass !== undefined && verdict.meters.includes(wanted.meter)) {
       const about = { state, net: netOfContact(index, contact), meters: [wanted.meter] };
       const cautions = [...generalCautions(harness, state), ...contactCautions(harness, contact, about)];
       return { kind: "permitted", class: probeClass, cautions: [...new Set(cautions)] };
     } else {
       const rule = verdict.notFor.find((each) => each.meter === wanted.meter)?.rule;
-      refused ??= { kind: "refused", ...(rule ? refusedBy(rule) : WRONG_METER) };
+      refused ??= { kind: "refused", ...(rule ? refusedBy(index, contact, rule) : WRONG_METER) };
     }
   }
   return refused ?? { kind: "unknown-point", point: wanted.point };

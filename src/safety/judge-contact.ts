@@ -4,6 +4,7 @@ import { evaluateRules, type Verdict } from "./evaluate-rules.ts";
 import { METHODS } from "./method.ts";
 import { isBoostedIn, type NetFacts } from "./net-facts.ts";
 import { hazardsIn, isReachableIn } from "./reaching.ts";
+import { isAtRest } from "./rest.ts";
 import type { ContactFacts, Rule } from "./rule.ts";
 import type { SafetyIndex } from "./safety-index.ts";
 
@@ -32,27 +33,45 @@ export function netOfContact(index: SafetyIndex, { node, edge }: Contact): NetFa
 }
 
 function contactFacts(index: SafetyIndex, contact: Contact, state: State): ContactFacts {
-  const { socket, reaching, component } = contact;
+  const { socket, reaching } = contact;
   const net = netOfContact(index, contact);
   const beside = socket && index.carriedBy.get(socket.connector.id);
+  const atRest = isAtRest(state);
+  // Where the place is not known it may be any of the machine, with what turns or crushes there.
+  const hazards = [...hazardsIn(reaching, state), ...(reaching.isPlaceUnknown ? index.movingHazards(state) : [])];
   return {
     method: contact.method,
     place: contact.place,
     half: socket && (socket.half.id === "device" ? "device" : "harness"),
     isSealed: socket && (socket.cavity.sealed ?? socket.connector.sealed),
-    componentKind: component === undefined ? undefined : index.harness.book.components.get(component)?.kind,
-    netKinds: net.kinds,
+    componentKind: componentKind(index, contact),
+    netKinds: new Set([...net.kinds, ...index.guardsAt(contact).map((guard) => guard.kind)]),
     isBoostedNow: isBoostedIn(net, state),
     isOnBattery: isOnBattery(index, contact, state),
     connectorCarries: beside?.kinds ?? NO_KINDS,
-    isConnectorBoostedNow: beside?.boosted.some((each) => isBoostedIn(each, state)) ?? false,
+    isConnectorBoostedNow: [...(beside?.boosted ?? [])].some((each) => isBoostedIn(each, state)),
     conditions: state.conditions,
-    hazards: hazardsIn(reaching, state).map(({ kind, states }) => ({ kind, isOfState: states !== undefined })),
+    isAtRest: atRest,
+    isMachineBusy: !atRest || index.isBusy(state),
+    isPlaceUnknown: reaching.isPlaceUnknown && !atRest,
+    isUnknownBesideGuarded: net.isUnlabelled && index.hasGuarded,
+    isUnknownNow: net.boostedIn === "not-known" && !atRest,
+    hazards: hazards.map(({ kind, states }) => ({ kind, isOfState: states !== undefined })),
     isPermitMissing: isPermitMissing(contact),
     isAdapterMissing: contact.adapter === undefined,
     isOutOfReach: !isReachableIn(reaching.states, state),
     isTerminalSizeUnknown: socket?.cavity.terminalMm === undefined,
   };
+}
+
+/** The kind of the component a contact belongs to. Of a part of which nothing is known, and of a bare terminal, it may be any. */
+function componentKind({ harness }: SafetyIndex, { component, node }: Contact): ContactFacts["componentKind"] {
+  if (component === undefined) {
+    const at = harness.nodes[node ?? -1];
+    return at?.kind === "stud" && at.stud.role === "terminal" ? "not-known" : undefined;
+  }
+  const part = harness.book.components.get(component);
+  return !part || (part.kind === "other" && part.elements.length === 0) ? "not-known" : part.kind;
 }
 
 function isOnBattery(index: SafetyIndex, { node, edge }: Contact, state: State): boolean {

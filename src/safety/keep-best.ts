@@ -3,7 +3,7 @@ import type { Contact } from "./contact.ts";
 import type { Judged } from "./probe-context.ts";
 
 /**
- * Leaves one contact of each wire and method: the stretch of harness where it is allowed with the fewest dangers and minutes, or the
+ * Leaves one contact of each wire and method: the stretch of harness or, failing that, the end where it is allowed with the fewest dangers and minutes, or the
  * first refusal. At a stud the clip gives way where a tip is allowed.
  *
  * @param judged Contacts with their verdicts.
@@ -30,6 +30,7 @@ function isBetter(one: Judged, other: Judged): boolean {
   if (one.verdict.kind === "refused") return false;
   const [a, b] = [one.contact, other.contact];
   const order =
+    Number(a.reaching.isEstimated && a.place === "wire") - Number(b.reaching.isEstimated && b.place === "wire") ||
     a.reaching.hazards.length - b.reaching.hazards.length ||
     a.reaching.minutes - b.reaching.minutes ||
     naturalOrder(a.near ?? "", b.near ?? "");

@@ -19,8 +19,11 @@ export function contactAtNode(
   const socket = node.kind === "contact" ? node : undefined;
   const owner = node.kind === "contact" ? node.connector : node.kind === "stud" ? node.stud : undefined;
   const component = node.kind === "inner" ? node.component.id : owner?.component;
-  const zone = node.kind === "splice" ? zoneOfSplice(index, node.splice) : (owner?.zone ?? zoneOf(index, component));
-  const access = owner && accessOf(index.harness, owner);
+  const zone =
+    node.kind === "splice"
+      ? zoneOfSplice(index, node.splice)
+      : (owner?.zone ?? (owner ? undefined : zoneOf(index, component)));
+  const states = owner ? accessOf(index.harness, owner)?.states : "any";
   const extraMinutes = how.adapter?.minutes;
   return {
     method: how.method,
@@ -32,7 +35,7 @@ export function contactAtNode(
     component,
     adapter: how.adapter,
     near: undefined,
-    reaching: reachingOf(index, { access, states: owner ? access?.states : "any", zone, component, extraMinutes }),
+    reaching: reachingOf(index, { access: owner?.access, states, zone, component, extraMinutes }),
   };
 }
 
@@ -70,8 +73,8 @@ export function contactAtFuse(
 }
 
 /**
- * A method on a wire, once for each zone and each segment with dangers of its own that it runs through: one stretch may be near the
- * fan and the next not. A wire without a known route is embraced near one of its ends.
+ * A method on a wire, once for each zone and each segment with dangers of its own that it runs through, and once near each stud it ends
+ * at: one stretch may be near the fan and the next not. Without a known route near any end, at a place that is then not known.
  *
  * @param index The index.
  * @param wire The wire; any other edge gives nothing.
@@ -90,17 +93,21 @@ export function contactsOnWire(index: SafetyIndex, wire: NumberedEdge, method: M
     component: undefined,
     adapter: undefined,
   } as const;
-  const segments = stretches(index, edge.wire.route ?? []);
-  if (segments.length > 0) {
-    return segments.map((segment) => {
-      const { id, zone, hazards } = segment;
-      return { ...common, near: id, reaching: reachingOf(index, { states: "any", zone, hazards }) };
-    });
-  }
-  return endsOf(index, number).map((end) => {
-    const { reaching } = contactAtNode(index, end, { method });
-    return { ...common, near: end.node.key, reaching: { ...reaching, isEstimated: true, states: "any" } };
+  const segments = stretches(index, edge.wire.route ?? []).map((segment) => {
+    const { id, zone, hazards } = segment;
+    const reaching = reachingOf(index, { states: "any", zone, hazards, isPlaceUnknown: hazards === undefined });
+    return { ...common, near: id, reaching };
   });
+  const ends = endsOf(index, number).flatMap((end) => {
+    // A connector may have one side in calm air and the other beside the rockers: only a stud tells where the wire at it lies.
+    const isTold = end.node.kind === "stud";
+    if (!isTold && segments.length > 0) return [];
+    const { reaching } = contactAtNode(index, end, { method });
+    const isPlaceUnknown = reaching.isPlaceUnknown || !isTold;
+    const near = { ...reaching, isEstimated: true, states: "any" as const, isPlaceUnknown };
+    return [{ ...common, near: end.node.key, reaching: near }];
+  });
+  return [...segments, ...ends];
 }
 
 /** The segments of a route that differ in zone or dangers; of those that do not, the first. */

@@ -9,6 +9,7 @@ import { METHODS } from "./method.ts";
 import { itemsOnTheWay, wayTo } from "./net-walk.ts";
 import { nodesOf, type ProbeContext } from "./probe-context.ts";
 import type { Rule } from "./rule.ts";
+import type { SafetyIndex } from "./safety-index.ts";
 
 /**
  * The answer's words for an allowed contact.
@@ -47,14 +48,18 @@ export function makePoint(
     ...(reaching.zone === undefined ? {} : { zone: reaching.zone }),
     ...(near !== undefined && harness.segments.has(near) ? { segment: near } : {}),
     meters: verdict.meters,
-    notFor: verdict.notFor.map(({ meter, rule }) => ({ meter, ...refusedBy(rule) })),
+    notFor: verdict.notFor.map(({ meter, rule }) => ({ meter, ...refusedBy(context.index, contact, rule) })),
     cautions: contactCautions(harness, contact, { state: context.state, net, meters: verdict.meters }),
   };
 }
 
-/** The row of the table as an answer names it. */
-export function refusedBy({ id, reason, source }: Rule): Refused {
-  return { rule: id, reason, source };
+/** The row of the table as an answer names it; for airbag and high-voltage lines with what shows that this is one. */
+export function refusedBy(index: SafetyIndex, contact: Contact, { id, reason, source }: Rule): Refused {
+  const carried = contact.socket && index.carriedBy.get(contact.socket.connector.id);
+  const guards = id === "airbag-or-high-voltage-beside" ? [...(carried?.guards ?? [])] : index.guardsAt(contact);
+  const guard =
+    guards.find(({ kind }) => kind === id) ?? (id === "airbag-or-high-voltage-beside" ? guards[0] : undefined);
+  return { rule: id, reason: guard ? `${reason} It counts as one because ${guard.because}.` : reason, source };
 }
 
 /** The canonical address of the electrical point of a contact, if it touches one. */

@@ -43,7 +43,7 @@ export function makeRefusals(
       method: contact.method,
       item: contact.item,
       ...addressOf(context, contact),
-      ...refusedBy(verdict.rule),
+      ...refusedBy(context.index, contact, verdict.rule),
       ...(instead === undefined ? {} : { instead }),
     };
     return [{ refusal, distance: distanceOf(context, contact) }];

@@ -1,115 +1,125 @@
-import type { Harness, Net, NetKind, State } from "../model/index.ts";
-import { elementRole, railNodes, waysThrough } from "../trace/index.ts";
+import type { Harness, HarnessNode, Net, NetKind, State } from "../model/index.ts";
+import { waysThrough } from "../trace/index.ts";
+import { findGuards, type Guard, type Guards } from "./find-guards.ts";
+import { netsAcross, railNets } from "./nets-across.ts";
+import { isAtRest } from "./rest.ts";
 
-/** What the labels of one electrical node say it is for. */
+/** What the document says of one electrical node. */
 export interface NetFacts {
   readonly labels: readonly string[];
-  /** Kinds of its labels; empty if it has none. An airbag, high-voltage or boosted kind may come from its neighbour, see {@link findNetFacts}. */
+  /** Kinds of its labels, and those that its guards add; empty if nothing is known. */
   readonly kinds: ReadonlySet<NetKind>;
-  /** The states in which it is driven above system voltage. */
-  readonly boostedIn: ReadonlySet<string> | "whenever-not-isolated" | "never";
+  /** Why it counts as airbag or high voltage, if it does. */
+  readonly guards: readonly Guard[];
+  /** The states in which it is driven above system voltage. `not-known`: it has wires of which the document does not say what they are for. */
+  readonly boostedIn: ReadonlySet<string> | "whenever-not-isolated" | "not-known" | "never";
+  /** It has wires, none of them has a label, and nobody has declared it harmless. */
+  readonly isUnlabelled: boolean;
 }
 
 interface Draft {
   readonly labels: Set<string>;
   readonly kinds: Set<NetKind>;
-  boostedIn: NetFacts["boostedIn"];
+  hasWires: boolean;
+  boostedIn: ReadonlySet<string> | "whenever-not-isolated" | "never";
 }
-
-const DANGEROUS = ["airbag", "high-voltage", "boosted"] as const satisfies readonly NetKind[];
 
 /**
  * The facts of every net of a harness, by the number its nodes have in the conductor components.
  *
- * A line of which no label tells the kind takes over airbag, high voltage or boosted from a labelled one across a load, so that the return of a
- * squib or the far side of a coil is not taken for harmless; high voltage and boosted also pass fuses, switches and bars. Nothing passes
- * through a module or onto the supply or ground.
+ * What is airbag or high voltage is found by {@link findGuards}. A line without a known kind takes over `boosted` from one across a
+ * fuse, switch, bar or load outside control units; where it ends at an injector it counts as boosted too.
  *
  * @param harness The harness.
  * @returns One entry a net; a node's entry stands at `ofNode[node]`.
  */
-export function findNetFacts(harness: Harness): { readonly ofNode: Int32Array; readonly nets: readonly NetFacts[] } {
+export function findNetFacts(harness: Harness): {
+  readonly ofNode: Int32Array;
+  readonly nets: readonly NetFacts[];
+  readonly guards: Guards;
+} {
   const { ofNode, count } = waysThrough(harness, "conductors").components;
   const nets: Draft[] = Array.from({ length: count }, () => ({
     labels: new Set(),
     kinds: new Set(),
+    hasWires: false,
     boostedIn: "never",
   }));
   harness.edges.forEach((edge, number) => {
-    if (edge.kind !== "wire" || edge.wire.net === undefined) return;
-    const net = nets[ofNode[harness.index.from[number] ?? -1] ?? -1];
-    if (!net) return;
+    const net = edge.kind === "wire" ? nets[ofNode[harness.index.from[number] ?? -1] ?? -1] : undefined;
+    if (edge.kind !== "wire" || !net) return;
+    net.hasWires = true;
+    if (edge.wire.net === undefined) return;
     net.labels.add(edge.wire.net);
     const known = harness.nets.get(edge.wire.net);
     if (known) addKind(net, known);
   });
-  spread(harness, nets, ofNode);
-  return { ofNode, nets: nets.map(({ labels, ...rest }) => ({ ...rest, labels: [...labels] })) };
+  harness.nodes.forEach((node, number) => {
+    const net = nets[ofNode[number] ?? -1];
+    if (net?.hasWires && net.kinds.size === 0 && isAtInjector(harness, node)) addKind(net, { kind: "boosted" });
+  });
+  spreadBoost(harness, nets, ofNode);
+  const guards = findGuards(harness, ofNode);
+  const rails = railNets(harness, ofNode);
+  return {
+    ofNode,
+    guards,
+    nets: nets.map(({ labels, kinds, hasWires, boostedIn }, number) => {
+      const own = guards.ofNet.get(number) ?? [];
+      // A line that ends on the supply or ground of the machine is known by that.
+      const isKnown = !hasWires || kinds.size > 0 || rails.has(number);
+      return {
+        labels: [...labels],
+        kinds: new Set([...kinds, ...own.map((guard) => guard.kind)]),
+        guards: own,
+        boostedIn: isKnown ? boostedIn : "not-known",
+        isUnlabelled: !isKnown && labels.size === 0 && !guards.harmless.has(number),
+      };
+    }),
+  };
 }
 
-function addKind(net: Draft, { kind, boostedIn }: Net): void {
+function addKind(net: Draft, { kind, boostedIn }: Pick<Net, "kind" | "boostedIn">): void {
   if (kind !== undefined) net.kinds.add(kind);
   if (kind === "boosted" || boostedIn) addBoost(net, boostedIn ? new Set(boostedIn) : "whenever-not-isolated");
 }
 
-function addBoost(net: Draft, more: NetFacts["boostedIn"]): void {
+function addBoost(net: Draft, more: Draft["boostedIn"]): void {
   if (net.boostedIn === "never" || more === "whenever-not-isolated") net.boostedIn = more;
   else if (net.boostedIn !== "whenever-not-isolated" && more !== "never")
     net.boostedIn = new Set([...net.boostedIn, ...more]);
 }
 
-function spread(harness: Harness, nets: readonly Draft[], ofNode: Int32Array): void {
-  const dangerous = nets.flatMap((net, number) => (DANGEROUS.some((kind) => net.kinds.has(kind)) ? [number] : []));
-  if (dangerous.length === 0) return;
-  const ways = elementWays(harness, ofNode);
+function isAtInjector(harness: Harness, node: HarnessNode): boolean {
+  const owner = node.kind === "contact" ? node.connector.component : undefined;
+  return owner !== undefined && harness.fitted.components.get(owner)?.kind === "injector";
+}
+
+function spreadBoost(harness: Harness, nets: readonly Draft[], ofNode: Int32Array): void {
+  const boosted = nets.flatMap((net, number) => (net.kinds.has("boosted") ? [number] : []));
+  if (boosted.length === 0) return;
+  const beyond = netsAcross(harness, ofNode, ["bias", "driver", "source"]);
   const isTold = nets.map((net) => net.kinds.size > 0);
-  for (let at = 0; at < dangerous.length; at++) {
-    const number = dangerous[at] ?? -1;
+  for (let at = 0; at < boosted.length; at++) {
+    const number = boosted[at] ?? -1;
     const from = nets[number];
-    for (const way of ways.get(number) ?? []) {
-      const to = nets[way.to];
-      if (!from || !to || isTold[way.to]) continue;
-      const before = to.kinds.size;
-      for (const kind of DANGEROUS) if (from.kinds.has(kind) && (way.isLoad || kind !== "airbag")) to.kinds.add(kind);
-      if (to.kinds.has("boosted")) addBoost(to, from.boostedIn);
-      if (to.kinds.size > before) dangerous.push(way.to);
+    for (const { to } of beyond.get(number) ?? []) {
+      const net = nets[to];
+      if (!from || !net || isTold[to]) continue;
+      if (!net.kinds.has("boosted")) boosted.push(to);
+      net.kinds.add("boosted");
+      addBoost(net, from.boostedIn);
     }
   }
 }
 
-interface Way {
-  readonly to: number;
-  readonly isLoad: boolean;
-}
-
-function elementWays(harness: Harness, ofNode: Int32Array): ReadonlyMap<number, readonly Way[]> {
-  const rails = railNodes(harness);
-  const railNets = new Set<number>();
-  ofNode.forEach((net, node) => {
-    if (rails.supply[node] || rails.ground[node]) railNets.add(net);
-  });
-  const ways = new Map<number, Way[]>();
-  const add = (from: number, to: number, isLoad: boolean): void => {
-    if (railNets.has(to) || from === to) return;
-    const list = ways.get(from);
-    if (list) list.push({ to, isLoad });
-    else ways.set(from, [{ to, isLoad }]);
-  };
-  harness.edges.forEach((edge, number) => {
-    if (edge.kind !== "element" || edge.component.kind === "module") return;
-    const role = elementRole(edge.element);
-    if (role === "end") return;
-    const from = ofNode[harness.index.from[number] ?? -1] ?? -1;
-    const to = ofNode[harness.index.to[number] ?? -1] ?? -1;
-    add(from, to, role === "load");
-    add(to, from, role === "load");
-  });
-  return ways;
-}
-
-/** Whether a net is driven above system voltage in a state. A boosted net that names no states is, unless the machine is isolated. */
-export function isBoostedIn(net: NetFacts, state: State): boolean {
-  if (net.boostedIn === "never") return false;
-  if (net.boostedIn === "whenever-not-isolated") return !state.conditions.includes("isolated");
-  return net.boostedIn.has(state.id);
+/**
+ * Whether a net is driven above system voltage in a state, as far as is known. A boosted net that names no states is, unless the battery
+ * is disconnected; one of unknown kind may be wherever the machine is not at rest.
+ */
+export function isBoostedIn({ boostedIn }: NetFacts, state: State): boolean {
+  if (boostedIn === "never") return false;
+  if (boostedIn === "whenever-not-isolated") return !state.conditions.includes("isolated");
+  if (boostedIn === "not-known") return !isAtRest(state);
+  return boostedIn.has(state.id);
 }

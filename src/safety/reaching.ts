@@ -14,6 +14,8 @@ export interface Whereabouts {
   readonly states: Access["states"];
   /** Dangers of the segment, on top of those of its zone. */
   readonly hazards?: readonly Hazard[] | undefined;
+  /** Its zone does not tell all: the dangers of its segment, or the segments it runs through, are not known. */
+  readonly isPlaceUnknown?: boolean;
   /** Minutes on top, such as fitting an adapter. */
   readonly extraMinutes?: number | undefined;
 }
@@ -27,16 +29,17 @@ export interface Whereabouts {
  */
 export function reachingOf(index: SafetyIndex, at: Whereabouts): Reaching {
   const byComponent = at.component === undefined ? undefined : index.quickestOfComponent.get(at.component);
-  const zone = at.zone ?? byComponent?.zone;
-  const byZone = zone === undefined ? undefined : index.quickestOfZone.get(zone);
-  const access = at.access ?? byComponent?.access ?? byZone?.access;
+  const byZone = at.zone === undefined ? undefined : index.quickestOfZone.get(at.zone);
+  const access = at.access ?? byComponent?.access ?? byZone?.access ?? index.harness.document.system.usualAccess;
+  const ofZone = at.zone === undefined ? undefined : index.zones.get(at.zone)?.hazards;
   return {
-    zone,
+    zone: at.zone,
     minutes: (access?.minutes ?? TYPICAL_MINUTES) + (at.extraMinutes ?? 0),
     isEstimated: at.access === undefined,
     remove: access?.remove,
     states: at.states,
-    hazards: [...((zone === undefined ? undefined : index.zones.get(zone)?.hazards) ?? []), ...(at.hazards ?? [])],
+    hazards: [...(ofZone ?? []), ...(at.hazards ?? [])],
+    isPlaceUnknown: ofZone === undefined || at.isPlaceUnknown === true,
   };
 }
 

@@ -31,7 +31,7 @@ export interface When {
   /** Which half of a connector; every half that wires end in counts as harness. */
   readonly half?: "harness" | "device";
   readonly isSealed?: boolean;
-  /** Kind of the component that the connector, stud or fuse belongs to. */
+  /** Kind of the component that the connector, stud or fuse belongs to; one that is not known may be of any kind. */
   readonly componentKind?: readonly Component["kind"][];
   /** The line has a label of one of these kinds. */
   readonly netKind?: readonly NetKind[];
@@ -45,18 +45,25 @@ export interface When {
   readonly connectorCarries?: readonly NetKind[];
   /** A line of the same connector is driven above system voltage in the state asked about. */
   readonly isConnectorBoostedNow?: true;
-  readonly stateHas?: readonly StateCondition[];
+  /** In this state something turns, cranks or is driven above system voltage somewhere on the machine, or that is not known. */
+  readonly isMachineBusy?: true;
+  /** It is not known where the place is or what its dangers are, and the machine is not at rest. */
+  readonly isPlaceUnknown?: true;
+  /** Nothing at all tells what the line is for, and the machine has airbag or high-voltage lines. */
+  readonly isUnknownBesideGuarded?: true;
+  /** It is not known what the line is for, and the machine is not at rest. */
+  readonly isUnknownNow?: true;
   /** The state has none of these conditions. */
   readonly stateLacks?: readonly StateCondition[];
   /** A danger of the place that holds in the state asked about. */
   readonly hazard?: readonly HazardKind[];
-  /** The same, but only one that other states are free of. */
+  /** The same, but only one that other states are free of, or any that holds while the machine is not at rest. */
   readonly hazardOfState?: readonly HazardKind[];
-  /** The document does not permit the method at the connector. */
+  /** The document does not say that the method is permitted at the connector. */
   readonly isPermitMissing?: true;
   /** The document lists no adapter for this method here. */
   readonly isAdapterMissing?: true;
-  /** The document says in which states the place can be reached, and this is not one of them. */
+  /** The document says in which states the place can be reached, and this is not one of them; or it does not say so. */
   readonly isOutOfReach?: true;
   readonly isTerminalSizeUnknown?: true;
 }
@@ -77,13 +84,18 @@ export interface ContactFacts {
   readonly place: PlaceKind;
   readonly half?: "harness" | "device" | undefined;
   readonly isSealed?: boolean | undefined;
-  readonly componentKind?: Component["kind"] | undefined;
+  readonly componentKind?: Component["kind"] | "not-known" | undefined;
   readonly netKinds: ReadonlySet<NetKind>;
   readonly isBoostedNow: boolean;
   readonly isOnBattery: boolean;
   readonly connectorCarries: ReadonlySet<NetKind>;
   readonly isConnectorBoostedNow: boolean;
   readonly conditions: readonly StateCondition[];
+  readonly isAtRest: boolean;
+  readonly isMachineBusy: boolean;
+  readonly isPlaceUnknown: boolean;
+  readonly isUnknownBesideGuarded: boolean;
+  readonly isUnknownNow: boolean;
   /** Dangers of the place that hold in the state; `isOfState` if other states are free of it. */
   readonly hazards: readonly { readonly kind: HazardKind; readonly isOfState: boolean }[];
   readonly isPermitMissing: boolean;

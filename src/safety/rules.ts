@@ -35,10 +35,18 @@ export const RULES: readonly Rule[] = [
   },
   {
     id: "airbag-or-high-voltage-beside",
-    methods: ["front-probe", "in-line", "screw"],
-    when: { connectorCarries: ["airbag", "high-voltage"] },
+    methods: TOUCHING,
+    when: { place: ["contact"], connectorCarries: ["airbag", "high-voltage"] },
     reason:
       "The connector also carries an airbag or high-voltage line, so it is neither opened nor touched for a check.",
+    source: PRACTICE,
+  },
+  {
+    id: "line-unknown",
+    methods: EVERY,
+    when: { isUnknownBesideGuarded: true },
+    reason:
+      "The harness data does not say what this line is for, and the machine has airbag or high-voltage lines: it may be one of them.",
     source: PRACTICE,
   },
   {
@@ -93,6 +101,14 @@ export const RULES: readonly Rule[] = [
     source: PRACTICE,
   },
   {
+    id: "line-unknown-not-at-rest",
+    methods: TOUCHING,
+    when: { isUnknownNow: true },
+    reason:
+      "The harness data does not say what this line is for: in this state it may be driven far above battery voltage.",
+    source: PRACTICE,
+  },
+  {
     id: "boosted-line",
     methods: TOUCHING,
     when: { isBoostedNow: true },
@@ -105,7 +121,7 @@ export const RULES: readonly Rule[] = [
     methods: ["front-probe", "screw"],
     when: { isConnectorBoostedNow: true },
     reason:
-      "Bare beside the probe would be a line of this connector that is driven far above battery voltage in this state.",
+      "Bare beside the probe would be a line of this connector that is, or may be, driven far above battery voltage in this state.",
     source: PRACTICE,
   },
   {
@@ -113,6 +129,14 @@ export const RULES: readonly Rule[] = [
     methods: [...CONTACTLESS, "tip", "fuse-window", "screw", "front-probe"],
     when: { hazard: ["rotating"] },
     reason: "Parts turn here in this state: no hands, no clamp and no held tip.",
+    source: PRACTICE,
+  },
+  {
+    id: "place-unknown",
+    methods: [...CONTACTLESS, "tip", "fuse-window", "screw", "front-probe"],
+    when: { isPlaceUnknown: true },
+    reason:
+      "The harness data does not say where this is or what moves there: no hands, no clamp and no held tip in this state.",
     source: PRACTICE,
   },
   {
@@ -126,14 +150,14 @@ export const RULES: readonly Rule[] = [
     id: "out-of-reach",
     methods: TOUCHING,
     when: { isOutOfReach: true },
-    reason: "The harness document lets this place be reached in other states only.",
+    reason: "The harness data lets this place be reached in other states only, or does not say in which.",
     source: "the harness document",
   },
   {
     id: "not-permitted-here",
     methods: ["front-probe", "in-line", "mating-adapter", "screw"],
     when: { isPermitMissing: true },
-    reason: "The harness document does not permit this at this connector.",
+    reason: "The harness data does not say that this is permitted at this connector.",
     source: "the harness document",
   },
   {
@@ -153,8 +177,9 @@ export const RULES: readonly Rule[] = [
   {
     id: "opened-while-running",
     methods: ["front-probe"],
-    when: { stateHas: ["running"] },
-    reason: "An opened connector hangs loose on a running machine: use an adapter that keeps it mated.",
+    when: { isMachineBusy: true },
+    reason:
+      "Something turns, cranks or is driven above battery voltage in this state, and an opened connector hangs loose: use an adapter that keeps it mated.",
     source: PRACTICE,
   },
   {

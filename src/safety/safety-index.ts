@@ -1,6 +1,8 @@
-import { type Access, type Adapter, type Harness, type NetKind, type State, type Zone } from "../model/index.ts";
+import type { Access, Adapter, Harness, Hazard, NetKind, State, Zone } from "../model/index.ts";
 import { findBatteryIsland } from "./battery-island.ts";
 import { nodeOfAddress } from "./node-of-address.ts";
+import type { Guard } from "./find-guards.ts";
+import { readGuardedName } from "./guarded-names.ts";
 import { findNetFacts, type NetFacts } from "./net-facts.ts";
 
 /** The quickest known way to something, for things whose own access the document does not give. */
@@ -12,7 +14,8 @@ export interface QuickAccess {
 /** The lines of a connector: all their kinds, and those that are driven above system voltage in some state. */
 export interface Carried {
   readonly kinds: ReadonlySet<NetKind>;
-  readonly boosted: readonly NetFacts[];
+  readonly boosted: ReadonlySet<NetFacts>;
+  readonly guards: ReadonlySet<Guard>;
 }
 
 /** What the safety questions look up, read once from a harness. */
@@ -21,12 +24,23 @@ export interface SafetyIndex {
   readonly zones: ReadonlyMap<string, Zone>;
   /** The net of a node. */
   readonly netOf: (node: number) => NetFacts;
+  /** Why something at a node or on a wire counts as airbag or high voltage; empty if it does not. */
+  readonly guardsAt: (at: {
+    readonly node?: number | undefined;
+    readonly edge?: number | undefined;
+  }) => readonly Guard[];
+  /** Whether the machine has airbag or high-voltage lines at all, as far as the document shows. */
+  readonly hasGuarded: boolean;
   /** What a connector carries, its empty cavities left out. */
   readonly carriedBy: ReadonlyMap<string, Carried>;
   /** Adapters that make a node touchable. */
   readonly adaptersAt: ReadonlyMap<number, readonly Adapter[]>;
   readonly quickestOfZone: ReadonlyMap<string, QuickAccess>;
   readonly quickestOfComponent: ReadonlyMap<string, QuickAccess>;
+  /** What turns or crushes anywhere on the machine in a state. */
+  readonly movingHazards: (state: State) => readonly Hazard[];
+  /** Whether something turns or is driven above system voltage somewhere on the machine in a state. */
+  readonly isBusy: (state: State) => boolean;
   /** What stays on the battery in an isolated state. */
   readonly batteryIsland: (state: State) => ReadonlySet<number>;
 }
@@ -34,47 +48,75 @@ export interface SafetyIndex {
 // Worked out once a harness; a harness never changes.
 const known = new WeakMap<Harness, SafetyIndex>();
 
-const NO_NET: NetFacts = { labels: [], kinds: new Set(), boostedIn: "never" };
+const NO_NET: NetFacts = { labels: [], kinds: new Set(), guards: [], boostedIn: "never", isUnlabelled: false };
 
 /** The index of a harness. */
 export function safetyIndex(harness: Harness): SafetyIndex {
   const before = known.get(harness);
   if (before) return before;
-  const { ofNode, nets } = findNetFacts(harness);
+  const { ofNode, nets, guards } = findNetFacts(harness);
   const netOf = (node: number): NetFacts => nets[ofNode[node] ?? -1] ?? NO_NET;
+  const guardsAt: SafetyIndex["guardsAt"] = ({ node, edge }) => [
+    ...netOf(node ?? harness.index.from[edge ?? -1] ?? -1).guards,
+    ...(guards.ofNode.get(node ?? -1) ?? []),
+    ...(guards.ofEdge.get(edge ?? -1) ?? []),
+  ];
   const islands = new Map<State, ReadonlySet<number>>();
   const batteryIsland = (state: State): ReadonlySet<number> => {
     const island = islands.get(state) ?? findBatteryIsland(harness, state);
     islands.set(state, island);
     return island;
   };
-  const index = {
+  const moving = [...harness.document.zones, ...harness.document.segments]
+    .flatMap(({ hazards = [] }) => hazards)
+    .filter(({ kind }) => kind === "rotating" || kind === "crush");
+  const holds = ({ states }: Hazard, state: State): boolean => states?.some((id) => id === state.id) ?? true;
+  const index: SafetyIndex = {
     harness,
     zones: new Map(harness.document.zones.map((zone) => [zone.id, zone])),
     netOf,
-    carriedBy: carriedByConnectors(harness, netOf),
+    guardsAt,
+    hasGuarded: guards.ofNet.size + guards.ofNode.size + guards.ofEdge.size > 0 || listsGuarded(harness),
+    carriedBy: carriedByConnectors(harness, netOf, guardsAt),
     adaptersAt: adaptersByNode(harness),
     ...quickest(harness),
+    movingHazards: (state) => moving.filter((hazard) => holds(hazard, state)),
+    isBusy: (state) =>
+      moving.some((hazard) => hazard.kind === "rotating" && hazard.states !== undefined && holds(hazard, state)) ||
+      nets.some(({ boostedIn }) => typeof boostedIn === "object" && boostedIn.has(state.id)),
     batteryIsland,
   };
   known.set(harness, index);
   return index;
 }
 
-function carriedByConnectors(harness: Harness, netOf: SafetyIndex["netOf"]): SafetyIndex["carriedBy"] {
-  const nets = new Map<string, Set<NetFacts>>();
+/** Whether the list of nets names an airbag or high-voltage line, be it used in this build or not. */
+function listsGuarded({ document }: Harness): boolean {
+  return document.nets.some(({ kind, id, label }) => {
+    if (kind === "airbag" || kind === "high-voltage") return true;
+    return kind !== "boosted" && [id, label].some((name) => readGuardedName(name ?? "", { figures: true }));
+  });
+}
+
+function carriedByConnectors(
+  harness: Harness,
+  netOf: SafetyIndex["netOf"],
+  guardsAt: SafetyIndex["guardsAt"],
+): SafetyIndex["carriedBy"] {
+  const found = new Map<string, { kinds: Set<NetKind>; boosted: Set<NetFacts>; guards: Set<Guard> }>();
   harness.nodes.forEach((node, number) => {
     if (node.kind !== "contact") return;
-    const list = nets.get(node.connector.id);
-    if (list) list.add(netOf(number));
-    else nets.set(node.connector.id, new Set([netOf(number)]));
+    const carried = found.get(node.connector.id) ?? { kinds: new Set(), boosted: new Set(), guards: new Set() };
+    found.set(node.connector.id, carried);
+    const net = netOf(number);
+    for (const kind of net.kinds) carried.kinds.add(kind);
+    if (net.boostedIn !== "never") carried.boosted.add(net);
+    for (const guard of guardsAt({ node: number })) {
+      carried.kinds.add(guard.kind);
+      carried.guards.add(guard);
+    }
   });
-  return new Map(
-    [...nets].map(([id, carried]) => {
-      const kinds = new Set([...carried].flatMap((net) => [...net.kinds]));
-      return [id, { kinds, boosted: [...carried].filter((net) => net.boostedIn !== "never") }];
-    }),
-  );
+  return found;
 }
 
 function adaptersByNode(harness: Harness): SafetyIndex["adaptersAt"] {

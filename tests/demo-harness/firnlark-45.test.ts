@@ -288,7 +288,7 @@ describe("the drawing", () => {
 
 describe("what may be touched", () => {
   test("front probes, screws and adapters are permitted only where the machine's rules allow them", () => {
-    const permitted = (permit: string) =>
+    const permitted = (permit: Permit) =>
       document.connectors.filter((each) => isPermittedAt(each, permit)).map((each) => each.id);
     expect(permitted("front-probe").toSorted()).toEqual([
       "B1.X",

@@ -4,6 +4,8 @@ import { ask, pointIds, ruleOf } from "./ask.ts";
 import { fitMadeUpMachine, stateOf } from "./made-up-machine.ts";
 
 const machine = fitMadeUpMachine();
+/** The same with rollers that do not turn. */
+const calm = fitMadeUpMachine({ zones: ["CALM", "ROLLERS"].map((id) => ({ id, label: id, hazards: [] })) });
 const states = machine.document.states.map((state) => state.id);
 
 describe("findProbePoints() on airbag and high-voltage lines", () => {
@@ -35,8 +37,8 @@ describe("findProbePoints() on airbag and high-voltage lines", () => {
 
   test("a connector that carries such a line is not opened for its other lines", () => {
     const findings = ask(machine, "AM.X:3", "OFF");
-    expect(ruleOf(findings, "front-probe@AM.X.harness:3")).toBe("airbag-or-high-voltage-beside");
-    expect(ruleOf(findings, "in-line@AM.X.harness:3~TA")).toBe("airbag-or-high-voltage-beside");
+    for (const contact of ["front-probe@AM.X.harness:3", "in-line@AM.X.harness:3~TA"])
+      expect(ruleOf(findings, contact), contact).toBe("airbag-or-high-voltage-beside");
     expect(pointIds(findings, "P2")).toEqual(["in-line@PM.X.harness:2~TP"]);
   });
 
@@ -48,13 +50,33 @@ describe("findProbePoints() on airbag and high-voltage lines", () => {
 
 describe("findProbePoints() where the document says little", () => {
   test("a boosted line that names no states is taken as boosted unless isolated", () => {
-    expect(pointIds(ask(machine, "W7", "OFF"))).toEqual(["clamp@W7"]);
+    expect(pointIds(ask(calm, "W7", "OFF"))).toEqual(["clamp@W7"]);
     expect(pointIds(ask(machine, "W7", "ISO"))).toContain("front-probe@LV.X.harness:1");
     expect(ruleOf(ask(machine, "LV.X:2", "ON"), "front-probe@LV.X.harness:2")).toBe("boosted-line-beside");
   });
 
+  test("a line of which nothing is known may be one of the airbag or high-voltage lines of the machine", () => {
+    for (const state of states) {
+      const { points, refused } = ask(machine, "ND.X:1", state);
+      expect(points).toEqual([]);
+      for (const { rule } of refused) expect(rule).toBe("line-unknown");
+    }
+  });
+
+  test("a wire without a route may run where something turns", () => {
+    expect(ruleOf(ask(machine, "W7", "OFF"), "clamp@W7")).toBe("turning-parts");
+    expect(ruleOf(ask(calm, "W7", "RUN"), "clamp@W7")).toBe("place-unknown");
+  });
+
   test("unknown terminal size: no front-probe; unknown line or place: said so, and no lamp", () => {
-    const findings = ask(machine, "ND.X:1", "OFF");
+    const declared = fitMadeUpMachine({
+      statements: [{ about: "W9", what: "harmless", by: "R. Tester", on: "2026-02-03", reason: "followed by eye" }],
+      zones: [
+        { id: "CALM", label: "Cab", hazards: [] },
+        { id: "ROLLERS", label: "Between the rollers" },
+      ],
+    });
+    const findings = ask(declared, "ND.X:1", "OFF");
     expect(ruleOf(findings, "front-probe@ND.X.harness:1")).toBe("terminal-size-unknown");
     expect(ruleOf(findings, "in-line@ND.X.harness:1")).toBe("no-adapter");
     expect(ruleOf(findings, "back-probe@ND.X.harness:1")).toBe("no-back-probe-unsealed");

@@ -12,7 +12,7 @@ const sockets = (component: string, cavities: readonly string[], more: object = 
   cavities: cavities.map((id, x) => ({ id, x, y: 0, terminalMm: 1.5 })),
   sealed: true,
   zone: "CALM",
-  access: { minutes: 2 },
+  access: { minutes: 2, states: "any" },
   permits: ["unplug", "front-probe", "adapter"],
   ...more,
 });
@@ -50,17 +50,18 @@ const DOCUMENT = {
     wireStandard: "iec-60228-class-5",
     temperatureC: 20,
     supply: { positive: "BP", negative: "CH" },
+    usualAccess: { minutes: 5, states: "any" },
   },
   options: [],
   builds: [{ id: "base", label: "Base", options: [] }],
   states: [
     { id: "ISO", label: "Isolated", conditions: ["isolated"] },
-    { id: "OFF", label: "Key off", conditions: [] },
+    { id: "OFF", label: "Key off", conditions: ["key-off"] },
     { id: "ON", label: "Key on", conditions: ["key-on"] },
     { id: "RUN", label: "Running", conditions: ["key-on", "running"] },
   ],
   zones: [
-    { id: "CALM", label: "Cab" },
+    { id: "CALM", label: "Cab", hazards: [] },
     { id: "ROLLERS", label: "Between the rollers", hazards: [{ kind: "rotating", text: "Rollers never stand still" }] },
   ],
   places: [],
@@ -103,11 +104,11 @@ const DOCUMENT = {
   ].map((connector) => JSON.parse(JSON.stringify(connector)) as object),
   splices: [],
   studs: [
-    post("BP", "supply", { component: "BT", access: { minutes: 1 } }),
-    post("BN", "ground", { component: "BT", access: { minutes: 1 } }),
-    post("CH", "ground", { access: { minutes: 3 } }),
+    post("BP", "supply", { component: "BT", access: { minutes: 1, states: "any" } }),
+    post("BN", "ground", { component: "BT", access: { minutes: 1, states: "any" } }),
+    post("CH", "ground", { access: { minutes: 3, states: "any" } }),
     { id: "FR", label: "Post of an unknown line in an unknown place", role: "terminal" },
-    post("RO", "terminal", { zone: "ROLLERS", access: { minutes: 4 } }),
+    post("RO", "terminal", { zone: "ROLLERS", access: { minutes: 4, states: "any" } }),
   ],
   nets: [
     { id: "PILL", kind: "airbag" },
@@ -129,7 +130,7 @@ const DOCUMENT = {
     wire("W9", "ND.X:1", "FR"),
   ],
   adapters: [
-    { id: "TA", label: "T-lead of AM", method: "in-line", fits: ["AM.X"] },
+    { id: "TA", label: "T-lead of AM", method: "in-line", fits: ["AM.X"], points: "all" },
     {
       id: "TP",
       label: "T-lead of PM",
@@ -142,9 +143,9 @@ const DOCUMENT = {
   cautions: [],
 };
 
-/** The made-up machine, fitted; throws if its document has problems. */
-export function fitMadeUpMachine(): Harness {
-  const opened = openHarness(JSON.stringify(DOCUMENT));
+/** The made-up machine, fitted, with other lists than its own if some are given; throws if its document has problems. */
+export function fitMadeUpMachine(other: object = {}): Harness {
+  const opened = openHarness(JSON.stringify({ ...DOCUMENT, ...other }));
   if (!opened.ok) throw new Error(opened.error.map((found) => `${found.at.path}: ${found.message}`).join("\n"));
   const harness = fitBuild(opened.value.document, "base");
   if (!harness) throw new Error("The made-up machine has no build");

@@ -20,6 +20,11 @@ const HARMLESS: ContactFacts = {
   connectorCarries: new Set(),
   isConnectorBoostedNow: false,
   conditions: ["isolated"],
+  isAtRest: true,
+  isMachineBusy: false,
+  isPlaceUnknown: false,
+  isUnknownBesideGuarded: false,
+  isUnknownNow: false,
   hazards: [],
   isPermitMissing: false,
   isAdapterMissing: false,
@@ -49,8 +54,16 @@ const cases: readonly Case[] = [
   {
     rule: "airbag-or-high-voltage-beside",
     on: { ...CONTACT, method: "in-line", connectorCarries: new Set(["high-voltage"]) },
-    off: { ...CONTACT, method: "mating-adapter", connectorCarries: new Set(["high-voltage"]) },
+    off: { method: "tip", connectorCarries: new Set(["high-voltage"]) },
   },
+  {
+    rule: "airbag-or-high-voltage-beside",
+    on: { ...CONTACT, method: "mating-adapter", connectorCarries: new Set(["airbag"]) },
+    off: { ...CONTACT, method: "mating-adapter", connectorCarries: new Set(["supply"]) },
+  },
+  { rule: "line-unknown", on: { isUnknownBesideGuarded: true }, off: {} },
+  { rule: "line-unknown-not-at-rest", on: { isUnknownNow: true, isBoostedNow: true }, off: { isBoostedNow: true } },
+  { rule: "place-unknown", on: { isPlaceUnknown: true }, off: { method: "clip", isPlaceUnknown: true } },
   {
     rule: "no-piercing",
     on: { method: "pierce", place: "wire" },
@@ -96,6 +109,11 @@ const cases: readonly Case[] = [
     on: { hazards: [{ kind: "crush", isOfState: true }] },
     off: { hazards: [{ kind: "crush", isOfState: false }] },
   },
+  {
+    rule: "crushing-parts",
+    on: { isAtRest: false, hazards: [{ kind: "crush", isOfState: false }] },
+    off: { isAtRest: false, hazards: [{ kind: "step", isOfState: false }] },
+  },
   { rule: "out-of-reach", on: { isOutOfReach: true }, off: {} },
   { rule: "not-permitted-here", on: { ...FRONT, isPermitMissing: true }, off: { ...FRONT } },
   {
@@ -110,8 +128,8 @@ const cases: readonly Case[] = [
   },
   {
     rule: "opened-while-running",
-    on: { ...FRONT, conditions: ["key-on", "running"] },
-    off: { ...FRONT, conditions: ["key-on", "cranking"] },
+    on: { ...FRONT, isMachineBusy: true },
+    off: { ...FRONT, conditions: ["key-on"] },
   },
   { rule: "ohms-live", meter: "ohms", on: { conditions: [] }, off: { conditions: ["isolated"] } },
   { rule: "ohms-live", meter: "ohms", on: { conditions: ["key-on", "running"] }, off: {} },
@@ -138,7 +156,7 @@ const cases: readonly Case[] = [
   {
     rule: "lamp-at-module",
     meter: "test-lamp",
-    on: { ...CONTACT, method: "in-line", componentKind: "module" },
+    on: { ...CONTACT, method: "in-line", componentKind: "not-known" },
     off: { ...CONTACT, method: "in-line", componentKind: "motor" },
   },
 ];
