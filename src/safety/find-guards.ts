@@ -119,8 +119,8 @@ class GuardFinder {
         const names = [connector.id, connector.label, ...connector.halves.flatMap((each) => [each.name, each.label])];
         guards.push(...this.#named(names, [connector.note], `connector ${connector.id}`));
         guards.push(...this.#named([], [cavity.note], `cavity ${connector.id}:${cavity.id}`));
-        if (connector.component !== undefined && !this.#isFedByFuse(connector.component, number))
-          guards.push(...this.#ofPart(connector.component));
+        const ofPart = connector.component === undefined ? [] : this.#ofPart(connector.component);
+        if (ofPart.length > 0 && !this.#isAboveFuse(connector.component ?? "", number)) guards.push(...ofPart);
       } else if (node.kind === "splice") {
         guards.push(...this.#named([node.splice.id, node.splice.label], [], `splice ${node.splice.id}`));
       } else if (node.kind === "stud") {
@@ -132,7 +132,7 @@ class GuardFinder {
   }
 
   /** Whether a node of a part lies above one of its fuses: a fuse holder with a guarded name is guarded from its fuse on. */
-  #isFedByFuse(component: string, node: number): boolean {
+  #isAboveFuse(component: string, node: number): boolean {
     const net = this.#ofNode[node] ?? -1;
     if (this.#depths.get(net) === undefined) return false;
     return this.#harness.edges.some((edge, number) => {
