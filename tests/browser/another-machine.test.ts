@@ -160,6 +160,33 @@ describe("a machine of one's own", () => {
   });
 });
 
+test("jobs that were stored before machines were kept are still there", async () => {
+  const page = await app.open();
+  // A page that leaves the database alone, so that it can be put back to its first form.
+  await page.route("**/empty.html", (route) => route.fulfill({ contentType: "text/html", body: "<title>x</title>" }));
+  const start = page.url();
+  await page.goto(new URL("/empty.html", start).href);
+  await page.evaluate(async () => {
+    const done = (request: IDBOpenDBRequest): Promise<void> =>
+      new Promise((resolve, reject) => {
+        request.onsuccess = () => resolve();
+        request.onerror = () => reject(new Error("no database"));
+      });
+    await done(indexedDB.deleteDatabase("ohmward"));
+    const first = indexedDB.open("ohmward", 1);
+    first.onupgradeneeded = () => {
+      const facts = { machine: "Old", complaint: "no start", openedAt: "2026-01-01T00:00:00Z", isClosed: false };
+      first.result.createObjectStore("jobs", { keyPath: "id" }).put({ id: "a1", text: "{}", eventCount: 1, ...facts });
+    };
+    await done(first);
+    first.result.close();
+  });
+  await page.goto(start);
+  await page.waitForSelector(".canvas canvas");
+  await page.getByRole("button", { name: "Job", exact: true }).click();
+  await page.locator('[data-job="a1"]').waitFor();
+});
+
 describe("a served machine", () => {
   test.each([
     ["that cannot be reached", "gone", /cannot be reached.*Start it again/su],

@@ -103,11 +103,13 @@ export class MachineArrival {
   }
 
   #put({ fileName, open }: MachineAtHand, asksAddress: boolean): boolean {
-    const machine = open();
-    if (!machine) return false;
-    this.#begin();
-    this.#desk.openMachine(fileName, machine, asksAddress);
-    return true;
+    const opened = open();
+    if (!opened.ok) this.#desk.refuse(fileName, opened.error);
+    else {
+      this.#begin();
+      this.#desk.openMachine(fileName, opened.value, asksAddress);
+    }
+    return opened.ok;
   }
 
   #begin(): number {

@@ -10,8 +10,8 @@ export interface MachineAtHand {
   readonly mark: string;
   readonly name: string;
   readonly fileName: string;
-  /** The machine; undefined where its data cannot be opened any more. */
-  readonly open: () => Machine | undefined;
+  /** The machine, or why its data cannot be opened any more. */
+  readonly open: () => Result<Machine, readonly Problem[]>;
 }
 
 /** Name of the document that the server gives. */
@@ -23,33 +23,29 @@ export function servedMachine(text: string): Result<MachineAtHand, readonly Prob
   if (!opened.ok) return err(opened.error);
   const { document } = opened.value;
   const { machine: name } = document.about;
-  return ok({ from: "served", mark: machineMark(document), name, fileName: SERVED_FILE, open: () => opened.value });
+  return ok({ from: "served", mark: machineMark(document), name, fileName: SERVED_FILE, open: () => opened });
 }
 
 /** The machine of a row of the store; undefined for one that is known by name only. */
 export function keptMachine({ text, mark, name, fileName }: StoredMachine): MachineAtHand | undefined {
   if (text === undefined) return undefined;
-  const open = (): Machine | undefined => {
+  const open: MachineAtHand["open"] = () => {
     const opened = openMachine(text);
     // Its remarks were read when it was accepted.
-    return opened.ok ? machineOf(opened.value.document) : undefined;
+    return opened.ok ? ok(machineOf(opened.value.document)) : opened;
   };
   return { from: "kept", mark, name, fileName, open };
 }
 
 /** The demo machine, made only once it is asked for. */
 export function demoMachine(text: string): MachineAtHand {
-  let machine: Machine | undefined;
-  const open = (): Machine => {
-    if (machine) return machine;
-    const opened = openMachine(text);
-    if (!opened.ok) throw new Error("The demo machine that comes with the program has errors");
-    return (machine = opened.value);
-  };
+  let opened: ReturnType<typeof openMachine> | undefined;
+  const open: MachineAtHand["open"] = () => (opened ??= openMachine(text));
   return {
     from: "demo",
     get mark() {
-      return machineMark(open().document);
+      const demo = open();
+      return demo.ok ? machineMark(demo.value.document) : "";
     },
     name: "the demo machine",
     fileName: "firnlark-45.ohm.json",

@@ -17,7 +17,7 @@ describe("chooseMachine()", () => {
     ["no demo while the server may have a machine", undefined, [demo], true, "server-failed"],
     ["no kept machine while the server may have another", undefined, [kept, demo], true, "server-failed"],
     ["no demo for a machine the server may have", "0ther", [kept, demo], true, "server-failed"],
-  ] as const)("%s", (_name, wanted, atHand, serverFailed, expected) => {
+  ] as const)("%s", (...[, wanted, atHand, serverFailed, expected]) => {
     const choice = chooseMachine({ wanted, atHand, serverFailed });
     expect(choice.kind === "open" ? choice.machine : choice.kind).toBe(expected);
   });
