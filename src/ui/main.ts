@@ -4,10 +4,9 @@ import App from "./App.svelte";
 import "./look/tokens.css";
 import "./look/base.css";
 import "./look/print.css";
-import { desk } from "./state/desk.svelte.ts";
-import { loadFirstMachine } from "./state/load-machine.ts";
+import { machineArrival } from "./state/machine-arrival.svelte.ts";
 
 const target = document.querySelector("#app");
 if (!target) throw new Error('Cannot start: the page has no element "app"');
 mount(App, { target });
-void loadFirstMachine(desk);
+void machineArrival.arrive();

@@ -32,6 +32,7 @@ export { previewImport, type ImportPreview, type Previewing } from "./import/pre
 export { problemsCsv } from "./import/problems-csv.ts";
 export { TableSummary, tableSummary } from "./import/table-summary.ts";
 export { writeImportReport } from "./import/write-import-report.ts";
+export { machineMark } from "./machine-mark.ts";
 export { machineOf, openMachine, type Machine } from "./open-machine.ts";
 export { ClassReport, classReport, classTable, CLASS_VIEWS, type ClassView } from "./practice/class-report.ts";
 export {

@@ -13,7 +13,7 @@ import type { ImportReply, ImportRequest } from "../worker/import-messages.ts";
 import { startImport, type ImportWork } from "../worker/start-import.ts";
 import { freshFile, named, optionsSeen, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
 import { storedMappings, storeMappings } from "./data-memory.ts";
-import { desk, type Desk } from "./desk.svelte.ts";
+import { machineArrival, type MachineArrival } from "./machine-arrival.svelte.ts";
 import { page } from "./page.svelte.ts";
 
 /** Work that runs, as it is shown. */
@@ -32,7 +32,7 @@ export class DataDesk {
   /** What a person calls the machine, where no file says it. */
   name = $state("");
 
-  readonly #desk: Desk;
+  readonly #arrival: MachineArrival;
   #running: ImportWork | undefined;
   #doing: DataFile | undefined;
   #count = 0;
@@ -44,8 +44,8 @@ export class DataDesk {
     this.files.length > 1 && this.joined ? problemsOfResult(this.joined) : this.files.flatMap(problemsOf),
   );
 
-  constructor(ofPage: Desk) {
-    this.#desk = ofPage;
+  constructor(ofPage: MachineArrival) {
+    this.#arrival = ofPage;
   }
 
   /** Takes files that were chosen or dropped; they come in beside those that are there. */
@@ -128,7 +128,7 @@ export class DataDesk {
     );
     this.#clear();
     page.open("harness");
-    this.#desk.openMachine(fileName, machine);
+    this.#arrival.accept(fileName, machine);
   }
 
   /** Lets the files go; the open machine stays. */
@@ -228,4 +228,4 @@ export class DataDesk {
 }
 
 /** The one Data page. */
-export const dataDesk = new DataDesk(desk);
+export const dataDesk = new DataDesk(machineArrival);

@@ -1,6 +1,6 @@
 import type { Harness, Problem } from "../../model/index.ts";
 import type { Item, Mark } from "../../trace/index.ts";
-import { ask, chooseBuild, openMachine, type Answer, type Machine, type Question } from "../../workbench/index.ts";
+import { ask, chooseBuild, machineMark, type Answer, type Machine, type Question } from "../../workbench/index.ts";
 import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";
 import { withFaults, type FaultSwitch } from "./readings.ts";
 import { draftOf, EMPTY_DRAFT, questionOf, type QuestionDraft } from "./question-draft.ts";
@@ -46,6 +46,8 @@ export class Desk {
   readonly drawnHarness = $derived<Harness | undefined>(
     this.harness ?? this.machine?.harness(this.machine.document.builds[0]?.id ?? ""),
   );
+  /** The mark of the open machine, by which addresses name it. */
+  readonly mark = $derived<string | undefined>(this.machine && machineMark(this.machine.document));
   readonly question = $derived(questionOf(this.draft));
   readonly answer = $derived<Answer | undefined>(this.#answer());
   /** The state answers hold for: the chosen one, else the first. */
@@ -57,36 +59,38 @@ export class Desk {
     return ask(this.machine, setting, withFaults(this.asked, this.faults));
   }
 
-  /** Opens a document. One with errors is refused: the machine that is open stays. */
-  openText(fileName: string, text: string, { keepProblems = false } = {}): void {
-    const opened = openMachine(text);
-    if (!opened.ok) {
-      this.fileProblems = { fileName, problems: opened.error, isRefused: true };
-      return;
-    }
-    const warnings = opened.value.warnings;
-    if (!keepProblems)
-      this.fileProblems = warnings.length > 0 ? { fileName, problems: warnings, isRefused: false } : undefined;
-    this.#replace(fileName, opened.value);
-  }
-
-  /** Opens a machine that was brought in and accepted. */
-  openMachine(fileName: string, machine: Machine): void {
-    this.fileProblems = undefined;
-    this.#replace(fileName, machine);
-  }
-
-  #replace(fileName: string, machine: Machine): void {
-    const isFirst = this.machine === undefined;
+  /**
+   * Opens a machine and says what is odd about its data.
+   *
+   * @param asksAddress Whether the question in the address is about this machine; if not, nothing is asked.
+   */
+  openMachine(fileName: string, machine: Machine, asksAddress: boolean): void {
+    const { warnings: problems } = machine;
+    this.fileProblems = problems.length > 0 ? { fileName, problems, isRefused: false } : undefined;
     this.machine = machine;
     this.fileName = fileName;
     this.openCount++;
-    if (isFirst) this.readAddress();
-    else {
-      this.draft = EMPTY_DRAFT;
-      this.#show({ setting: {} });
-      this.#writeAddress("push");
-    }
+    if (asksAddress) this.readAddress();
+    else this.#clear();
+    this.#writeAddress(asksAddress ? "replace" : "push");
+  }
+
+  /** Shows no machine any more; the address stays. */
+  close(): void {
+    this.fileProblems = undefined;
+    this.machine = undefined;
+    this.fileName = "";
+    this.#clear();
+  }
+
+  /** Says why a file was not opened; the machine that is open stays. */
+  refuse(fileName: string, problems: readonly Problem[]): void {
+    this.fileProblems = { fileName, problems, isRefused: true };
+  }
+
+  #clear(): void {
+    this.draft = EMPTY_DRAFT;
+    this.#show({ setting: {} });
   }
 
   /** Shows what the address of the page says; called at the start and when a person goes back or forward. */
@@ -205,17 +209,23 @@ export class Desk {
     this.fileProblems = undefined;
   }
 
-  #writeAddress(how: "push" | "replace"): void {
-    const link = writePageLink({
+  /** What the address of the page holds when a question is shown. */
+  link(question: Question | undefined): PageLink {
+    return {
+      ...(this.mark !== undefined && { machine: this.mark }),
       setting: {
         ...(this.build !== undefined && { build: this.build }),
         ...(this.state !== undefined && { state: this.state }),
       },
-      ...(this.asked && { question: this.asked }),
+      ...(question && { question }),
       ...(this.selection && { selection: this.selection }),
       faults: this.faults,
       showsReadings: this.showsReadings,
-    });
+    };
+  }
+
+  #writeAddress(how: "push" | "replace"): void {
+    const link = writePageLink(this.link(this.asked));
     const { pathname, search, hash } = window.location;
     const address = pathname + link + hash;
     if (address === pathname + search + hash) return;

@@ -4,6 +4,8 @@ import { readQuestionLink, writeQuestionLink, type OpenSetting, type Question } 
 
 /** What the address of the page holds. */
 export interface PageLink extends Partial<ReadingsLink> {
+  /** The mark of the machine it is about; undefined where the address names none. */
+  readonly machine?: string;
   readonly setting: OpenSetting;
   readonly question?: Question;
   readonly selection?: Item;
@@ -15,8 +17,8 @@ const TYPES: readonly ItemType[] = [
 ];
 
 /** Writes what the page shows as the query of its address, with the question mark; empty where nothing is chosen. */
-export function writePageLink({ setting, question, selection, ...readings }: PageLink): string {
-  const parts: string[] = [];
+export function writePageLink({ machine, setting, question, selection, ...readings }: PageLink): string {
+  const parts: string[] = machine === undefined ? [] : [`machine=${encodeURIComponent(machine)}`];
   const { faults = [], showsReadings = false } = readings;
   if (question) parts.push(writeQuestionLink({ setting, question: withFaults(question, faults) }));
   else parts.push(...Object.entries(setting).map(([key, value]) => `${key}=${encodeURIComponent(String(value))}`));
@@ -33,7 +35,9 @@ export function readPageLink(search: string): PageLink {
   const [build, state] = [values.get("build"), values.get("state")];
   const setting = linked?.setting ?? { ...(build !== null && { build }), ...(state !== null && { state }) };
   const selection = readSelection(values.get("selected") ?? "");
+  const machine = values.get("machine") ?? "";
   return {
+    ...(machine !== "" && { machine }),
     setting,
     ...(linked && { question: linked.question }),
     ...(selection && { selection }),

@@ -1,5 +1,6 @@
 import { titleOf, writeTaskCode, type Level, type Topic } from "../../practice/index.ts";
 import type { PracticeTask } from "../../records/index.ts";
+import { machineMark } from "../../workbench/index.ts";
 import type { TaskPreview } from "../worker/practice-messages.ts";
 import { saveText } from "./data-save.ts";
 import { practiceDesk, type PracticeDesk } from "./practice-desk.svelte.ts";
@@ -125,7 +126,9 @@ export class ListMaker {
   async makeLink(): Promise<void> {
     const text = await this.#text();
     // Line breaks and blanks of the file would only make the link longer.
-    if (text !== undefined) this.link = practiceLink({ kind: "list", text: JSON.stringify(JSON.parse(text)) });
+    const { machine } = this.#desk;
+    if (text === undefined || !machine) return;
+    this.link = practiceLink({ kind: "list", text: JSON.stringify(JSON.parse(text)) }, machineMark(machine.document));
   }
 
   async #text(): Promise<string | undefined> {

@@ -1,3 +1,5 @@
+import { writePageLink } from "./page-link.ts";
+
 /** Where on the practice page a person is. It is written in the address, so a task can be handed on as a link. */
 export type PracticePlace =
   | { readonly kind: "start" }
@@ -40,10 +42,15 @@ export function writePracticePlace(place: PracticePlace): string {
   }
 }
 
-/** A link to a place on this page, for somebody who has the same machine open. */
-export function practiceLink(place: PracticePlace): string {
+/**
+ * A link to a place on this page, for somebody who has the same machine.
+ *
+ * @param machine The mark of the machine.
+ */
+export function practiceLink(place: PracticePlace, machine: string): string {
   const { origin, pathname } = window.location;
-  return `${origin}${pathname}#practice/${encodeURIComponent(writePracticePlace(place))}`;
+  const link = writePageLink({ machine, setting: {} });
+  return `${origin}${pathname}${link}#practice/${encodeURIComponent(writePracticePlace(place))}`;
 }
 
 /** Text as letters and digits that an address may hold: Base64 with the two signs for addresses (RFC 4648, section 5). */

@@ -77,14 +77,7 @@ export function settableParts(harness: Harness): readonly string[] {
 
 /** Asks a question that has no fields of its own, such as a table: by its link, as if a person had followed it. */
 export function askByLink(desk: Desk, question: Question): void {
-  const { build, state, selection, faults, showsReadings } = desk;
-  const link = writePageLink({
-    setting: { ...(build !== undefined && { build }), ...(state !== undefined && { state }) },
-    question,
-    ...(selection && { selection }),
-    faults,
-    showsReadings,
-  });
+  const link = writePageLink(desk.link(question));
   window.history.pushState(null, "", window.location.pathname + link + window.location.hash);
   desk.readAddress();
 }

@@ -7,7 +7,8 @@ import {
   type JobStore,
   type StoreFault,
 } from "../../records/index.ts";
-import type { JobDatabase, StoredJob } from "./job-database.ts";
+import type { DeviceDatabase, StoredJob } from "./device-database.ts";
+import { refusalWords } from "./refusal-words.ts";
 
 /**
  * Keeps jobs in the database of the browser. Looking and writing are one transaction, and it is strict: a step counts as saved only once
@@ -15,7 +16,7 @@ import type { JobDatabase, StoredJob } from "./job-database.ts";
  *
  * @param database The open database.
  */
-export function indexedJobStore(database: JobDatabase): JobStore {
+export function indexedJobStore(database: DeviceDatabase): JobStore {
   return {
     list: async () => (await database.getAll("jobs")).map(({ text: _, ...summary }) => summary),
     load: async (id) => {
@@ -32,7 +33,7 @@ export function indexedJobStore(database: JobDatabase): JobStore {
 }
 
 async function save(
-  database: JobDatabase,
+  database: DeviceDatabase,
   record: JobRecord,
   eventCount: number,
 ): Promise<Result<JobRecord, StoreFault>> {
@@ -61,7 +62,6 @@ async function guarded<Value>(work: () => Promise<Result<Value, StoreFault>>): P
   try {
     return await work();
   } catch (fault) {
-    const reason = fault instanceof Error && fault.message !== "" ? fault.message : "the browser refused";
-    return err({ kind: "cannot-write", reason });
+    return err({ kind: "cannot-write", reason: refusalWords(fault) });
   }
 }

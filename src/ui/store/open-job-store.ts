@@ -1,7 +1,8 @@
 import type { JobStore } from "../../records/index.ts";
+import { openDeviceDatabase } from "./device-database.ts";
 import { indexedJobStore } from "./indexed-job-store.ts";
-import { openJobDatabase } from "./job-database.ts";
 import { memoryJobStore } from "./memory-job-store.ts";
+import { refusalWords } from "./refusal-words.ts";
 
 /** A place for jobs, and why it is only the memory of the page, if it is. */
 export interface OpenedStore {
@@ -16,17 +17,16 @@ export interface OpenedStore {
  */
 export async function openJobStore(onLost: () => void): Promise<OpenedStore> {
   try {
-    const store = indexedJobStore(await openJobDatabase(onLost));
+    const store = indexedJobStore(await openDeviceDatabase(onLost));
     // Some browsers hand the database out and refuse it at the first use.
     await store.list();
     return { store };
   } catch (fault) {
-    const refusal = fault instanceof Error && fault.message !== "" ? fault.message : "the browser refused";
-    return { store: memoryJobStore(), refusal };
+    return { store: memoryJobStore(), refusal: refusalWords(fault) };
   }
 }
 
-/** Asks the browser not to clear the jobs away when space runs short; it may say no, and then nothing is lost by having asked. */
+/** Asks the browser not to clear jobs and machine away when space runs short; it may say no, and then nothing is lost by having asked. */
 export async function askToKeep(): Promise<void> {
   try {
     // Absent where the page was not served over a secure connection.

@@ -12,15 +12,26 @@ export interface StoredJob {
   readonly isClosed: boolean;
 }
 
-interface JobSchema extends DBSchema {
-  jobs: { key: string; value: StoredJob };
+/** A machine as it lies in the database of the browser. */
+export interface StoredMachine {
+  /** The mark of its data, as addresses carry it. */
+  readonly mark: string;
+  readonly name: string;
+  readonly fileName: string;
+  /** The harness document; only the machine that was opened last has one, the others are known by name. */
+  readonly text?: string;
 }
 
-/** The database of the jobs on this device. */
-export type JobDatabase = IDBPDatabase<JobSchema>;
+interface DeviceSchema extends DBSchema {
+  jobs: { key: string; value: StoredJob };
+  machines: { key: string; value: StoredMachine };
+}
+
+/** The database on this device. */
+export type DeviceDatabase = IDBPDatabase<DeviceSchema>;
 
 const NAME = "ohmward";
-const VERSION = 1;
+const VERSION = 2;
 
 /**
  * Opens the database; makes it the first time.
@@ -28,9 +39,12 @@ const VERSION = 1;
  * @param onLost Called when the browser took the database away, or another window needs it in a newer form.
  * @returns The database; the promise fails where the browser refuses to store anything.
  */
-export async function openJobDatabase(onLost: () => void): Promise<JobDatabase> {
-  const database = await openDB<JobSchema>(NAME, VERSION, {
-    upgrade: (fresh) => void fresh.createObjectStore("jobs", { keyPath: "id" }),
+export async function openDeviceDatabase(onLost: () => void): Promise<DeviceDatabase> {
+  const database = await openDB<DeviceSchema>(NAME, VERSION, {
+    upgrade: (fresh, before) => {
+      if (before < 1) fresh.createObjectStore("jobs", { keyPath: "id" });
+      if (before < 2) fresh.createObjectStore("machines", { keyPath: "mark" });
+    },
     blocking: () => {
       database.close();
       onLost();

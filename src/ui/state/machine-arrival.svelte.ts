@@ -1,0 +1,140 @@
+import { writeHarnessJson } from "../../formats/index.ts";
+import { machineMark, type Machine } from "../../workbench/index.ts";
+import type { StoredMachine } from "../store/device-database.ts";
+import { storedMachines, storeMachine } from "../store/machine-store.ts";
+import { askToKeep } from "../store/open-job-store.ts";
+import { chooseMachine } from "./choose-machine.ts";
+import { desk, type Desk } from "./desk.svelte.ts";
+import { demoMachine, keptMachine, SERVED_FILE, servedMachine, type MachineAtHand } from "./machine-at-hand.ts";
+import { readPageLink } from "./page-link.ts";
+import { askServer, BROKEN_MACHINE, type ServerFault } from "./served-reply.ts";
+
+/** The machine that the address is for is not open; why, and what can be opened instead. */
+export interface AbsentMachine {
+  /** The mark in the address; undefined where it names no machine. */
+  readonly mark: string | undefined;
+  /** What this device knows the machine by. */
+  readonly name: string | undefined;
+  readonly fault: ServerFault | undefined;
+  /** Why nothing is kept on this device, if so. */
+  readonly refusal: string | undefined;
+  readonly atHand: readonly MachineAtHand[];
+}
+
+/** What is said about a machine that was opened without being named, and what can be opened instead. */
+export interface MachineNotice {
+  readonly words: string;
+  readonly atHand: readonly MachineAtHand[];
+}
+
+/** How a machine comes on the desk: the one that the address names, and never another in its place. */
+export class MachineArrival {
+  absent = $state.raw<AbsentMachine>();
+  notice = $state.raw<MachineNotice>();
+  /** Why the machine that was accepted last is not kept on this device; undefined while all is well. */
+  refusal = $state<string>();
+
+  readonly #desk: Desk;
+  /** Counts up with each machine that is opened or waited for: what was waited for before comes too late. */
+  #turn = 0;
+
+  constructor(ofPage: Desk) {
+    this.#desk = ofPage;
+  }
+
+  /** Follows the address after a person went back or forward. */
+  follow(): void {
+    const { machine } = readPageLink(window.location.search);
+    if (this.#desk.machine && (machine ?? this.#desk.mark) === this.#desk.mark) this.#desk.readAddress();
+    else void this.arrive();
+  }
+
+  /** Opens the machine that the address names, or says that it is not here. */
+  async arrive(): Promise<void> {
+    const turn = this.#begin();
+    this.#desk.close();
+    const [reply, stored, demo] = await Promise.all([
+      askServer(),
+      storedMachines(),
+      import("../../../demo-harness/firnlark-45.ohm.json?raw"),
+    ]);
+    if (turn !== this.#turn) return;
+    const served = reply.kind === "text" ? servedMachine(reply.text) : undefined;
+    const fault = reply.kind === "fault" ? reply : served?.ok === false ? BROKEN_MACHINE : undefined;
+    const known = stored.ok ? stored.value : [];
+    const atHand = [
+      served?.ok === true ? served.value : undefined,
+      ...known.map(keptMachine),
+      demoMachine(demo.default),
+    ].filter((each) => each !== undefined);
+
+    const { machine: mark } = readPageLink(window.location.search);
+    const isBare = window.location.search === "";
+    const choice = chooseMachine({ wanted: mark, atHand, serverFailed: fault !== undefined });
+    if (choice.kind === "open" && this.#put(choice.machine, true)) {
+      if (mark === undefined) this.notice = noticeOf(choice.machine, atHand, isBare);
+      const { name, fileName } = choice.machine;
+      if (choice.machine.from === "served") void storeMachine({ mark: choice.machine.mark, name, fileName });
+      return;
+    }
+    if (served?.ok === false) this.#desk.refuse(SERVED_FILE, served.error);
+    const name = known.find((each) => each.mark === mark)?.name;
+    this.absent = { mark, name, fault, refusal: stored.ok ? undefined : stored.error, atHand: oneEach(atHand) };
+  }
+
+  /** Opens a machine that a person chose. The question in the address is asked only of other data of the same machine. */
+  choose(machine: MachineAtHand): void {
+    this.#put(machine, machine.name === this.absent?.name);
+  }
+
+  /** Opens a machine that a person brought in and accepted, and keeps it on this device. */
+  accept(fileName: string, machine: Machine): void {
+    const mark = machineMark(machine.document);
+    const wanted = readPageLink(window.location.search).machine ?? mark;
+    this.#begin();
+    this.#desk.openMachine(fileName, machine, wanted === mark);
+    void this.#keep({ mark, name: machine.document.about.machine, fileName, text: writeHarnessJson(machine.document) });
+  }
+
+  async #keep(machine: StoredMachine): Promise<void> {
+    const stored = await storeMachine(machine);
+    if (stored.ok) void askToKeep();
+    else if (machine.mark === this.#desk.mark) this.refusal = stored.error;
+  }
+
+  #put({ fileName, open }: MachineAtHand, asksAddress: boolean): boolean {
+    const opened = open();
+    if (!opened.ok) this.#desk.refuse(fileName, opened.error);
+    else {
+      this.#begin();
+      this.#desk.openMachine(fileName, opened.value, asksAddress);
+    }
+    return opened.ok;
+  }
+
+  #begin(): number {
+    this.absent = undefined;
+    this.notice = undefined;
+    this.refusal = undefined;
+    return ++this.#turn;
+  }
+}
+
+/** What is said of a machine that was not named: which it is where the address holds more, and what else is kept or came with the program. */
+function noticeOf(opened: MachineAtHand, atHand: readonly MachineAtHand[], isBare: boolean): MachineNotice | undefined {
+  const others = oneEach(atHand).filter(({ mark }) => mark !== opened.mark);
+  const words = [
+    isBare ? "" : `This address names no machine. It is shown for ${opened.name}.`,
+    opened.from === "kept" ? `${opened.name} was opened last on this device.` : "",
+    others.some(({ from }) => from === "kept") ? "Another machine was opened last on this device." : "",
+  ].filter((each) => each !== "");
+  return words.length === 0 ? undefined : { words: words.join(" "), atHand: others };
+}
+
+/** The first of each machine. */
+function oneEach(atHand: readonly MachineAtHand[]): readonly MachineAtHand[] {
+  return atHand.filter(({ mark }, at) => atHand.findIndex((each) => each.mark === mark) === at);
+}
+
+/** The one arrival of the page. */
+export const machineArrival = new MachineArrival(desk);
