@@ -8,5 +8,7 @@ export { formatQuantity, type QuantityUnit } from "./format-quantity.ts";
 export type { GeneratedFile } from "./generated-file.ts";
 export { naturalOrder } from "./natural-order.ts";
 export { err, ok, type Result } from "./result.ts";
+export { safeLines } from "./safe-lines.ts";
+export { safeText } from "./safe-text.ts";
 export { seededRandom, type RandomState, type SeededRandom } from "./seeded-random.ts";
 export { unreachable } from "./unreachable.ts";

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { readFile, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { err, ok, type Result } from "../base/index.ts";
+import { err, ok, safeText, type Result } from "../base/index.ts";
 import type { CommandIo } from "./io.ts";
 import { writeBytes } from "./write-bytes.ts";
 
@@ -18,7 +18,9 @@ export function processIo(): CommandIo {
   const ownFile = (path: string): string => join(packageFolder, path);
   return {
     out: (text) => void process.stdout.write(text),
-    outBytes: (bytes) => void process.stdout.write(bytes),
+    // A file or a pipe gets the bytes as they are; a terminal would be steered by what is in them.
+    outBytes: (bytes) =>
+      void process.stdout.write(process.stdout.isTTY ? safeText(new TextDecoder().decode(bytes)) : bytes),
     err: (text) => void process.stderr.write(text),
     readFile: readBytes,
     readInput,

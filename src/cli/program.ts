@@ -15,6 +15,7 @@ import { addValidate } from "./commands/validate.ts";
 import { addWithout } from "./commands/without.ts";
 import type { ExitCode } from "./exit-code.ts";
 import type { CommandIo } from "./io.ts";
+import { safeIo } from "./safe-io.ts";
 import { tellError } from "./tell.ts";
 
 const AFTER_HELP = `
@@ -30,10 +31,11 @@ the file was wrong.`;
  * Runs one command line.
  *
  * @param args The arguments, without program and script.
- * @param io The world it runs in.
+ * @param world The world it runs in.
  * @returns How the command ends.
  */
-export async function runCommandLine(args: readonly string[], io: CommandIo): Promise<ExitCode> {
+export async function runCommandLine(args: readonly string[], world: CommandIo): Promise<ExitCode> {
+  const io = safeIo(world);
   let code: ExitCode = 0;
   const finish: Finish = (result) => {
     code = result;

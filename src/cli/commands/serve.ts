@@ -1,4 +1,5 @@
 import { InvalidArgumentError, type Command } from "commander";
+import { safeLines } from "../../base/index.ts";
 import { openMachine, type ErrorReport } from "../../workbench/index.ts";
 import { nameOf, readMachineText } from "../read-machine.ts";
 import { startServer } from "../serve/start-server.ts";
@@ -44,7 +45,7 @@ async function serve({ io, finish }: CommandNeeds, file: string, port: number | 
   };
   const server = await startServer(site, port, USUAL_PORT);
   if (!server.ok) return fail(error("wrong-command", `Cannot serve: ${server.error}`));
-  io.out(`${opened.value.document.about.machine}\nhttp://127.0.0.1:${server.value.port}/  (Ctrl-C stops)\n`);
+  io.out(safeLines([opened.value.document.about.machine, `http://127.0.0.1:${server.value.port}/  (Ctrl-C stops)`]));
   await io.untilStopped();
   await server.value.stop();
   finish(0);
