@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { safeText } from "ohmward/base";
 import { openHarness } from "ohmward/model";
 import { newResult, newTaskList, writeTaskCode } from "ohmward/practice";
+import type { PracticeWork } from "ohmward/records";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { run, type World } from "./fake-io.ts";
 
@@ -26,7 +27,7 @@ function spoil(data: Tree, keys: ReadonlySet<string>, key = ""): Tree {
 function keysOf(data: Tree): readonly string[] {
   if (Array.isArray(data)) return data.flatMap(keysOf);
   if (typeof data !== "object" || data === null) return [];
-  return Object.entries(data).flatMap(([name, value]) => [name, ...keysOf(value as Tree)]);
+  return Object.entries(data).flatMap(([name, value]) => [name, ...keysOf(value)]);
 }
 
 const demo = JSON.parse(demoText("firnlark-45.ohm.json")) as Tree;
@@ -136,7 +137,7 @@ describe("no command lets through what a document holds to steer a terminal", ()
     const task = { kind: "code", code, title: `Drills${HOSTILE}` } as const;
     const list = newTaskList(document, { title: `Monday${HOSTILE}`, asksHypothesis: false, tasks: [task] });
     if (!list.ok) throw new Error("no list");
-    const work = { kind: "drills", task, answers: [], points: 80 } as const;
+    const work: PracticeWork = { kind: "drills", task, answers: [], points: 80 };
     const files = { ...world.files, "list.json": list.value, "kim.json": newResult(document, `Kim${HOSTILE}`, [work]) };
     const at = { ...world, files };
     await look(["practise", "check", "h.ohm.json", "list.json", "--answers"], at);

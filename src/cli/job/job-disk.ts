@@ -19,6 +19,8 @@ export interface JobDisk {
   readonly ageSeconds: (path: string) => Promise<number>;
   /** Whether a program with this number runs on this computer. */
   readonly isRunning: (processId: number) => boolean;
+  /** When a program began, as a text that no other program with its number has; undefined where this computer does not tell. */
+  readonly startOf: (processId: number) => Promise<string | undefined>;
   readonly processId: number;
   readonly host: string;
   /** A name that nobody else takes. */
@@ -37,6 +39,7 @@ export function realDisk(): JobDisk {
     syncFolder,
     ageSeconds,
     isRunning,
+    startOf,
     processId: process.pid,
     host: hostname(),
     unique: () => randomBytes(6).toString("hex"),
@@ -95,6 +98,22 @@ function isRunning(processId: number): boolean {
   } catch (fault) {
     // It runs, but belongs to somebody else.
     return codeOf(fault) === "EPERM";
+  }
+}
+
+/**
+ * The boot of the computer and the ticks since then, on Linux.
+ *
+ * Source: proc(5), field 22 (starttime) of /proc/pid/stat; the name in the second field may hold spaces and brackets.
+ */
+async function startOf(processId: number): Promise<string | undefined> {
+  try {
+    const stat = await readFile(`/proc/${processId}/stat`, "utf8");
+    const ticks = stat.slice(stat.lastIndexOf(")") + 2).split(" ")[22 - 3];
+    if (ticks === undefined) return undefined;
+    return `${(await readFile("/proc/sys/kernel/random/boot_id", "utf8")).trim()} ${ticks}`;
+  } catch {
+    return undefined;
   }
 }
 
