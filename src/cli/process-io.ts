@@ -28,6 +28,7 @@ export function processIo(): CommandIo {
     ...(process.stderr.isTTY ? { showProgress } : {}),
     ownFile,
     version: readVersion(ownFile("package.json")),
+    system: `Node ${process.version}, ${process.platform} ${process.arch}`,
     untilStopped,
   };
 }
@@ -80,9 +81,14 @@ function reasonOf(fault: unknown): string {
 }
 
 function readVersion(path: string): string {
-  const manifest: unknown = JSON.parse(readFileSync(path, "utf8"));
-  const isRecord = typeof manifest === "object" && manifest !== null && "version" in manifest;
-  return isRecord ? String(manifest.version) : "unknown";
+  try {
+    const manifest: unknown = JSON.parse(readFileSync(path, "utf8"));
+    const isRecord = typeof manifest === "object" && manifest !== null && "version" in manifest;
+    return isRecord ? String(manifest.version) : "unknown";
+  } catch {
+    // A package that was copied in part: the questions can be answered all the same.
+    return "unknown";
+  }
 }
 
 function untilStopped(): Promise<void> {
