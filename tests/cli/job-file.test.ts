@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import {
   mkdirSync,
   readFileSync,
@@ -253,6 +254,20 @@ describe("jobFile()", () => {
     const saved = await jobFile(realDisk(), folder.path("b.ohmjob.json")).save(long, 0);
     expect(saved).toMatchObject({ ok: false, error: { kind: "cannot-write" } });
     expect(readdirSync(folder.path("."))).toEqual(["a.ohmjob.json"]);
+  });
+
+  test.runIf(process.platform !== "win32")("leaves pipes and devices alone", async () => {
+    execFileSync("mkfifo", [file]);
+    symlinkSync("/dev/zero", folder.path("b.ohmjob.json"));
+    for (const path of [file, folder.path("b.ohmjob.json")]) {
+      const refused = { ok: false, error: { kind: "cannot-write", reason: "it is no plain file" } };
+      expect(await jobFile(realDisk(), path).load("a")).toEqual(refused);
+      expect(await jobFile(realDisk(), path).save(sampleRecord, 0)).toEqual(refused);
+    }
+    expect(lstatSync(file).isFIFO()).toBe(true);
+    writeFileSync(folder.path("real.json"), "{}");
+    symlinkSync(folder.path("real.json"), folder.path("link.json"));
+    expect((await realDisk().list(folder.path("."))).toSorted()).toEqual(["link.json", "real.json"]);
   });
 
   test("follows a link, and lists and removes the job", async () => {

@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { open, readdir, readFile, rename, rm, stat } from "node:fs/promises";
 import { hostname } from "node:os";
+import { join } from "node:path";
 
 /** What a job file needs of a disk; a part of its own, so that a crash at every single step can be tried out. */
 export interface JobDisk {
@@ -11,7 +12,7 @@ export interface JobDisk {
   readonly rename: (from: string, to: string) => Promise<void>;
   /** Removes a file; one that is not there is no fault. */
   readonly remove: (path: string) => Promise<void>;
-  /** Names in a folder. */
+  /** Names of the plain files in a folder, those behind links too: a pipe may keep a reader waiting for ever. */
   readonly list: (folder: string) => Promise<readonly string[]>;
   /** Waits until what was renamed in a folder is on the disk, where the computer can tell. */
   readonly syncFolder: (folder: string) => Promise<void>;
@@ -35,7 +36,7 @@ export function realDisk(): JobDisk {
     writeNew,
     rename,
     remove: (path) => rm(path, { force: true }),
-    list: readdir,
+    list,
     syncFolder,
     ageSeconds,
     isRunning,
@@ -49,6 +50,9 @@ export function realDisk(): JobDisk {
 
 async function read(path: string): Promise<string | undefined> {
   try {
+    const facts = await stat(path);
+    // A pipe or a device may never end, and a rename would put a file in its place.
+    if (!facts.isFile() && !facts.isDirectory()) throw new Error("it is no plain file");
     return await readFile(path, "utf8");
   } catch (fault) {
     if (codeOf(fault) === "ENOENT") return undefined;
@@ -71,6 +75,15 @@ async function writeNew(path: string, text: string): Promise<boolean> {
     await file.close();
   }
   return true;
+}
+
+async function list(folder: string): Promise<readonly string[]> {
+  const names: string[] = [];
+  for (const entry of await readdir(folder, { withFileTypes: true })) {
+    const behind = entry.isSymbolicLink() ? await stat(join(folder, entry.name)).catch(() => undefined) : entry;
+    if (behind?.isFile() === true) names.push(entry.name);
+  }
+  return names;
 }
 
 /** A folder cannot be opened everywhere; where it cannot, the rename itself has to do. */
