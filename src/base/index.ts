@@ -1,6 +1,7 @@
 // Floor 0: small tools that know nothing of wiring.
 export type { Brand } from "./brand.ts";
 export { editDistance } from "./edit-distance.ts";
+export { faultLine } from "./fault-line.ts";
 export { formatCrossSectionMm2, formatLengthMm } from "./format-length.ts";
 export { formatMinutes } from "./format-minutes.ts";
 export { formatNumber } from "./format-number.ts";

@@ -5,11 +5,16 @@ import "./look/tokens.css";
 import "./look/base.css";
 import "./look/print.css";
 import { showHidden } from "./look/show-hidden.ts";
+import FaultNotice from "./parts/FaultNotice.svelte";
 import { desk } from "./state/desk.svelte.ts";
+import { faultNet } from "./state/fault-net.svelte.ts";
 import { loadFirstMachine } from "./state/load-machine.ts";
 
 const target = document.querySelector("#app");
 if (!target) throw new Error('Cannot start: the page has no element "app"');
 showHidden(document.body);
+// Beside the app, so that it is there even if nothing else is.
+mount(FaultNotice, { target: document.body });
+faultNet.watch(window);
 mount(App, { target });
 void loadFirstMachine(desk);

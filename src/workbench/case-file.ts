@@ -1,3 +1,5 @@
+import { faultLine } from "../base/index.ts";
+
 /** A file that goes with a case: text where it is UTF-8, else its bytes in base64. */
 export interface CaseContent {
   readonly name: string;
@@ -43,16 +45,6 @@ export function writeCase({ program, system, at, asked, fault, files = [] }: Cas
  */
 export function caseFileName(at: string): string {
   return `ohmward-case-${at.replaceAll(/[-:.Z]/gu, "").replace("T", "-")}.json`;
-}
-
-/**
- * What a fault says of itself, in one line.
- *
- * @param fault What was thrown; anything can be.
- */
-export function faultLine(fault: unknown): string {
-  const text = fault instanceof Error ? `${fault.name}: ${fault.message}` : String(fault);
-  return text.replaceAll(/\s+/gu, " ").slice(0, 300);
 }
 
 function errorOf(fault: unknown, depth: number): object {
