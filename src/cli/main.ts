@@ -13,11 +13,9 @@ process.on("uncaughtException", (fault) => {
   tellFault(safeIo(io), fault, { args, asJson: false }).then(end, end);
 });
 
-let isOutLost = false;
 // A reader that has seen enough, such as "head", closes the pipe; that is no fault of the command.
 process.stdout.on("error", (fault: NodeJS.ErrnoException) => {
-  if (fault.code === "EPIPE" || isOutLost) return;
-  isOutLost = true;
+  if (fault.code === "EPIPE" || process.exitCode === 2) return;
   process.exitCode = 2;
   io.err(`Cannot write to standard output: ${whyNotWritten(fault)}\n`);
 });
@@ -26,4 +24,4 @@ process.stderr.on("error", () => undefined);
 
 const code = await runCommandLine(args, io);
 // The code is set, not forced with process.exit(): what is written to a pipe must still arrive.
-process.exitCode = isOutLost ? 2 : code;
+process.exitCode ??= code;

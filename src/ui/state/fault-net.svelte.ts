@@ -1,4 +1,3 @@
-import { version } from "../../../package.json";
 import { caseFileName, writeCase } from "../../workbench/index.ts";
 import { saveText } from "./data-save.ts";
 
@@ -10,6 +9,9 @@ export interface Failure {
   readonly doing: string;
   readonly fault: unknown;
 }
+
+/** Version of the program, put in when the screen is built. */
+const version = String(import.meta.env["VITE_OHMWARD_VERSION"]);
 
 /** What stands where the work would have been shown. */
 const SENTENCE = "The program failed here. What you entered is kept.";
