@@ -1,5 +1,6 @@
 import { caseFileName, writeCase } from "../../workbench/index.ts";
 import { saveText } from "./data-save.ts";
+import { stampNow } from "./job-clock.ts";
 
 /** A fault of the program that reached the page. */
 export interface Failure {
@@ -29,7 +30,7 @@ export class FaultNet {
    * @returns A sentence for the place of the work.
    */
   tell(fault: unknown, doing: string): string {
-    this.failure ??= { at: new Date().toISOString(), doing, fault };
+    this.failure ??= { at: stampNow().at, doing, fault };
     return SENTENCE;
   }
 
