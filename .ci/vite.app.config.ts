@@ -1,8 +1,14 @@
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vite";
 import { licenceTexts } from "./licences.mjs";
 import { cacheFolder, root } from "./paths.mjs";
+
+// Every case that is saved of a fault names the version.
+const manifest: unknown = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+const isRecord = typeof manifest === "object" && manifest !== null && "version" in manifest;
+process.env["VITE_OHMWARD_VERSION"] = isRecord ? String(manifest.version) : "unknown";
 
 // The screen: a folder of static files that works from any path and without a network.
 export default defineConfig({

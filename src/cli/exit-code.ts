@@ -1,8 +1,8 @@
 import { unreachable } from "../base/index.ts";
 import type { Answer, TableReading } from "../workbench/index.ts";
 
-/** How a command ends: 0 answered, 1 the answer is "no" or problems were found, 2 the question or the file was wrong. */
-export type ExitCode = 0 | 1 | 2;
+/** How a command ends: 0 answered, 1 the answer is "no" or problems were found, 2 the question or the file was wrong, 3 the program failed. */
+export type ExitCode = 0 | 1 | 2 | 3;
 
 /**
  * How a command ends that has this answer.

@@ -22,6 +22,8 @@ export interface CommandIo {
   readonly ownFile: (path: string) => string;
   /** Version of the program. */
   readonly version: string;
+  /** What the program runs on, such as `Node v22.1.0, linux x64`. */
+  readonly system: string;
   /** Resolves when the person asks the program to stop. */
   readonly untilStopped: () => Promise<void>;
 }

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from "commander";
+import type { Result } from "../base/index.ts";
 import { addBetween } from "./commands/between.ts";
 import type { Finish } from "./commands/common.ts";
 import { addExpect } from "./commands/expect.ts";
@@ -15,7 +16,10 @@ import { addValidate } from "./commands/validate.ts";
 import { addWithout } from "./commands/without.ts";
 import type { ExitCode } from "./exit-code.ts";
 import type { CommandIo } from "./io.ts";
+import { addReportOptions, reportWish, wantsJson, type ReportWish } from "./report-wish.ts";
+import { safeIo } from "./safe-io.ts";
 import { tellError } from "./tell.ts";
+import { tellFault } from "./tell-fault.ts";
 
 const AFTER_HELP = `
 <file> is a harness document (*.ohm.json), "demo" for the machine that comes with the program, or "-" for standard input.
@@ -24,16 +28,50 @@ Things are named by address or id: A1.X1:36 a contact, XC1m:3 one half of it, W8
 A3.F3 a fuse, 5V-A a net, FE111 a trouble code.
 
 The command ends with 0 when it has answered, 1 when the answer is "no" or problems were found, 2 when the question or
-the file was wrong.`;
+the file was wrong, 3 when the program itself failed. Then a file with the case is written into this folder, or where
+--report <file> says; --report-files puts the files that were read into it too.`;
 
 /**
  * Runs one command line.
  *
  * @param args The arguments, without program and script.
- * @param io The world it runs in.
+ * @param world The world it runs in.
  * @returns How the command ends.
  */
-export async function runCommandLine(args: readonly string[], io: CommandIo): Promise<ExitCode> {
+export async function runCommandLine(args: readonly string[], world: CommandIo): Promise<ExitCode> {
+  const run: Run = { hasOut: false, read: new Map() };
+  const io = watched(safeIo(world), run, reportWish(args));
+  try {
+    return await runWords(args, io);
+  } catch (fault) {
+    return tellFault(io, fault, { args, read: run.read, asJson: wantsJson(args) && !run.hasOut });
+  }
+}
+
+/** What a command did until now. */
+interface Run {
+  hasOut: boolean;
+  readonly read: Map<string, Uint8Array>;
+}
+
+/** The same world, which takes note of what is done in it; what is read is kept only where it may go into a case. */
+function watched(io: CommandIo, run: Run, { withFiles }: ReportWish): CommandIo {
+  const keep = (name: string, bytes: Result<Uint8Array, string>): typeof bytes => {
+    if (withFiles && bytes.ok) run.read.set(name, bytes.value);
+    return bytes;
+  };
+  return {
+    ...io,
+    out: (text) => {
+      run.hasOut = true;
+      io.out(text);
+    },
+    readFile: async (path) => keep(path, await io.readFile(path)),
+    readInput: async () => keep("standard input", await io.readInput()),
+  };
+}
+
+async function runWords(args: readonly string[], io: CommandIo): Promise<ExitCode> {
   let code: ExitCode = 0;
   const finish: Finish = (result) => {
     code = result;
@@ -84,16 +122,11 @@ function makeProgram(io: CommandIo, finish: Finish): Command {
     addServe,
   ];
   for (const add of parts) add(program, { io, finish });
+  addReportOptions(program);
   return program;
 }
 
 function ownWords({ message }: CommanderError): string {
   const text = message.replace(/^error: /u, "");
   return `${text.charAt(0).toUpperCase()}${text.slice(1).replaceAll("\n", " ")}`;
-}
-
-/** Looked up in the arguments as typed: a command line that does not parse has no options. */
-function wantsJson(args: readonly string[]): boolean {
-  const end = args.indexOf("--");
-  return (end < 0 ? args : args.slice(0, end)).includes("--json");
 }

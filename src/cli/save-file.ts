@@ -1,5 +1,6 @@
 import type { ErrorReport } from "../workbench/index.ts";
 import type { CommandIo } from "./io.ts";
+import { IS_THERE } from "./write-bytes.ts";
 
 /** Where a result is to go. */
 export interface SaveTarget {
@@ -22,7 +23,9 @@ export async function saveFile(io: CommandIo, target: SaveTarget, bytes: Uint8Ar
     return undefined;
   }
   const written = await io.writeFile(target.out, bytes, target.force);
-  return written.ok ? undefined : wrongCommand(`Cannot write ${target.out}: ${written.error}`);
+  if (written.ok) return undefined;
+  const hint = written.error === IS_THERE ? " (--force replaces it)" : "";
+  return wrongCommand(`Cannot write ${target.out}: ${written.error}${hint}`);
 }
 
 /** What is wrong with a command, as a report. */

@@ -1,6 +1,9 @@
 import { lstat, open, rename, rm, writeFile } from "node:fs/promises";
 import { err, ok, type Result } from "../base/index.ts";
 
+/** Why a file was not written that is there. */
+export const IS_THERE = "it is there already";
+
 /**
  * Writes a file of the running computer, whole or not at all: bytes go to a file beside it, which then takes its place.
  *
@@ -25,7 +28,7 @@ export async function writeBytes(
     if (made.ok) await rename(beside, path);
     return made;
   } catch (fault) {
-    return err(reasonOf(fault));
+    return err(whyNotWritten(fault));
   }
 }
 
@@ -39,7 +42,7 @@ async function writeNew(path: string, bytes: Uint8Array): Promise<Result<undefin
   } catch (fault) {
     await file.close().catch(() => undefined);
     await rm(path, { force: true });
-    return err(reasonOf(fault));
+    return err(whyNotWritten(fault));
   }
 }
 
@@ -52,11 +55,16 @@ async function isPlainFile(path: string): Promise<boolean> {
   }
 }
 
-function reasonOf(fault: unknown): string {
+/**
+ * Why something was not written, as a sentence without its subject.
+ *
+ * @param fault What the system threw.
+ */
+export function whyNotWritten(fault: unknown): string {
   const code = fault instanceof Error && "code" in fault ? fault.code : undefined;
   switch (code) {
     case "EEXIST":
-      return "it is there already (--force replaces it)";
+      return IS_THERE;
     case "ENOENT":
     case "ENOTDIR":
       return "there is no such folder";

@@ -1,8 +1,9 @@
+import { safeText } from "../base/index.ts";
 import type { XY } from "./xy.ts";
 
-/** Text as it may stand in XML; what XML cannot hold becomes the replacement character. */
+/** Text as it may stand in XML; what XML cannot hold becomes the replacement character, what turns the writing is shown by its number. */
 export function svgText(text: string): string {
-  return text
+  return safeText(text.replaceAll("\t", " "))
     .replace(/[^\t\n\u0020-\u007e\u00a0-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, "\ufffd")
     .replaceAll("&", "&amp;")
     .replaceAll("<", "&lt;")

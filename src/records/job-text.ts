@@ -1,4 +1,4 @@
-import { formatMinutes } from "../base/index.ts";
+import { formatMinutes, safeLines } from "../base/index.ts";
 import { describeGiven } from "./describe-given.ts";
 import { foldRecord, type JobFacts } from "./fold-record.ts";
 import type { JobRecord, RecordedCheck } from "./schema.ts";
@@ -26,7 +26,7 @@ export function jobText(record: JobRecord): string {
     "CORRECTION",
     ...correctionLines(facts),
   ];
-  return `${lines.join("\n")}\n`;
+  return safeLines(lines);
 }
 
 /** The conditions of a complaint in words, each once. */

@@ -46,7 +46,7 @@ function contactFacts(index: SafetyIndex, contact: Contact, state: State): Conta
     isSealed: socket && (socket.cavity.sealed ?? socket.connector.sealed),
     componentKind: componentKind(index, contact),
     netKinds: new Set([...net.kinds, ...index.guardsAt(contact).map((guard) => guard.kind)]),
-    isBoostedNow: isBoostedIn(net, state),
+    isBoostedNow: net.boostedIn !== "not-known" && isBoostedIn(net, state),
     isOnBattery: isOnBattery(index, contact, state),
     connectorCarries: beside?.kinds ?? NO_KINDS,
     isConnectorBoostedNow: [...(beside?.boosted ?? [])].some((each) => isBoostedIn(each, state)),

@@ -4,9 +4,16 @@ import App from "./App.svelte";
 import "./look/tokens.css";
 import "./look/base.css";
 import "./look/print.css";
+import { showHidden } from "./look/show-hidden.ts";
+import FaultNotice from "./parts/FaultNotice.svelte";
+import { faultNet } from "./state/fault-net.svelte.ts";
 import { machineArrival } from "./state/machine-arrival.svelte.ts";
 
 const target = document.querySelector("#app");
 if (!target) throw new Error('Cannot start: the page has no element "app"');
+showHidden(document.body);
+// Beside the app, so that it is there even if nothing else is.
+mount(FaultNotice, { target: document.body });
+faultNet.watch(window);
 mount(App, { target });
 void machineArrival.arrive();

@@ -45,7 +45,7 @@ export const FileReport = z.object({
 /** Why a question could not be put at all: the file or the command is wrong. */
 export const ErrorReport = z.object({
   kind: z.literal("error"),
-  code: z.enum(["file-unreadable", "file-problems", "wrong-command"]),
+  code: z.enum(["file-unreadable", "file-problems", "wrong-command", "program-fault"]),
   text: z.string(),
   problems: z.array(problem),
 });

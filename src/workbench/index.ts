@@ -2,6 +2,7 @@
 export * from "./answer.ts";
 export { ask } from "./ask.ts";
 export { generatedFiles } from "./answer-schemas.ts";
+export { caseFileName, writeCase, type CaseContent, type CaseFacts } from "./case-file.ts";
 export { chooseBuild, type ChosenBuild } from "./choose-build.ts";
 export { ExpectAnswer, type LeadFacts } from "./expect/expect-answer.ts";
 export { TableAnswer, type TableReading, type TableRow } from "./expect/table-answer.ts";

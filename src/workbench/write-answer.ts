@@ -1,7 +1,6 @@
-import { unreachable } from "../base/index.ts";
+import { safeLines, unreachable } from "../base/index.ts";
 import type { Answer } from "./answer.ts";
 import type { ErrorReport, FileReport } from "./file-report.ts";
-import { plainText } from "./text/plain.ts";
 import { writeBetween, writeNoPath } from "./text/write-between.ts";
 import { writeExpect, writeWrongQuestion } from "./text/write-expect.ts";
 import { writeChoose, writeFind, writeUnresolved } from "./text/write-list.ts";
@@ -20,7 +19,7 @@ import { writeWithout } from "./text/write-without.ts";
  * @returns The text, with a line end at its end.
  */
 export function writeAnswer(answer: Answer): string {
-  return plainText(linesOf(answer));
+  return safeLines(linesOf(answer));
 }
 
 function linesOf(answer: Answer): readonly string[] {
@@ -70,7 +69,7 @@ function linesOf(answer: Answer): readonly string[] {
  * @returns The text, with a line end at its end.
  */
 export function writeReport(report: FileReport | ErrorReport): string {
-  return plainText(
+  return safeLines(
     report.kind === "error" ? [report.text, ...writeProblems(report.problems)] : writeFileReport(report),
   );
 }

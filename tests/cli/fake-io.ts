@@ -22,6 +22,10 @@ export interface World {
   readonly input?: string | Uint8Array;
   readonly packageFolder?: string;
   readonly untilStopped?: () => Promise<void>;
+  /** Told of each file before it is read; what it throws is a fault of the program. */
+  readonly onRead?: (path: string) => void;
+  /** Why no file can be written. */
+  readonly unwritable?: string;
   /** Told of each piece of output as it comes. */
   readonly onOut?: (text: string) => void;
   /** Told how far a long piece of work has come. */
@@ -40,16 +44,21 @@ export async function run(args: readonly string[], world: World = {}): Promise<R
     outBytes: (data) => (out += new TextDecoder().decode(data)),
     err: (text) => (errors += text),
     writeFile: (path, data, replace) => {
+      if (world.unwritable !== undefined) return Promise.resolve(err(world.unwritable));
       const isThere = Object.hasOwn(world.files ?? {}, path) || written.has(path);
-      if (isThere && !replace) return Promise.resolve(err("it is there already (--force replaces it)"));
+      if (isThere && !replace) return Promise.resolve(err("it is there already"));
       written.set(path, data);
       return Promise.resolve(ok(undefined));
     },
     ...(world.onProgress && { showProgress: world.onProgress }),
-    readFile: (path) => Promise.resolve(readFrom(world, path)),
+    readFile: async (path) => {
+      world.onRead?.(path);
+      return Promise.resolve(readFrom(world, path));
+    },
     readInput: () => Promise.resolve(ok(bytes(world.input ?? ""))),
     ownFile: (path) => join(world.packageFolder ?? root, path),
     version: "9.8.7",
+    system: "a test",
     untilStopped: world.untilStopped ?? (() => Promise.resolve()),
   };
   return { code: await runCommandLine(args, io), out, err: errors, written };

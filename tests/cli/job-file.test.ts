@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import {
   mkdirSync,
   readFileSync,
@@ -13,7 +14,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { appendEvent, joinRecords, readRecord, saveJoined, writeRecord, type JobRecord } from "ohmward/records";
 import { jobFile } from "../../src/cli/job/job-file.ts";
 import { realDisk, type JobDisk } from "../../src/cli/job/job-disk.ts";
-import { storeOf } from "../../src/cli/job/run-job.ts";
+import { storeOf, storeRefusal } from "../../src/cli/job/run-job.ts";
 import { sampleEvents, sampleJob } from "../records/sample-job.ts";
 import { jobFolder } from "./job-bench.ts";
 
@@ -115,10 +116,20 @@ describe("jobFile()", () => {
     },
   );
 
-  test("loses nothing of programs that write at the same time", async () => {
+  test.each([
+    ["no lock", undefined],
+    ["a lock that was left", { processId: NOBODY }],
+    ["a lock whose number a program has that runs", { processId: process.ppid, start: "earlier 1" }],
+  ])("loses nothing of programs that write at the same time, with %s", async (_, lock) => {
     writeFileSync(file, writeRecord(sampleRecord));
+    if (lock) writeFileSync(`${file}.lock`, JSON.stringify({ host: realDisk().host, token: "t", ...lock }));
     const writers = Array.from({ length: 12 }, async (_, index) => {
-      const disk = { ...realDisk(), processId: 1000 + index, isRunning: () => true };
+      const disk: JobDisk = {
+        ...realDisk(),
+        processId: 1000 + index,
+        isRunning: (id) => id !== NOBODY,
+        startOf: (id) => Promise.resolve(`boot ${id}`),
+      };
       const mine = note(sampleRecord, `from ${index}`, `w${index}`);
       return saveJoined(jobFile(disk, file), mine, sampleRecord.events.length, (a, b) => joinRecords(b, a));
     });
@@ -156,6 +167,68 @@ describe("jobFile()", () => {
     expect((await jobFile(disk, file).save(note(sampleRecord, "mine"), sampleRecord.events.length)).ok).toBe(true);
   });
 
+  describe("a lock whose program number belongs to a program that runs", () => {
+    const own = { ...realDisk(), wait: () => Promise.resolve() };
+    const saveUnder = async (owner: object, disk: JobDisk = own, age = 0): Promise<boolean> => {
+      writeFileSync(file, writeRecord(sampleRecord));
+      writeFileSync(`${file}.lock`, JSON.stringify({ host: disk.host, token: "t", ...owner }));
+      const written = Date.now() / 1000 - age;
+      utimesSync(`${file}.lock`, written, written);
+      return (await jobFile(disk, file).save(note(sampleRecord, "mine"), sampleRecord.events.length)).ok;
+    };
+
+    test.each([process.ppid, process.pid])("was left if the program began at another time (%i)", async (processId) => {
+      const known = { ...own, startOf: () => Promise.resolve("boot 200") };
+      expect(await saveUnder({ processId, start: "boot 100" }, known)).toBe(true);
+      expect(await saveUnder({ processId, start: "boot 200" }, known, 9999)).toBe(false);
+    });
+
+    test("is told by its age where the computer does not tell when programs began", async () => {
+      const unknown = { ...own, startOf: () => Promise.resolve(undefined) };
+      expect(await saveUnder({ processId: process.ppid }, unknown, 50)).toBe(false);
+      expect(await saveUnder({ processId: process.ppid }, unknown, 70)).toBe(true);
+    });
+
+    test.runIf(process.platform === "linux")("is told apart on this computer (needs /proc)", async () => {
+      const start = await own.startOf(process.ppid);
+      expect(start).toMatch(/^\S+ \d+$/u);
+      expect(await own.startOf(process.ppid)).toBe(start);
+      expect(await own.startOf(NOBODY)).toBeUndefined();
+      expect(await saveUnder({ processId: process.ppid, start }, own, 9999)).toBe(false);
+      expect(await saveUnder({ processId: process.ppid, start: "earlier 1" })).toBe(true);
+    });
+  });
+
+  test("writes nothing once another program has taken its lock", async () => {
+    writeFileSync(file, writeRecord(sampleRecord));
+    const disk = realDisk();
+    const slow = {
+      ...disk,
+      writeNew: async (path: string, text: string) => {
+        const made = await disk.writeNew(path, text);
+        // Stopped for long while it wrote: somebody else took the lock for one that was left.
+        if (path.endsWith(".part")) writeFileSync(`${file}.lock`, "theirs");
+        return made;
+      },
+    };
+    const saved = await jobFile(slow, file).save(note(sampleRecord, "mine"), sampleRecord.events.length);
+    expect(saved).toMatchObject({ ok: false, error: { kind: "cannot-write" } });
+    expect(readFileSync(file, "utf8")).toBe(writeRecord(sampleRecord));
+    expect([beside(), readFileSync(`${file}.lock`, "utf8")]).toEqual([["a.ohmjob.json.lock"], "theirs"]);
+  });
+
+  test("tells a newer record from a broken one", () => {
+    const told = (text: string): string => {
+      const record = readRecord(text);
+      return record.ok ? "" : JSON.stringify(storeRefusal({ kind: "unreadable", id: "a", problems: record.error }));
+    };
+    expect(told('{"format": "ohmward-job", "version": 99}')).toMatch(
+      /newer version of this program[^]*use a newer program/u,
+    );
+    expect(told('{"format": "ohmward-job", "version": 99}')).not.toMatch(/[Rr]estore|copy|repair/u);
+    expect(told("{}")).toMatch(/Restore it from a copy/u);
+  });
+
   test.each([
     ["nothing", ""],
     ["half a record", writeRecord(sampleRecord).slice(0, 400)],
@@ -181,6 +254,20 @@ describe("jobFile()", () => {
     const saved = await jobFile(realDisk(), folder.path("b.ohmjob.json")).save(long, 0);
     expect(saved).toMatchObject({ ok: false, error: { kind: "cannot-write" } });
     expect(readdirSync(folder.path("."))).toEqual(["a.ohmjob.json"]);
+  });
+
+  test.runIf(process.platform !== "win32")("leaves pipes and devices alone", async () => {
+    execFileSync("mkfifo", [file]);
+    symlinkSync("/dev/zero", folder.path("b.ohmjob.json"));
+    for (const path of [file, folder.path("b.ohmjob.json")]) {
+      const refused = { ok: false, error: { kind: "cannot-write", reason: "it is no plain file" } };
+      expect(await jobFile(realDisk(), path).load("a")).toEqual(refused);
+      expect(await jobFile(realDisk(), path).save(sampleRecord, 0)).toEqual(refused);
+    }
+    expect(lstatSync(file).isFIFO()).toBe(true);
+    writeFileSync(folder.path("real.json"), "{}");
+    symlinkSync(folder.path("real.json"), folder.path("link.json"));
+    expect((await realDisk().list(folder.path("."))).toSorted()).toEqual(["link.json", "real.json"]);
   });
 
   test("follows a link, and lists and removes the job", async () => {

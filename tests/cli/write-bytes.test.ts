@@ -13,7 +13,7 @@ test("writeBytes() writes a new file, refuses one that is there, and replaces it
   expect((await writeBytes(path("a"), bytes, false)).ok).toBe(true);
   expect(await writeBytes(path("a"), new Uint8Array([4]), false)).toEqual({
     ok: false,
-    error: "it is there already (--force replaces it)",
+    error: "it is there already",
   });
   expect([...readFileSync(path("a"))]).toEqual([1, 2, 3]);
   expect((await writeBytes(path("a"), new Uint8Array([4]), true)).ok).toBe(true);

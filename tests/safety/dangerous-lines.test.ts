@@ -65,7 +65,7 @@ describe("findProbePoints() where the document says little", () => {
 
   test("a wire without a route may run where something turns", () => {
     expect(ruleOf(ask(machine, "W7", "OFF"), "clamp@W7")).toBe("turning-parts");
-    expect(ruleOf(ask(calm, "W6", "RUN"), "clamp@W6")).toBe("place-unknown");
+    expect(ruleOf(ask(calm, "W3", "RUN"), "clamp@W3")).toBe("place-unknown");
   });
 
   test("unknown terminal size: no front-probe; unknown line or place: said so, and no lamp", () => {

@@ -1,6 +1,8 @@
 import { InvalidArgumentError, type Command } from "commander";
+import { safeLines } from "../../base/index.ts";
 import { openMachine, type ErrorReport } from "../../workbench/index.ts";
-import { nameOf, readMachineText } from "../read-machine.ts";
+import { nameOf, readBytes, readMachineText } from "../read-machine.ts";
+import { shareReads } from "../serve/share-reads.ts";
 import { startServer } from "../serve/start-server.ts";
 import { type Site } from "../serve/answer-request.ts";
 import { tellError } from "../tell.ts";
@@ -34,17 +36,16 @@ async function serve({ io, finish }: CommandNeeds, file: string, port: number | 
   const folder = io.ownFile(APP);
   const index = await io.readFile(`${folder}/index.html`);
   if (!index.ok) return fail(error("file-unreadable", `The screen is not built: ${folder} has no index.html`));
-  const site: Site = {
-    folder,
-    machineText: async () => {
-      // Standard input can be read once only.
-      const text = file === "-" ? first : await readMachineText(io, file);
-      return text.ok ? text.value : undefined;
-    },
+  // Standard input can be read once only.
+  const input = file === "-" ? new TextEncoder().encode(first.value) : undefined;
+  const readFile = async (): Promise<Uint8Array | undefined> => {
+    const bytes = await readBytes(io, file);
+    return bytes.ok ? bytes.value : undefined;
   };
+  const site: Site = { folder, machine: input ? () => Promise.resolve(input) : shareReads(readFile) };
   const server = await startServer(site, port, USUAL_PORT);
   if (!server.ok) return fail(error("wrong-command", `Cannot serve: ${server.error}`));
-  io.out(`${opened.value.document.about.machine}\nhttp://127.0.0.1:${server.value.port}/  (Ctrl-C stops)\n`);
+  io.out(safeLines([opened.value.document.about.machine, `http://127.0.0.1:${server.value.port}/  (Ctrl-C stops)`]));
   await io.untilStopped();
   await server.value.stop();
   finish(0);

@@ -11,9 +11,7 @@ import type { CommandIo } from "../io.ts";
 export function runSteps<Answer>(io: CommandIo, name: string, work: Generator<ReadProgress, Answer, void>): Answer {
   let shown = "";
   const result = runReading(work, ({ share, doing }) => {
-    const text = `${name.slice(0, 30)}: ${doing}, ${Math.floor(Math.min(1, share) * 100)} %`
-      .replace(/\p{Cc}+/gu, " ")
-      .slice(0, 78);
+    const text = `${name.slice(0, 30)}: ${doing}, ${Math.floor(Math.min(1, share) * 100)} %`.slice(0, 78);
     if (text !== shown) io.showProgress?.(text);
     shown = text;
     return undefined;

@@ -5,10 +5,14 @@ const TRIES = 200;
 const PAUSE_MS = 25;
 /** A lock that names nobody was left half written; whoever writes one takes no second for it. */
 const HALF_WRITTEN_SECONDS = 5;
+/** A lock is held for the time of one write. Where a computer does not tell when programs began, an older one was left. */
+const OLD_SECONDS = 60;
 
 interface Owner {
   readonly host: string;
   readonly processId: number;
+  /** When the program began; another one may have its number by now. */
+  readonly start?: string;
 }
 
 /**
@@ -16,16 +20,17 @@ interface Owner {
  *
  * @param disk The disk.
  * @param path The file; the lock is a file beside it.
- * @param work What is done.
+ * @param work What is done. It is given a way to ask whether the lock is held still: a program that was stopped for long may have lost it.
  * @returns What the work gave; or who holds the lock, if it could not be had within five seconds.
  */
 export async function withLock<Value>(
   disk: JobDisk,
   path: string,
-  work: () => Promise<Value>,
+  work: (isHeld: () => Promise<boolean>) => Promise<Value>,
 ): Promise<Result<Value, string>> {
   const lock = `${path}.lock`;
-  const own = JSON.stringify({ host: disk.host, processId: disk.processId, token: disk.unique() });
+  const { host, processId } = disk;
+  const own = JSON.stringify({ host, processId, start: await disk.startOf(processId), token: disk.unique() });
   let isHeld = false;
   for (let tries = 0; !isHeld && tries < TRIES; tries++) {
     isHeld = await disk.writeNew(lock, own);
@@ -34,7 +39,7 @@ export async function withLock<Value>(
   if (!isHeld) return err(`another program is writing it; if none is, delete ${lock}`);
   try {
     await clearGuardIfLeft(disk, lock);
-    return ok(await work());
+    return ok(await work(async () => (await disk.read(lock)) === own));
   } finally {
     if ((await disk.read(lock)) === own) await disk.remove(lock);
   }
@@ -70,7 +75,11 @@ async function clearGuardIfLeft(disk: JobDisk, lock: string): Promise<void> {
 async function isLeft(disk: JobDisk, lock: string, text: string): Promise<boolean> {
   const owner = readOwner(text);
   if (!owner) return (await disk.ageSeconds(lock)) > HALF_WRITTEN_SECONDS;
-  return owner.host === disk.host && owner.processId !== disk.processId && !disk.isRunning(owner.processId);
+  if (owner.host !== disk.host) return false;
+  if (owner.processId !== disk.processId && !disk.isRunning(owner.processId)) return true;
+  const start = await disk.startOf(owner.processId);
+  if (start !== undefined && owner.start !== undefined) return start !== owner.start;
+  return (await disk.ageSeconds(lock)) > OLD_SECONDS;
 }
 
 function readOwner(text: string): Owner | undefined {
@@ -78,7 +87,8 @@ function readOwner(text: string): Owner | undefined {
     const data: unknown = JSON.parse(text);
     if (typeof data !== "object" || data === null || !("host" in data) || !("processId" in data)) return undefined;
     const { host, processId } = data;
-    return typeof host === "string" && typeof processId === "number" ? { host, processId } : undefined;
+    if (typeof host !== "string" || typeof processId !== "number") return undefined;
+    return { host, processId, ...("start" in data && typeof data.start === "string" && { start: data.start }) };
   } catch {
     return undefined;
   }

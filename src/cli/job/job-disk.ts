@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { open, readdir, readFile, rename, rm, stat } from "node:fs/promises";
 import { hostname } from "node:os";
+import { join } from "node:path";
 
 /** What a job file needs of a disk; a part of its own, so that a crash at every single step can be tried out. */
 export interface JobDisk {
@@ -11,7 +12,7 @@ export interface JobDisk {
   readonly rename: (from: string, to: string) => Promise<void>;
   /** Removes a file; one that is not there is no fault. */
   readonly remove: (path: string) => Promise<void>;
-  /** Names in a folder. */
+  /** Names of the plain files in a folder, those behind links too: a pipe may keep a reader waiting for ever. */
   readonly list: (folder: string) => Promise<readonly string[]>;
   /** Waits until what was renamed in a folder is on the disk, where the computer can tell. */
   readonly syncFolder: (folder: string) => Promise<void>;
@@ -19,6 +20,8 @@ export interface JobDisk {
   readonly ageSeconds: (path: string) => Promise<number>;
   /** Whether a program with this number runs on this computer. */
   readonly isRunning: (processId: number) => boolean;
+  /** When a program began, as a text that no other program with its number has; undefined where this computer does not tell. */
+  readonly startOf: (processId: number) => Promise<string | undefined>;
   readonly processId: number;
   readonly host: string;
   /** A name that nobody else takes. */
@@ -33,10 +36,11 @@ export function realDisk(): JobDisk {
     writeNew,
     rename,
     remove: (path) => rm(path, { force: true }),
-    list: readdir,
+    list,
     syncFolder,
     ageSeconds,
     isRunning,
+    startOf,
     processId: process.pid,
     host: hostname(),
     unique: () => randomBytes(6).toString("hex"),
@@ -46,6 +50,9 @@ export function realDisk(): JobDisk {
 
 async function read(path: string): Promise<string | undefined> {
   try {
+    const facts = await stat(path);
+    // A pipe or a device may never end, and a rename would put a file in its place.
+    if (!facts.isFile() && !facts.isDirectory()) throw new Error("it is no plain file");
     return await readFile(path, "utf8");
   } catch (fault) {
     if (codeOf(fault) === "ENOENT") return undefined;
@@ -68,6 +75,15 @@ async function writeNew(path: string, text: string): Promise<boolean> {
     await file.close();
   }
   return true;
+}
+
+async function list(folder: string): Promise<readonly string[]> {
+  const names: string[] = [];
+  for (const entry of await readdir(folder, { withFileTypes: true })) {
+    const behind = entry.isSymbolicLink() ? await stat(join(folder, entry.name)).catch(() => undefined) : entry;
+    if (behind?.isFile() === true) names.push(entry.name);
+  }
+  return names;
 }
 
 /** A folder cannot be opened everywhere; where it cannot, the rename itself has to do. */
@@ -95,6 +111,22 @@ function isRunning(processId: number): boolean {
   } catch (fault) {
     // It runs, but belongs to somebody else.
     return codeOf(fault) === "EPERM";
+  }
+}
+
+/**
+ * The boot of the computer and the ticks since then, on Linux.
+ *
+ * Source: proc(5), field 22 (starttime) of /proc/pid/stat; the name in the second field may hold spaces and brackets.
+ */
+async function startOf(processId: number): Promise<string | undefined> {
+  try {
+    const stat = await readFile(`/proc/${processId}/stat`, "utf8");
+    const ticks = stat.slice(stat.lastIndexOf(")") + 2).split(" ")[22 - 3];
+    if (ticks === undefined) return undefined;
+    return `${(await readFile("/proc/sys/kernel/random/boot_id", "utf8")).trim()} ${ticks}`;
+  } catch {
+    return undefined;
   }
 }
 

@@ -37,12 +37,12 @@ export function jobFile(disk: JobDisk, path: string): JobStore {
     },
     load,
     save: async (record, eventCount) =>
-      guarded(disk, path, async () => {
+      guarded(disk, path, async (isHeld) => {
         await tidy(disk, path);
         const stored = await load();
         const fault = stored.ok ? conflict(stored.value, record, eventCount) : loadFault(stored.error, eventCount);
         if (fault) return err(fault);
-        return replace(disk, path, record);
+        return replace(disk, path, { record, isHeld });
       }),
     remove: async () =>
       guarded(disk, path, async () => {
@@ -55,7 +55,7 @@ export function jobFile(disk: JobDisk, path: string): JobStore {
 async function guarded<Value>(
   disk: JobDisk,
   path: string,
-  work: () => Promise<Result<Value, StoreFault>>,
+  work: (isHeld: () => Promise<boolean>) => Promise<Result<Value, StoreFault>>,
 ): Promise<Result<Value, StoreFault>> {
   try {
     const done = await withLock(disk, path, work);
@@ -82,9 +82,17 @@ function loadFault(fault: StoreFault, eventCount: number): StoreFault | undefine
   return fault.kind === "missing" && eventCount === 0 ? undefined : fault;
 }
 
-async function replace(disk: JobDisk, path: string, record: JobRecord): Promise<Result<JobRecord, StoreFault>> {
+async function replace(
+  disk: JobDisk,
+  path: string,
+  { record, isHeld }: { readonly record: JobRecord; readonly isHeld: () => Promise<boolean> },
+): Promise<Result<JobRecord, StoreFault>> {
   const part = `${path}.${disk.unique()}.part`;
   await disk.writeNew(part, writeRecord(record));
+  if (!(await isHeld())) {
+    await disk.remove(part);
+    return err({ kind: "cannot-write", reason: "another program began to write it meanwhile; try again" });
+  }
   await disk.rename(part, path);
   await disk.syncFolder(dirname(path));
   return ok(record);

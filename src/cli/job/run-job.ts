@@ -138,12 +138,17 @@ export function storeRefusal(fault: StoreFault): JobRefusal {
     case "missing":
       return jobRefusal("unreadable", `There is no job file ${fault.id}. "ohmward job new" begins a job.`);
     case "unreadable": {
-      const problems = fault.problems.map(({ path, message }) => ({
+      const problems = fault.problems.map(({ code, path, message }) => ({
         at: path === "" ? "the file" : path,
         message: `${message}.`,
-        hint: "It is left as it is. Restore it from a copy, or begin a new job in another file.",
+        hint:
+          code === "newer-version"
+            ? "It is left as it is."
+            : "It is left as it is. Restore it from a copy, or begin a new job in another file.",
       }));
-      return jobRefusal("unreadable", `${fault.id} is no job record that can be read.`, problems);
+      const isNewer = fault.problems.some(({ code }) => code === "newer-version");
+      const what = isNewer ? "was written by a newer version of this program" : "is no job record that can be read";
+      return jobRefusal("unreadable", `${fault.id} ${what}.`, problems);
     }
     case "changed-elsewhere":
       return jobRefusal("exists", `There is a job in this file already: ${fault.stored.id}. It is left as it is.`);

@@ -6,8 +6,8 @@ import { wantedPath } from "./wanted-path.ts";
 /** What is served: a folder of files, and the machine the screen asks for first. */
 export interface Site {
   readonly folder: string;
-  /** Text of the harness document, read anew at each request so that an edited file shows when the page is loaded again. */
-  readonly machineText: () => Promise<string | undefined>;
+  /** The harness document, read anew so that an edited file shows when the page is loaded again; undefined if it cannot be read. */
+  readonly machine: () => Promise<Uint8Array | undefined>;
 }
 
 /** What of a request matters. */
@@ -37,8 +37,8 @@ export async function answerRequest(site: Site, request: Request): Promise<Reply
   const path = wantedPath(request.target);
   if (path === undefined) return textReply(400, "This is no path of this server.");
   if (path === MACHINE_PATH) {
-    const text = await site.machineText();
-    return text === undefined ? textReply(500, "The harness document cannot be read any more.") : fileReply(path, text);
+    const bytes = await site.machine();
+    return bytes ? fileReply(path, bytes) : textReply(500, "The harness document cannot be read any more.");
   }
   const body = await readInside(site.folder, path);
   return body ? fileReply(path, body) : textReply(404, "There is nothing here.");

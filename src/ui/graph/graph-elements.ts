@@ -1,4 +1,5 @@
 import type { ElementDefinition } from "cytoscape";
+import { safeText } from "../../base/index.ts";
 import {
   shortName,
   thingKey,
@@ -17,7 +18,7 @@ export function baseElements(layout: Layout): ElementDefinition[] {
     ...layout.components
       .filter((box) => box.things.length > 1)
       .map((box): ElementDefinition => ({
-        data: { id: `box ${box.id}`, label: `${box.id} ${box.label}`, width: box.width, height: box.height },
+        data: { id: `box ${box.id}`, label: safeText(`${box.id} ${box.label}`), width: box.width, height: box.height },
         position: { x: box.x, y: box.y },
         classes: "box",
       })),
@@ -61,7 +62,7 @@ export function baseElements(layout: Layout): ElementDefinition[] {
 /** What is written under a thing once it is lit: the component's name for a device connector, else its own label. */
 function titleOf(layout: Layout, thing: DrawnThing): string {
   const component = thing.sort === "device" ? layout.components.find((box) => box.id === thing.component) : undefined;
-  const label = component?.label ?? thing.label;
+  const label = safeText(component?.label ?? thing.label);
   const name = shortName(thing.id);
   return label === thing.id ? name : `${name}\n${label.length > 34 ? `${label.slice(0, 33)}…` : label}`;
 }
@@ -76,7 +77,7 @@ function zoneNode(zone: DrawnZone): ElementDefinition {
   return {
     data: {
       id: `zone ${zone.id}`,
-      label: zone.label.replace(/[:,;(].*$/su, "").trim(),
+      label: safeText(zone.label.replace(/[:,;(].*$/su, "").trim()),
       width,
       height,
       points: points.map((each) => each.toFixed(4)).join(" "),

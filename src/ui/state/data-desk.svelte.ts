@@ -9,12 +9,13 @@ import {
   type WantedBuild,
 } from "../../formats/index.ts";
 import { machineOf, type ImportPart } from "../../workbench/index.ts";
-import type { ImportReply, ImportRequest } from "../worker/import-messages.ts";
-import { startImport, type ImportWork } from "../worker/start-import.ts";
+import type { ImportRequest } from "../worker/import-messages.ts";
+import { startImport, type ImportListener, type ImportWork } from "../worker/start-import.ts";
 import { freshFile, named, optionsSeen, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
 import { storedMappings, storeMappings } from "./data-memory.ts";
 import { machineArrival, type MachineArrival } from "./machine-arrival.svelte.ts";
 import { page } from "./page.svelte.ts";
+import { faultNet } from "./fault-net.svelte.ts";
 
 /** Work that runs, as it is shown. */
 export interface ShownWork extends ReadProgress {
@@ -204,15 +205,15 @@ export class DataDesk {
     this.work = { title, share: 0, doing: "" };
     this.#running = startImport(request, {
       onReply: (reply) => this.#hear(title, reply),
-      onFailure: (text) => {
+      onFailure: (fault) => {
         const { file } = this.#doing ?? {};
         this.cancel();
-        this.failure = `${file?.name ?? "The files"}: ${text}`;
+        this.failure = `${file?.name ?? "The files"}: ${faultNet.tell(fault, title)}`;
       },
     });
   }
 
-  #hear(title: string, reply: ImportReply): void {
+  #hear(title: string, reply: Parameters<ImportListener["onReply"]>[0]): void {
     const id = this.#doing?.id ?? 0;
     if (reply.kind === "progress") this.work = { title, ...reply.progress };
     else if (reply.kind === "preview") this.#change(id, { preview: reply.preview });

@@ -8,6 +8,7 @@ import { jobPlanner } from "./job-planner.ts";
 import { jobShelf } from "./job-shelf.svelte.ts";
 import { jobFaultWords } from "./job-words.ts";
 import { desk, type Desk } from "./desk.svelte.ts";
+import { faultNet } from "./fault-net.svelte.ts";
 
 /** How the open machine goes with a job: the very data, other data of the same machine, or another machine. */
 export type MachineFit = "same" | "changed" | "other";
@@ -190,7 +191,7 @@ export class JobDesk {
       try {
         await work();
       } catch (fault) {
-        this.fault = `The program failed: ${fault instanceof Error ? fault.message : "unknown reason"}`;
+        this.fault = faultNet.tell(fault, doing === "" ? "looking at a job" : doing);
       }
       this.doing = "";
     });

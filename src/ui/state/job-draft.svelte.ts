@@ -7,6 +7,7 @@ import { forgetDraft, keepDraft, keptDraft } from "./job-draft-memory.ts";
 import { jobPlanner } from "./job-planner.ts";
 import { jobFaultWords } from "./job-words.ts";
 import { desk, type Desk } from "./desk.svelte.ts";
+import { faultNet } from "./fault-net.svelte.ts";
 
 /** What is typed is looked through after this pause. */
 const PAUSE_MS = 250;
@@ -118,7 +119,7 @@ export class JobDraft {
       this.preview = reply.ok ? reply.value : undefined;
       this.refusal = reply.ok ? "" : jobFaultWords(reply.error);
     } catch (fault) {
-      this.refusal = `The program failed: ${fault instanceof Error ? fault.message : "unknown reason"}`;
+      this.refusal = faultNet.tell(fault, "looking ahead in a new job");
     }
     if (count === this.#count) this.isLooking = false;
   }

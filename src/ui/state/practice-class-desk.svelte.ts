@@ -1,6 +1,7 @@
 import { classBySkill, classByTask, classCsv, type ClassTable, type GradedResult } from "../../practice/index.ts";
 import { saveText } from "./data-save.ts";
 import { practiceDesk, type PracticeDesk } from "./practice-desk.svelte.ts";
+import { faultNet } from "./fault-net.svelte.ts";
 
 /** A result file as it was handed in: graded, or what is wrong with it. */
 export interface HandedIn {
@@ -65,7 +66,7 @@ export class ClassDesk {
       const more = told.length > MOST_PROBLEMS ? [`and ${told.length - MOST_PROBLEMS} more`] : [];
       return { graded: undefined, problems: [...told.slice(0, MOST_PROBLEMS), ...more] };
     } catch (fault) {
-      return { graded: undefined, problems: [fault instanceof Error ? fault.message : "It could not be read"] };
+      return { graded: undefined, problems: [faultNet.tell(fault, "grading a result file")] };
     }
   }
 }

@@ -14,6 +14,7 @@ import {
   type PracticeProgress,
 } from "./practice-store.ts";
 import { dayToday, withBegun, withDone, withoutBegun } from "./practice-work.ts";
+import { faultNet } from "./fault-net.svelte.ts";
 
 type Work = PracticeProgress["done"][number];
 
@@ -67,7 +68,7 @@ export class PracticeDesk {
 
   /** Says that the program failed; what was done is kept. */
   fail(fault: unknown): void {
-    this.failure = fault instanceof Error ? fault.message : "unknown";
+    this.failure = faultNet.tell(fault, "practising");
   }
 
   go(place: PracticePlace): void {

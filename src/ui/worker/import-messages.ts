@@ -9,6 +9,7 @@ import type {
   WantedBuild,
 } from "../../formats/index.ts";
 import type { ImportPart, ImportPreview } from "../../workbench/index.ts";
+import type { SentFault } from "./sent-fault.ts";
 
 /** What the worker is asked to do. One worker does one piece of work and is then let go; ending it early is how work is cancelled. */
 export type ImportRequest =
@@ -34,4 +35,6 @@ export type ImportReply =
   /** The file was looked at; it cannot be read before a person has said what its columns hold. */
   | { readonly kind: "needed"; readonly problems: readonly ImportProblem[] }
   | { readonly kind: "proposed"; readonly proposals: readonly MatingProposal[] }
-  | { readonly kind: "joined"; readonly result: ReadResult };
+  | { readonly kind: "joined"; readonly result: ReadResult }
+  /** The program failed. */
+  | { readonly kind: "failed"; readonly failure: SentFault };

@@ -2,9 +2,11 @@ import "../state/zod-without-eval.ts";
 import { runReading, type ReadProgress } from "../../formats/index.ts";
 import { importFile, joinImports, previewImport, proposePairs } from "../../workbench/index.ts";
 import type { ImportReply, ImportRequest } from "./import-messages.ts";
+import { sentFault } from "./sent-fault.ts";
 
 self.addEventListener("message", (event: MessageEvent<ImportRequest>) => {
-  void answer(event.data);
+  // A promise that fails in a worker tells nobody of it.
+  answer(event.data).catch((fault: unknown) => reply({ kind: "failed", failure: sentFault(fault) }));
 });
 
 async function answer(request: ImportRequest): Promise<void> {

@@ -15,6 +15,7 @@ import { fitBuild, type Harness, type HarnessDocument } from "../../model/index.
 import type { JobRecord, Stamp } from "../../records/index.ts";
 import type { Beginning, JobReplies, JobRequest, JobStep } from "./job-messages.ts";
 import { searchChecks } from "./search-checks.ts";
+import { sentFault } from "./sent-fault.ts";
 import { previewOf, showJob } from "./show-job.ts";
 
 // A worker has one machine at a time; the page tells it which, first of all.
@@ -22,7 +23,12 @@ let document: HarnessDocument | undefined;
 let fitted = new Map<string, Harness>();
 
 self.addEventListener("message", ({ data }: MessageEvent<{ number: number; request: JobRequest }>) => {
-  self.postMessage({ number: data.number, reply: answer(data.request) });
+  const { number, request } = data;
+  try {
+    self.postMessage({ number, reply: answer(request) });
+  } catch (fault) {
+    self.postMessage({ number, failure: sentFault(fault) });
+  }
 });
 
 function answer(request: JobRequest): JobReplies[JobRequest["kind"]] {

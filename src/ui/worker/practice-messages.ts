@@ -16,6 +16,7 @@ import type {
 } from "../../practice/index.ts";
 import type { HuntEvent, PracticeProblem, PracticeTask } from "../../records/index.ts";
 import type { Item } from "../../trace/index.ts";
+import type { SentFault } from "./sent-fault.ts";
 
 /** A hunt as it is sent to the page: all but the machine, which the page has itself. */
 export type SentHunt = Omit<HuntState, "harness">;
@@ -88,4 +89,4 @@ export interface NumberedRequest {
 
 /** A reply with the number of its request; or what went wrong in the program. */
 export type NumberedReply =
-  { readonly number: number; readonly reply: PracticeReply } | { readonly number: number; readonly failure: string };
+  { readonly number: number; readonly reply: PracticeReply } | { readonly number: number; readonly failure: SentFault };

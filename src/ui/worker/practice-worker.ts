@@ -1,6 +1,7 @@
 import "../state/zod-without-eval.ts";
 import { PracticeBench } from "./practice-bench.ts";
 import type { NumberedReply, NumberedRequest } from "./practice-messages.ts";
+import { sentFault } from "./sent-fault.ts";
 
 const bench = new PracticeBench();
 
@@ -12,6 +13,6 @@ function replyTo({ number, request }: NumberedRequest): NumberedReply {
   try {
     return { number, reply: bench.answer(request) };
   } catch (fault) {
-    return { number, failure: fault instanceof Error ? fault.message : "unknown" };
+    return { number, failure: sentFault(fault) };
   }
 }

@@ -1,4 +1,5 @@
 import type { ImportReply, ImportRequest } from "./import-messages.ts";
+import { arrivedFault } from "./sent-fault.ts";
 
 /** A piece of work under way. */
 export interface ImportWork {
@@ -8,9 +9,9 @@ export interface ImportWork {
 
 /** Who is told what comes of the work. */
 export interface ImportListener {
-  onReply(reply: ImportReply): void;
+  onReply(reply: Exclude<ImportReply, { readonly kind: "failed" }>): void;
   /** The program failed, or the device ran out of memory. */
-  onFailure(text: string): void;
+  onFailure(fault: Error): void;
 }
 
 /** Starts a piece of work in a worker of its own, so that the page stays alive and the work can be stopped at any moment. */
@@ -19,12 +20,13 @@ export function startImport(request: ImportRequest, { onReply, onFailure }: Impo
   worker.addEventListener("message", (event: MessageEvent<ImportReply>) => {
     const isLast = event.data.kind !== "progress" && event.data.kind !== "preview";
     if (isLast) worker.terminate();
-    onReply(event.data);
+    if (event.data.kind === "failed") onFailure(arrivedFault(event.data.failure));
+    else onReply(event.data);
   });
   worker.addEventListener("error", (event) => {
     event.preventDefault();
     worker.terminate();
-    onFailure(event.message || "the reader could not be started");
+    onFailure(arrivedFault(event));
   });
   worker.postMessage(request);
   return { cancel: () => worker.terminate() };

@@ -1,4 +1,5 @@
 import type { JobReplies, JobRequest } from "./job-messages.ts";
+import { arrivedFault, type SentFault } from "./sent-fault.ts";
 
 /** Answers to a question of one kind. */
 type ReplyTo<Request extends JobRequest> = JobReplies[Request["kind"]];
@@ -15,18 +16,24 @@ interface Waiting {
   readonly failed: (fault: Error) => void;
 }
 
+/** A reply with the number of its question; or what went wrong in the program. */
+type Numbered =
+  { readonly number: number; readonly reply: never } | { readonly number: number; readonly failure: SentFault };
+
 /** Starts the worker, so that the page stays alive while a job is being planned. */
 export function startJobWorker(): JobWorker {
   const worker = new Worker(new URL("./job-worker.ts", import.meta.url), { type: "module" });
   const waiting = new Map<number, Waiting>();
   let count = 0;
-  worker.addEventListener("message", ({ data }: MessageEvent<{ number: number; reply: never }>) => {
-    waiting.get(data.number)?.done(data.reply);
+  worker.addEventListener("message", ({ data }: MessageEvent<Numbered>) => {
+    const asked = waiting.get(data.number);
     waiting.delete(data.number);
+    if ("failure" in data) asked?.failed(arrivedFault(data.failure));
+    else asked?.done(data.reply);
   });
   worker.addEventListener("error", (event) => {
     event.preventDefault();
-    for (const { failed } of waiting.values()) failed(new Error(event.message || "the planner could not be started"));
+    for (const { failed } of waiting.values()) failed(arrivedFault(event));
     waiting.clear();
   });
   return {

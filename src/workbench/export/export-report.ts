@@ -1,9 +1,9 @@
+import { safeLines } from "../../base/index.ts";
 import { z } from "zod";
 import type { Frozen } from "../frozen.ts";
 import { FileProblem, fileProblem } from "../import/file-problem.ts";
 import { fileProblemLines } from "../import/write-import-report.ts";
 import { bullets, section } from "../text/frame.ts";
-import { plainText } from "../text/plain.ts";
 import type { ExportedFile } from "./export-machine.ts";
 
 /** What was written of a machine, and what the form cannot hold. */
@@ -55,7 +55,7 @@ export function writeExportReport(report: ExportReport): string {
   const { machine, label, written, bytes, build, assumptions, problems } = report;
   const lost = problems.filter((problem) => problem.code === "export-loses").map((problem) => problem.message);
   const others = problems.filter((problem) => problem.code !== "export-loses");
-  return plainText([
+  return safeLines([
     `${written}: ${label}, ${bytes} bytes`,
     build === undefined ? `${machine}, all builds` : `${machine}, build ${build}`,
     ...section("Taken for granted", bullets(assumptions)),

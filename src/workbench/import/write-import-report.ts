@@ -1,6 +1,6 @@
+import { safeLines } from "../../base/index.ts";
 import { columns } from "../text/columns.ts";
 import { counted, section } from "../text/frame.ts";
-import { plainText } from "../text/plain.ts";
 import { holdingLines } from "../text/write-problems.ts";
 import type { FileProblem } from "./file-problem.ts";
 import type { ImportReport } from "./import-report.ts";
@@ -20,7 +20,7 @@ export function writeImportReport(report: ImportReport): string {
   const counts = `${counted(errors, "error")}, ${counted(warnings, "warning")}`;
   const names = files.map((file) => file.name).join(", ");
   const done = kind === "not-imported" ? "not imported" : written === undefined ? "can be imported" : "imported";
-  return plainText([
+  return safeLines([
     `${names}: ${done} (${counts})`,
     ...files.map((file, at) => (files.length === 1 ? file.label : `${at + 1} ${file.name}: ${file.label}`)),
     ...(holds ? holdingLines(holds) : []),

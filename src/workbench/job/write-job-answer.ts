@@ -1,5 +1,4 @@
-import { unreachable } from "../../base/index.ts";
-import { plainText } from "../text/plain.ts";
+import { safeLines, unreachable } from "../../base/index.ts";
 import type { JobAnswer } from "./job-answers.ts";
 import { onCommandLine } from "./text/job-words.ts";
 import { writeNext } from "./text/write-next.ts";
@@ -29,7 +28,7 @@ export interface JobTextOptions {
  * ```
  */
 export function writeJobAnswer(answer: JobAnswer, options: JobTextOptions): string {
-  return plainText(linesOf(answer, options));
+  return safeLines(linesOf(answer, options));
 }
 
 function linesOf(answer: JobAnswer, { file, machine, asSheet = false }: JobTextOptions): readonly string[] {

@@ -1,8 +1,8 @@
+import { safeLines } from "../../base/index.ts";
 import { skillLabel } from "../../practice/index.ts";
 import { fileProblemLines } from "../import/write-import-report.ts";
 import { columns } from "../text/columns.ts";
 import { bullets, counted, section } from "../text/frame.ts";
-import { plainText } from "../text/plain.ts";
 import type { ClassReport } from "./class-report.ts";
 import type { GradesReport } from "./grades-report.ts";
 import type { ListedTask, TasksReport } from "./tasks-report.ts";
@@ -27,7 +27,7 @@ export function writeTasksReport({ file, list, problems, written }: TasksReport)
         ...list.tasks.flatMap((task, at) => section(`${at + 1} ${task.title}`, bullets(task.answers ?? []))),
       ]
     : [`${file}: no task list`];
-  return plainText([
+  return safeLines([
     ...head,
     ...problemLines(problems),
     ...(written === undefined ? [] : ["", `Written to ${written}`]),
@@ -53,7 +53,7 @@ function taskCells({ title, sort, code, build, level }: ListedTask, at: number):
  */
 export function writeGradesReport({ machine, tasks, results, problems }: GradesReport): string {
   const graded = results.filter((result) => result.graded !== undefined).length;
-  return plainText([
+  return safeLines([
     `${counted(graded, "result file")} of ${results.length} graded`,
     machine,
     listLine(tasks),
@@ -89,7 +89,7 @@ export function writeClassReport({ machine, tasks, byTask, bySkill, problems, wr
   const notes = byTask.rows.flatMap(({ name, remarks }) =>
     remarks.map((remark) => `${name || "(no name)"}: ${remark}`),
   );
-  return plainText([
+  return safeLines([
     `Class of ${byTask.rows.length}`,
     machine,
     listLine(tasks),

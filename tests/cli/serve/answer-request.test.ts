@@ -4,12 +4,13 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { answerRequest, type Request, type Site } from "../../../src/cli/serve/answer-request.ts";
 import { contentType } from "../../../src/cli/serve/content-type.ts";
+import { shareReads } from "../../../src/cli/serve/share-reads.ts";
 import { startServer } from "../../../src/cli/serve/start-server.ts";
 
 const parent = mkdtempSync(join(tmpdir(), "ohmward-serve-"));
 const folder = join(parent, "app");
 let machine: string | undefined = '{"format":"ohmward-harness"}';
-const site: Site = { folder, machineText: () => Promise.resolve(machine) };
+const site: Site = { folder, machine: () => Promise.resolve(machine === undefined ? undefined : Buffer.from(machine)) };
 
 beforeAll(() => {
   mkdirSync(join(folder, "assets"), { recursive: true });
@@ -33,11 +34,11 @@ describe("answerRequest()", () => {
   });
 
   test("gives the machine where the screen asks for it, as it is at that moment", async () => {
-    expect(await ask("/machine.ohm.json")).toMatchObject({ status: 200, body: machine });
+    expect(await ask("/machine.ohm.json")).toMatchObject({ status: 200, body: Buffer.from(machine ?? "") });
     machine = undefined;
     expect((await ask("/machine.ohm.json")).status).toBe(500);
     machine = "{}";
-    expect((await ask("/machine.ohm.json")).body).toBe("{}");
+    expect(String((await ask("/machine.ohm.json")).body)).toBe("{}");
   });
 
   test.each([
@@ -102,6 +103,32 @@ describe("startServer()", () => {
     await first.value.stop();
     await second.value.stop();
     await expect(fetch(address)).rejects.toThrow();
+  });
+
+  test("reads a machine once for sixty who ask at the same time", async () => {
+    let [readings, finish] = [0, (): void => undefined];
+    const body = Buffer.alloc(300_000, "x");
+    const read = async (): Promise<Uint8Array> => {
+      readings += 1;
+      await new Promise<void>((resolve) => (finish = resolve));
+      return Buffer.from(body);
+    };
+    let asked = 0;
+    const shared = shareReads(read);
+    const machine = (): ReturnType<typeof shared> => {
+      asked += 1;
+      const bytes = shared();
+      if (asked === 60) finish();
+      return bytes;
+    };
+    const server = await startServer({ folder, machine }, undefined, 42_820);
+    if (!server.ok) throw new Error("no server");
+    const address = `http://127.0.0.1:${server.value.port}/machine.ohm.json`;
+    const got = await Promise.all(
+      Array.from({ length: 60 }, async () => (await (await fetch(address)).arrayBuffer()).byteLength),
+    );
+    expect([readings, new Set(got)]).toEqual([1, new Set([body.length])]);
+    await server.value.stop();
   });
 
   test("says that a port that must be used is in use", async () => {

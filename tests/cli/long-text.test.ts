@@ -1,0 +1,37 @@
+import { expect, test } from "vitest";
+import { run } from "./fake-io.ts";
+
+const LONG = "x".repeat(100_000);
+const MOST = 10_000;
+
+// A text that fills the terminal hides what is to be done.
+test.each(
+  [
+    ["trace", "demo", LONG, "-b", "base"],
+    ["trace", "demo", "B3", "-b", LONG],
+    ["trace", "demo", "B3", "-b", "base", "-s", LONG],
+    ["trace", LONG, "B3"],
+    ["trace", `--${LONG}`],
+    [LONG],
+    ["between", "demo", "B3", "B4", "--through", LONG],
+    ["shared", "demo", "B3", LONG, "-b", "base"],
+    ["expect", "demo", "-b", "base", "--red", LONG],
+    ["expect", "demo", "-b", "base", "-s", "KOEO", "--red", "B3.X:1", "--fault", LONG],
+    ["expect", "demo", "-b", "base", "-s", "KOEO", "--red", "B3.X:1", "--set", LONG],
+    ["expect", "demo", "-b", "base", "-s", "KOEO", "--red", "B3.X:1", "--unplugged", LONG],
+    ["find", "demo", LONG, "-b", "base"],
+    ["export", "demo", "--as", LONG],
+    ["export", "demo", "--as", "svg", "--build", LONG],
+    ["practise", "new", "demo", "--drills", LONG],
+    ["practise", "new", "demo", "--drills", "1", "--build", LONG],
+    ["job", "new", "demo", "--job", "/nowhere/a.ohmjob.json", "-b", "base", "-c", LONG],
+    ["job", "new", "demo", "--job", "/nowhere/a.ohmjob.json", "-b", "base", "--bad", LONG],
+    ["job", "new", "demo", "--job", "/nowhere/a.ohmjob.json", "-b", "base", "--weight", LONG],
+    ["job", "next", LONG],
+  ].map((args) => [args.join(" ").replace(LONG, "LONG"), args] as const),
+)("%s: a word of 100,000 letters does not fill the terminal", async (_, args) => {
+  const told = await run(args);
+  expect((told.out + told.err).length).toBeLessThan(MOST);
+  const data = await run([...args, "--json"]);
+  expect(() => JSON.parse(data.out) as unknown).not.toThrow();
+});
