@@ -54,7 +54,8 @@ function contactFacts(index: SafetyIndex, contact: Contact, state: State): Conta
     isAtRest: atRest,
     isMachineBusy: !atRest || index.isBusy(state),
     isPlaceUnknown: reaching.isPlaceUnknown && !atRest,
-    isUnknownBesideGuarded: net.isUnlabelled && index.hasGuarded,
+    isUnknownBesideGuarded:
+      index.doubtAt(contact.node ?? index.harness.index.from[contact.edge ?? -1] ?? -1).length > 0,
     isUnknownNow: net.boostedIn === "not-known" && !atRest,
     hazards: hazards.map(({ kind, states }) => ({ kind, isOfState: states !== undefined })),
     isPermitMissing: isPermitMissing(contact),

@@ -29,8 +29,8 @@ export interface SafetyIndex {
     readonly node?: number | undefined;
     readonly edge?: number | undefined;
   }) => readonly Guard[];
-  /** Whether the machine has airbag or high-voltage lines at all, as far as the document shows. */
-  readonly hasGuarded: boolean;
+  /** That a node may be airbag or high voltage, where nothing tells what its line is for and the machine has such lines; else empty. */
+  readonly doubtAt: (node: number) => readonly Guard[];
   /** What a connector carries, its empty cavities left out. */
   readonly carriedBy: ReadonlyMap<string, Carried>;
   /** Adapters that make a node touchable. */
@@ -48,6 +48,12 @@ export interface SafetyIndex {
 // Worked out once a harness; a harness never changes.
 const known = new WeakMap<Harness, SafetyIndex>();
 
+const DOUBT: readonly Guard[] = [
+  {
+    kind: "airbag",
+    because: "nothing tells what one of its lines is for, and the machine has airbag or high-voltage lines",
+  },
+];
 const NO_NET: NetFacts = { labels: [], kinds: new Set(), guards: [], boostedIn: "never", isUnlabelled: false };
 
 /** The index of a harness. */
@@ -61,6 +67,8 @@ export function safetyIndex(harness: Harness): SafetyIndex {
     ...(guards.ofNode.get(node ?? -1) ?? []),
     ...(guards.ofEdge.get(edge ?? -1) ?? []),
   ];
+  const hasGuarded = guards.ofNet.size + guards.ofNode.size + guards.ofEdge.size > 0 || listsGuarded(harness);
+  const doubtAt: SafetyIndex["doubtAt"] = (node) => (hasGuarded && netOf(node).isUnlabelled ? DOUBT : []);
   const islands = new Map<State, ReadonlySet<number>>();
   const batteryIsland = (state: State): ReadonlySet<number> => {
     const island = islands.get(state) ?? findBatteryIsland(harness, state);
@@ -76,8 +84,8 @@ export function safetyIndex(harness: Harness): SafetyIndex {
     zones: new Map(harness.document.zones.map((zone) => [zone.id, zone])),
     netOf,
     guardsAt,
-    hasGuarded: guards.ofNet.size + guards.ofNode.size + guards.ofEdge.size > 0 || listsGuarded(harness),
-    carriedBy: carriedByConnectors(harness, netOf, guardsAt),
+    doubtAt,
+    carriedBy: carriedByConnectors(harness, netOf, (node) => [...guardsAt({ node }), ...doubtAt(node)]),
     adaptersAt: adaptersByNode(harness),
     ...quickest(harness),
     movingHazards: (state) => moving.filter((hazard) => holds(hazard, state)),
@@ -101,7 +109,7 @@ function listsGuarded({ document }: Harness): boolean {
 function carriedByConnectors(
   harness: Harness,
   netOf: SafetyIndex["netOf"],
-  guardsAt: SafetyIndex["guardsAt"],
+  guardsOfNode: (node: number) => readonly Guard[],
 ): SafetyIndex["carriedBy"] {
   const found = new Map<string, { kinds: Set<NetKind>; boosted: Set<NetFacts>; guards: Set<Guard> }>();
   harness.nodes.forEach((node, number) => {
@@ -111,7 +119,7 @@ function carriedByConnectors(
     const net = netOf(number);
     for (const kind of net.kinds) carried.kinds.add(kind);
     if (net.boostedIn !== "never") carried.boosted.add(net);
-    for (const guard of guardsAt({ node: number })) {
+    for (const guard of guardsOfNode(number)) {
       carried.kinds.add(guard.kind);
       carried.guards.add(guard);
     }

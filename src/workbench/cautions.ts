@@ -1,4 +1,4 @@
-import { MAKER_FIRST } from "../safety/index.ts";
+import { guardsOf, MAKER_FIRST } from "../safety/index.ts";
 import type { Caution, Harness, NetKind } from "../model/index.ts";
 import type { Item, Resolved } from "../trace/index.ts";
 import type { Scene } from "./scene.ts";
@@ -32,7 +32,8 @@ export function cautionsFor(scene: Scene, items: Iterable<Item | Resolved>): rea
  * @param items The things the answer names.
  */
 export function cautionsForList(scene: Scene, items: Iterable<Item | Resolved>): readonly string[] {
-  const nowhere: Touched = { zones: new Set(), components: new Set(), nets: new Set() };
+  const none = new Set<never>();
+  const nowhere: Touched = { zones: none, components: none, nets: none, nodes: none, edges: none };
   const ofDocument = scene.machine.document.cautions.filter((caution) => holds(caution, nowhere, scene.state?.id));
   const touched = touchedBy(scene.harness, items);
   return [...forbidden(scene.harness, touched), MAKER_FIRST, ...ofDocument.map((caution) => caution.text)];
@@ -59,11 +60,16 @@ export function forbiddenTexts(harness: Harness, items: Iterable<Item | Resolved
 }
 
 function forbidden(harness: Harness, touched: Touched): readonly string[] {
+  const guards = guardsOf(harness, touched);
   return [...FORBIDDEN].flatMap(([kind, what]) => {
+    const because = guards.filter((guard) => guard.kind === kind).map((guard) => guard.because);
+    if (because.length === 0) return [];
     const nets = [...touched.nets].filter((label) => harness.nets.get(label)?.kind === kind);
-    if (nets.length === 0) return [];
+    const which = nets.length > 0 ? nets.join(", ") : "this line";
+    const [first = "", ...more] = because;
+    const why = more.length === 0 ? first : `${first}, and ${more.length} more of the kind`;
     return [
-      `Leave ${nets.join(", ")} alone: ${what}. No check is suggested there; only the maker's procedure, by people trained for it.`,
+      `Leave ${which} alone: ${what}. It counts as one because ${why}. No check is suggested there; only the maker's procedure, by people trained for it.`,
     ];
   });
 }

@@ -1,11 +1,14 @@
 import type { Harness } from "../model/index.ts";
-import { describeItem, waysThrough, type Item, type Resolved } from "../trace/index.ts";
+import { describeItem, resolveItem, waysThrough, type Item, type Resolved } from "../trace/index.ts";
 
 /** What the things of an answer touch: where they lie, what they belong to, which nets they hang on. */
 export interface Touched {
   readonly zones: ReadonlySet<string>;
   readonly components: ReadonlySet<string>;
   readonly nets: ReadonlySet<string>;
+  /** The points of the graph that the items are or end at, and their wires. */
+  readonly nodes: ReadonlySet<number>;
+  readonly edges: ReadonlySet<number>;
 }
 
 /**
@@ -18,6 +21,8 @@ export function touchedBy(harness: Harness, items: Iterable<Item | Resolved>): T
   const zones = new Set<string>();
   const components = new Set<string>();
   const nets = new Set<string>();
+  const nodes = new Set<number>();
+  const edges = new Set<number>();
   for (const item of items) {
     const facts = describeItem(harness, item);
     if (facts.zone !== undefined) zones.add(facts.zone);
@@ -29,14 +34,20 @@ export function touchedBy(harness: Harness, items: Iterable<Item | Resolved>): T
       const zone = harness.segments.get(segment)?.zone;
       if (zone !== undefined) zones.add(zone);
     }
-    for (const node of nodesOf(harness, item)) for (const label of netLabels(harness, node)) nets.add(label);
+    for (const node of nodesOf(harness, item)) {
+      nodes.add(node);
+      for (const label of netLabels(harness, node)) nets.add(label);
+    }
+    const edge = item.type === "wire" ? harness.edgeNumbers.get(item.id) : undefined;
+    if (edge !== undefined) edges.add(edge);
   }
-  return { zones, components, nets };
+  return { zones, components, nets, nodes, edges };
 }
 
 /** The nodes of a thing that is one point or one edge; none for a thing that is many unless it comes with its points. */
 function nodesOf(harness: Harness, item: Item | Resolved): readonly number[] {
   if ("groups" in item) return item.groups.flat();
+  if (item.type === "net") return resolveItem(harness, item)?.groups.flat() ?? [];
   const node = harness.nodeNumbers.get(item.id);
   if (node !== undefined) return [node];
   const isEdge = item.type === "wire" || item.type === "contact" || item.type === "element";

@@ -1,10 +1,9 @@
 import { isPermittedAt, type Connector, type Harness, type State } from "../../model/index.ts";
-import { isContactPermitted } from "../../safety/index.ts";
+import { isContactPermitted, isGuarded } from "../../safety/index.ts";
 import type { Item } from "../../trace/index.ts";
 import type { Hypothesis } from "../candidates/hypothesis.ts";
 import type { CheckPlace, HandCheck } from "./check.ts";
 import { COSTS } from "./cost-table.ts";
-import { isForbidden } from "./forbidden-lines.ts";
 
 /**
  * Lists the checks without a meter: looking at connectors, studs, fuses and stretches of harness, moving them, pulling terminals, exchanging parts.
@@ -28,7 +27,7 @@ export function listHandChecks(harness: Harness, hypotheses: readonly Hypothesis
   const checks: HandCheck[] = [];
   for (const id of connectors) {
     const connector = harness.fitted.connectors.get(id);
-    if (!connector || isForbidden(harness, { type: "connector", id })) continue;
+    if (!connector || isGuarded(harness, { type: "connector", id })) continue;
     checks.push(...connectorChecks({ harness, connector, off, on }));
   }
   for (const id of segments) {
@@ -73,7 +72,7 @@ function connectorChecks({ harness, connector, off, on }: AtConnector): readonly
 function studChecks(harness: Harness, off: State, id: string): readonly HandCheck[] {
   const item: Item = { type: "stud", id };
   const stud = harness.fitted.studs.get(id);
-  if (!stud || isForbidden(harness, item)) return [];
+  if (!stud || isGuarded(harness, item)) return [];
   const minutes = stud.access?.minutes ?? USUAL_STUD_MINUTES;
   // The key under which a meter tip reaches it too.
   const places = [{ key: stud.zone === undefined ? `stud ${id}` : `zone ${stud.zone} ${minutes}`, minutes }];
@@ -85,7 +84,7 @@ const USUAL_STUD_MINUTES = 1;
 
 function partChecks(harness: Harness, off: State, candidate: Hypothesis["candidates"][number]): readonly HandCheck[] {
   const { item, repair } = candidate;
-  if (item.type !== "element" || isForbidden(harness, item)) return [];
+  if (item.type !== "element" || isGuarded(harness, item)) return [];
   const component = harness.fitted.components.get(item.id.split(".")[0] ?? "");
   if (!component || component.kind === "module" || component.kind === "battery") return [];
   const places = [{ key: `part ${component.id}`, minutes: reachMinutes(harness, component.id) }];

@@ -2,7 +2,7 @@ import { isPermittedAt, type Connector, type Harness, type NetKind } from "../..
 import { waysThrough } from "../../trace/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import type { CheckPlace } from "./check.ts";
-import { isForbidden } from "./forbidden-lines.ts";
+import { isGuarded } from "../../safety/index.ts";
 
 /** A connector that is unplugged for a reading, with what it takes to reach it. */
 export interface Unplugging extends CheckPlace {
@@ -34,7 +34,7 @@ export function connectorsToUnplug(harness: Harness, scope: Scope): readonly Unp
     if (node?.kind !== "contact" || found.has(node.connector.id)) continue;
     const { connector } = node;
     if (!isPermittedAt(connector, "unplug") || harness.fitted.halves.get(connector.id)?.length !== 2) continue;
-    if (isOfModule(harness, connector) || isForbidden(harness, { type: "connector", id: connector.id })) continue;
+    if (isOfModule(harness, connector) || isGuarded(harness, { type: "connector", id: connector.id })) continue;
     found.set(connector.id, unplugging(connector));
   }
   return [...found.values()];

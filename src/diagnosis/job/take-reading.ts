@@ -14,7 +14,7 @@ import {
 } from "../../records/index.ts";
 import { FLOATING, OVER_RANGE, toScale } from "../belief/meter-scale.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
-import { touchesForbidden } from "../checks/forbidden-lines.ts";
+import { guardsOf } from "../../safety/index.ts";
 import { changeSetup } from "../checks/setups.ts";
 import { COSTS } from "../checks/cost-table.ts";
 import { outcomesOf } from "../checks/hand-outcomes.ts";
@@ -132,10 +132,10 @@ export function resumeJob(harness: Harness, record: JobRecord): Result<JobState,
     });
   }
   const state = stateOfJob(harness, record);
-  const { nodes, besideNodes } = state.workup.scope;
-  if (touchesForbidden(harness, [...nodes, ...besideNodes])) {
-    const reason =
-      "Airbag and high-voltage circuits have procedures of their own: no check is suggested here. Follow the maker's procedure with the licence it asks for.";
+  // Lines beside the complaint's own are left alone check by check.
+  const [guard] = guardsOf(harness, { nodes: state.workup.scope.nodes });
+  if (guard) {
+    const reason = `Airbag and high-voltage circuits have procedures of their own: no check is suggested here. Follow the maker's procedure with the licence it asks for. This circuit counts as one because ${guard.because}.`;
     return err({ kind: "forbidden", reason });
   }
   return ok(state);

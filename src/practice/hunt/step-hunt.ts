@@ -1,6 +1,7 @@
 import { changeSetup, COSTS, repairMinutes, type CheckNeed } from "../../diagnosis/index.ts";
 import { isKeyOn, isPermittedAt, type Harness, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
+import { isGuarded } from "../../safety/index.ts";
 import { blownBy, candidateOf } from "./hidden-fault.ts";
 import { adapterOf, fittedKey, ownerOf } from "./adapters.ts";
 import { handCheck } from "./hand-check.ts";
@@ -187,12 +188,21 @@ function keyOffFirst(hunt: HuntState): Seen | undefined {
   };
 }
 
+const LEFT_ALONE: Seen = {
+  kind: "stopped",
+  rule: "airbag-or-high-voltage-beside",
+  reason: "The connector carries an airbag or high-voltage line, so it is neither opened nor touched for a check.",
+  source: "common practice, no source",
+  mayInsist: false,
+};
+
 function openConnector(hunt: HuntState, id: string): Outcome {
   const connector = hunt.harness.fitted.connectors.get(id);
   if (!connector) return notReady(`There is no connector "${id}" on this build.`);
   if (hunt.setup.unplugged.includes(id)) return notReady(`${id} is open already.`);
   const stopped = keyOffFirst(hunt) ?? dangerIn(hunt, { access: connector.access, zone: connector.zone });
   if (stopped) return { seen: stopped };
+  if (isGuarded(hunt.harness, { type: "connector", id })) return { seen: LEFT_ALONE };
   if (!isPermittedAt(connector, "unplug")) return notReady(`The document does not allow ${id} to be unplugged.`);
   const places = [{ key: `connector ${id}`, minutes: connector.access?.minutes ?? 2 }];
   const { minutes, setup } = changeTo(hunt, { unplugged: [...hunt.setup.unplugged, id], places });
@@ -231,6 +241,7 @@ function fitAdapter(hunt: HuntState, { adapter, at }: { readonly adapter: string
   const connector = harness.fitted.connectors.get(owner);
   const stopped = keyOffFirst(hunt) ?? dangerIn(hunt, { access: connector?.access, zone: connector?.zone });
   if (stopped) return { seen: stopped };
+  if (connector && isGuarded(harness, { type: "connector", id: owner })) return { seen: LEFT_ALONE };
   const access = hunt.setup.reached.includes(`connector ${owner}`) ? 0 : (connector?.access?.minutes ?? 2);
   const places = [{ key: `adapter ${key}`, minutes: access + (found.minutes ?? 1) }];
   const { minutes, setup } = changeTo(hunt, { places });

@@ -1,3 +1,4 @@
+import { isGuarded } from "../../safety/index.ts";
 import { err, ok, type Result } from "../../base/index.ts";
 import { formatFault, parseFault, type Fault, type Situation } from "../../electrics/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
@@ -34,7 +35,7 @@ type Refusal = UnresolvedAnswer | WrongQuestionAnswer;
 export function readConditions(scene: Scene, conditions: Conditions): Result<Understood, Refusal> {
   const faults = all(conditions.faults, (text) => readFault(scene, text));
   if (!faults.ok) return faults;
-  const unplugged = all(conditions.unplugged, (text) => connectorName(scene, text));
+  const unplugged = all(conditions.unplugged, (text) => connectorToOpen(scene, text));
   if (!unplugged.ok) return unplugged;
   const adapters = all(conditions.adapters, (text) => readAdapter(scene, text));
   if (!adapters.ok) return adapters;
@@ -72,10 +73,28 @@ function readAdapter(scene: Scene, text: string): Result<string, Refusal> {
   const { adapters } = scene.machine.document;
   const wanted = text.trim().toLowerCase();
   const adapter = adapters.find((each) => each.id.toLowerCase() === wanted);
+  const guarded = adapter?.fits.find((id) => isGuardedConnector(scene, id));
+  if (guarded !== undefined) return err(leftAlone(scene, guarded));
   if (adapter) return ok(adapter.id);
   const known = adapters.length === 0 ? "it lists none" : `it lists ${adapters.map((each) => each.id).join(", ")}`;
   const problem = `The document has no adapter "${text}"; ${known}.`;
   return err(wrongQuestion(scene, [{ code: "unknown-adapter", of: text, text: problem }]));
+}
+
+/** A connector that may be opened for a reading. */
+function connectorToOpen(scene: Scene, text: string): Result<string, Refusal> {
+  const name = connectorName(scene, text);
+  return name.ok && isGuardedConnector(scene, name.value) ? err(leftAlone(scene, name.value)) : name;
+}
+
+function isGuardedConnector({ harness }: Scene, name: string): boolean {
+  const id = harness.book.halves.get(name)?.connector.id ?? name;
+  return harness.fitted.connectors.has(id) && isGuarded(harness, { type: "connector", id });
+}
+
+function leftAlone(scene: Scene, connector: string): Refusal {
+  const text = `${connector} is neither opened nor touched for a check: it carries an airbag or high-voltage line, or one of which nothing is known. Only the maker's own procedure applies.`;
+  return wrongQuestion(scene, [{ code: "left-alone", of: connector, text }]);
 }
 
 /** The values of all texts, or the first refusal. */
