@@ -125,13 +125,13 @@ function statesAndZones(): Pick<DocumentInput, "states" | "zones"> {
   return {
     states: [
       state("ISOLATED", "Isolator open", ["isolated"]),
-      state("OFF", "Key off", []),
+      state("OFF", "Key off", ["key-off"]),
       state("KEY-ON", "Key on, engine off", ["key-on"]),
       state("RUN", "Engine running", ["key-on", "running"]),
     ],
     zones: Array.from({ length: 8 }, (_, at) => {
       const hazard = { kind: "rotating" as const, text: "Fan", states: ["RUN"] };
-      return { id: `Z${at + 1}`, label: `Zone ${at + 1}`, ...(at % 3 === 0 ? { hazards: [hazard] } : {}) };
+      return { id: `Z${at + 1}`, label: `Zone ${at + 1}`, hazards: at % 3 === 0 ? [hazard] : [] };
     }),
   };
 }

@@ -79,7 +79,7 @@ export class HarnessDraft {
     what: { role: "supply" | "ground" | "terminal"; label: string; component?: string },
   ): WireEnd {
     const { id: place, zone } = this.tree.record(at);
-    this.studs.push({ id, ...what, place, zone, access: { minutes: this.random.integer(1, 10) } });
+    this.studs.push({ id, ...what, place, zone, access: { minutes: this.random.integer(1, 10), states: "any" } });
     return { address: id, spot: { kind: "place", place: at } };
   }
 
@@ -106,7 +106,7 @@ export class HarnessDraft {
       sealed: this.random.next() < 0.8,
       zone,
       place,
-      access: { minutes: this.random.integer(1, 20) },
+      access: { minutes: this.random.integer(1, 20), states: "any" },
       permits: ["unplug", "front-probe", "adapter"],
       ...given,
     });
