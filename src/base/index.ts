@@ -8,6 +8,7 @@ export { formatQuantity } from "./format-quantity.ts";
 export type { GeneratedFile } from "./generated-file.ts";
 export { naturalOrder } from "./natural-order.ts";
 export { numberWays, type DecimalSign, type NumberWay } from "./number-ways.ts";
+export { plainNumber } from "./plain-number.ts";
 export { quantityProblem } from "./quantity-problem.ts";
 export { readUnit, type QuantityUnit, type WrittenUnit } from "./quantity-units.ts";
 export {

@@ -12,16 +12,14 @@ import type { QuantityReading } from "./read-quantity.ts";
  * import { quantityProblem, readQuantity } from "ohmward/base";
  *
  * const reading = readQuantity("1,200", { units: ["Ω"] });
- * expect(reading.kind === "question" && quantityProblem("1,200", reading)).toBe(
+ * expect(reading.kind !== "value" && quantityProblem("1,200", reading)).toBe(
  *   '"1,200" can be 1.2 Ω or 1200 Ω: a comma or point stands before decimals or between thousands. Write "1.2 Ω" or "1200 Ω".',
  * );
  * ```
  */
-export function quantityProblem(
-  typed: string,
-  reading: Extract<QuantityReading, { kind: "question" | "refusal" }>,
-): string {
+export function quantityProblem(typed: string, reading: Exclude<QuantityReading, { kind: "value" }>): string {
   const text = typed.length > 80 ? `${typed.slice(0, 77)}...` : typed;
+  if (reading.kind === "overload") return `"${text}" says over range, and a value is wanted here.`;
   if (reading.kind === "refusal")
     return `"${text}" cannot be read, character ${reading.at + 1}: ${reading.why}. Write a value such as ${reading.instead}.`;
   const { ways, why } = reading;

@@ -1,5 +1,6 @@
 import type { DecimalSign } from "./number-ways.ts";
 import { isOverloadText } from "./overload-text.ts";
+import { plainNumber } from "./plain-number.ts";
 import { plainSigns } from "./plain-signs.ts";
 import { symbolOf, type QuantityUnit } from "./quantity-units.ts";
 import { scanQuantity, type ScanFault, type ScannedQuantity } from "./scan-quantity.ts";
@@ -203,13 +204,7 @@ function wayOf(taken: Taken, scale: QuantityScale | undefined): QuantityWay {
 }
 
 function labelOf({ number, symbol }: Taken): string {
-  return `${unmistakable(number)} ${symbol}`.trim();
-}
-
-/** A number with a point that stands for nothing else: three decimals get a fourth, as `1.234` could be thousands. */
-function unmistakable(number: number): string {
-  const text = String(number + 0);
-  return /\.\d{3}$/u.test(text) ? `${text}0` : text;
+  return `${plainNumber(number)} ${symbol}`.trim();
 }
 
 function exampleOf({ units, ownUnit, isMeter }: QuantityQuestion): string {
