@@ -56,7 +56,8 @@ export { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./job/
 export { needsProof, outcomeEvidence } from "./job/evidence-of-reading.ts";
 export type { JobState } from "./job/job-state.ts";
 export { nextCheck, type DescribedChoice, type ProposedCheck, type Suggestion } from "./job/next-check.ts";
-export { outcomeChoices, parseReading } from "./job/parse-reading.ts";
+export { outcomeChoices, parseReading, type ReadingContext, type ReadingProblem } from "./job/parse-reading.ts";
+export { readingScale, voltScale } from "./job/reading-scale.ts";
 export type { JobPlan } from "./job/make-plan.ts";
 export { planNext, type PlannedCheck } from "./job/plan-next.ts";
 export { repairNotes } from "./job/repair-notes.ts";

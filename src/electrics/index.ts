@@ -2,7 +2,7 @@
 export { applyFaults } from "./faults/apply-faults.ts";
 export { FAULT_KINDS, type Fault } from "./faults/fault.ts";
 export { formatFault } from "./faults/format-fault.ts";
-export { parseFault } from "./faults/parse-fault.ts";
+export { parseFault, type FaultProblem } from "./faults/parse-fault.ts";
 export { withReadyPlaces } from "./faults/ready-places.ts";
 export { isTouch } from "./faults/touch.ts";
 export { HAND_METER, meterLimit, type MeterFunction, type MeterSpec } from "./meters/meter-spec.ts";

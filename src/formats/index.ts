@@ -46,7 +46,6 @@ export { pinTableTemplate } from "./tables/pin-table-template.ts";
 export { previewTable, type ColourCode, type PreviewWire, type TablePreview } from "./tables/preview-table.ts";
 export { proposeMapping } from "./tables/propose-mapping.ts";
 export { readColourText, type ColourReading, type ColourScheme } from "./tables/read-colour-text.ts";
-export type { DecimalSign } from "./tables/read-number.ts";
 export { csvReader, xlsxReader } from "./tables/read-table.ts";
 export type { MappedColumn, ProposedMapping, TableMapping } from "./tables/table-mapping.ts";
 export type { InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";

@@ -1,8 +1,8 @@
-import { unreachable } from "../base/index.ts";
+import { formatQuantity, unreachable } from "../base/index.ts";
 import type { GivenReading } from "./schema.ts";
 
 /**
- * A reading in words, as it was given.
+ * A reading in words; a value as a meter shows it, whatever was typed.
  *
  * @param given The reading.
  */
@@ -12,7 +12,8 @@ export function describeGiven(given: GivenReading): string {
       const notes = [given.isDoubtful ? "doubtful" : "", given.isMeterProven ? "meter proven" : ""].filter(
         (note) => note !== "",
       );
-      return notes.length > 0 ? `${given.text} (${notes.join(", ")})` : given.text;
+      const value = formatQuantity(given.value, given.unit);
+      return notes.length > 0 ? `${value} (${notes.join(", ")})` : value;
     }
     case "over-range":
       return given.isMeterProven ? "over range (meter proven)" : "over range";

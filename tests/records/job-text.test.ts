@@ -13,7 +13,7 @@ describe("jobText()", () => {
       "Done before: Valve cover off (XP1, B3.X)\nCodes: FE111 active\nFunctions: B3 bad, B5 good\n",
     );
     expect(text).toContain(
-      "1. red A1.X1:36, black A1.X1:17; Key on, engine off, breakout lead BL-A1X1 in line; volts; expected 0.4 to 0.6 V; measured 5,02 V; not as expected\n",
+      "1. red A1.X1:36, black A1.X1:17; Key on, engine off, breakout lead BL-A1X1 in line; volts; expected 0.4 to 0.6 V; measured 5.02 V; not as expected\n",
     );
     expect(text).toMatch(/CORRECTION\nNew terminal in B3\.X:2, lock seated; parts: socket 0\.64; 20 min\nProof: /u);
     expect(text).toMatch(/Closed: mended\.\nNot checked: Wiggle test of the trough\n$/u);
@@ -39,7 +39,7 @@ describe("jobSheet()", () => {
     const next = { point: "red B3.X:1", condition: "Key on", expected: "4.75 to 5.25 V", measured: "", verdict: "" };
     const sheet = jobSheet(sampleJob(sampleEvents.slice(0, 7)), [next], ["Park level."]);
     expect(sheet.rows).toHaveLength(14);
-    expect(sheet.rows[0]).toMatchObject({ number: 1, measured: "5,02 V", verdict: "not as expected" });
+    expect(sheet.rows[0]).toMatchObject({ number: 1, measured: "5.02 V", verdict: "not as expected" });
     expect(sheet.rows[1]).toEqual({ number: 2, ...next });
     expect(sheet.rows[2]).toMatchObject({ number: 3, point: "" });
     expect(sheet.cautions).toEqual(["Park level."]);

@@ -89,7 +89,7 @@ describe("writeAnswer()", () => {
     const koeo = { build: "base", state: "KOEO" };
     const written = text({ kind: "expect", red: "A1.X1:36", faults: ["open:W78"] }, koeo);
     expect(written.split("\n").slice(0, 2)).toEqual([
-      "Expected at A1.X1.harness:36 against G2-: 5.009 V (4.776 V to 5.242 V)",
+      "Expected at A1.X1.harness:36 against G2-: 5.01 V (4.78 V to 5.24 V)",
       "Tarnwick Firnlark 45 snow groomer (invented), build base, state KOEO",
     ]);
     expect(written).toMatch(/^ {2}red +A1\.X1\.harness:36 +Engine control unit, engine side, cavity 36$/mu);

@@ -1,4 +1,5 @@
 import { InvalidArgumentError, Option, type Command } from "commander";
+import { quantityProblem, readQuantity } from "../../base/index.ts";
 import {
   addStep,
   closeStep,
@@ -155,9 +156,10 @@ function addRepair(job: Command, needs: CommandNeeds): void {
 }
 
 function readMinutes(text: string): number {
-  const minutes = Number(text);
-  if (/^\d+(?:\.\d+)?$/u.test(text) && minutes <= 100_000) return minutes;
-  throw new InvalidArgumentError("Write minutes as a number, such as 25.");
+  const read = readQuantity(text, { units: ["min"] });
+  if (read.kind === "value" && read.value >= 0 && read.value <= 100_000) return read.value;
+  const why = read.kind === "value" ? "" : quantityProblem(text, read);
+  throw new InvalidArgumentError(`Write minutes as a number, such as 25. ${why}`.trim());
 }
 
 function addProof(job: Command, needs: CommandNeeds): void {

@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from "commander";
+import { quantityProblem, readQuantity } from "../../base/index.ts";
 import type { AnyReadOptions, ColourScheme, SystemInput, TableOptions, WantedBuild } from "../../formats/index.ts";
 import { parseWantedBuild } from "../../workbench/index.ts";
 
@@ -33,10 +34,10 @@ export function readColours(text: string): ColourScheme {
 
 /** Reads the nominal voltage of a machine. */
 export function readVoltage(text: string): number {
-  const voltageVolt = Number(text);
-  if (!/^\d{1,4}(?:\.\d+)?$/u.test(text) || voltageVolt <= 0)
-    throw new InvalidArgumentError("A voltage is a number such as 12 or 24.");
-  return voltageVolt;
+  const read = readQuantity(text, { units: ["V"], scale: { low: 1, high: 1000, most: 1000 } });
+  if (read.kind === "value" && read.value > 0) return read.value;
+  const why = read.kind === "value" ? "" : quantityProblem(text, read);
+  throw new InvalidArgumentError(`A voltage is a number such as 12 or 24. ${why}`.trim());
 }
 
 /** Reads a build and its options: `winter=COLD,TILLER`, or `plain=` for none. */

@@ -37,7 +37,7 @@ function readHealthy(harness: Harness, { kind, red, black, need }: MeterCheck): 
   switch (reading.kind) {
     case "value": {
       const unit = kind === "volts" ? "V" : "Ω";
-      const band = [reading.low, reading.high].map((value) => formatQuantity(value, unit, 3));
+      const band = [reading.low, reading.high].map((value) => formatQuantity(value, unit));
       return { expected: band.join(" to "), expectedLow: reading.low, expectedHigh: reading.high };
     }
     case "floating":

@@ -1,3 +1,4 @@
+import { plainNumber } from "../../base/index.ts";
 import type { Fault } from "./fault.ts";
 
 /**
@@ -8,17 +9,17 @@ import type { Fault } from "./fault.ts";
 export function formatFault(fault: Fault): string {
   switch (fault.kind) {
     case "resistance":
-      return `resistance:${fault.of}=${fault.ohm}`;
+      return `resistance:${fault.of}=${plainNumber(fault.ohm)}`;
     case "short": {
-      const place = fault.atPercent === undefined ? "" : `,${fault.atPercent}%`;
-      return `short:${fault.of}=${fault.to},${fault.ohm}${place}`;
+      const place = fault.atPercent === undefined ? "" : `,${plainNumber(fault.atPercent)}%`;
+      return `short:${fault.of}=${fault.to},${plainNumber(fault.ohm)}${place}`;
     }
     case "bridge":
-      return `bridge:${fault.between[0]}=${fault.between[1]},${fault.ohm}`;
+      return `bridge:${fault.between[0]}=${fault.between[1]},${plainNumber(fault.ohm)}`;
     case "drift":
-      return `drift:${fault.of}=${fault.factor}${fault.offset === 0 ? "" : `,${fault.offset}`}`;
+      return `drift:${fault.of}=${plainNumber(fault.factor)}${addend(fault.offset)}`;
     case "loose":
-      return `loose:${fault.of}${fault.ohm === undefined ? "" : `=${fault.ohm}`}`;
+      return `loose:${fault.of}${fault.ohm === undefined ? "" : `=${plainNumber(fault.ohm)}`}`;
     case "swapped":
       return `swapped:${fault.cavities[0]}=${fault.cavities[1]}`;
     case "open":
@@ -30,4 +31,10 @@ export function formatFault(fault: Fault): string {
     case "stuck-off":
       return `${fault.kind}:${fault.of}`;
   }
+}
+
+/** With its sign, as "1,2" could be one number and two. */
+function addend(offset: number): string {
+  if (offset === 0) return "";
+  return offset < 0 ? `,${plainNumber(offset)}` : `,+${plainNumber(offset)}`;
 }

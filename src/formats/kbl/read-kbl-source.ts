@@ -1,3 +1,4 @@
+import { readQuantity } from "../../base/index.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { checkReferences } from "../xml/source/check-references.ts";
 import type { HarnessSource } from "../xml/source/harness-source.ts";
@@ -90,7 +91,6 @@ function nominalVolt({ facts, harnesses }: Pick<KblFacts, "facts" | "harnesses">
       .filter((text) => text !== undefined),
   );
   const [only] = texts;
-  const match = texts.size === 1 ? /^(\d+(?:\.\d+)?)\s*V?$/u.exec(only ?? "") : null;
-  const volt = Number(match?.[1]);
-  return volt > 0 && volt <= 1000 ? volt : undefined;
+  const read = texts.size === 1 ? readQuantity(only ?? "", { units: ["V"] }) : undefined;
+  return read?.kind === "value" && read.value > 0 && read.value <= 1000 ? read.value : undefined;
 }

@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, ok, readQuantity, type QuantityWay, type Result } from "../../base/index.ts";
 import type { CellValue } from "../csv/write-csv.ts";
 import type { ColumnSort } from "./set-tables.ts";
 
@@ -41,8 +41,11 @@ export function fromCell(text: string, sort: ColumnSort, isDecimalComma: boolean
     case "text":
       return ok(NEEDS_MARK.test(text) ? text.slice(1) : text);
     case "number": {
-      const number = Number(isDecimalComma ? text.replace(",", ".") : text);
-      return Number.isFinite(number) && text.trim() !== "" ? ok(number) : err("a number");
+      // The sign of the file is certain where the cell has it; a cell with the other one alone speaks for itself.
+      const [sign, other] = isDecimalComma ? (["comma", "."] as const) : (["point", ","] as const);
+      const read = readQuantity(text, { units: [], ...(!text.includes(other) && { decimal: sign }) });
+      if (read.kind === "value") return ok(read.value);
+      return err(read.kind === "question" ? `a number that is ${listOf(read.ways)}, not both` : "a number");
     }
     case "flag":
       if (/^(?:yes|true)$/iu.test(text)) return ok(true);
@@ -52,6 +55,10 @@ export function fromCell(text: string, sort: ColumnSort, isDecimalComma: boolean
     case "json":
       return parseJson(text);
   }
+}
+
+function listOf(ways: readonly QuantityWay[]): string {
+  return ways.map(({ write }) => write).join(" or ");
 }
 
 function parseJson(text: string): Result<unknown, string> {

@@ -7,7 +7,7 @@ import { findPossiblePairs } from "./connector-groups.ts";
 import { headingWarnings } from "./find-headings.ts";
 import { loadCsv, loadXlsx, type LoadedTable } from "./load-table.ts";
 import { readColourText } from "./read-colour-text.ts";
-import type { DecimalSign } from "./read-number.ts";
+import type { DecimalSign } from "../../base/index.ts";
 import { showPoint, type WireEntry } from "./table-entries.ts";
 import type { ProposedMapping, TableMapping } from "./table-mapping.ts";
 import type { InlinePair, TableReadOptions } from "./table-options.ts";

@@ -1,7 +1,7 @@
 import type { ReadOptions } from "../format-reader.ts";
 import type { Delimiter } from "../csv/find-delimiter.ts";
 import type { ColourScheme } from "./read-colour-text.ts";
-import type { DecimalSign } from "./read-number.ts";
+import type { DecimalSign } from "../../base/index.ts";
 import type { TableMapping } from "./table-mapping.ts";
 
 /** Two connectors of a table that are the halves of one inline connector. */

@@ -1,11 +1,12 @@
+import { readQuantity, type DecimalSign } from "../../base/index.ts";
 import { parseOptionExpression } from "../../model/index.ts";
 import { cleanId } from "../draft/clean-id.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import type { ColumnField } from "./columns.ts";
 import { readColourText, type ColourScheme } from "./read-colour-text.ts";
-import { readGauge, readNumber, type DecimalSign } from "./read-number.ts";
+import { readGauge } from "./read-gauge.ts";
 import type { FieldColumn, RowRecord } from "./row-records.ts";
-import { toMillimetres, unitSort, type UnitSort } from "./units.ts";
+import { toMillimetres, type UnitSort } from "./units.ts";
 
 /** What a row says about a wire apart from its ends; lengths in mm, sizes in mm². */
 export interface WireFacts {
@@ -92,23 +93,20 @@ export function readMeasure(record: RowRecord, question: MeasureQuestion): numbe
     asWritten.push(`size ${/[a-z#]/iu.test(text) ? text : `${text} AWG`}`);
     return toMillimetres(gauge, "AWG");
   }
-  const reading = readNumber(text, record.isNumber(field) ? "point" : context.decimal);
+  const decimal = record.isNumber(field) ? "point" : context.decimal;
+  const reading = readQuantity(text, { units: [sort === "length" ? "mm" : "mm²"], ...(decimal && { decimal }) });
   const what = sort === "length" ? "length" : "size";
-  if (reading.kind === "ambiguous") {
+  if (reading.kind === "question") {
     context.report(importProblem("number-ambiguous", record.at(field), { text: text.slice(0, 80) }));
-  } else if (
-    reading.kind === "none" ||
-    (reading.unit !== undefined && unitSort(reading.unit) !== sort) ||
-    unit === "AWG"
-  ) {
+  } else if (reading.kind !== "value" || unit === "AWG") {
     context.report(importProblem("number-unreadable", record.at(field), { text: text.slice(0, 80), what }));
+  } else if (reading.isUnitWritten) {
+    if (reading.symbol !== "mm" && reading.symbol !== "mm²") asWritten.push(`${what} ${text}`);
+    return reading.value;
+  } else if (unit !== undefined) {
+    if (unit !== "mm" && unit !== "mm2") asWritten.push(`${what} ${text} ${unit}`);
+    return toMillimetres(reading.value, unit);
   } else {
-    const stated = reading.unit ?? unit;
-    if (stated !== undefined) {
-      if (stated !== "mm" && stated !== "mm2")
-        asWritten.push(`${what} ${reading.unit === undefined ? `${text} ${stated}` : text}`);
-      return toMillimetres(reading.value, stated);
-    }
     context.withoutUnit.set(field, (context.withoutUnit.get(field) ?? 0) + 1);
   }
   asWritten.push(`${what} ${text}`);

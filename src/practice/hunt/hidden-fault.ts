@@ -88,7 +88,7 @@ export function hypothesisOf({ candidate }: HiddenFault): Hypothesis | undefined
  */
 export function writtenFault(harness: Harness, text: string, comesAndGoes = false): Result<HiddenFault, string> {
   const read = parseFault(text);
-  if (!read.ok) return read;
+  if (!read.ok) return err(read.error.text);
   const answer = solveCircuit(harness, { faults: [read.value] });
   if (answer.kind === "wrong-question") return err(answer.problems.map((problem) => problem.text).join("; "));
   const like = machineCandidates(harness).filter((candidate) =>

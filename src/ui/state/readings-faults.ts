@@ -24,7 +24,7 @@ export function faultText(
 ): string {
   const place = fault.place.trim();
   if (place === "") return "";
-  const ohm = fault.ohm.trim().replace(",", ".");
+  const ohm = fault.ohm.trim();
   switch (fault.form) {
     case "resistance":
       return `resistance:${place}=${ohm}`;

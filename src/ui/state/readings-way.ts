@@ -37,7 +37,7 @@ export function wayReadings(desk: Desk, path: readonly Facts[], more: Conditions
 
 /** A voltage as it is written on the way. */
 export function voltText(volt: number): string {
-  return formatQuantity(Number(volt.toFixed(3)) + 0, "V", 4);
+  return formatQuantity(volt, "V");
 }
 
 /** What is written at a thing of the way: its voltage, or what is lost in it. */

@@ -1,3 +1,4 @@
+import type { QuantityScale } from "../../base/index.ts";
 import type {
   ExpectedOutcome,
   DescribedCheck,
@@ -17,16 +18,22 @@ export interface ShownLead {
   readonly adapter?: string;
 }
 
+/** What the page needs to take what a check gave. */
+export interface ShownEntry {
+  /** What a check without a meter can show. */
+  readonly choices: readonly { readonly id: string; readonly label: string; readonly isHealthy: boolean }[];
+  /** What can be expected of the reading of a check with a meter. */
+  readonly scale?: QuantityScale;
+}
+
 /** A check with all that the page shows of it. */
-export interface ShownCheck {
+export interface ShownCheck extends ShownEntry {
   readonly described: DescribedCheck;
   readonly leads: readonly ShownLead[];
   /** Minutes from where the work stands; absent for a reading that is taken again. */
   readonly minutes?: number;
   readonly why: readonly string[];
   readonly outcomes: readonly ExpectedOutcome[];
-  /** What a check without a meter can show. */
-  readonly choices: readonly { readonly id: string; readonly label: string; readonly isHealthy: boolean }[];
   /** Connectors to be plugged in again first, and to be unplugged. */
   readonly plugIn: readonly string[];
   readonly unplug: readonly string[];
@@ -61,8 +68,8 @@ export interface JobShown {
   readonly setup: WorkSetup;
   /** Names of the complaint that lead nowhere. */
   readonly unknown: readonly string[];
-  /** Outcomes to choose from when a reading without a meter is corrected, by the id of the reading. */
-  readonly outcomesOf: ReadonlyMap<string, ShownCheck["choices"]>;
+  /** What is needed to correct readings and to take them again, by the key of the check. */
+  readonly entries: ReadonlyMap<string, ShownEntry>;
 }
 
 /** What follows from a complaint before any check. */

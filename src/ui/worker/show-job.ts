@@ -9,6 +9,7 @@ import {
   outcomesOf,
   PRIORS,
   proofsOf,
+  readingScale,
   suspects,
   type Check,
   type JobState,
@@ -16,7 +17,7 @@ import {
   type Suggestion,
 } from "../../diagnosis/index.ts";
 import { explainCheck } from "./explain-check.ts";
-import type { JobShown, PreviewShown, ShownCheck, ShownLead, ShownSuspect, ShownWay } from "./job-shown.ts";
+import type { JobShown, PreviewShown, ShownCheck, ShownEntry, ShownLead, ShownSuspect, ShownWay } from "./job-shown.ts";
 
 /** Suspects that are shown one by one. */
 const MOST_SUSPECTS = 40;
@@ -38,8 +39,8 @@ export function showJob(state: JobState, chosen: string | undefined): JobShown {
     minutes: state.minutes,
     setup: state.setup,
     unknown: state.workup.scope.unknown,
-    outcomesOf: new Map(
-      state.facts.readings.map(({ id, check }) => [id, choicesOf(state.workup.checks.get(check.key))]),
+    entries: new Map(
+      state.facts.readings.map(({ check: { key } }) => [key, entryOf(state, state.workup.checks.get(key))]),
     ),
   };
 }
@@ -77,12 +78,13 @@ function chosenCheck(state: JobState, check: Check): ShownCheck {
 }
 
 function surroundings(
-  { harness, setup }: JobState,
+  state: JobState,
   check: Check,
-): Pick<ShownCheck, "leads" | "choices" | "plugIn" | "unplug" | "isNewState"> {
+): ShownEntry & Pick<ShownCheck, "leads" | "plugIn" | "unplug" | "isNewState"> {
+  const { harness, setup } = state;
   return {
+    ...entryOf(state, check),
     leads: isMeterCheck(check) ? leadsOf(harness.document.adapters, check) : [],
-    choices: choicesOf(check),
     plugIn: setup.unplugged.filter((id) => !check.need.unplugged.includes(id)),
     unplug: check.need.unplugged.filter((id) => !setup.unplugged.includes(id)),
     isNewState: setup.state !== check.need.state,
@@ -96,6 +98,12 @@ function leadsOf(adapters: JobState["harness"]["document"]["adapters"], check: M
     const words = adapter ? `${adapter.id}, ${adapter.label}` : undefined;
     return { lead, at: point.at ?? point.item.id, how: point.how, ...(words !== undefined && { adapter: words }) };
   });
+}
+
+function entryOf({ workup }: JobState, check: Check | undefined): ShownEntry {
+  return check && isMeterCheck(check)
+    ? { choices: [], scale: readingScale(workup, check) }
+    : { choices: choicesOf(check) };
 }
 
 function choicesOf(check: Check | undefined): ShownCheck["choices"] {

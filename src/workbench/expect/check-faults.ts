@@ -3,10 +3,10 @@ import type { OpenSetting } from "../question.ts";
 import { setScene } from "../scene.ts";
 import { readConditions } from "./read-conditions.ts";
 
-/** A fault as typed, understood: its canonical text and words, or what is wrong with it. */
+/** A fault as typed, understood: its canonical text and words, or what is wrong with it, with the ways to write it. */
 export type CheckedFault =
   | { readonly kind: "understood"; readonly typed: string; readonly text: string; readonly label: string }
-  | { readonly kind: "wrong"; readonly typed: string; readonly problem: string };
+  | { readonly kind: "wrong"; readonly typed: string; readonly problem: string; readonly ways: readonly string[] };
 
 /**
  * Reads faults one by one, before anything is asked with them.
@@ -19,12 +19,13 @@ export type CheckedFault =
 export function checkFaults(machine: Machine, setting: OpenSetting, texts: readonly string[]): readonly CheckedFault[] {
   const scene = setScene(machine, setting);
   return texts.map((typed): CheckedFault => {
-    if (!scene.ok) return { kind: "wrong", typed, problem: scene.error.text };
+    if (!scene.ok) return { kind: "wrong", typed, problem: scene.error.text, ways: [] };
     const read = readConditions(scene.value, { faults: [typed] });
     if (!read.ok) {
       const { error } = read;
-      const problem = error.kind === "wrong-question" ? error.problems.map(({ text }) => text).join(" ") : error.text;
-      return { kind: "wrong", typed, problem };
+      if (error.kind !== "wrong-question") return { kind: "wrong", typed, problem: error.text, ways: [] };
+      const problem = error.problems.map(({ text }) => text).join(" ");
+      return { kind: "wrong", typed, problem, ways: error.problems.flatMap(({ ways = [] }) => ways) };
     }
     const [fault] = read.value.facts.faults;
     return { kind: "understood", typed, text: fault?.text ?? typed, label: fault?.label ?? typed };

@@ -41,5 +41,5 @@ export function describeFault(fault: Fault): string {
 }
 
 function ohms(value: number): string {
-  return value < 1 ? `${formatNumber(value, 4)} Ω` : formatQuantity(value, "Ω");
+  return value < 1 ? `${formatNumber(value, 4)} Ω` : formatQuantity(value, "Ω", 3);
 }

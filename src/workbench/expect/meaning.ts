@@ -1,21 +1,6 @@
 import { formatQuantity, unreachable } from "../../base/index.ts";
 import type { ReadingFacts } from "./reading-facts.ts";
 
-/** As many digits as a meter of 6000 counts shows. */
-const DIGITS = 4;
-/** A hand meter shows nothing smaller: tenths of a millivolt, hundredths of anything else. */
-const DECIMALS = { V: 4, Ω: 2, A: 2, "%": 1 } as const satisfies Record<ReadingFacts["unit"], number>;
-
-/**
- * A figure with its unit, no finer than a hand meter shows it.
- *
- * @param value The figure.
- * @param unit Its unit.
- */
-export function shownFigure(value: number, unit: ReadingFacts["unit"]): string {
-  return formatQuantity(Number(value.toFixed(DECIMALS[unit])) + 0, unit, DIGITS);
-}
-
 /** Below this a reading looks like none, in volt. */
 const NEARLY_NOTHING_VOLT = 0.1;
 
@@ -27,7 +12,7 @@ const NEARLY_NOTHING_VOLT = 0.1;
 export function shortReading({ kind, value, unit }: ReadingFacts): string {
   switch (kind) {
     case "value":
-      return value === null ? "" : shownFigure(value, unit);
+      return value === null ? "" : formatQuantity(value, unit);
     case "floating":
       return "floating, no voltage of its own";
     case "over-range":
@@ -49,7 +34,7 @@ export function shortReading({ kind, value, unit }: ReadingFacts): string {
  * @param reading The reading.
  */
 export function bandOf({ low, high, unit }: ReadingFacts): string {
-  return low === null || high === null ? "" : `${shownFigure(low, unit)} to ${shownFigure(high, unit)}`;
+  return low === null || high === null ? "" : `${formatQuantity(low, unit)} to ${formatQuantity(high, unit)}`;
 }
 
 /**

@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, ok, plainNumber, quantityProblem, readQuantity, type Result } from "../../base/index.ts";
 import type { Situation } from "../../electrics/index.ts";
 
 /** One thing set by hand: how a part stands, or how much a quantity of the outside world is. */
@@ -6,18 +6,31 @@ export type Setting =
   | { readonly kind: "stand"; readonly of: string; readonly is: NonNullable<Situation["settings"]>[number]["is"] }
   | { readonly kind: "quantity"; readonly name: string; readonly value: number };
 
+/** Why a setting was not read. */
+export interface SettingProblem {
+  readonly text: string;
+  /** Settings that are read in one way, to choose from. */
+  readonly ways: readonly string[];
+}
+
 /**
  * Reads a setting from its text form, a syntax of this project's own: `S1.run=closed` (or `open`, `on`, `off`), `A1.drv-fan=40%` of the
  * time, or a quantity with a number in the unit the document gives it in, `coolant-temperature=80`.
  *
  * @param text The text.
- * @returns The setting, or a sentence that says what is wrong with the text. Whether the machine has the thing is not looked at.
+ * @param unitOf The unit a document gives a quantity in, which may be written after the number.
+ * @returns The setting; or what is wrong with the text, with the ways to write it. Whether the machine has the thing is not looked at.
  */
-export function parseSetting(text: string): Result<Setting, string> {
+export function parseSetting(
+  text: string,
+  unitOf: (quantity: string) => string | undefined = () => undefined,
+): Result<Setting, SettingProblem> {
+  const problem = (why: string, ways: readonly string[] = []): Result<Setting, SettingProblem> =>
+    err({ text: why, ways });
   const equals = text.indexOf("=");
   const [of, value] = [text.slice(0, Math.max(0, equals)).trim(), text.slice(equals + 1).trim()];
   if (equals < 0 || of === "" || value === "")
-    return err(`"${text}" sets nothing; write for example S1.run=closed, A1.drv-fan=40% or temperature=80`);
+    return problem(`"${text}" sets nothing; write for example S1.run=closed, A1.drv-fan=40% or temperature=80`);
   switch (value) {
     case "open":
     case "closed":
@@ -25,11 +38,27 @@ export function parseSetting(text: string): Result<Setting, string> {
     case "off":
       return ok({ kind: "stand", of, is: value });
   }
-  const isShare = value.endsWith("%");
-  const digits = isShare ? value.slice(0, -1).trim() : value;
-  const number = /^[+-]?(?:\d+\.?\d*|\.\d+)$/u.test(digits) ? Number(digits) : NaN;
-  if (!Number.isFinite(number)) return err(`"${text}": write open, closed, on, off, a share such as 40%, or a number`);
-  if (!isShare) return ok({ kind: "quantity", name: of, value: number });
-  if (number < 0 || number > 100) return err(`"${text}": a share of the time is 0% to 100%`);
-  return ok({ kind: "stand", of, is: { dutyPercent: number } });
+  const unit = unitOf(of);
+  const isShare = unit !== "%" && /[%\uff05]$/u.test(value);
+  const read = readQuantity(
+    value,
+    isShare ? { units: ["%"] } : { units: [], ...(unit !== undefined && { ownUnit: unit }) },
+  );
+  if (read.kind === "question") {
+    const ways = read.ways.map(({ write }) => `${of}=${write}`);
+    return problem(`"${text}": ${quantityProblem(value, read)}`, ways);
+  }
+  if (read.kind !== "value") {
+    const why = quantityProblem(value, read);
+    return problem(`"${text}": write open, closed, on, off, a share such as 40%, or a number. ${why}`);
+  }
+  if (!isShare) return ok({ kind: "quantity", name: of, value: read.value });
+  if (read.value < 0 || read.value > 100) return problem(`"${text}": a share of the time is 0% to 100%`);
+  return ok({ kind: "stand", of, is: { dutyPercent: read.value } });
+}
+
+/** Writes a setting in the text form that is read back by {@link parseSetting}. */
+export function formatSetting(setting: Setting): string {
+  if (setting.kind === "quantity") return `${setting.name}=${plainNumber(setting.value)}`;
+  return `${setting.of}=${typeof setting.is === "string" ? setting.is : `${plainNumber(setting.is.dutyPercent)}%`}`;
 }

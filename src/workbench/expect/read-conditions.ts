@@ -65,7 +65,7 @@ export function readConditions(scene: Scene, conditions: Conditions): Result<Und
 
 function readFault(scene: Scene, text: string): Result<Fault, Refusal> {
   const fault = parseFault(text);
-  if (!fault.ok) return err(wrongQuestion(scene, [{ code: "unknown-fault", of: text, text: fault.error }]));
+  if (!fault.ok) return err(wrongQuestion(scene, [{ code: "unknown-fault", of: text, ...fault.error }]));
   return resolveFault(scene, fault.value);
 }
 

@@ -3,7 +3,7 @@ import type { Situation } from "../../electrics/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import { resolveText } from "../resolve-text.ts";
 import type { Scene } from "../scene.ts";
-import { parseSetting } from "./parse-setting.ts";
+import { formatSetting, parseSetting, type SettingProblem } from "./parse-setting.ts";
 import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
 import { wrongQuestion } from "./wrong-question.ts";
 
@@ -29,10 +29,15 @@ export function readSettings(
   const stands: NonNullable<Situation["settings"]>[number][] = [];
   const quantities: NonNullable<Situation["quantities"]>[number][] = [];
   const texts: string[] = [];
-  const wrong = (of: string, text: string): Result<ReadSettings, WrongQuestionAnswer> =>
-    err(wrongQuestion(scene, [{ code: "wrong-setting", of, text }]));
+  const wrong = (of: string, problem: SettingProblem | string): Result<ReadSettings, WrongQuestionAnswer> =>
+    err(
+      wrongQuestion(scene, [
+        { code: "wrong-setting", of, ...(typeof problem === "string" ? { text: problem } : problem) },
+      ]),
+    );
+  const unitOf = unitsOfQuantities(scene);
   for (const text of asked) {
-    const read = parseSetting(text);
+    const read = parseSetting(text, (name) => unitOf.get(name));
     if (!read.ok) return wrong(text, read.error);
     const setting = read.value;
     if (setting.kind === "quantity") {
@@ -40,7 +45,7 @@ export function readSettings(
       if (!known.has(setting.name))
         return wrong(text, `There is no quantity "${setting.name}". Known: ${[...known].join(", ") || "none"}.`);
       quantities.push({ name: setting.name, value: setting.value });
-      texts.push(`${setting.name}=${setting.value}`);
+      texts.push(formatSetting(setting));
       continue;
     }
     const part = resolveText(scene, setting.of);
@@ -48,7 +53,7 @@ export function readSettings(
     const { type, id } = part.value;
     if (type !== "element") return wrong(text, `"${setting.of}" is a ${type}; only a part such as S1.run can be set.`);
     stands.push({ of: id, is: setting.is });
-    texts.push(`${id}=${typeof setting.is === "string" ? setting.is : `${setting.is.dutyPercent}%`}`);
+    texts.push(formatSetting({ ...setting, of: id }));
   }
   return ok({ stands, quantities, texts });
 }
@@ -60,4 +65,9 @@ function quantityNames({ machine }: Scene): ReadonlySet<string> {
     elements.flatMap((element) => ("quantity" in element ? [element.quantity] : [])),
   );
   return new Set([...ofParts, ...states.flatMap(({ quantities = [] }) => quantities.map(({ name }) => name))]);
+}
+
+function unitsOfQuantities({ machine }: Scene): ReadonlyMap<string, string> {
+  const given = machine.document.states.flatMap(({ quantities = [] }) => quantities);
+  return new Map(given.map(({ name, unit }) => [name, unit]));
 }

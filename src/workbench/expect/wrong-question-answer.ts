@@ -13,6 +13,8 @@ export const WrongQuestionAnswer = z.object({
       /** The part of the question, as written. */
       of: z.string(),
       text: z.string(),
+      /** Where the part can be read in more than one way: what to write for each. */
+      ways: z.array(z.string()).optional(),
     }),
   ),
 });

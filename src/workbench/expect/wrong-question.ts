@@ -13,6 +13,6 @@ export function wrongQuestion(scene: Scene, problems: WrongQuestionAnswer["probl
     machine: scene.machine.document.about.machine,
     build: scene.harness.build.id,
     text: problems.length === 1 ? "The question cannot be put:" : "The question cannot be put, for several reasons:",
-    problems: problems.map(({ code, of, text }) => ({ code, of, text })),
+    problems: problems.map(({ code, of, text, ways = [] }) => ({ code, of, text, ...(ways.length > 0 && { ways }) })),
   };
 }

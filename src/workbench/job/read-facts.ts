@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, ok, quantityProblem, readQuantity, type Result } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { JobComplaint } from "../../records/index.ts";
 import type { JobProblem } from "./job-answers.ts";
@@ -177,13 +177,12 @@ function readAdapter({ document }: Harness, text: string): Result<string, JobPro
   return err({ at: "--adapter", message: `The document has no adapter "${text.trim()}".`, hint });
 }
 
-const WEIGHT = /^(.+?)\s*=\s*(\d+(?:[.,]\d+)?|[.,]\d+)\s*(?::\s*(.*))?$/u;
+const WEIGHT = /^(.+?)\s*=\s*([^:=]+?)\s*(?::\s*(.*))?$/u;
 const MOST_FACTOR = 1000;
 
 /** "W78=3: rubbed through here before". */
 function readWeight(text: string): Result<ReadWeight, JobProblem> {
   const [, of = "", digits = "", origin = ""] = WEIGHT.exec(text.trim()) ?? [];
-  const factor = Number(digits.replace(",", "."));
   const problem = (message: string): Result<never, JobProblem> =>
     err({
       at: "--weight",
@@ -191,7 +190,10 @@ function readWeight(text: string): Result<ReadWeight, JobProblem> {
       hint: 'Write a name, "=", a factor, ":" and the reason: --weight "W78=3: rubbed through here before".',
     });
   if (digits === "") return problem(`"${text}" is no changed weight.`);
-  if (factor > MOST_FACTOR) return problem(`${digits} is no factor from 0 to ${MOST_FACTOR}.`);
+  const read = readQuantity(digits, { units: [] });
+  if (read.kind !== "value") return problem(`"${text}" is no changed weight: ${quantityProblem(digits, read)}`);
+  const factor = read.value;
+  if (factor < 0 || factor > MOST_FACTOR) return problem(`${digits} is no factor from 0 to ${MOST_FACTOR}.`);
   if (origin.trim() === "") return problem(`No reason is given for "${of}": a changed weight is kept with its reason.`);
   if (origin.length > MOST_LINE || of.length > 130) return problem("Name or reason is too long.");
   return ok({ of: of.trim(), factor, origin: origin.trim() });

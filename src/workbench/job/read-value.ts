@@ -1,5 +1,12 @@
 import { err, ok, type Result } from "../../base/index.ts";
-import { isMeterCheck, outcomeChoices, parseReading, verdictOf, type JobState } from "../../diagnosis/index.ts";
+import {
+  isMeterCheck,
+  outcomeChoices,
+  parseReading,
+  readingScale,
+  verdictOf,
+  type JobState,
+} from "../../diagnosis/index.ts";
 import type { GivenReading } from "../../records/index.ts";
 import type { PermittedCheck } from "./check-codes.ts";
 import type { JobProblem } from "./job-answers.ts";
@@ -26,9 +33,9 @@ export function readValue(
 ): Result<GivenReading, JobProblem> {
   // Written with hyphens the words need no quotation marks.
   const typed = value.trim().replace(/(?<=\p{L})-(?=\p{L})/gu, " ");
-  const read = /^as expected$/iu.test(typed) ? asExpected(state, check) : parseReading(check, typed);
+  const read = /^as expected$/iu.test(typed) ? asExpected(state, check) : parseTyped(state, check, typed);
   const problem = (message: string): Result<never, JobProblem> => err({ at: "reading", message, hint: hintFor(check) });
-  if (!read.ok) return problem(`${read.error}.`);
+  if (!read.ok) return problem(read.error);
   const given = read.value;
   if (given.kind === "value") {
     return ok({ ...given, ...(isMeterProven && { isMeterProven }), ...(isDoubtful && { isDoubtful }) });
@@ -39,13 +46,19 @@ export function readValue(
   return read;
 }
 
+function parseTyped(state: JobState, check: PermittedCheck, typed: string): Result<GivenReading, string> {
+  const context = isMeterCheck(check) ? { scale: readingScale(state.workup, check) } : {};
+  const read = parseReading(check, typed, context);
+  return read.ok ? read : err(read.error.text);
+}
+
 /** The record needs what was measured; only what has no figure may be told by its name. */
 function asExpected(state: JobState, check: PermittedCheck): Result<GivenReading, string> {
   const [healthy] = outcomeChoices(check);
   if (healthy) return ok({ kind: "outcome", outcome: healthy.id });
   const words: readonly GivenReading[] = [{ kind: "over-range" }, { kind: "unsteady" }];
   const given = words.find((each) => verdictOf(state, check, each) === "as-expected");
-  return given ? ok(given) : err("The record keeps what was measured: write the number that the meter shows");
+  return given ? ok(given) : err("The record keeps what was measured: write the number that the meter shows.");
 }
 
 function hintFor(check: PermittedCheck): string {

@@ -1,5 +1,5 @@
-import { unreachable } from "../../base/index.ts";
-import { bandOf, shortReading, shownFigure } from "../expect/meaning.ts";
+import { formatQuantity, unreachable } from "../../base/index.ts";
+import { bandOf, shortReading } from "../expect/meaning.ts";
 import type { TableAnswer, TableReading, TableRow } from "../expect/table-answer.ts";
 import { columns } from "./columns.ts";
 import { factWords, named } from "./fact-row.ts";
@@ -39,7 +39,7 @@ function writeRow(row: TableRow): readonly string[] {
     `${cell(reading)}${mark}`,
     healthy ? cell(healthy) : "",
     bandOf(reading),
-    dropVolt === undefined ? "" : shownFigure(dropVolt, "V"),
+    dropVolt === undefined ? "" : formatQuantity(dropVolt, "V"),
     leadWords(row),
     through.map(factWords).join(" - "),
   ];

@@ -12,6 +12,8 @@ describe("parseReading()", () => {
     ["ohms", "3 MΩ", 3e6, "Ω"],
     ["ohms", "0.6 ohm", 0.6, "Ω"],
     ["ohms", ".5", 0.5, "Ω"],
+    ["ohms", "4k7", 4700, "Ω"],
+    ["volts", "50 \u03bcV", 50e-6, "V"],
   ] as const)("reads %s %s as %d %s", (kind, text, value, unit) => {
     const read = parseReading({ kind }, text);
     expect(read.ok && read.value).toMatchObject({
@@ -34,6 +36,23 @@ describe("parseReading()", () => {
     expect(parseReading({ kind: "ohms" }, text)).toEqual({ ok: true, value: given });
   });
 
+  test.each([
+    ["ohms", "1,200", {}, ["1.2 Ω", "1200 Ω"]],
+    ["ohms", "1,200 ?", {}, ["1.2 Ω ?", "1200 Ω ?"]],
+    ["ohms", "1.", {}, ["1 Ω", "OL"]],
+    ["volts", "12 MV", { scale: { low: 0, high: 30, most: 600 } }, ["12 mV", "12 V"]],
+    ["ohms", "1200", { scale: { low: 0.01, high: 30, most: Infinity } }, ["1.2 Ω", "1200 Ω sure"]],
+  ] as const)("asks about %s %s, and takes each way at once", (kind, text, context, ways) => {
+    const read = parseReading({ kind }, text, context);
+    expect(read.ok ? [] : read.error.ways.map(({ write }) => write)).toEqual(ways);
+    for (const way of ways) expect(parseReading({ kind }, way, context).ok).toBe(true);
+  });
+
+  test("a bare number is in the unit that is chosen beside it, a written unit stands above it", () => {
+    expect(parseReading({ kind: "ohms" }, "4,7", { assume: "kΩ" })).toMatchObject({ ok: true, value: { value: 4700 } });
+    expect(parseReading({ kind: "ohms" }, "4R7", { assume: "kΩ" })).toMatchObject({ ok: true, value: { value: 4.7 } });
+  });
+
   test("a question mark makes a number doubtful", () => {
     expect(parseReading({ kind: "volts" }, "5.1 V ?")).toMatchObject({
       ok: true,
@@ -51,7 +70,7 @@ describe("parseReading()", () => {
   ] as const)("refuses %s %j and says what is wanted", (kind, text) => {
     const read = parseReading({ kind }, text);
     expect(read.ok).toBe(false);
-    expect(read.ok ? "" : read.error.length).toBeGreaterThan(10);
+    expect(read.ok ? "" : read.error.text.length).toBeGreaterThan(10);
   });
 
   test("reads the outcome of a look by its word or its sentence", () => {

@@ -11,7 +11,7 @@ const tiller = fitDemo(document, "tiller");
 const faultsOf = (...texts: readonly string[]): readonly Fault[] =>
   texts.map((text) => {
     const read = parseFault(text);
-    if (!read.ok) throw new Error(read.error);
+    if (!read.ok) throw new Error(read.error.text);
     return read.value;
   });
 

@@ -7,6 +7,14 @@ const texts: readonly (readonly [string, Fault])[] = [
   ["  open : XF1:1 ", { kind: "open", of: "XF1:1" }],
   ["resistance:XE1:1=0.25", { kind: "resistance", of: "XE1:1", ohm: 0.25 }],
   ["resistance:W78@SP13=1e3", { kind: "resistance", of: "W78@SP13", ohm: 1000 }],
+  ["resistance:XE1:1=0,25", { kind: "resistance", of: "XE1:1", ohm: 0.25 }],
+  ["resistance:XE1:1=1,2", { kind: "resistance", of: "XE1:1", ohm: 1.2 }],
+  ["resistance:XE1:1=4k7", { kind: "resistance", of: "XE1:1", ohm: 4700 }],
+  ["resistance:XE1:1=250 mohm", { kind: "resistance", of: "XE1:1", ohm: 0.25 }],
+  ["resistance:XE1:1=1.2340", { kind: "resistance", of: "XE1:1", ohm: 1.234 }],
+  ["short:W74=GND-E1,0,5", { kind: "short", of: "W74", to: "GND-E1", ohm: 0.5 }],
+  ["drift:B5.ntc=1,+2", { kind: "drift", of: "B5.ntc", factor: 1, offset: 2 }],
+  ["drift:B5.ntc=1.2,0.5", { kind: "drift", of: "B5.ntc", factor: 1.2, offset: 0.5 }],
   ["short:W74=GND-E1,0.5", { kind: "short", of: "W74", to: "GND-E1", ohm: 0.5 }],
   ["short:W74=GND-E1", { kind: "short", of: "W74", to: "GND-E1", ohm: 0.05 }],
   ["short:W74=G2+,0,30%", { kind: "short", of: "W74", to: "G2+", ohm: 0, atPercent: 30 }],
@@ -35,7 +43,9 @@ describe("parseFault()", () => {
     ["open:W78=3", "takes no value"],
     ["resistance:XE1:1", "as in resistance:XE1:1=0.25"],
     ["resistance:XE1:1=-1", '"-1" is no number of ohm'],
-    ["resistance:XE1:1=1,2", "as in"],
+    ["resistance:XE1:1=5 V", "this is read in Ω, not in V"],
+    ["resistance:XE1:1=OL", "is no number of ohm"],
+    ["resistance:XE1:1=1,2,3,4,5,6,7", "too many commas"],
     ["resistance:XE1:1=0x10", "is no number of ohm"],
     ["short:W74", 'name what it touches after "="'],
     ["short:W74=GND-E1,half", '"half" is no number of ohm'],
@@ -48,7 +58,22 @@ describe("parseFault()", () => {
     ["swapped:XF1p:3", "name the second cavity"],
   ])("says what is wrong with %s", (text, why) => {
     const read = parseFault(text);
-    expect(read.ok ? read.value : read.error).toContain(why);
+    expect(read.ok ? read.value : read.error.text).toContain(why);
+  });
+
+  test.each([
+    ["resistance:XE1:1=1,200", ["resistance:XE1:1=1.2", "resistance:XE1:1=1200"]],
+    ["loose:W06@GND-C1=1.200", ["loose:W06@GND-C1=1.2", "loose:W06@GND-C1=1200"]],
+    ["drift:B5.ntc=1,2", ["drift:B5.ntc=1.2", "drift:B5.ntc=1,+2"]],
+    ["short:W74=G2+,0,5,30%", ["short:W74=G2+,0,5.3%", "short:W74=G2+,0.5,30%"]],
+  ])("asks about %s, and each way is read in one way", (text, ways) => {
+    const read = parseFault(text);
+    expect(read.ok ? [] : read.error.ways).toEqual(ways);
+    for (const way of ways) {
+      const again = parseFault(way);
+      expect(again.ok && formatFault(again.value)).toBe(way);
+      expect(read.ok ? "" : read.error.text).toContain(way);
+    }
   });
 
   test("never throws, whatever the text", () => {
@@ -60,12 +85,30 @@ describe("parseFault()", () => {
         ),
         (text) => {
           const read = parseFault(text);
-          if (!read.ok) expect(read.error.length).toBeGreaterThan(0);
+          if (!read.ok) expect(read.error.text.length).toBeGreaterThan(0);
         },
       ),
       { seed: 45, numRuns: 500 },
     );
   });
+});
+
+test("formatFault() writes numbers that are read back the same, whatever they are (law)", () => {
+  const numbers = fc.oneof(
+    fc.double({ min: 0, max: 1e7, noNaN: true }),
+    fc.integer({ min: 0, max: 9_999_999 }).map((n) => n / 1000),
+  );
+  fc.assert(
+    fc.property(numbers, numbers, fc.boolean(), (first, second, isMinus) => {
+      const faults: readonly Fault[] = [
+        { kind: "resistance", of: "W1", ohm: first },
+        { kind: "short", of: "W1", to: "W2", ohm: first, atPercent: second % 100 },
+        { kind: "drift", of: "B1.x", factor: first, offset: (isMinus ? -1 : 1) * second + 0 },
+      ];
+      for (const fault of faults) expect(parseFault(formatFault(fault))).toEqual({ ok: true, value: fault });
+    }),
+    { seed: 45 },
+  );
 });
 
 test("formatFault() writes what parseFault() reads back", () => {

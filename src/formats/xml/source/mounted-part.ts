@@ -1,3 +1,4 @@
+import { readQuantity } from "../../../base/index.ts";
 import { importProblem, type ImportPlace } from "../../import-problem.ts";
 import type { ElementFacts, FittedWith, SourceElement, SourceTerminal } from "./harness-source.ts";
 import type { SourceFacts } from "./source-facts.ts";
@@ -62,8 +63,9 @@ function fuse(facts: SourceFacts, part: MountedPart): SourceElement[] {
 function ratingOf(facts: SourceFacts, part: MountedPart): number | undefined {
   if (part.ratedAmpere !== undefined && part.ratedAmpere > 0) return part.ratedAmpere;
   const match = /(?<![\w.,])(\d{1,3}(?:[.,]\d{1,2})?)\s?A(?:mp\w*)?(?!\w)/u.exec(part.text);
-  const ampere = Number(match?.[1]?.replace(",", "."));
-  if (!(ampere > 0)) return undefined;
+  const read = readQuantity(match?.[1] ?? "", { units: ["A"] });
+  if (read.kind !== "value" || read.value <= 0) return undefined;
+  const ampere = read.value;
   const told = { fuse: part.name.slice(0, 80), ampere, text: part.text.slice(0, 80) };
   facts.report(importProblem("fuse-rating-from-text", part.at, told));
   return ampere;

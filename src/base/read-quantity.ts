@@ -1,0 +1,214 @@
+import type { DecimalSign } from "./number-ways.ts";
+import { isOverloadText } from "./overload-text.ts";
+import { plainNumber } from "./plain-number.ts";
+import { plainSigns } from "./plain-signs.ts";
+import { symbolOf, type QuantityUnit } from "./quantity-units.ts";
+import { scanQuantity, type ScanFault, type ScannedQuantity } from "./scan-quantity.ts";
+
+/** What can be expected of a value, without its sign, in the unit without prefix. */
+export interface QuantityScale {
+  /** A value other than 0 that is smaller is asked about. */
+  readonly low: number;
+  /** A value that is greater is asked about. */
+  readonly high: number;
+  /** Greater than this it cannot be: one of two ways to read a text that would be is left out. */
+  readonly most: number;
+}
+
+/** What is known about a text before it is read. */
+export interface QuantityQuestion {
+  /** Units that fit here; empty for a plain number. A number without unit is in the first one. */
+  readonly units: readonly QuantityUnit[];
+  /** A unit by name that stands for itself, such as one that a document gives. */
+  readonly ownUnit?: string;
+  /** The unit of a number without unit and prefix, such as `kΩ`; the first of `units` where absent. */
+  readonly assume?: string;
+  /** The sign before decimals, where it is certain. */
+  readonly decimal?: DecimalSign;
+  /** What can be expected here. */
+  readonly scale?: QuantityScale;
+  /** Whether this is read off a meter, which may show over range. */
+  readonly isMeter?: boolean;
+}
+
+/** One way to take a text. */
+export interface QuantityWay {
+  /** For a person to choose by: `1.2 kΩ`. */
+  readonly label: string;
+  /** What to write so that it is taken as this and nothing else. */
+  readonly write: string;
+}
+
+/** What a text says. */
+export type QuantityReading =
+  | {
+      readonly kind: "value";
+      /** In `unit` without prefix; the number as it stands where no unit is written. */
+      readonly value: number;
+      /** The unit as written, else the one assumed; absent for a plain number. */
+      readonly unit?: QuantityUnit;
+      /** Its symbol with prefix, `kΩ` or `in`; empty for a plain number. */
+      readonly symbol: string;
+      readonly isUnitWritten: boolean;
+    }
+  /** The meter shows more than it can read. */
+  | { readonly kind: "overload" }
+  /** The text can be taken in more than one way, or the value is far from what can be expected: a person has to say. */
+  | { readonly kind: "question"; readonly why: string; readonly ways: readonly QuantityWay[] }
+  /** No quantity; `at` is the place in the text that stands in the way, counted from 0; `instead` is an example. */
+  | { readonly kind: "refusal"; readonly why: string; readonly at: number; readonly instead: string };
+
+const MOST_CHARACTERS = 80;
+/** Says that a value far from what is expected, or a capital M, is meant as written. */
+const SURE = /\s+sure$/iu;
+/** How meters of few digits show over range, and how a person may begin to write a decimal. */
+const ONE_AND_POINT = /^\s*1\s*\.$/u;
+const OVERLOAD_WAY: QuantityWay = { label: "over range (OL)", write: "OL" };
+
+/**
+ * Reads a quantity as people type it, the only reader of numbers with units in this program: decimal point or comma, groups of thousands,
+ * prefixes, codes such as `4k7`, words for units, signs of other keyboards. It never guesses: what can be taken in two ways is a question.
+ * `sure` after a value says that it is meant as written.
+ *
+ * Source: IEC 60062 for codes with a letter in place of the decimal sign, ISO 80000-1 for groups and signs; from memory.
+ *
+ * @param typed the text
+ * @param question what is known about it
+ * @returns a value, over range, a question with the ways to choose from, or a refusal with reason, place and an example
+ *
+ * @example
+ * ```ts
+ * import { readQuantity } from "ohmward/base";
+ *
+ * expect(readQuantity("4k7", { units: ["Ω"] })).toMatchObject({ kind: "value", value: 4700, unit: "Ω" });
+ * const asked = readQuantity("1,200", { units: ["Ω"] });
+ * expect(asked.kind === "question" && asked.ways.map(({ write }) => write)).toEqual(["1.2 Ω", "1200 Ω"]);
+ * ```
+ */
+export function readQuantity(typed: string, question: QuantityQuestion): QuantityReading {
+  const { text, places } = plainSigns(typed);
+  const refuse = ({ why, at }: Omit<ScanFault, "kind">): QuantityReading => {
+    const place = places[Math.min(at, text.length)] ?? typed.length;
+    return { kind: "refusal", why, at: place, instead: exampleOf(question) };
+  };
+  if (text.trim() === "") return refuse({ why: "nothing is written", at: 0 });
+  if (text.length > MOST_CHARACTERS) return refuse({ why: "this is too long for a number", at: MOST_CHARACTERS });
+  const body = text.replace(SURE, "").trimEnd();
+  const isOneAndPoint = question.isMeter === true && ONE_AND_POINT.test(body);
+  if (question.isMeter && isOverloadText(body, question.units)) return { kind: "overload" };
+  const scanned = scanQuantity(isOneAndPoint ? "1" : body, question);
+  if (scanned.kind === "fault") return refuse(scanned);
+  const found = scanned.numbers.map((number) => takenAs(scanned, number));
+  if (found.some(({ value, isZero }) => !Number.isFinite(value) || (value === 0 && !isZero)))
+    return refuse({ why: "the number is too large or too small to be kept", at: 0 });
+  if (isOneAndPoint) {
+    const ways = [...found.map((each) => wayOf(each, question.scale)), OVERLOAD_WAY];
+    return { kind: "question", why: "some meters show over range as 1 and a point", ways };
+  }
+  return judge(scanned, { found, scale: question.scale, isSure: SURE.test(text) });
+}
+
+interface Taken {
+  /** The number before the unit. */
+  readonly number: number;
+  readonly symbol: string;
+  readonly value: number;
+  readonly isZero: boolean;
+  readonly isDoubtful: boolean;
+}
+
+function takenAs({ unit }: ScannedQuantity, digits: string): Taken {
+  const [mantissa = "", exponent = "0"] = digits.toLowerCase().split("e");
+  // Put together as a text, so that the value is the nearest one there is: 4.7e-3, not 4.7 times 0.001.
+  const scaled = Number(`${mantissa}e${Number(exponent) + unit.power}`);
+  const value = unit.factor === 1 ? scaled : Number((scaled * unit.factor).toPrecision(12));
+  return {
+    ...{ number: Number(digits), symbol: unit.symbol, value: value + 0 },
+    ...{ isZero: !/[1-9]/u.test(mantissa), isDoubtful: unit.isCaseDoubtful },
+  };
+}
+
+interface Judged {
+  readonly found: readonly Taken[];
+  readonly scale: QuantityScale | undefined;
+  readonly isSure: boolean;
+}
+
+function judge(scanned: ScannedQuantity, { found, scale, isSure }: Judged): QuantityReading {
+  const values = possible(found, scale);
+  const ask = (why: string, ways: readonly Taken[]): QuantityReading => ({
+    ...{ kind: "question", why },
+    ways: ways.toSorted((a, b) => Math.abs(a.value) - Math.abs(b.value)).map((each) => wayOf(each, scale)),
+  });
+  const [only] = values;
+  if (!only) throw new RangeError("Cannot judge a quantity that has no number");
+  const others = otherPrefixes(scanned, only.number);
+  if (values.length > 1) return ask("a comma or point stands before decimals or between thousands", values);
+  if (!isSure && scanned.unit.isCaseDoubtful) {
+    const near = others.filter(({ value, symbol }) => (scale ? isInScale(value, scale) : symbol.startsWith("m")));
+    return ask("m is milli and M is mega", possible([...near, only], scale));
+  }
+  if (!isSure && scale && !isInScale(only.value, scale)) {
+    const near = others.filter(({ value }) => isInScale(value, scale));
+    return ask(`${labelOf(only)} is far from what can be expected here`, possible([...near, only], scale));
+  }
+  const { unit, isUnitWritten } = scanned;
+  return {
+    kind: "value",
+    value: only.value,
+    ...(unit.unit && { unit: unit.unit }),
+    symbol: unit.symbol,
+    isUnitWritten,
+  };
+}
+
+/** Without what cannot be, unless nothing is left then. */
+function possible(found: readonly Taken[], scale: QuantityScale | undefined): readonly Taken[] {
+  const left = found.filter(({ value }) => Math.abs(value) <= (scale?.most ?? Infinity));
+  return left.length > 0 ? left : found;
+}
+
+function isInScale(value: number, { low, high }: QuantityScale): boolean {
+  return value === 0 || (Math.abs(value) >= low && Math.abs(value) <= high);
+}
+
+/** The same number with the other prefixes of a hand meter, as a person writes it: 1200 mΩ as 1.2 Ω. */
+function otherPrefixes({ unit: { unit, power } }: ScannedQuantity, number: number): readonly Taken[] {
+  if (unit !== "V" && unit !== "A" && unit !== "Ω") return [];
+  const powers = unit === "Ω" ? [6, 3, 0, -3] : [0, -3];
+  return powers
+    .filter((each) => each !== power)
+    .map((each): Taken => {
+      const value = shifted(number, each);
+      const shown = powers.find((most) => Math.abs(value) >= 10 ** most) ?? -3;
+      return {
+        number: shifted(value, -shown),
+        symbol: symbolOf(unit, shown),
+        value,
+        isZero: value === 0,
+        isDoubtful: false,
+      };
+    });
+}
+
+/** Times a power of ten, to the nearest number there is. */
+function shifted(number: number, power: number): number {
+  const [mantissa = "", exponent = "0"] = number.toExponential().split("e");
+  return Number(`${mantissa}e${Number(exponent) + power}`);
+}
+
+function wayOf(taken: Taken, scale: QuantityScale | undefined): QuantityWay {
+  const label = labelOf(taken);
+  const isAsked = taken.isDoubtful || (scale !== undefined && !isInScale(taken.value, scale));
+  return { label, write: isAsked ? `${label} sure` : label };
+}
+
+function labelOf({ number, symbol }: Taken): string {
+  return `${plainNumber(number)} ${symbol}`.trim();
+}
+
+function exampleOf({ units, ownUnit, isMeter }: QuantityQuestion): string {
+  const [first] = units;
+  const example = first === "V" ? "12.4 V" : first === "Ω" ? "0.6 ohm" : `2.5 ${first ?? ownUnit ?? ""}`.trim();
+  return isMeter ? `${example}, or OL if the display shows it` : example;
+}

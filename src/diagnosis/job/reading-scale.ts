@@ -1,0 +1,51 @@
+import type { QuantityScale } from "../../base/index.ts";
+import { HAND_METER, type MeterFunction } from "../../electrics/index.ts";
+import type { Harness } from "../../model/index.ts";
+import { fromScale } from "../belief/meter-scale.ts";
+import { UNKNOWN } from "../belief/reading-likelihood.ts";
+import { isSpecial } from "../belief/special-marks.ts";
+import type { MeterCheck } from "../checks/check.ts";
+import type { Workup } from "./workup.ts";
+
+/** A machine of 12 V is jump-started with 24 V and charged with 29. Common practice, no source. */
+const MOST_OF_NOMINAL = 2.5;
+/** Half way, by ratio, to the reading that another prefix gives: nearer to the next one a value is more likely a wrong prefix. */
+const FAR = 30;
+
+/**
+ * What can be expected of a voltage anywhere in a machine; a value outside is asked about, never refused.
+ *
+ * @param harness The machine.
+ * @returns Volts, without sign.
+ */
+export function voltScale({ document }: Harness): QuantityScale {
+  return { low: 0, high: MOST_OF_NOMINAL * document.system.nominalVolt, most: highest(HAND_METER.volts) };
+}
+
+/**
+ * What can be expected of a reading of a check: under any hypothesis and with the machine healthy, and well beyond.
+ *
+ * @param workup The workup.
+ * @param check The check.
+ * @returns Volts or ohms, without sign.
+ */
+export function readingScale(workup: Workup, check: MeterCheck): QuantityScale {
+  const unit = check.kind === "volts" ? "V" : "Ω";
+  const { healthy, faulty } = workup.readings(check, [...workup.hypotheses.keys()]);
+  const values = [healthy, ...faulty]
+    .filter((point) => point !== UNKNOWN && !isSpecial(point))
+    .map((point) => Math.abs(fromScale(point, unit)));
+  if (unit === "V") {
+    const scale = voltScale(workup.harness);
+    return { ...scale, high: Math.max(scale.high, ...values) };
+  }
+  const most = highest(HAND_METER.ohms);
+  const few = values.filter((value) => value > 0);
+  return few.length === 0
+    ? { low: 0, high: most, most: Infinity }
+    : { low: Math.min(...few) / FAR, high: Math.min(most, Math.max(...few) * FAR), most: Infinity };
+}
+
+function highest({ ranges }: MeterFunction): number {
+  return Math.max(...ranges.map(([most]) => most));
+}
