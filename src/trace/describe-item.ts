@@ -93,7 +93,7 @@ function factsOf(harness: Harness, item: Item): Facts {
       return elementFacts(harness, item.id);
     case "connector": {
       const connector = harness.book.connectors.get(item.id);
-      const parts = connector && halfParts(harness, connector, (half) => partsOf("housing", half.part) ?? []);
+      const parts = connector && halfParts(harness, connector, housingAndPlugs);
       return { label: connector?.label, sort: connector?.kind, ...(connector && connectorFacts(connector)), parts };
     }
     case "segment": {
@@ -172,6 +172,12 @@ function contactFacts(harness: Harness, id: string): Facts {
       ),
     ),
   };
+}
+
+/** The housing of a half, and each sort of plug that closes cavities of it once. */
+function housingAndPlugs({ part, fitted = [] }: Half): readonly PartFacts[] {
+  const plugs = new Map(fitted.flatMap(({ plug }) => (plug ? [[plug.number, plug] as const] : [])));
+  return [...(partsOf("housing", part) ?? []), ...[...plugs.values()].flatMap((plug) => partsOf("plug", plug) ?? [])];
 }
 
 function partsOf(what: PartFacts["what"], part: Part | undefined): readonly PartFacts[] | undefined {

@@ -1,4 +1,4 @@
-import { describeColour, type Harness, type Part } from "../model/index.ts";
+import { describeColour, type Half, type Harness, type Part } from "../model/index.ts";
 import { edgeItem, jointId } from "./collect-items.ts";
 import type { Item } from "./item.ts";
 
@@ -35,7 +35,7 @@ export function searchEntries(harness: Harness): readonly SearchEntry[] {
     add({ type: "component", id: component.id }, component.label, [component.kind, ...partWords(component.part)]);
   for (const connector of fitted.connectors.values()) {
     const halves = fitted.halves.get(connector.id) ?? [];
-    const names = halves.flatMap((half) => [half.name ?? "", ...partWords(half.part)]);
+    const names = halves.flatMap((half) => [half.name ?? "", ...partWords(half.part), ...plugWords(half)]);
     add({ type: "connector", id: connector.id }, connector.label, ["connector plug", ...names]);
   }
   for (const splice of fitted.splices.values())
@@ -60,6 +60,11 @@ export function searchEntries(harness: Harness): readonly SearchEntry[] {
 /** What a part is searched by: its number and its maker. */
 function partWords(part: Part | undefined): readonly string[] {
   return part ? [part.number, part.maker ?? ""] : [];
+}
+
+/** Plugs close cavities that are no contacts, so the connector is found by them. */
+function plugWords({ fitted = [] }: Half): readonly string[] {
+  return fitted.flatMap(({ plug }) => partWords(plug));
 }
 
 type Add = (item: Item, label: string, more?: readonly string[]) => void;
@@ -106,8 +111,8 @@ function addContacts(harness: Harness, add: Add): void {
     if (node.kind !== "contact") return;
     const id = jointId(node);
     const words = wiresAt.get(id) ?? ["pin cavity contact", node.connector.id, node.cavity.id, node.key];
-    for (const { cavity, terminal, seal, plug } of node.half.fitted ?? [])
-      if (cavity === node.cavity.id) words.push(...[terminal, seal, plug].flatMap(partWords));
+    for (const { cavity, terminal, seal } of node.half.fitted ?? [])
+      if (cavity === node.cavity.id) words.push(...[terminal, seal].flatMap(partWords));
     const { offsets, arcEdges } = harness.index;
     for (let arc = offsets[number] ?? 0; arc < (offsets[number + 1] ?? 0); arc++) {
       const edge = harness.edges[arcEdges[arc] ?? -1];

@@ -93,7 +93,7 @@ function nodeFacts(node: HarnessNode): Facts {
     case "contact": {
       const { connector, half, cavity } = node;
       const fitted = (half.fitted ?? []).filter((each) => each.cavity === cavity.id);
-      const numbers = (what: "terminal" | "seal" | "plug"): string | undefined =>
+      const numbers = (what: "terminal" | "seal"): string | undefined =>
         fitted.flatMap((each) => each[what]?.number ?? []).join(", ") || undefined;
       return {
         ...common,
@@ -105,7 +105,6 @@ function nodeFacts(node: HarnessNode): Facts {
         part: half.part?.number,
         terminal: numbers("terminal"),
         seal: numbers("seal"),
-        plug: numbers("plug"),
       };
     }
     case "splice":
