@@ -68,13 +68,12 @@ function factsOf(harness: Harness, item: Item): Facts {
     case "contact":
       return contactFacts(harness, item.id);
     case "splice": {
-      const splice = fitted.splices.get(item.id);
-      const at = splice?.at;
+      const { at, label, zone, part } = fitted.splices.get(item.id) ?? {};
       return {
-        label: splice?.label,
-        zone: splice?.zone,
+        label,
+        zone,
         position: at && `${at.segment}, ${at.offsetMm} mm from ${at.from}`,
-        parts: partsOf("part", splice?.part),
+        parts: partsOf("part", part),
       };
     }
     case "stud": {
