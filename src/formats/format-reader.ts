@@ -2,6 +2,7 @@ import type { Result } from "../base/index.ts";
 import type { HarnessDocument } from "../model/index.ts";
 import type { SystemInput } from "./draft/draft-types.ts";
 import type { ImportProblem } from "./import-problem.ts";
+import type { Ledger } from "./ledger.ts";
 
 /** What every reader is told. Each format may ask for more. */
 export interface ReadOptions {
@@ -25,6 +26,8 @@ export interface ReadProgress {
 export interface ImportedHarness {
   readonly document: HarnessDocument;
   readonly warnings: readonly ImportProblem[];
+  /** What became of everything the file holds, one for each file; absent where the format keeps no such account. */
+  readonly ledgers?: readonly Ledger[];
 }
 
 /** How reading ends. */

@@ -15,6 +15,7 @@ export {
   type ReadProgress,
   type ReadResult,
 } from "./format-reader.ts";
+export type { Ledger, LedgerRow, LedgerShare } from "./ledger.ts";
 export { recogniseFile, type FileKind } from "./recognise-file.ts";
 export { readerOf, readers, type AnyReadOptions } from "./reader-of.ts";
 

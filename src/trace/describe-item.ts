@@ -1,7 +1,13 @@
-import { describeColour, type Connector, type Harness } from "../model/index.ts";
+import { describeColour, type Connector, type Half, type Harness, type Part } from "../model/index.ts";
 import { edgeEnds } from "./component-parts.ts";
 import { jointId } from "./collect-items.ts";
 import type { Item } from "./item.ts";
+
+/** A part of an item: what it is there, on which half of a connector, and how it is ordered. */
+export interface PartFacts extends Part {
+  readonly what: "part" | "wire" | "housing" | "terminal" | "seal" | "plug";
+  readonly half?: string;
+}
 
 /** What is known of an item, as far as the document says it. Lengths in mm, cross-sections in mm², times in minutes. */
 export interface ItemFacts extends Item {
@@ -17,6 +23,9 @@ export interface ItemFacts extends Item {
   readonly lengthMm?: number;
   readonly net?: string;
   readonly harness?: string;
+  /** Number of the wire as the data writes it, and its type. */
+  readonly wireNumber?: string;
+  readonly wireType?: string;
   readonly route?: readonly string[];
   /** Both ends, as contact, splice or stud ids. */
   readonly ends?: readonly string[];
@@ -32,6 +41,8 @@ export interface ItemFacts extends Item {
   readonly position?: string;
   /** Kind of component, connector, element or net. */
   readonly sort?: string;
+  /** Parts it is made of. */
+  readonly parts?: readonly PartFacts[];
 }
 
 /**
@@ -57,28 +68,32 @@ function factsOf(harness: Harness, item: Item): Facts {
     case "contact":
       return contactFacts(harness, item.id);
     case "splice": {
-      const splice = fitted.splices.get(item.id);
-      const at = splice?.at;
+      const { at, label, zone, part } = fitted.splices.get(item.id) ?? {};
       return {
-        label: splice?.label,
-        zone: splice?.zone,
+        label,
+        zone,
         position: at && `${at.segment}, ${at.offsetMm} mm from ${at.from}`,
+        parts: partsOf("part", part),
       };
     }
     case "stud": {
       const stud = fitted.studs.get(item.id);
       const { minutes, remove } = stud?.access ?? {};
-      return { label: stud?.label, zone: stud?.zone, component: stud?.component, sort: stud?.role, minutes, remove };
+      const parts = partsOf("part", stud?.part);
+      const { label, zone, component, role: sort } = stud ?? {};
+      return { label, zone, component, sort, minutes, remove, parts };
     }
     case "component": {
       const component = fitted.components.get(item.id);
-      return { label: component?.label, zone: component?.zone, sort: component?.kind };
+      const parts = partsOf("part", component?.part);
+      return { label: component?.label, zone: component?.zone, sort: component?.kind, parts };
     }
     case "element":
       return elementFacts(harness, item.id);
     case "connector": {
       const connector = harness.book.connectors.get(item.id);
-      return { label: connector?.label, sort: connector?.kind, ...(connector && connectorFacts(connector)) };
+      const parts = connector && halfParts(harness, connector, housingAndPlugs);
+      return { label: connector?.label, sort: connector?.kind, ...(connector && connectorFacts(connector)), parts };
     }
     case "segment": {
       const segment = harness.segments.get(item.id);
@@ -114,7 +129,7 @@ function wireFacts(harness: Harness, id: string): Facts {
     const node = harness.nodes[end];
     return node?.kind === "contact" ? jointId(node) : (node?.key ?? "");
   });
-  const { colour, crossSectionMm2, lengthMm, net, harness: part, route } = wire;
+  const { colour, crossSectionMm2, lengthMm, net, harness: whole, route } = wire;
   const label = [colour, crossSectionMm2 === undefined ? undefined : `${crossSectionMm2} mm²`]
     .filter((each) => each !== undefined)
     .join(" ");
@@ -125,7 +140,10 @@ function wireFacts(harness: Harness, id: string): Facts {
     crossSectionMm2,
     lengthMm,
     net,
-    harness: part,
+    harness: whole,
+    wireNumber: wire.number,
+    wireType: wire.type,
+    parts: partsOf("wire", wire.part),
     route,
     ends,
   };
@@ -145,7 +163,35 @@ function contactFacts(harness: Harness, id: string): Facts {
     terminalMm: cavity.terminalMm,
     isSealed: cavity.sealed ?? connector.sealed,
     sort: connector.kind,
+    parts: halfParts(harness, connector, (half) =>
+      (half.fitted ?? []).flatMap((each) =>
+        each.cavity === cavity.id
+          ? (["terminal", "seal", "plug"] as const).flatMap((what) => partsOf(what, each[what]) ?? [])
+          : [],
+      ),
+    ),
   };
+}
+
+/** The housing of a half, and each sort of plug that closes cavities of it once. */
+function housingAndPlugs({ part, fitted = [] }: Half): readonly PartFacts[] {
+  const plugs = new Map(fitted.flatMap(({ plug }) => (plug ? [[plug.number, plug] as const] : [])));
+  return [...(partsOf("housing", part) ?? []), ...[...plugs.values()].flatMap((plug) => partsOf("plug", plug) ?? [])];
+}
+
+function partsOf(what: PartFacts["what"], part: Part | undefined): readonly PartFacts[] | undefined {
+  return part && [{ what, ...part }];
+}
+
+/** Parts of the halves that are fitted, each with its half; undefined where there are none. */
+function halfParts(
+  harness: Harness,
+  connector: Connector,
+  partsIn: (half: Half) => readonly PartFacts[],
+): readonly PartFacts[] | undefined {
+  const halves = harness.fitted.halves.get(connector.id) ?? [];
+  const parts = halves.flatMap((half) => partsIn(half).map((part): PartFacts => ({ ...part, half: half.id })));
+  return parts.length === 0 ? undefined : parts;
 }
 
 function connectorFacts(connector: Connector): Facts {
@@ -160,5 +206,11 @@ function elementFacts(harness: Harness, id: string): Facts {
   const { element, component } = edge;
   const rating = element.kind === "fuse" ? `${element.ratedAmpere} A` : undefined;
   const label = [element.label ?? element.kind, rating].filter((each) => each !== undefined).join(" ");
-  return { label: `${component.label}: ${label}`, component: component.id, zone: component.zone, sort: element.kind };
+  return {
+    label: `${component.label}: ${label}`,
+    component: component.id,
+    zone: component.zone,
+    sort: element.kind,
+    parts: partsOf("part", element.part),
+  };
 }

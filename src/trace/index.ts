@@ -37,4 +37,4 @@ export { findCommon, type CommonAnswer, type Mark, type Marked, type SharedItem 
 export { findRoute, type RouteAnswer, type RouteStep, type ZonePassed } from "./find-route.ts";
 export { findWithout, type Loss, type Stopped, type WithoutAnswer } from "./find-without.ts";
 export { wireLabel } from "./search-entries.ts";
-export { describeItem, type ItemFacts } from "./describe-item.ts";
+export { describeItem, type ItemFacts, type PartFacts } from "./describe-item.ts";

@@ -1,4 +1,4 @@
-import { describeColour, type Harness } from "../model/index.ts";
+import { describeColour, type Half, type Harness, type Part } from "../model/index.ts";
 import { edgeItem, jointId } from "./collect-items.ts";
 import type { Item } from "./item.ts";
 
@@ -32,25 +32,39 @@ export function searchEntries(harness: Harness): readonly SearchEntry[] {
   };
   const { fitted, document } = harness;
   for (const component of fitted.components.values())
-    add({ type: "component", id: component.id }, component.label, [component.kind]);
+    add({ type: "component", id: component.id }, component.label, [component.kind, ...partWords(component.part)]);
   for (const connector of fitted.connectors.values()) {
-    const names = (fitted.halves.get(connector.id) ?? []).flatMap((half) => half.name ?? []);
+    const halves = fitted.halves.get(connector.id) ?? [];
+    const names = halves.flatMap((half) => [half.name ?? "", ...partWords(half.part), ...plugWords(half)]);
     add({ type: "connector", id: connector.id }, connector.label, ["connector plug", ...names]);
   }
   for (const splice of fitted.splices.values())
-    add({ type: "splice", id: splice.id }, splice.label ?? "splice", ["splice joint"]);
+    add({ type: "splice", id: splice.id }, splice.label ?? "splice", ["splice joint", ...partWords(splice.part)]);
   for (const stud of fitted.studs.values())
-    add({ type: "stud", id: stud.id }, stud.label, ["stud ring post", stud.role]);
+    add({ type: "stud", id: stud.id }, stud.label, ["stud ring post", stud.role, ...partWords(stud.part)]);
   for (const code of document.codes) add({ type: "code", id: code.id }, code.label, codeWords(code.spn, code.fmi));
   for (const net of document.nets)
     add({ type: "net", id: net.id }, net.label ?? net.kind ?? "", [net.kind ?? "", "net"]);
   for (const segment of document.segments)
     add({ type: "segment", id: segment.id }, segment.covering ?? "segment", ["segment"]);
   for (const wire of fitted.wires.values())
-    add({ type: "wire", id: wire.id }, wireLabel(wire), ["wire", wireColourWords(wire.colour)]);
+    add({ type: "wire", id: wire.id }, wireLabel(wire), [
+      ...["wire", wireColourWords(wire.colour), wire.number ?? "", wire.type ?? ""],
+      ...partWords(wire.part),
+    ]);
   addElements(harness, add);
   addContacts(harness, add);
   return entries;
+}
+
+/** What a part is searched by: its number and its maker. */
+function partWords(part: Part | undefined): readonly string[] {
+  return part ? [part.number, part.maker ?? ""] : [];
+}
+
+/** Plugs close cavities that are no contacts, so the connector is found by them. */
+function plugWords({ fitted = [] }: Half): readonly string[] {
+  return fitted.flatMap(({ plug }) => partWords(plug));
 }
 
 type Add = (item: Item, label: string, more?: readonly string[]) => void;
@@ -85,6 +99,7 @@ function addElements(harness: Harness, add: Add): void {
     const rating = edge.element.kind === "fuse" ? `${edge.element.ratedAmpere} A` : "";
     add(item, `${edge.component.label}: ${edge.element.label ?? edge.element.kind} ${rating}`.trim(), [
       edge.element.kind,
+      ...partWords(edge.element.part),
     ]);
   }
 }
@@ -96,6 +111,8 @@ function addContacts(harness: Harness, add: Add): void {
     if (node.kind !== "contact") return;
     const id = jointId(node);
     const words = wiresAt.get(id) ?? ["pin cavity contact", node.connector.id, node.cavity.id, node.key];
+    for (const { cavity, terminal, seal } of node.half.fitted ?? [])
+      if (cavity === node.cavity.id) words.push(...[terminal, seal].flatMap(partWords));
     const { offsets, arcEdges } = harness.index;
     for (let arc = offsets[number] ?? 0; arc < (offsets[number + 1] ?? 0); arc++) {
       const edge = harness.edges[arcEdges[arc] ?? -1];

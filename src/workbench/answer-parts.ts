@@ -29,6 +29,8 @@ export const facts = item.extend({
   lengthMm: z.number().optional(),
   net: z.string().optional(),
   harness: z.string().optional(),
+  wireNumber: z.string().optional(),
+  wireType: z.string().optional(),
   route: z.array(z.string()).optional(),
   ends: z.array(z.string()).optional(),
   connector: z.string().optional(),
@@ -39,6 +41,18 @@ export const facts = item.extend({
   remove: z.string().optional(),
   position: z.string().optional(),
   sort: z.string().optional(),
+  /** Parts it is made of: what each is there, on which half of a connector, and how it is ordered. */
+  parts: z
+    .array(
+      z.object({
+        what: z.enum(["part", "wire", "housing", "terminal", "seal", "plug"]),
+        half: z.string().optional(),
+        number: z.string(),
+        maker: z.string().optional(),
+        description: z.string().optional(),
+      }),
+    )
+    .optional(),
 });
 
 /** What every answer carries: the machine, build and state it holds for, where its figures come from, cautions. */

@@ -27,6 +27,7 @@ export { findPair } from "./import/find-pair.ts";
 export { importFile, importFormat, type ImportFormat } from "./import/import-file.ts";
 export { headingFault, ImportMap, readImportMap, tableOptionsOf, writeImportMap } from "./import/import-map.ts";
 export { ImportReport, importReport, PossiblePair, type ImportFindings } from "./import/import-report.ts";
+export { FileLedger, ledgerText } from "./import/file-ledger.ts";
 export { joinImports, proposePairs, type ImportPart } from "./import/join-imports.ts";
 export { parseWantedBuild } from "./import/parse-wanted-build.ts";
 export { previewImport, type ImportPreview, type Previewing } from "./import/preview-import.ts";
@@ -34,6 +35,7 @@ export { problemsCsv } from "./import/problems-csv.ts";
 export { TableSummary, tableSummary } from "./import/table-summary.ts";
 export { writeImportReport } from "./import/write-import-report.ts";
 export { machineMark } from "./machine-mark.ts";
+export { PART_WORDS } from "./text/fact-row.ts";
 export { machineOf, openMachine, type Machine } from "./open-machine.ts";
 export { ClassReport, classReport, classTable, CLASS_VIEWS, type ClassView } from "./practice/class-report.ts";
 export {

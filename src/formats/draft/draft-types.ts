@@ -14,6 +14,10 @@ export type ComponentInput = Each<"components">;
 export type ConnectorInput = Each<"connectors">;
 /** A half of a connector as plain data. */
 export type HalfInput = ConnectorInput["halves"][number];
+/** A part as plain data. */
+export type PartInput = NonNullable<HalfInput["part"]>;
+/** What is fitted in a cavity, as plain data. */
+export type FittedCavityInput = NonNullable<HalfInput["fitted"]>[number];
 /** A cavity as plain data. */
 export type CavityInput = ConnectorInput["cavities"][number];
 /** A wire as plain data. */

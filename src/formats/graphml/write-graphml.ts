@@ -20,8 +20,23 @@ const key = (owner: Owner, name: string, type: Key["type"] = "string"): Key => (
 const KEYS: readonly Key[] = [
   key("graph", "machine"),
   key("graph", "build"),
-  ...["kind", "label", "connector", "half", "cavity", "component", "zone", "role"].map((name) => key("node", name)),
-  ...["kind", "id", "label", "colour", "net", "harness", "group", "element"].map((name) => key("edge", name)),
+  ...[
+    "kind",
+    "label",
+    "connector",
+    "half",
+    "cavity",
+    "component",
+    "zone",
+    "role",
+    "part",
+    "terminal",
+    "seal",
+    "plug",
+  ].map((name) => key("node", name)),
+  ...["kind", "id", "label", "colour", "net", "harness", "group", "element", "number", "type", "part"].map((name) =>
+    key("edge", name),
+  ),
   key("edge", "crossSectionMm2", "double"),
   key("edge", "lengthMm", "double"),
 ];
@@ -77,6 +92,9 @@ function nodeFacts(node: HarnessNode): Facts {
   switch (node.kind) {
     case "contact": {
       const { connector, half, cavity } = node;
+      const fitted = (half.fitted ?? []).filter((each) => each.cavity === cavity.id);
+      const numbers = (what: "terminal" | "seal"): string | undefined =>
+        fitted.flatMap((each) => each[what]?.number ?? []).join(", ") || undefined;
       return {
         ...common,
         connector: connector.id,
@@ -84,12 +102,17 @@ function nodeFacts(node: HarnessNode): Facts {
         cavity: cavity.id,
         component: connector.component,
         zone: connector.zone,
+        part: half.part?.number,
+        terminal: numbers("terminal"),
+        seal: numbers("seal"),
       };
     }
     case "splice":
-      return { ...common, zone: node.splice.zone };
-    case "stud":
-      return { ...common, component: node.stud.component, zone: node.stud.zone, role: node.stud.role };
+      return { ...common, zone: node.splice.zone, part: node.splice.part?.number };
+    case "stud": {
+      const { component, zone, role, part } = node.stud;
+      return { ...common, component, zone, role, part: part?.number };
+    }
     case "open-end":
       return common;
     case "inner":
@@ -100,13 +123,20 @@ function nodeFacts(node: HarnessNode): Facts {
 function edgeFacts(edge: HarnessEdge): Facts {
   switch (edge.kind) {
     case "wire": {
-      const { id, colour, net, harness, group, crossSectionMm2, lengthMm } = edge.wire;
-      return { kind: edge.kind, id, label: edge.key, colour, net, harness, group, crossSectionMm2, lengthMm };
+      const { id, colour, net, harness, group, crossSectionMm2, lengthMm, number, type, part } = edge.wire;
+      const more = { number, type, part: part?.number };
+      return { kind: edge.kind, id, label: edge.key, colour, net, harness, group, ...more, crossSectionMm2, lengthMm };
     }
     case "mating":
       return { kind: edge.kind, id: edge.key, label: edge.connector.label };
     case "element":
-      return { kind: edge.kind, id: edge.key, label: edge.element.label, element: edge.element.kind };
+      return {
+        kind: edge.kind,
+        id: edge.key,
+        label: edge.element.label,
+        element: edge.element.kind,
+        part: edge.element.part?.number,
+      };
   }
 }
 

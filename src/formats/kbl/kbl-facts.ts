@@ -1,6 +1,8 @@
 import { importProblem } from "../import-problem.ts";
+import { makePart } from "../xml/source/make-part.ts";
 import { SourceFacts, type FactNames } from "../xml/source/source-facts.ts";
-import type { FittedWith } from "../xml/source/harness-source.ts";
+import type { Origins } from "../xml/source/account.ts";
+import type { FittedWith, SourcePart } from "../xml/source/harness-source.ts";
 import { childrenOf, type XmlDocument, type XmlElement } from "../xml/xml-element.ts";
 
 const NAMES: FactNames = {
@@ -23,10 +25,15 @@ function exponentOf(dimension: string | undefined): number {
 export interface KblFacts {
   readonly facts: SourceFacts;
   readonly harnesses: readonly XmlElement[];
-  /** Modules that control a thing, by its id: the file fits it with any of them. */
-  readonly controlledBy: ReadonlyMap<string, ReadonlySet<string>>;
+  /** Modules that control a thing, by its id: the file fits it with any of them; and the configurations that say so. */
+  readonly controlledBy: ReadonlyMap<string, Control>;
   /** Ids of the nodes that name a part, by the id of the part. */
   readonly nodeOf: ReadonlyMap<string, string>;
+}
+
+interface Control {
+  readonly modules: Set<string>;
+  readonly madeOf: XmlElement[];
 }
 
 /** Works out the look-ups of a KBL file. */
@@ -44,14 +51,15 @@ export function makeKblFacts(document: XmlDocument): KblFacts {
   return { facts, harnesses, controlledBy: controlledBy(facts, harnesses), nodeOf };
 }
 
-function controlledBy(facts: SourceFacts, harnesses: readonly XmlElement[]): ReadonlyMap<string, ReadonlySet<string>> {
-  const known = new Map<string, Set<string>>();
+function controlledBy(facts: SourceFacts, harnesses: readonly XmlElement[]): ReadonlyMap<string, Control> {
+  const known = new Map<string, Control>();
   const take = (configuration: XmlElement, modules: readonly string[]): void => {
     for (const part of facts.references(configuration, "Controlled_components")) {
       if (part.id === undefined) continue;
-      const set = known.get(part.id) ?? new Set();
-      for (const module of modules) set.add(module);
-      known.set(part.id, set);
+      const control: Control = known.get(part.id) ?? { modules: new Set(), madeOf: [] };
+      for (const module of modules) control.modules.add(module);
+      control.madeOf.push(configuration);
+      known.set(part.id, control);
     }
   };
   for (const harness of harnesses) {
@@ -75,16 +83,29 @@ function controlledBy(facts: SourceFacts, harnesses: readonly XmlElement[]): Rea
  */
 export function fittedOf(
   { facts, controlledBy: known }: KblFacts,
-  things: readonly (XmlElement | undefined)[],
-): FittedWith {
+  things: Origins,
+): { readonly fitted: FittedWith; readonly madeOf: Origins } {
   for (const thing of things) {
     const own = known.get(thing?.id ?? "");
-    if (own) return own;
+    if (own) return { fitted: own.modules, madeOf: own.madeOf };
     const assembly = facts.reference(thing, "Related_assembly");
     const whole = known.get(assembly?.id ?? "");
-    if (whole) return whole;
+    if (whole) return { fitted: whole.modules, madeOf: [assembly, ...whole.madeOf] };
   }
-  return undefined;
+  return { fitted: undefined, madeOf: [] };
+}
+
+/** What the file says of a part: its number, maker and description. A part without a number is none. */
+export function partOf(
+  { facts }: KblFacts,
+  part: XmlElement | undefined,
+  occurrence?: XmlElement,
+): SourcePart | undefined {
+  const number = facts.text(part, "Part_number");
+  if (number === undefined) return undefined;
+  const maker = facts.text(part, "Company_name");
+  const description = facts.text(part, "Description") ?? facts.text(part, "Abbreviation");
+  return { part: makePart(number, maker, description), madeOf: [part, occurrence] };
 }
 
 /** The element a reference leads to, if it is one of those that can stand there; otherwise that is reported. */

@@ -1,6 +1,7 @@
 import { err } from "../../base/index.ts";
 import type { FormatReader, Reading } from "../format-reader.ts";
 import { importProblem } from "../import-problem.ts";
+import { KBL_CLASSES } from "./kbl-classes.ts";
 import { readXml } from "../xml/read-xml.ts";
 import { assembleSource } from "../xml/source/assemble-source.ts";
 import type { HarnessReadOptions } from "../xml/source/assembly.ts";
@@ -39,7 +40,10 @@ function* readKbl(bytes: Uint8Array, options: HarnessReadOptions): Reading {
   if (!tree.ok) return err([{ ...tree.error, at: { file: options.fileName, ...tree.error.at } }]);
   yield { share: 0.6, doing: "Understanding the file" };
   const { source, problems } = readKblSource(tree.value);
-  if (source) return yield* assembleSource(source, options, problems);
+  if (source) {
+    const ledgerOf = () => source.account.ledger(tree.value, options.fileName, KBL_CLASSES);
+    return yield* assembleSource(source, options, problems, ledgerOf);
+  }
   const list = problems.length > 0 ? problems : [importProblem("source-no-harness", {}, { wanted: "Harness" })];
   return err(list.map((problem) => ({ ...problem, at: { file: options.fileName, ...problem.at } })));
 }

@@ -7,8 +7,9 @@ import type {
 } from "../xml/source/harness-source.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import { elementsOfPart, type MountedPart } from "../xml/source/mounted-part.ts";
-import { fittedOf, innerName, targetOf, type KblFacts } from "./kbl-facts.ts";
-import { labelOf, readCavities, readContacts } from "./read-connectors.ts";
+import { fittedOf, innerName, partOf, targetOf, type KblFacts } from "./kbl-facts.ts";
+import { labelOf, readCavities, readContacts, readFittings } from "./read-connectors.ts";
+import type { SlotOwner } from "./read-matings.ts";
 import { readMountedParts } from "./read-mounted-parts.ts";
 
 /** What a KBL file says of its component boxes: fuse and relay carriers, with what is mounted in them. */
@@ -16,6 +17,7 @@ export interface KblBoxes {
   readonly boxes: readonly SourceBox[];
   readonly connectors: readonly SourceConnector[];
   readonly contacts: readonly SourceContact[];
+  readonly owners: readonly SlotOwner[];
 }
 
 /** Reads component boxes with their connectors, inner connections, fuses and relays. */
@@ -26,6 +28,9 @@ export function readBoxes(kbl: KblFacts): KblBoxes {
   const mounted = readMountedParts(kbl);
   const connectors = elements.map((box) => boxConnectors(kbl, box));
   return {
+    owners: elements.flatMap((box) =>
+      childrenOf(box, "Component_box_connectors").map((element, at) => ({ key: keyOf(box, element, at), element })),
+    ),
     boxes: elements.map((box, at) => readBox(kbl, box, { connectors: connectors[at] ?? [], mounted })),
     connectors: connectors.flat(),
     contacts: elements.flatMap((box, at) => {
@@ -38,14 +43,21 @@ export function readBoxes(kbl: KblFacts): KblBoxes {
   };
 }
 
+/** In 2.3 and 2.4 the occurrence may go without an id of its own kind; its place in the box tells it apart. */
+function keyOf(box: XmlElement, connector: XmlElement, at: number): string {
+  return connector.id ?? `${box.id ?? ""} ${at}`;
+}
+
 function boxConnectors(kbl: KblFacts, box: XmlElement): SourceConnector[] {
   const { facts, nodeOf } = kbl;
   const boxName = facts.text(box, "Id") ?? box.id ?? "";
   return childrenOf(box, "Component_box_connectors").flatMap((connector, at) => {
-    // In 2.3 and 2.4 the occurrence may go without an id of its own kind; its place in the box tells it apart.
-    const key = connector.id ?? `${box.id ?? ""} ${at}`;
-    const own = facts.text(facts.reference(connector, "Part"), "Id") ?? String(at + 1);
-    const cavities = readCavities(kbl, childrenOf(connector, "Slots"));
+    const key = keyOf(box, connector, at);
+    const part = facts.reference(connector, "Part");
+    const own = facts.text(part, "Id") ?? String(at + 1);
+    const slots = childrenOf(connector, "Slots");
+    const cavities = readCavities(kbl, slots, readFittings(kbl, box, slots));
+    const when = fittedOf(kbl, [box]);
     const names = [connector.id, box.id, ...cavities.map((cavity) => cavity.key)];
     return [
       {
@@ -55,9 +67,11 @@ function boxConnectors(kbl: KblFacts, box: XmlElement): SourceConnector[] {
         use: "plug" as const,
         box: box.id,
         cavities,
-        fitted: fittedOf(kbl, [box]),
+        part: undefined,
+        fitted: when.fitted,
         node: names.map((id) => nodeOf.get(id ?? "")).find((id) => id !== undefined),
         at: facts.place(connector),
+        madeOf: [connector, part, ...when.madeOf],
       },
     ];
   });
@@ -71,16 +85,20 @@ interface BoxParts {
 function readBox(kbl: KblFacts, box: XmlElement, { connectors, mounted }: BoxParts): SourceBox {
   const { facts } = kbl;
   const parts = mounted.get(box.id ?? "") ?? [];
+  facts.account.leaveOut(childrenOf(box, "Component_slots"), "nothing that is read is mounted in it");
   const bars = innerConnections(kbl, box, connectors);
+  const when = fittedOf(kbl, [box]);
   return {
     key: box.id ?? "",
     name: facts.text(box, "Id") ?? box.id ?? "",
     label: labelOf(facts, box),
     kind: "distribution",
+    part: partOf(kbl, facts.reference(box, "Part")),
     elements: [...bars, ...parts.flatMap((part) => elementsOfPart(facts, part))],
-    fitted: fittedOf(kbl, [box]),
+    fitted: when.fitted,
     note: undefined,
     at: facts.place(box),
+    madeOf: [box, ...when.madeOf],
   };
 }
 
@@ -97,6 +115,7 @@ function innerConnections(kbl: KblFacts, box: XmlElement, connectors: readonly S
   }
   return childrenOf(part, "Connections").flatMap((connection, at) => {
     const terminals: SourceTerminal[] = [];
+    const madeOf = [connection, ...facts.references(connection, "Component_cavities")];
     for (const cavity of facts.references(connection, "Cavities")) {
       const key = outer.get(cavity.id ?? "");
       if (key !== undefined) terminals.push({ cavity: key });
@@ -106,11 +125,13 @@ function innerConnections(kbl: KblFacts, box: XmlElement, connectors: readonly S
     }
     const name = facts.text(connection, "Id") ?? String(at + 1);
     const [first, ...others] = terminals;
+    if (!first || others.length === 0) facts.account.leaveOut(madeOf, "it joins nothing that is there");
     if (!first) return [];
     return others.map((other) => ({
       element: { id: `bar-${name}`, kind: "bar" as const },
       between: [first, other] as const,
       fitted: undefined,
+      madeOf: [...madeOf, ...madeOf.map((each) => each.parent)],
     }));
   });
 }

@@ -4,18 +4,20 @@ import type {
   SourceCavity,
   SourceConnector,
   SourceContact,
-  SourceMating,
+  SourceFitting,
+  SourcePart,
 } from "../xml/source/harness-source.ts";
 import type { SourceFacts } from "../xml/source/source-facts.ts";
 import { uniqueNames } from "../xml/source/unique-names.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import { fittedOf, targetOf, type KblFacts } from "./kbl-facts.ts";
+import type { SlotOwner } from "./read-matings.ts";
+import { fittedOf, partOf, targetOf, type KblFacts } from "./kbl-facts.ts";
 
 /** What a KBL file says of its connectors, splices and ring terminals. */
 export interface KblConnectors {
   readonly connectors: readonly SourceConnector[];
   readonly contacts: readonly SourceContact[];
-  readonly matings: readonly SourceMating[];
+  readonly owners: readonly SlotOwner[];
 }
 
 /** Reads connector occurrences: of the harness, and those inside assemblies that a wire is contacted at. */
@@ -28,7 +30,7 @@ export function readConnectors(kbl: KblFacts): KblConnectors {
   return {
     connectors: elements.map((connector) => readConnector(kbl, connector)),
     contacts: elements.flatMap((connector) => readContacts(connector)),
-    matings: readMatings(kbl.facts, elements),
+    owners: elements.map((element) => ({ key: element.id ?? "", element })),
   };
 }
 
@@ -40,7 +42,7 @@ export function readContacts(
   return childrenOf(owner, "Contact_points").flatMap((contact) => {
     const cavities = childrenOf(contact, "Contacted_cavity").flatMap((each) => idsIn(each.text));
     if (contact.id === undefined) return [];
-    return [{ key: contact.id, connector: connectorOf(cavities[0] ?? ""), cavities }];
+    return [{ key: contact.id, connector: connectorOf(cavities[0] ?? ""), cavities, madeOf: [contact] }];
   });
 }
 
@@ -53,7 +55,8 @@ function readConnector(kbl: KblFacts, connector: XmlElement): SourceConnector {
   );
   const special = terminals.find((part) => part.name === "Special_terminal_occurrence");
   const use = useOf(facts, connector, housing);
-  const sealed = sealedCavities(facts, connector);
+  const cavities = readCavities(kbl, childrenOf(connector, "Slots"), readFittings(kbl, connector));
+  const when = fittedOf(kbl, [connector, ...(use === "ring" ? [special] : [])]);
   const names = [key, special?.id, ...terminals.map((part) => part.id), ...cavityIds(connector)];
   const node = names.map((id) => nodeOf.get(id ?? "")).find((id) => id !== undefined);
   return {
@@ -62,10 +65,12 @@ function readConnector(kbl: KblFacts, connector: XmlElement): SourceConnector {
     label: labelOf(facts, connector) ?? (use === "ring" ? labelOf(facts, special) : undefined),
     use,
     box: undefined,
-    cavities: readCavities(kbl, childrenOf(connector, "Slots"), sealed),
-    fitted: fittedOf(kbl, [connector, ...(use === "ring" ? [special] : [])]),
+    cavities,
+    part: ownPart(kbl, use, [partOf(kbl, housing), ...cavities.flatMap((cavity) => cavity.fitted)]),
+    fitted: when.fitted,
     node,
     at: facts.place(connector),
+    madeOf: [connector, ...when.madeOf],
   };
 }
 
@@ -87,14 +92,56 @@ function useOf(facts: SourceFacts, connector: XmlElement, housing: XmlElement | 
   return USES.get(facts.text(connector, "Usage") ?? "") ?? (isSplice ? "splice" : "plug");
 }
 
-function sealedCavities(facts: SourceFacts, connector: XmlElement): ReadonlySet<string> {
-  const sealed = new Set<string>();
-  for (const contact of childrenOf(connector, "Contact_points")) {
-    const parts = facts.references(contact, "Associated_parts");
-    if (!parts.some((part) => part.name === "Cavity_seal_occurrence")) continue;
-    for (const each of childrenOf(contact, "Contacted_cavity")) for (const id of idsIn(each.text)) sealed.add(id);
+/** The part that a connector is: of a plug its housing, of a ring its terminal, of a splice either. It is kept with one only. */
+function ownPart(
+  { facts }: KblFacts,
+  use: ConnectorUse,
+  [housing, ...fitted]: readonly (SourcePart | undefined)[],
+): SourcePart | undefined {
+  if (use === "plug" || use === "open-end") return housing;
+  const [own, ...others] = (use === "ring" ? [...fitted, housing] : [housing, ...fitted]).filter((part) => part);
+  for (const other of others) facts.account.leaveOut(other?.madeOf ?? [], `a ${use} is kept with one part`);
+  return own;
+}
+
+const FITTINGS: ReadonlyMap<string, SourceFitting["what"]> = new Map([
+  ["Terminal_occurrence", "terminal"],
+  ["Special_terminal_occurrence", "terminal"],
+  ["Cavity_seal_occurrence", "seal"],
+  ["Cavity_plug_occurrence", "plug"],
+]);
+
+/** What is fitted in cavities, by the id of the cavity: what contact points name, and plugs. */
+export interface Fittings {
+  readonly parts: ReadonlyMap<string, readonly SourceFitting[]>;
+  /** Seals by cavity; also those without a part. */
+  readonly seals: ReadonlyMap<string, XmlElement>;
+}
+
+/** Reads what is fitted in the cavities of a connector or box. */
+export function readFittings(kbl: KblFacts, owner: XmlElement, slots = childrenOf(owner, "Slots")): Fittings {
+  const { facts } = kbl;
+  const parts = new Map<string, SourceFitting[]>();
+  const seals = new Map<string, XmlElement>();
+  const take = (cavity: string, occurrence: XmlElement): void => {
+    const what = FITTINGS.get(occurrence.name);
+    if (what === "seal") seals.set(cavity, occurrence);
+    const part = partOf(kbl, facts.reference(occurrence, "Part"), occurrence);
+    if (what === undefined) facts.account.leaveOut([occurrence], "no terminal, seal or plug");
+    else if (part) parts.set(cavity, [...(parts.get(cavity) ?? []), { ...part, what }]);
+    else facts.account.leaveOut([occurrence], "its part has no number");
+  };
+  for (const contact of childrenOf(owner, "Contact_points")) {
+    const cavities = childrenOf(contact, "Contacted_cavity").flatMap((each) => idsIn(each.text));
+    for (const part of facts.references(contact, "Associated_parts")) {
+      if (cavities.length === 0) facts.account.leaveOut([part], "its contact point is in no cavity");
+      for (const id of cavities) take(id, part);
+    }
   }
-  return sealed;
+  for (const cavity of slots.flatMap((slot) => childrenOf(slot, "Cavities"))) {
+    for (const plug of facts.references(cavity, "Associated_plug")) take(cavity.id ?? "", plug);
+  }
+  return { parts, seals };
 }
 
 function cavityIds(connector: XmlElement): readonly (string | undefined)[] {
@@ -105,54 +152,22 @@ function cavityIds(connector: XmlElement): readonly (string | undefined)[] {
 export function readCavities(
   { facts }: KblFacts,
   slots: readonly XmlElement[],
-  sealed: ReadonlySet<string> = new Set(),
+  { parts, seals }: Fittings,
 ): readonly SourceCavity[] {
   const filled = slots.filter((slot) => childrenOf(slot, "Cavities").length > 0);
   const cavities = filled.flatMap((slot, at) => {
-    const slotName = facts.text(facts.reference(slot, "Part"), "Id") ?? String(at + 1);
+    const slotPart = facts.reference(slot, "Part");
+    const slotName = facts.text(slotPart, "Id") ?? String(at + 1);
     return childrenOf(slot, "Cavities").flatMap((cavity, place) => {
       if (cavity.id === undefined) return [];
-      const number = facts.text(facts.reference(cavity, "Part"), "Cavity_number") ?? String(place + 1);
+      const part = facts.reference(cavity, "Part");
+      const number = facts.text(part, "Cavity_number") ?? String(place + 1);
       const name = filled.length > 1 ? `${slotName}.${number}` : number;
-      return [{ key: cavity.id, name, sealed: sealed.has(cavity.id), at: facts.place(cavity) }];
+      const seal = seals.get(cavity.id);
+      const madeOf = [cavity, part, slot, slotPart, seal];
+      const fitted = parts.get(cavity.id) ?? [];
+      return [{ key: cavity.id, name, sealed: seal !== undefined, fitted, at: facts.place(cavity), madeOf }];
     });
   });
   return uniqueNames(cavities);
-}
-
-/** Mated slots and cavities, which 2.4 and later know; each pair once. */
-function readMatings(facts: SourceFacts, connectors: readonly XmlElement[]): readonly SourceMating[] {
-  const matings = new Map<
-    string,
-    { connectors: [string, string]; cavities: [string, string][]; at: SourceMating["at"] }
-  >();
-  const take = (from: XmlElement, target: XmlElement, pair: [string, string] | undefined): void => {
-    const owner = connectorAround(target);
-    if (owner?.id === undefined || from.id === undefined || owner === from) return;
-    const isTurned = matings.has(`${owner.id} ${from.id}`);
-    const ids: [string, string] = isTurned ? [owner.id, from.id] : [from.id, owner.id];
-    const mating = matings.get(ids.join(" ")) ?? { connectors: ids, cavities: [], at: facts.place(from) };
-    matings.set(ids.join(" "), mating);
-    if (!pair) return;
-    const turned: [string, string] = isTurned ? [pair[1], pair[0]] : pair;
-    if (!mating.cavities.some((known) => known[0] === turned[0] && known[1] === turned[1]))
-      mating.cavities.push(turned);
-  };
-  for (const connector of connectors) {
-    for (const slot of childrenOf(connector, "Slots")) {
-      for (const other of facts.references(slot, "Mated_slots")) take(connector, other, undefined);
-      for (const cavity of childrenOf(slot, "Cavities")) {
-        for (const other of facts.references(cavity, "Mated_cavities")) {
-          if (cavity.id !== undefined && other.id !== undefined) take(connector, other, [cavity.id, other.id]);
-        }
-      }
-    }
-  }
-  return [...matings.values()];
-}
-
-function connectorAround(element: XmlElement): XmlElement | undefined {
-  let current: XmlElement | undefined = element;
-  while (current && current.name !== "Connector_occurrence") current = current.parent;
-  return current;
 }

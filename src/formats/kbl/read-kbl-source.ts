@@ -4,8 +4,10 @@ import { checkReferences } from "../xml/source/check-references.ts";
 import type { HarnessSource } from "../xml/source/harness-source.ts";
 import { childrenOf, type XmlDocument } from "../xml/xml-element.ts";
 import { makeKblFacts, type KblFacts } from "./kbl-facts.ts";
+import { plugIntoBoxes } from "./plug-into-boxes.ts";
 import { readBoxes } from "./read-boxes.ts";
 import { readConnectors } from "./read-connectors.ts";
+import { readMatings } from "./read-matings.ts";
 import { readOptions } from "./read-options.ts";
 import { readTopology } from "./read-topology.ts";
 import { readWires } from "./read-wires.ts";
@@ -45,15 +47,27 @@ export function readKblSource(document: XmlDocument): KblSource {
   }
   const boxes = readBoxes(kbl);
   const plugs = readConnectors(kbl);
+  const { account } = kbl.facts;
+  account.keep([root, ...kbl.harnesses], "head of the document");
+  account.leaveOut(childrenOf(root, "Assembly_part"), "of assemblies only what wires are contacted at is read");
+  account.leaveOut(
+    kbl.harnesses
+      .flatMap((harness) => [harness, ...childrenOf(harness, "Module")])
+      .flatMap((owner) => childrenOf(owner, "Module_configuration")),
+    "nothing that is kept needs it to say when it is fitted",
+  );
   const source: HarnessSource = {
+    account,
     ...aboutOf(kbl),
     ...readOptions(kbl),
     ...readTopology(kbl),
-    boxes: boxes.boxes,
-    connectors: [...boxes.connectors, ...plugs.connectors],
-    contacts: [...boxes.contacts, ...plugs.contacts],
-    wires: readWires(kbl),
-    matings: plugs.matings,
+    ...plugIntoBoxes(kbl, {
+      boxes: boxes.boxes,
+      connectors: [...boxes.connectors, ...plugs.connectors],
+      contacts: [...boxes.contacts, ...plugs.contacts],
+      wires: readWires(kbl),
+      matings: readMatings(kbl, [...boxes.owners, ...plugs.owners]),
+    }),
   };
   return { source, problems: [...references.problems, ...kbl.facts.problems] };
 }

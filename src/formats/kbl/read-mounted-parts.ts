@@ -1,7 +1,7 @@
 import { importProblem } from "../import-problem.ts";
 import type { MountedPart } from "../xml/source/mounted-part.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import { fittedOf, innerName, type KblFacts } from "./kbl-facts.ts";
+import { fittedOf, innerName, partOf, type KblFacts } from "./kbl-facts.ts";
 import { labelOf } from "./read-connectors.ts";
 
 /** Reads fuses, relays and other parts that are mounted in boxes, by the id of the box. */
@@ -16,6 +16,7 @@ export function readMountedParts(kbl: KblFacts): ReadonlyMap<string, readonly Mo
     if (!slot || box?.id === undefined) {
       const what = places.length === 0 ? "it is mounted nowhere" : "it is mounted in a connector, which is not read";
       facts.report(importProblem("part-inside-unknown", facts.place(occurrence), { part: name.slice(0, 80), what }));
+      facts.account.leaveOut([occurrence, facts.reference(occurrence, "Part")], what);
       continue;
     }
     const list = mounted.get(box.id) ?? [];
@@ -36,14 +37,18 @@ function mountedPart(kbl: KblFacts, occurrence: XmlElement, slot: XmlElement): M
   const { facts } = kbl;
   const part = facts.reference(occurrence, "Part");
   const slotPart = facts.reference(slot, "Part");
-  const slotType = facts.text(childOf(slotPart, "Valid_fuse_types"), "Key") ?? facts.text(slotPart, "Type") ?? "";
+  const fuseType = childOf(slotPart, "Valid_fuse_types");
+  const slotType = facts.text(fuseType, "Key") ?? facts.text(slotPart, "Type") ?? "";
+  const current = childOf(part, "Nominal_current");
+  const when = fittedOf(kbl, [occurrence]);
   const description = [labelOf(facts, part), facts.text(part, "Abbreviation")]
     .filter((text) => text !== undefined)
     .join(" ");
   // What the part is counts before what would fit the slot.
   const kinds = [part?.type ?? "", description, slotType];
   const told = kinds.find((text) => /fuse|sicherung|relay|relais/iu.test(text)) ?? "";
-  const cavities = childrenOf(slot, "Component_cavities").flatMap((cavity) => {
+  const held = childrenOf(slot, "Component_cavities");
+  const cavities = held.flatMap((cavity) => {
     const target = facts.reference(cavity, "Part");
     return target ? [target] : [];
   });
@@ -57,13 +62,21 @@ function mountedPart(kbl: KblFacts, occurrence: XmlElement, slot: XmlElement): M
     name: facts.text(occurrence, "Id") ?? occurrence.id ?? "",
     label: [labelOf(facts, occurrence), labelOf(facts, part)].filter((text) => text !== undefined).join(", "),
     kind: /fuse|sicherung/iu.test(told) ? "fuse" : told === "" ? (cavities.length === 2 ? "fuse" : "other") : "relay",
-    ratedAmpere: facts.quantity(childOf(part, "Nominal_current"), "current"),
+    ratedAmpere: facts.quantity(current, "current"),
+    part: partOf(kbl, part),
     text: description,
     pins: cavities.map((cavity) => {
       const number = facts.text(cavity, "Cavity_number") ?? "";
       return { number: named.get(number) ?? number, terminal: { inner: innerName(kbl, cavity) } };
     }),
-    fitted: fittedOf(kbl, [occurrence]),
+    fitted: when.fitted,
     at: facts.place(occurrence),
+    madeOf: [
+      ...[occurrence, slot, slotPart, ...held, ...cavities, ...childrenOf(occurrence, "Component_pin_maps")],
+      // The type of fuse that fits the slot says what the part is where nothing else does.
+      ...(told !== "" && told === slotType ? [fuseType] : []),
+      ...facts.behind(current),
+      ...when.madeOf,
+    ],
   };
 }

@@ -25,7 +25,13 @@ export function readOptions(kbl: KblFacts): { readonly options: SourceOption[]; 
       ...childrenOf(module, "Module_configuration").map((each) => facts.text(each, "Logistic_control_information")),
     ];
     const name = facts.text(module, "Part_number") ?? module.id;
-    options.push({ key: module.id, name, label: said(texts) ?? name, at: facts.place(module) });
+    options.push({
+      key: module.id,
+      name,
+      label: said(texts) ?? name,
+      at: facts.place(module),
+      madeOf: [module, family],
+    });
   }
   return { options, builds: readBuilds(kbl) };
 }
@@ -49,6 +55,7 @@ function readBuilds({ facts, harnesses }: KblFacts): SourceBuild[] {
         .references(configuration, "Modules")
         .flatMap(({ id, name: kind }) => (kind === "Module" && id ? [id] : [])),
       at: facts.place(configuration),
+      madeOf: [configuration],
     };
   });
 }

@@ -4,7 +4,7 @@ import { readNumber, type SourceFacts } from "../xml/source/source-facts.ts";
 import { idsIn } from "../xml/source/check-references.ts";
 import type { SourceEnd, SourceWire } from "../xml/source/harness-source.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import { fittedOf, targetOf, type KblFacts } from "./kbl-facts.ts";
+import { fittedOf, partOf, targetOf, type KblFacts } from "./kbl-facts.ts";
 
 /** Length types in the order in which they are trusted; any other comes last. Common practice, no source. */
 const LENGTH_TYPES: readonly RegExp[] = [/^production$/iu, /^(?:cutting|manufacturing)$/iu, /^drawing$/iu, /^DMU$/iu];
@@ -17,7 +17,7 @@ export function readWires(kbl: KblFacts): readonly SourceWire[] {
   );
 }
 
-function readWire(kbl: KblFacts, connection: XmlElement, groups: ReadonlyMap<string, string>): SourceWire[] {
+function readWire(kbl: KblFacts, connection: XmlElement, groups: Groups): SourceWire[] {
   const { facts } = kbl;
   const wire = targetOf(kbl, connection, "Wire", ["General_wire_occurrence", "Core_occurrence"]);
   const cable = wire?.name === "Core_occurrence" ? wire.parent : undefined;
@@ -26,19 +26,36 @@ function readWire(kbl: KblFacts, connection: XmlElement, groups: ReadonlyMap<str
   const key = connection.id ?? wire?.id;
   if (key === undefined) return [];
   const colours = [...childrenOf(part, "Cover_colour"), ...childrenOf(part, "Core_colour")];
+  const cablePart = facts.reference(cable, "Part");
+  const area = childOf(part, "Cross_section_area");
+  const extremities = childrenOf(connection, "Extremities");
+  const group = groups.get(wire?.id ?? "");
+  const length = [wire, cable]
+    .map(lengthOf)
+    .find((each) => facts.quantity(childOf(each, "Length_value"), "length") !== undefined);
+  const lengthValue = childOf(length, "Length_value");
+  const when = fittedOf(kbl, [connection, wire, cable]);
   return [
     {
       key,
       name: facts.text(connection, "Id") ?? number ?? key,
       at: facts.place(connection),
-      ends: childrenOf(connection, "Extremities").flatMap((extremity, at) => endOf(facts, extremity, at)),
+      ends: extremities.flatMap((extremity, at) => endOf(facts, extremity, at)),
       colours: colours.flatMap((colour) => colourOf(facts, colour)),
-      crossSectionMm2: facts.quantity(childOf(part, "Cross_section_area"), "area"),
-      lengthMm: lengthOf(facts, wire) ?? lengthOf(facts, cable),
+      crossSectionMm2: facts.quantity(area, "area"),
+      lengthMm: facts.quantity(lengthValue, "length"),
       signal: facts.text(connection, "Signal_name"),
-      group: groups.get(wire?.id ?? "") ?? facts.text(cable, "Special_wire_id"),
+      group: group?.name ?? facts.text(cable, "Special_wire_id"),
       number,
-      fitted: fittedOf(kbl, [connection, wire, cable]),
+      type: facts.text(part, "Wire_type") ?? facts.text(cablePart, "Wire_type"),
+      part: partOf(kbl, part) ?? partOf(kbl, cablePart),
+      fitted: when.fitted,
+      madeOf: [
+        ...[connection, ...extremities, wire, cable, part, cablePart, ...colours, length, group?.madeOf],
+        ...facts.behind(area),
+        ...facts.behind(lengthValue),
+        ...when.madeOf,
+      ],
     },
   ];
 }
@@ -63,24 +80,27 @@ function colourOf(facts: SourceFacts, colour: XmlElement): RawColour[] {
   return [{ role: /^(?:second|zweite)|2$/iu.test(type) ? "more" : "tracer", text }];
 }
 
-function lengthOf(facts: SourceFacts, wire: XmlElement | undefined): number | undefined {
+/** The length of a wire or cable that is trusted most. */
+function lengthOf(wire: XmlElement | undefined): XmlElement | undefined {
   const all = childrenOf(wire, "Length_information");
   const rank = (length: XmlElement): number => {
-    const type = facts.text(length, "Length_type") ?? "";
+    const type = childOf(length, "Length_type")?.text ?? "";
     const at = LENGTH_TYPES.findIndex((pattern) => pattern.test(type));
     return at < 0 ? LENGTH_TYPES.length : at;
   };
-  const [best] = all.toSorted((first, second) => rank(first) - rank(second));
-  return facts.quantity(childOf(best, "Length_value"), "length");
+  return all.toSorted((first, second) => rank(first) - rank(second))[0];
 }
 
+type Groups = ReadonlyMap<string, { readonly name: string; readonly madeOf: XmlElement }>;
+
 /** Twisted and other groups, by the ids of their wires. */
-function readGroups({ facts, harnesses }: KblFacts): ReadonlyMap<string, string> {
-  const groups = new Map<string, string>();
+function readGroups({ facts, harnesses }: KblFacts): Groups {
+  const groups = new Map<string, { name: string; madeOf: XmlElement }>();
   for (const group of harnesses.flatMap((harness) => childrenOf(harness, "Wiring_group"))) {
     const texts = [facts.text(group, "Id"), facts.text(group, "Type")].filter((text) => text !== undefined);
     for (const wire of facts.references(group, "Assigned_wire")) {
-      if (wire.id !== undefined && texts.length > 0) groups.set(wire.id, texts.join(", ").slice(0, 600));
+      if (wire.id !== undefined && texts.length > 0)
+        groups.set(wire.id, { name: texts.join(", ").slice(0, 600), madeOf: group });
     }
   }
   return groups;

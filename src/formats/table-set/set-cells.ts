@@ -51,7 +51,8 @@ export function fromCell(text: string, sort: ColumnSort, isDecimalComma: boolean
       if (/^(?:yes|true)$/iu.test(text)) return ok(true);
       return /^(?:no|false)$/iu.test(text) ? ok(false) : err("yes or no");
     case "list":
-      return text.startsWith("[") ? parseJson(text) : ok(text.split(/\s+/u).filter((word) => word !== ""));
+      // A quote begins a text that stands where a list may: `"any"`.
+      return /^["[]/u.test(text) ? parseJson(text) : ok(text.split(/\s+/u).filter((word) => word !== ""));
     case "json":
       return parseJson(text);
   }

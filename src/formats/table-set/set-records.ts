@@ -56,6 +56,7 @@ class SetMaker implements SetRecords {
       if (row && found) Object.assign(this.document, this.#record(table, { row, columns, found }));
       return;
     }
+    if (found === undefined && table.isListOptional === true) return;
     if (table.inner === undefined)
       this.#takeList(
         table,

@@ -16,6 +16,8 @@ export interface SetTable {
   readonly name: string;
   /** The list of the document whose records are the rows; absent for the table of what the document says once. */
   readonly list?: string;
+  /** Whether a document may be without that list. */
+  readonly isListOptional?: boolean;
   /** The list inside each record of `list` whose entries are the rows; the first column then names the record. */
   readonly inner?: string;
   /** Whether a record may be without that inner list. */
@@ -51,7 +53,8 @@ export function setTables(): readonly SetTable[] {
       continue;
     }
     const { columns, inner } = columnsOf(Node.parse(node.items), [], name);
-    tables.push({ name, list: name, columns }, ...inner);
+    const isListOptional = !(root.required ?? []).includes(name);
+    tables.push({ name, list: name, isListOptional, columns }, ...inner);
   }
   return [{ name: "about", columns: single }, ...tables];
 }

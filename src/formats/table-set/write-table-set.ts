@@ -19,7 +19,9 @@ export interface FilledTable {
  */
 export function fillTableSet(document: HarnessDocument): readonly FilledTable[] {
   const tables = setTables();
-  return tables.map((table) => fillTable(table, tables, document));
+  const absent = (table: SetTable): boolean =>
+    table.isListOptional === true && !Object.hasOwn(document, table.list ?? "");
+  return tables.filter((table) => !absent(table)).map((table) => fillTable(table, tables, document));
 }
 
 /** Writes the full set of tables as one XLSX workbook, a sheet for each. The same document gives the same bytes. */

@@ -1,9 +1,10 @@
 import { importProblem } from "../import-problem.ts";
+import type { Origins } from "../xml/source/account.ts";
 import type { SourceBox, SourceConnector, SourceElement, SourceTerminal } from "../xml/source/harness-source.ts";
 import { elementsOfPart, type MountedPart } from "../xml/source/mounted-part.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import type { VecCouplings } from "./read-matings.ts";
-import { describedBy, fittedOf, nameOf, type VecFacts } from "./vec-facts.ts";
+import { describedBy, describing, fittedOf, nameOf, partOf, type VecFacts } from "./vec-facts.ts";
 
 /** Components of a VEC file: what is plugged onto the harness, with its inside as far as the file gives it. */
 export interface VecComponents {
@@ -37,16 +38,19 @@ export function readComponents(vec: VecFacts, couplings: VecCouplings): VecCompo
         const connector = couplings.connectorOfHousing.get(housing.id ?? "");
         if (connector !== undefined) boxOfConnector.set(connector, key);
       }
+      const when = fittedOf(vec, [device.occurrence]);
       const mounted = devices.filter((each) => carriers.get(each.occurrence) === device.occurrence);
       return {
         key,
         name: nameOf(vec, device.occurrence),
         label: describedBy(vec, device.occurrence),
         kind: kindOf(device),
+        part: partOf(vec, device.occurrence),
         elements: [device, ...mounted].flatMap((each) => elementsOf(vec, each, couplings)),
-        fitted: fittedOf(vec, [device.occurrence]),
+        fitted: when.fitted,
         note: undefined,
         at: vec.facts.place(device.occurrence),
+        madeOf: [...originsOf(vec, device), ...when.madeOf],
       };
     });
   return {
@@ -61,6 +65,17 @@ function deviceOf({ facts }: VecFacts, occurrence: XmlElement): Device[] {
   if (!role) return [];
   const specification = facts.reference(role, "EEComponentSpecification");
   return [{ occurrence, role, specification, housings: childrenOf(role, "HousingComponentRef") }];
+}
+
+/** What describes a part with an electric role: its occurrence and role, and the faces and pins of it. */
+function originsOf(vec: VecFacts, { occurrence, role, specification, housings }: Device): Origins {
+  const { facts } = vec;
+  const pins = housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"));
+  return [
+    ...[occurrence, role, specification, ...housings, ...pins, ...describing(vec, occurrence)],
+    ...housings.map((housing) => facts.reference(housing, "HousingComponent")),
+    ...pins.map((pin) => facts.reference(pin, "PinComponent")),
+  ];
 }
 
 /** The component that a fuse or relay is plugged into. */
@@ -84,18 +99,23 @@ function kindOf({ role, specification }: Device): SourceBox["kind"] {
 function elementsOf(vec: VecFacts, device: Device, couplings: VecCouplings): readonly SourceElement[] {
   const { facts } = vec;
   const pins = device.housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"));
+  const current = childOf(device.specification, "IMax");
+  const when = fittedOf(vec, [device.occurrence]);
+  const ratedAmpere = facts.quantity(current, "current");
   const part: MountedPart = {
     name: nameOf(vec, device.occurrence),
     label: describedBy(vec, device.occurrence) ?? "",
     kind: device.role.type === "FuseRole" ? "fuse" : device.role.type === "RelayRole" ? "relay" : "other",
-    ratedAmpere: facts.quantity(childOf(device.specification, "IMax"), "current"),
+    ratedAmpere,
+    part: partOf(vec, device.occurrence),
     text: "",
     pins: pins.map((pin) => ({
       number: nameOf(vec, facts.reference(pin, "PinComponent")),
       terminal: terminalOf(vec, pin, couplings),
     })),
-    fitted: fittedOf(vec, [device.occurrence]),
+    fitted: when.fitted,
     at: facts.place(device.occurrence),
+    madeOf: [...originsOf(vec, device), ...facts.behind(current), ...when.madeOf],
   };
   return part.kind === "other" ? innerConnections(vec, device, couplings) : elementsOfPart(facts, part);
 }
@@ -143,17 +163,20 @@ function innerConnections(vec: VecFacts, device: Device, couplings: VecCouplings
       what: `${switched.size} of its connections are switched`,
     };
     facts.report(importProblem("part-inside-unknown", facts.place(device.occurrence), told));
+    facts.account.leaveOut([...switched], "a switching state switches it");
   }
   return childrenOf(device.specification, "Connections").flatMap((connection) => {
     if (switched.has(connection)) return [];
     const pins = facts.references(connection, "Pins").map((pin) => pinOf.get(pin));
     const [first, ...others] = pins.filter((pin) => pin !== undefined).map((pin) => terminalOf(vec, pin, couplings));
+    if (!first || others.length === 0) facts.account.leaveOut([connection], "it joins nothing that is there");
     if (!first) return [];
     const id = `bar-${nameOf(vec, connection)}`;
     return others.map((other) => ({
       element: { id, kind: "bar" as const },
       between: [first, other] as const,
       fitted: undefined,
+      madeOf: [connection],
     }));
   });
 }

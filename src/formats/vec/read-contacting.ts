@@ -3,7 +3,7 @@ import { idsIn } from "../xml/source/check-references.ts";
 import type { ConnectorUse, SourceConnector, SourceContact } from "../xml/source/harness-source.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import type { VecHousings } from "./read-housings.ts";
-import { describedBy, fittedOf, nameOf, type VecFacts } from "./vec-facts.ts";
+import { describedBy, describing, fittedOf, nameOf, partOf, withHolders, type VecFacts } from "./vec-facts.ts";
 
 /** Contact points of a VEC file, and the splices, rings and open ends that are contacted outside any housing. */
 export interface VecContacting {
@@ -32,15 +32,17 @@ export function readContacting(vec: VecFacts, housings: VecHousings): VecContact
     for (const end of ends) if (!contactOfEnd.has(end)) contactOfEnd.set(end, key);
     const terminal = facts.reference(point, "MountedTerminal");
     if (terminal?.id !== undefined) cavitiesOfTerminal.set(terminal.id, cavities);
+    const mountings = [...childrenOf(point, "WireMounting"), ...childrenOf(point, "CavityMounting")];
+    const madeOf = [...withHolders([point]), ...mountings];
     const connector = housings.connectorOfCavity.get(cavities[0] ?? "");
     if (connector !== undefined) {
       const own = cavities.filter((cavity) => housings.connectorOfCavity.get(cavity) === connector);
-      contacts.push({ key, connector, cavities: own });
+      contacts.push({ key, connector, cavities: own, madeOf });
     } else if (ends.length > 0) {
       const free = freeContact(vec, point, { terminal, ends: ends.length });
       connectors.set(free.key, free);
-      contacts.push({ key, connector: free.key, cavities: free.cavities.map((cavity) => cavity.key) });
-    }
+      contacts.push({ key, connector: free.key, cavities: free.cavities.map((cavity) => cavity.key), madeOf });
+    } else facts.account.leaveOut(madeOf, "no wire ends there");
   });
   return { contacts, connectors: [...connectors.values()], contactOfEnd, cavitiesOfTerminal };
 }
@@ -75,6 +77,7 @@ function freeContact(
   const key = `free ${thing.id ?? point.id ?? ""}`;
   const use = useOf(terminal?.type, ends);
   const spot = placeOf.get(thing.id ?? "");
+  const when = fittedOf(vec, [point, occurrence]);
   const at = facts.place(thing);
   return {
     key,
@@ -82,13 +85,15 @@ function freeContact(
     label: describedBy(vec, occurrence),
     use,
     box: undefined,
-    cavities: use === "open-end" ? [{ key: `${key} 1`, name: "1", sealed: false, at }] : [],
-    fitted: fittedOf(vec, [point, occurrence]),
+    cavities: use === "open-end" ? [{ key: `${key} 1`, name: "1", sealed: false, fitted: [], at, madeOf: [] }] : [],
+    part: partOf(vec, occurrence),
+    fitted: when.fitted,
     node: spot?.node,
     ...(spot?.segment === undefined || spot.offsetMm === undefined
       ? {}
       : { spot: { segment: spot.segment, offsetMm: spot.offsetMm, fromEnd: spot.fromEnd === true } }),
     at,
+    madeOf: [occurrence, terminal, ...describing(vec, occurrence), ...(spot?.madeOf ?? []), ...when.madeOf],
   };
 }
 

@@ -1,7 +1,8 @@
-import type { SourceCavity, SourceConnector } from "../xml/source/harness-source.ts";
+import type { SourceCavity, SourceConnector, SourceFitting } from "../xml/source/harness-source.ts";
 import { uniqueNames } from "../xml/source/unique-names.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import { describedBy, fittedOf, nameOf, rolesOf, type VecFacts } from "./vec-facts.ts";
+import { readFittings, type Fittings } from "./read-fittings.ts";
+import { describedBy, describing, fittedOf, nameOf, partOf, rolesOf, type VecFacts } from "./vec-facts.ts";
 
 /** Connectors of a VEC file with what leads to them. */
 export interface VecHousings {
@@ -20,10 +21,13 @@ export function readHousings(vec: VecFacts): VecHousings {
   const connectors: SourceConnector[] = [];
   const connectorOfCavity = new Map<string, string>();
   const connectorOfRole = new Map<string, string>();
+  const fittings = readFittings(vec);
   for (const occurrence of vec.occurrences) {
     rolesOf(occurrence, /^ConnectorHousingRole$/u).forEach((role, at) => {
       const key = at === 0 ? (occurrence.id ?? "") : `${occurrence.id ?? ""} ${at}`;
-      const cavities = readCavities(vec, role);
+      const cavities = readCavities(vec, role, fittings);
+      const when = fittedOf(vec, [occurrence]);
+      const spot = vec.placeOf.get(occurrence.id ?? "");
       for (const cavity of cavities) connectorOfCavity.set(cavity.key, key);
       if (role.id !== undefined) connectorOfRole.set(role.id, key);
       connectors.push({
@@ -33,9 +37,16 @@ export function readHousings(vec: VecFacts): VecHousings {
         use: "plug",
         box: undefined,
         cavities,
-        fitted: fittedOf(vec, [occurrence]),
-        node: vec.placeOf.get(occurrence.id ?? "")?.node,
+        part: at === 0 ? partOf(vec, occurrence) : undefined,
+        fitted: when.fitted,
+        node: spot?.node,
         at: vec.facts.place(occurrence),
+        madeOf: [
+          ...[occurrence, occurrence.parent, role, vec.facts.reference(role, "ConnectorHousingSpecification")],
+          ...describing(vec, occurrence),
+          ...(spot?.node === undefined ? [] : spot.madeOf),
+          ...when.madeOf,
+        ],
       });
     });
   }
@@ -43,17 +54,21 @@ export function readHousings(vec: VecFacts): VecHousings {
 }
 
 /** Cavities of a housing role, by number; the slot comes first where there are several. */
-export function readCavities(vec: VecFacts, role: XmlElement): readonly SourceCavity[] {
+function readCavities(vec: VecFacts, role: XmlElement, fittings: Fittings): readonly SourceCavity[] {
   const { facts } = vec;
   const slots = childrenOf(role, "SlotReference").filter((slot) => childrenOf(slot, "CavityReference").length > 0);
   const cavities = slots.flatMap((slot, at) => {
-    const slotName = facts.text(facts.reference(slot, "ReferencedSlot"), "SlotNumber") ?? String(at + 1);
+    const ownSlot = facts.reference(slot, "ReferencedSlot");
+    const slotName = facts.text(ownSlot, "SlotNumber") ?? String(at + 1);
     return childrenOf(slot, "CavityReference").flatMap((reference, place) => {
       if (reference.id === undefined) return [];
       const cavity = facts.reference(reference, "ReferencedCavity");
       const number = facts.text(cavity, "CavityNumber") ?? facts.text(reference, "Identification") ?? String(place + 1);
       const name = slots.length > 1 ? `${slotName}.${number}` : number;
-      return [{ key: reference.id, name, sealed: false, at: facts.place(reference) }];
+      const fitted: readonly SourceFitting[] = fittings.parts.get(reference.id) ?? [];
+      const seals = fittings.seals.get(reference.id) ?? [];
+      const madeOf = [reference, cavity, slot, ownSlot, ...seals];
+      return [{ key: reference.id, name, sealed: seals.length > 0, fitted, at: facts.place(reference), madeOf }];
     });
   });
   return uniqueNames(cavities);

@@ -2,7 +2,7 @@ import type { SourceMating } from "../xml/source/harness-source.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import type { VecContacting } from "./read-contacting.ts";
 import type { VecHousings } from "./read-housings.ts";
-import type { VecFacts } from "./vec-facts.ts";
+import { withHolders, type VecFacts } from "./vec-facts.ts";
 
 /** One side of a point that mates: a cavity of the harness, or a pin of a component. */
 export type MatingSide =
@@ -33,12 +33,14 @@ export function readMatings(vec: VecFacts, housings: VecHousings, contacting: Ve
   );
   for (const point of points) {
     const between = new Map<string, { connectors: [string, string]; cavities: [string, string][] }>();
+    let isOfComponent = false;
     const [one, two] = ["FirstConnector", "SecondConnector"].map((name) => connectorSide(known, point, name));
     if (one?.connector !== undefined && two?.connector !== undefined)
       between.set(`${one.connector} ${two.connector}`, { connectors: [one.connector, two.connector], cavities: [] });
     for (const [harness, device] of [[one, two] as const, [two, one] as const]) {
-      if (harness?.connector !== undefined && device?.housing?.id !== undefined)
-        connectorOfHousing.set(device.housing.id, harness.connector);
+      if (harness?.connector === undefined || device?.housing?.id === undefined) continue;
+      isOfComponent = true;
+      connectorOfHousing.set(device.housing.id, harness.connector);
     }
     for (const [first, second] of pairsOf(known, point)) {
       if (first.kind === "cavity" && second.kind === "cavity") {
@@ -49,14 +51,26 @@ export function readMatings(vec: VecFacts, housings: VecHousings, contacting: Ve
       } else if (first.kind === "pin" && second.kind === "pin") {
         if (first.pin.id !== undefined) pinOfPin.set(first.pin.id, second.pin);
         if (second.pin.id !== undefined) pinOfPin.set(second.pin.id, first.pin);
+        isOfComponent = true;
       } else {
         const [cavity, pin] = first.kind === "cavity" ? [first, second] : [second, first];
         if (cavity.kind !== "cavity" || pin.kind !== "pin" || pin.pin.id === undefined) continue;
         cavityOfPin.set(pin.pin.id, cavity.cavity);
+        isOfComponent = true;
         if (pin.housing.id !== undefined) connectorOfHousing.set(pin.housing.id, cavity.connector);
       }
     }
-    matings.push(...[...between.values()].map((mating) => ({ ...mating, at: vec.facts.place(point) })));
+    const slots = childrenOf(point, "SlotCoupling");
+    const inner = [
+      ...childrenOf(point, "MatingPoint"),
+      ...slots,
+      ...slots.flatMap((slot) => childrenOf(slot, "CavityCoupling")),
+    ];
+    const madeOf = [...withHolders([point]), ...inner];
+    matings.push(...[...between.values()].map((mating) => ({ ...mating, at: vec.facts.place(point), madeOf })));
+    if (between.size > 0) continue;
+    if (isOfComponent) vec.facts.account.keep(madeOf, "mating of a component");
+    else vec.facts.account.leaveOut(madeOf, "what it joins is not there");
   }
   return { matings, cavityOfPin, connectorOfHousing, pinOfPin };
 }

@@ -1,7 +1,8 @@
+import type { Origins } from "../xml/source/account.ts";
 import type { SourceNode, SourceRoute, SourceSegment } from "../xml/source/harness-source.ts";
 import { readNumber } from "../xml/source/source-facts.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import { nameOf, type VecFacts } from "./vec-facts.ts";
+import { nameOf, withHolders, type VecFacts } from "./vec-facts.ts";
 
 /** What a VEC file says of where the harness runs. */
 export interface VecTopology {
@@ -20,7 +21,9 @@ export function readTopology(vec: VecFacts): VecTopology {
       .flatMap((each) => childrenOf(each, "TopologyNode"))
       .flatMap((node) => {
         if (node.id === undefined) return [];
-        return [{ key: node.id, name: nameOf(vec, node), at: facts.place(node), position: positions.get(node.id) }];
+        const drawn = positions.get(node.id);
+        const madeOf = withHolders([node, ...(drawn?.madeOf ?? [])]);
+        return [{ key: node.id, name: nameOf(vec, node), at: facts.place(node), position: drawn?.position, madeOf }];
       }),
     segments: topologies
       .flatMap((each) => childrenOf(each, "TopologySegment"))
@@ -29,8 +32,10 @@ export function readTopology(vec: VecFacts): VecTopology {
       .flatMap((each) => childrenOf(each, "Routing"))
       .flatMap((routing) => {
         const wire = facts.reference(routing, "RoutedElement")?.id;
-        const segments = childrenOf(childOf(routing, "Path"), "Segment").flatMap(({ text }) => text.split(/\s+/u));
-        return wire === undefined ? [] : [{ wire, segments, at: facts.place(routing) }];
+        const path = childOf(routing, "Path");
+        const segments = childrenOf(path, "Segment").flatMap(({ text }) => text.split(/\s+/u));
+        const madeOf = withHolders([routing, path]);
+        return wire === undefined ? [] : [{ wire, segments, at: facts.place(routing), madeOf }];
       }),
   };
 }
@@ -42,6 +47,8 @@ function readSegment(vec: VecFacts, segment: XmlElement): SourceSegment[] {
   // The one on the bench before the one of the model of the vehicle.
   const best =
     lengths.find((each) => /physical|production/iu.test(facts.text(each, "Classification") ?? "")) ?? lengths[0];
+  const length = childOf(best, "Length");
+  const lengthMm = facts.quantity(length, "length");
   return [
     {
       key: segment.id,
@@ -49,16 +56,22 @@ function readSegment(vec: VecFacts, segment: XmlElement): SourceSegment[] {
       at: facts.place(segment),
       from: facts.reference(segment, "StartNode")?.id ?? "",
       to: facts.reference(segment, "EndNode")?.id ?? "",
-      lengthMm: facts.quantity(childOf(best, "Length"), "length"),
+      lengthMm,
       covering: undefined,
       clips: undefined,
+      madeOf: [...withHolders([segment]), lengthMm === undefined ? undefined : best, ...facts.behind(length)],
     },
   ];
 }
 
+interface Drawn {
+  readonly position: readonly number[];
+  readonly madeOf: Origins;
+}
+
 /** Coordinates of topology nodes: those in space before those on a drawing. */
-function nodePositions({ facts, specifications }: VecFacts): ReadonlyMap<string, readonly number[]> {
-  const positions = new Map<string, readonly number[]>();
+function nodePositions({ facts, specifications }: VecFacts): ReadonlyMap<string, Drawn> {
+  const positions = new Map<string, Drawn>();
   const geometries = [
     ["BuildingBlockSpecification3D", ["X", "Y", "Z"]],
     ["BuildingBlockSpecification2D", ["X", "Y"]],
@@ -69,7 +82,7 @@ function nodePositions({ facts, specifications }: VecFacts): ReadonlyMap<string,
       const point = facts.reference(node, "CartesianPoint");
       const numbers = axes.map((axis) => readNumber(facts.text(point, axis))).filter((number) => number !== undefined);
       if (topology !== undefined && numbers.length === axes.length && !positions.has(topology))
-        positions.set(topology, numbers);
+        positions.set(topology, { position: numbers, madeOf: [node, point] });
     }
   }
   return positions;

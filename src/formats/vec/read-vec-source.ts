@@ -9,7 +9,7 @@ import { readMatings } from "./read-matings.ts";
 import { readTopology } from "./read-topology.ts";
 import { readWires } from "./read-wires.ts";
 import { VEC_REFERENCES } from "./reference-fields.ts";
-import { describedBy, makeVecFacts, type VecFacts } from "./vec-facts.ts";
+import { describedBy, describing, makeVecFacts, withHolders, type VecFacts } from "./vec-facts.ts";
 
 /** Namespace of all versions of VEC. Source: the VEC schemas. */
 const VEC_NAMESPACE = "http://www.prostep.org/ecad-if/2011/vec";
@@ -48,7 +48,11 @@ export function readVecSource(document: XmlDocument): VecSource {
   const wires = readWires(vec, contacting);
   const couplings = readMatings(vec, housings, contacting);
   const devices = readComponents(vec, couplings);
+  const { account } = vec.facts;
+  const compositions = vec.specifications.get("CompositionSpecification") ?? [];
+  account.keep([root, compositions[0]?.parent], "head of the document");
   const source: HarnessSource = {
+    account,
     ...aboutOf(vec),
     options: readOptions(vec),
     builds: [],
@@ -89,7 +93,7 @@ function readOptions(vec: VecFacts): readonly SourceOption[] {
       name: facts.text(variant, "Identification") ?? facts.text(variant, "LogisticControlString"),
     }));
   const structures = (specifications.get("PartStructureSpecification") ?? [])
-    .filter((structure) => [...vec.fittedWith.values()].some((keys) => keys.has(structure.id ?? "")))
+    .filter((structure) => [...vec.fittedWith.values()].some(({ keys }) => keys.has(structure.id ?? "")))
     .map((structure) => ({ thing: structure, name: facts.text(structure, "Identification") }));
   return [...variants, ...structures].flatMap(({ thing, name }) => {
     if (thing.id === undefined) return [];
@@ -99,8 +103,8 @@ function readOptions(vec: VecFacts): readonly SourceOption[] {
       facts.text(thing, "LogisticControlString") ?? facts.text(thing, "LogisticControlExpression"),
       facts.text(part, "PartNumber"),
     ].filter((text) => text !== undefined);
-    return [
-      { key: thing.id, name: name ?? thing.id, label: texts.join(", ") || (name ?? thing.id), at: facts.place(thing) },
-    ];
+    const label = texts.join(", ") || (name ?? thing.id);
+    const madeOf = [...withHolders([thing]), ...describing(vec, thing), part];
+    return [{ key: thing.id, name: name ?? thing.id, label, at: facts.place(thing), madeOf }];
   });
 }

@@ -4,7 +4,7 @@ import type { SourceConnector, SourceContact, SourceEnd, SourceWire } from "../x
 import { readNumber } from "../xml/source/source-facts.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import type { VecContacting } from "./read-contacting.ts";
-import { fittedOf, nameOf, rolesOf, type VecFacts } from "./vec-facts.ts";
+import { fittedOf, nameOf, partOf, rolesOf, type VecFacts } from "./vec-facts.ts";
 
 /** Wires of a VEC file, and the open ends of those that are contacted at one side only. */
 export interface VecWires {
@@ -33,7 +33,8 @@ export function readWires(vec: VecFacts, contacting: VecContacting): VecWires {
         const name = isPlain ? own : [nameOf(vec, occurrence), own].filter((text) => text !== undefined).join(".");
         const ends = endsOf(vec, element, contacting);
         const group = elements.length > 1 ? nameOf(vec, occurrence) : undefined;
-        const fitted = fittedOf(vec, [element, occurrence]);
+        const when = fittedOf(vec, [element, occurrence]);
+        const { fitted } = when;
         const at = vec.facts.place(element);
         const key = element.id ?? `wire ${wires.length}`;
         const isContacted = ends.some((end) => end.contact !== undefined);
@@ -41,13 +42,18 @@ export function readWires(vec: VecFacts, contacting: VecContacting): VecWires {
           if (end.contact !== undefined) return [{ contact: end.contact, position: end.position }];
           if (!isContacted) return [];
           const open = `open ${key} ${number}`;
-          const cavity = { key: `${open} 1`, name: "1", sealed: false, at };
-          const more = { label: undefined, box: undefined, node: undefined, cavities: [cavity], fitted, at };
+          const cavity = { key: `${open} 1`, name: "1", sealed: false, fitted: [], at, madeOf: [] };
+          const none = { label: undefined, box: undefined, node: undefined, part: undefined, madeOf: [] };
+          const more = { ...none, cavities: [cavity], fitted, at };
           openEnds.push({ key: open, name: `${name}-end`, use: "open-end", ...more });
-          openContacts.push({ key: open, connector: open, cavities: [cavity.key] });
+          openContacts.push({ key: open, connector: open, cavities: [cavity.key], madeOf: [] });
           return [{ contact: open, position: end.position }];
         });
-        wires.push({ key, name, at, ends: known, group, number: undefined, fitted, ...wireFacts(vec, element) });
+        const { madeOf, ...told } = wireFacts(vec, element);
+        const elementsOfWire = [occurrence, role, element, ...childrenOf(element, "WireEnd")];
+        const number = vec.facts.text(element, "LabelValue");
+        const wire = { key, name, at, ends: known, group, number, part: partOf(vec, occurrence), fitted, ...told };
+        wires.push({ ...wire, madeOf: [...elementsOfWire, ...madeOf, ...when.madeOf] });
       }
     }
   }
@@ -94,8 +100,20 @@ function wireFacts({ facts }: VecFacts, element: XmlElement) {
   const connection = facts.reference(element, "Connection");
   const signal = facts.reference(element, "Signal") ?? facts.reference(connection, "Signal");
   const net = facts.reference(connection, "Net");
-  const lengths = childrenOf(element, "WireLength").toSorted((first, second) => rank(first) - rank(second));
+  const [length] = childrenOf(element, "WireLength").toSorted((first, second) => rank(first) - rank(second));
+  const lengthValue = childOf(length, "LengthValue");
+  const area = childOf(conductor, "CrossSectionArea");
+  const type = childOf(specification, "Type");
+  const lengthMm = facts.quantity(lengthValue, "length");
+  const crossSectionMm2 = facts.quantity(area, "area");
+  const colours = colourNames.flatMap(([name]) => childrenOf(insulation, name));
   return {
+    madeOf: [
+      ...[wireElement, wireElement?.parent, specification, conductor, insulation, connection, signal, type, ...colours],
+      ...[lengthMm === undefined ? undefined : length, ...facts.behind(lengthValue), ...facts.behind(area)],
+      signal === undefined ? net : undefined,
+    ],
+    type: facts.text(type, "Type"),
     colours: colourNames.flatMap(([name, role]) =>
       childrenOf(insulation, name).flatMap((colour): RawColour[] => {
         const text = facts.text(colour, "Key");
@@ -103,8 +121,8 @@ function wireFacts({ facts }: VecFacts, element: XmlElement) {
         return text === undefined ? [] : [{ role, text, ...(system === undefined ? {} : { system }) }];
       }),
     ),
-    crossSectionMm2: facts.quantity(childOf(conductor, "CrossSectionArea"), "area"),
-    lengthMm: facts.quantity(childOf(lengths[0], "LengthValue"), "length"),
+    crossSectionMm2,
+    lengthMm,
     signal:
       facts.text(signal, "SignalName") ?? facts.text(signal, "Identification") ?? facts.text(net, "Identification"),
   };

@@ -1,4 +1,6 @@
-import type { FittedWith } from "../xml/source/harness-source.ts";
+import type { Origins } from "../xml/source/account.ts";
+import type { FittedWith, SourcePart } from "../xml/source/harness-source.ts";
+import { makePart } from "../xml/source/make-part.ts";
 import { SourceFacts, type FactNames } from "../xml/source/source-facts.ts";
 import { childOf, childrenOf, type XmlDocument, type XmlElement } from "../xml/xml-element.ts";
 
@@ -25,8 +27,8 @@ export interface VecFacts {
   readonly specifications: ReadonlyMap<string, readonly XmlElement[]>;
   /** Parts of the harness: occurrences, and usages where no part is chosen yet. */
   readonly occurrences: readonly XmlElement[];
-  /** Keys of the options that fit a thing, by its id. */
-  readonly fittedWith: ReadonlyMap<string, ReadonlySet<string>>;
+  /** Keys of the options that fit a thing, by its id, and what says so. */
+  readonly fittedWith: ReadonlyMap<string, Fitting>;
   readonly placeOf: ReadonlyMap<string, VecSpot>;
 }
 
@@ -36,6 +38,12 @@ export interface VecSpot {
   readonly segment?: string;
   readonly offsetMm?: number;
   readonly fromEnd?: boolean;
+  readonly madeOf: Origins;
+}
+
+interface Fitting {
+  readonly keys: Set<string>;
+  readonly madeOf: XmlElement[];
 }
 
 /** Works out the look-ups of a VEC file. */
@@ -66,50 +74,78 @@ export function makeVecFacts(document: XmlDocument): VecFacts {
 type SpecificationsOf = (type: string) => readonly XmlElement[];
 
 /** Variants that constrain a thing; where there are none, the part structures that list it. */
-function fittedWith(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<string, ReadonlySet<string>> {
-  const variants = new Map<string, Set<string>>();
-  const structures = new Map<string, Set<string>>();
-  const take = (into: Map<string, Set<string>>, things: readonly XmlElement[], key: string | undefined): void => {
+function fittedWith(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<string, Fitting> {
+  const variants = new Map<string, Fitting>();
+  const structures = new Map<string, Fitting>();
+  const take = (into: Map<string, Fitting>, holder: XmlElement, name: string, key: string | undefined): void => {
     if (key === undefined) return;
-    for (const { id } of things) if (id !== undefined) into.set(id, (into.get(id) ?? new Set()).add(key));
+    for (const { id } of facts.references(holder, name)) {
+      if (id === undefined) continue;
+      const fitting: Fitting = into.get(id) ?? { keys: new Set(), madeOf: [] };
+      fitting.keys.add(key);
+      fitting.madeOf.push(holder);
+      into.set(id, fitting);
+    }
   };
   for (const constraint of of("ConfigurationConstraintSpecification").flatMap((each) =>
     childrenOf(each, "ConfigurationConstraint"),
   )) {
-    take(variants, facts.references(constraint, "ConstrainedElements"), facts.reference(constraint, "ConfigInfo")?.id);
+    take(variants, constraint, "ConstrainedElements", facts.reference(constraint, "ConfigInfo")?.id);
   }
   for (const structure of of("PartStructureSpecification")) {
-    take(structures, facts.references(structure, "InBillOfMaterial"), structure.id);
+    take(structures, structure, "InBillOfMaterial", structure.id);
   }
   for (const occurrence of of("CompositionSpecification").flatMap((each) => childrenOf(each, "Component"))) {
     for (const role of rolesOf(occurrence, /^PartWithSubComponentsRole$/u)) {
-      take(structures, facts.references(role, "SubComponent"), facts.reference(role, "PartStructureSpecification")?.id);
+      take(structures, role, "SubComponent", facts.reference(role, "PartStructureSpecification")?.id);
     }
   }
   return new Map([...structures, ...variants]);
 }
 
 /** What a thing is fitted with: its own configuration, that of what lists it, or that of what it is a part of. */
-export function fittedOf(vec: VecFacts, things: readonly (XmlElement | undefined)[]): FittedWith {
+export function fittedOf(vec: VecFacts, things: Origins): { readonly fitted: FittedWith; readonly madeOf: Origins } {
   for (const thing of things) {
     const own = vec.facts.reference(thing, "ConfigInfo")?.id;
-    if (own !== undefined) return new Set([own]);
-    const constraints = childrenOf(thing, "ConfigurationConstraint").map(
-      (each) => vec.facts.reference(each, "ConfigInfo")?.id,
-    );
-    const keys = constraints.filter((key) => key !== undefined);
-    if (keys.length > 0) return new Set(keys);
+    if (own !== undefined) return { fitted: new Set([own]), madeOf: [] };
+    const constraints = childrenOf(thing, "ConfigurationConstraint");
+    const keys = constraints
+      .map((each) => vec.facts.reference(each, "ConfigInfo")?.id)
+      .filter((key) => key !== undefined);
+    if (keys.length > 0) return { fitted: new Set(keys), madeOf: constraints };
     const listed = vec.fittedWith.get(thing?.id ?? "");
-    if (listed) return listed;
+    if (listed) return { fitted: listed.keys, madeOf: withHolders(listed.madeOf) };
   }
-  return undefined;
+  return { fitted: undefined, madeOf: [] };
+}
+
+/** Elements with the specifications that hold them: those say nothing but what they hold. */
+export function withHolders(elements: Origins): Origins {
+  return elements.flatMap((element) => [
+    element,
+    element?.parent?.name === "Specification" ? element.parent : undefined,
+  ]);
+}
+
+/** What the file says of the part that an occurrence is of: its number, maker and description. */
+export function partOf(vec: VecFacts, occurrence: XmlElement | undefined): SourcePart | undefined {
+  const part = vec.facts.reference(occurrence, "Part");
+  const number = vec.facts.text(part, "PartNumber");
+  if (number === undefined) return undefined;
+  const made = makePart(number, vec.facts.text(part, "CompanyName"), describedBy(vec, part));
+  return { part: made, madeOf: [part, ...describing(vec, part)] };
 }
 
 function placesOf(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<string, VecSpot> {
   const places = new Map<string, VecSpot>();
   for (const placement of of("PlacementSpecification").flatMap((each) => childrenOf(each, "Placement"))) {
-    const spot = spotOf(facts, childOf(placement, "Location"));
-    if (!spot) continue;
+    const location = childOf(placement, "Location");
+    const found = spotOf(facts, location);
+    if (!found) continue;
+    const spot = {
+      ...found,
+      madeOf: [...withHolders([placement]), location, ...facts.behind(childOf(location, "Offset"))],
+    };
     for (const placed of facts.references(placement, "PlacedElement")) {
       // A role is placed; it is the part around it that is asked for.
       for (const thing of [placed, placed.parent])
@@ -119,7 +155,7 @@ function placesOf(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<string,
   return places;
 }
 
-function spotOf(facts: SourceFacts, location: XmlElement | undefined): VecSpot | undefined {
+function spotOf(facts: SourceFacts, location: XmlElement | undefined): Omit<VecSpot, "madeOf"> | undefined {
   const node = facts.reference(location, "ReferencedNode")?.id;
   if (node !== undefined) return { node };
   const segment = facts.reference(location, "ReferencedSegment")?.id;
@@ -134,13 +170,19 @@ export function rolesOf(occurrence: XmlElement, pattern: RegExp): readonly XmlEl
 }
 
 /** What a person may read of a part: its description, or that of its place in the vehicle. */
-export function describedBy({ facts }: VecFacts, thing: XmlElement | undefined): string | undefined {
+export function describedBy(vec: VecFacts, thing: XmlElement | undefined): string | undefined {
+  return vec.facts.text(describing(vec, thing).at(-1), "Value");
+}
+
+/** The elements that describe a part, the one with the text last; none where nothing does. */
+export function describing({ facts }: VecFacts, thing: XmlElement | undefined): Origins {
   for (const element of [thing, facts.reference(thing, "RealizedUsageNode")]) {
-    const text =
-      facts.text(childOf(element, "Description"), "Value") ?? facts.text(childOf(element, "Abbreviation"), "Value");
-    if (text !== undefined) return text;
+    for (const name of ["Description", "Abbreviation"]) {
+      const told = childOf(element, name);
+      if (facts.text(told, "Value") !== undefined) return element === thing ? [told] : [element, told];
+    }
   }
-  return undefined;
+  return [];
 }
 
 /** What the file calls a thing. */

@@ -2,22 +2,22 @@ import { problem } from "../problem.ts";
 import type { Connector, Half } from "../schema/connector.ts";
 import type { CheckContext } from "./check-context.ts";
 
-/** Cavity lists of halves name cavities that exist, faces name a half, and device connectors have their component. */
+/** Cavity lists of halves, and what is fitted in cavities, name cavities that exist, faces name a half, and device connectors have their component. */
 export function checkConnectors({ document, report }: CheckContext): void {
   document.connectors.forEach((connector, at) => {
     const path = `connectors[${at}]`;
     const cavities = new Set<string>(connector.cavities.map((cavity) => cavity.id));
+    const want = (id: string, where: string): void => {
+      if (cavities.has(id)) return;
+      const at = { path: `${path}.${where}`, id: connector.id };
+      report(problem("unknown-reference", at, { what: "cavity", id }));
+    };
     connector.halves.forEach((half, place) => {
       half.cavities?.forEach((id, position) => {
-        if (!cavities.has(id)) {
-          report(
-            problem(
-              "unknown-reference",
-              { path: `${path}.halves[${place}].cavities[${position}]`, id: connector.id },
-              { what: "cavity", id },
-            ),
-          );
-        }
+        want(id, `halves[${place}].cavities[${position}]`);
+      });
+      half.fitted?.forEach(({ cavity }, position) => {
+        want(cavity, `halves[${place}].fitted[${position}].cavity`);
       });
     });
     if (!connector.halves.some((half) => half.id === connector.face.ofHalf)) {

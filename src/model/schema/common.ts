@@ -53,6 +53,13 @@ export const AddressText = z
 /** An option expression such as `A & (B | !C)`; absent means fitted on every build. */
 export const When = z.string().max(TEXT_LENGTH);
 
+/** A part as it is ordered or stocked. */
+export const Part = z.strictObject({
+  number: Text.min(1).describe("Part number, as it is ordered"),
+  maker: Text.min(1).optional().describe("Company whose number it is"),
+  description: Text.min(1).optional().describe("What the part is, in the words of the data"),
+});
+
 /** Where a piece of data came from and who checked it. */
 export const Origin = z.strictObject({ source: Text, checkedBy: Text.optional(), checkedOn: Text.optional() });
 
@@ -113,4 +120,5 @@ export type StateId = z.infer<typeof StateId>;
 export type Hazard = z.infer<typeof Hazard>;
 export type Access = z.infer<typeof Access>;
 export type Origin = z.infer<typeof Origin>;
+export type Part = z.infer<typeof Part>;
 export type Statement = z.infer<typeof Statement>;

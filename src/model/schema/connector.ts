@@ -1,5 +1,13 @@
 import { z } from "zod";
-import { Access, ComponentId, ConnectorId, LocalId, Origin, PlaceId, Text, When, ZoneId } from "./common.ts";
+import { Access, ComponentId, ConnectorId, LocalId, Origin, Part, PlaceId, Text, When, ZoneId } from "./common.ts";
+
+/** What is fitted in one cavity of a half; a cavity that is fitted in several ways, on several builds, is listed once for each. */
+export const FittedCavity = z.strictObject({
+  cavity: LocalId.describe("Id of the cavity"),
+  terminal: Part.optional().describe("Terminal in the cavity"),
+  seal: Part.optional().describe("Seal around the wire in the cavity"),
+  plug: Part.optional().describe("Plug that closes the cavity instead of a wire"),
+});
 
 /**
  * One half of a connector. `name` is a short way to write it (`XC1m` for `XC1.m`). At most two halves are fitted in any build; the
@@ -11,6 +19,8 @@ export const Half = z.strictObject({
   label: Text.optional(),
   contacts: z.enum(["pins", "sockets", "studs", "tabs", "screws"]).optional(),
   cavities: z.array(LocalId).optional(),
+  part: Part.optional().describe("Housing of the half"),
+  fitted: z.array(FittedCavity).max(4000).optional().describe("What is fitted in the cavities of the half"),
   when: When.optional(),
 });
 
@@ -68,6 +78,7 @@ export function isPermittedAt({ permits }: Pick<Connector, "permits">, permit: P
   return permits?.includes(permit) ?? false;
 }
 
+export type FittedCavity = z.infer<typeof FittedCavity>;
 export type Half = z.infer<typeof Half>;
 export type Cavity = z.infer<typeof Cavity>;
 export type Face = z.infer<typeof Face>;

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { AddressText, ComponentId, LocalId, Text, When, ZoneId } from "./common.ts";
+import { AddressText, ComponentId, LocalId, Part, Text, When, ZoneId } from "./common.ts";
 
 const ohm = z.number().min(0).max(1e12);
 /** What every element has. `between` are its two terminals; the order matters where the kind says so. */
@@ -7,6 +7,7 @@ const common = {
   id: LocalId,
   label: Text.optional(),
   between: z.tuple([AddressText, AddressText]),
+  part: Part.optional().describe("The part that is mounted, such as the fuse or relay"),
   when: When.optional(),
 };
 
@@ -171,6 +172,7 @@ export const Component = z.strictObject({
   ]),
   zone: ZoneId.optional(),
   note: Text.optional(),
+  part: Part.optional().describe("The component as a part"),
   when: When.optional(),
   /**
    * What a module needs to be alive: below `leastVolt` between these terminals its drivers and sources, and pulls towards a voltage, do

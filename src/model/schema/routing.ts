@@ -5,6 +5,7 @@ import {
   ComponentId,
   Hazard,
   Origin,
+  Part,
   PlaceId,
   SegmentId,
   SpliceId,
@@ -42,6 +43,7 @@ export const Splice = z.strictObject({
   at: z.strictObject({ segment: SegmentId, from: PlaceId, offsetMm: z.number() }).optional(),
   zone: ZoneId.optional(),
   resistanceOhm: z.number().min(0).optional(),
+  part: Part.optional().describe("What joins the wires, such as a crimp sleeve"),
   when: When.optional(),
 });
 
@@ -57,6 +59,7 @@ export const Stud = z.strictObject({
   y: z.number().min(-1e6).max(1e6).optional(),
   access: Access.optional(),
   ringOhm: z.number().min(0).optional(),
+  part: Part.optional().describe("Ring terminal or post as a part"),
   when: When.optional(),
 });
 
@@ -73,6 +76,9 @@ export const Wire = z.strictObject({
   net: Text.optional(),
   harness: Text.optional(),
   group: Text.optional(),
+  number: Text.min(1).optional().describe("Number of the wire as the data writes it, where its id is another"),
+  type: Text.min(1).optional().describe("Type of the wire, such as FLRY-B"),
+  part: Part.optional().describe("The wire or cable as a part"),
   route: z.array(SegmentId).optional(),
   when: When.optional(),
   note: Text.optional(),

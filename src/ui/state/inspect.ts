@@ -1,7 +1,8 @@
 import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../../base/index.ts";
 import { wireEnds } from "../../drawing/index.ts";
 import { halfKey, type Connector, type Half, type Harness, type Hazard } from "../../model/index.ts";
-import { describeItem, type Item, type ItemFacts } from "../../trace/index.ts";
+import { describeItem, type Item, type ItemFacts, type PartFacts } from "../../trace/index.ts";
+import { PART_WORDS } from "../../workbench/index.ts";
 
 /** A face to be shown: a connector half, and the cavity in question if there is one. */
 export interface FaceToShow {
@@ -88,6 +89,9 @@ function rowsOf(harness: Harness, facts: ItemFacts): readonly (readonly [string,
     ["Length", facts.lengthMm === undefined ? undefined : formatLengthMm(facts.lengthMm)],
     ["Net", facts.net],
     ["Harness", facts.harness],
+    ["Wire number", facts.wireNumber],
+    ["Wire type", facts.wireType],
+    ["Parts", facts.parts?.map(partText).join("; ")],
     ["Runs in", facts.route?.join(", ")],
     ["Component", component && `${component.id}, ${component.label}`],
     ["Terminal", facts.terminalMm === undefined ? undefined : `${formatNumber(facts.terminalMm, 2)} mm`],
@@ -99,6 +103,14 @@ function rowsOf(harness: Harness, facts: ItemFacts): readonly (readonly [string,
     ["Note", harness.fitted.connectors.get(facts.connector ?? facts.id)?.note],
   ];
   return all.flatMap(([name, value]) => (value === undefined || value === "" ? [] : [[name, value] as const]));
+}
+
+/** A part in one line: what it is, its number, maker and description, and the half of the connector it is on. */
+function partText({ what, half, number, maker, description }: PartFacts): string {
+  const more = [maker, description, half === undefined ? undefined : `half ${half}`].filter(
+    (each) => each !== undefined,
+  );
+  return `${PART_WORDS[what]} ${number}${more.length === 0 ? "" : ` (${more.join(", ")})`}`;
 }
 
 function facesOf(harness: Harness, { type, id }: Item): readonly FaceToShow[] {

@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { MatingProposal, ReadResult, TablePreview } from "../../formats/index.ts";
 import { Holdings, holdingsOf } from "../file-report.ts";
 import type { Frozen } from "../frozen.ts";
+import { FileLedger } from "./file-ledger.ts";
 import { FileProblem, fileProblem } from "./file-problem.ts";
 import type { ImportFormat } from "./import-file.ts";
 import { tableSummary, TableSummary } from "./table-summary.ts";
@@ -28,6 +29,8 @@ export const ImportReport = z.object({
   holds: Holdings.optional(),
   /** How the table was understood, where one table was read. */
   table: TableSummary.optional(),
+  /** What became of everything the files hold, one for each file whose format keeps such an account and could be read. */
+  ledgers: z.array(FileLedger),
   /** Pairs that nobody has confirmed yet. */
   pairs: z.array(PossiblePair),
   /** Where the document was written; absent where it was not. */
@@ -67,6 +70,7 @@ export function importReport(findings: ImportFindings): ImportReport {
     problems: problems.map(fileProblem),
     ...(result.ok ? { holds: holdingsOf(result.value.document) } : {}),
     ...(preview ? { table: tableSummary(preview) } : {}),
+    ledgers: result.ok ? (result.value.ledgers ?? []) : [],
     pairs: [...halvesOfTable(preview, names[0] ?? ""), ...proposals.map((each) => pairBetween(each, names))],
     ...(written === undefined ? {} : { written }),
   };

@@ -46,5 +46,6 @@ export function joinImports(parts: readonly ImportPart[], pairs: readonly Confir
   // Checks of the parts that hold for the whole were found again.
   const texts = new Set(before.map(({ code, message }) => `${code} ${message}`));
   const fresh = joined.value.warnings.filter(({ code, message }) => !texts.has(`${code} ${message}`));
-  return ok({ document: joined.value.document, warnings: [...before, ...fresh] });
+  const ledgers = parts.flatMap((part) => part.imported.ledgers ?? []);
+  return ok({ document: joined.value.document, warnings: [...before, ...fresh], ledgers });
 }

@@ -2,6 +2,7 @@ import { safeLines } from "../../base/index.ts";
 import { columns } from "../text/columns.ts";
 import { counted, section } from "../text/frame.ts";
 import { holdingLines } from "../text/write-problems.ts";
+import { ledgerText } from "./file-ledger.ts";
 import type { FileProblem } from "./file-problem.ts";
 import type { ImportReport } from "./import-report.ts";
 
@@ -25,6 +26,7 @@ export function writeImportReport(report: ImportReport): string {
     ...files.map((file, at) => (files.length === 1 ? file.label : `${at + 1} ${file.name}: ${file.label}`)),
     ...(holds ? holdingLines(holds) : []),
     ...tableLines(report),
+    ...ledgerLines(report),
     ...pairLines(report),
     ...(problems.length === 0 ? [] : ["", ...fileProblemLines(problems)]),
     ...(written === undefined ? [] : ["", `Written to ${written}`]),
@@ -80,6 +82,23 @@ function tableLines({ table }: ImportReport): readonly string[] {
       ...(shown.length > 0 ? [`  colour codes not read: ${shown.join(", ")}`] : []),
     ]),
   ];
+}
+
+/** Classes of which all is kept are one line. */
+function ledgerLines({ ledgers }: ImportReport): readonly string[] {
+  return ledgers.flatMap(({ file, rows }) => {
+    const whole = rows.filter((row) => row.leftOut.length === 0);
+    const found = whole.reduce((sum, row) => sum + row.found, 0);
+    const part = rows.filter((row) => row.leftOut.length > 0).map(ledgerText);
+    const all = rows.reduce((sum, row) => sum + row.found, 0);
+    return section(`Ledger of ${file}: what became of its ${counted(all, "element")}`, [
+      ...columns([
+        ["class", "found", "kept", "left out", "why"],
+        ...(whole.length === 0 ? [] : [[`${whole.length} classes kept whole`, String(found), String(found), "0"]]),
+        ...part,
+      ]),
+    ]);
+  });
 }
 
 function nameOfSign(delimiter: string | undefined): string | undefined {

@@ -2,12 +2,21 @@ import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } fr
 import type { Facts } from "../answer.ts";
 
 /**
- * What is known of a thing, as cells: sort, id, what it is, size, length or position, net, where and how long it takes to reach.
+ * What is known of a thing, as cells: sort, id, what it is, size, length or position, net, where and how long it takes to reach, numbers of wire and parts.
  *
  * @param facts The thing.
  */
 export function factRow(facts: Facts): readonly string[] {
-  return [facts.type, facts.id, whatItIs(facts), sizeOf(facts), lengthOf(facts), facts.net ?? "", whereItIs(facts)];
+  return [
+    facts.type,
+    facts.id,
+    whatItIs(facts),
+    sizeOf(facts),
+    lengthOf(facts),
+    facts.net ?? "",
+    whereItIs(facts),
+    partsOf(facts),
+  ];
 }
 
 /**
@@ -29,6 +38,24 @@ export function factWords(facts: Facts): string {
 export function named(facts: Facts): string {
   return facts.label === facts.id ? facts.id : `${facts.id} (${facts.label})`;
 }
+
+/** Number and type of a wire, and part numbers: `number 4711, FLRY-B, wire N 123`. */
+function partsOf({ wireNumber, wireType, parts = [] }: Facts): string {
+  const words = parts.map((part) => [PART_WORDS[part.what], part.number].join(" "));
+  return [wireNumber === undefined ? "" : `number ${wireNumber}`, wireType ?? "", ...words]
+    .filter((word) => word !== "")
+    .join(", ");
+}
+
+/** What the parts of a thing are called. */
+export const PART_WORDS = {
+  part: "part",
+  wire: "wire",
+  housing: "housing",
+  terminal: "terminal",
+  seal: "seal",
+  plug: "cavity plug",
+} as const;
 
 function whatItIs(facts: Facts): string {
   if (facts.type === "wire") return colourOf(facts);

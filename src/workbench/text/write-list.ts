@@ -14,10 +14,10 @@ export function writeFind(answer: FindAnswer): readonly string[] {
   const none = `Nothing in build ${answer.build} fits these words.${elsewhere}`;
   // A contact or wire is found by what it reads as, so its label stands in place of the colour alone.
   const rows = hits.map((hit) => {
-    const [sort = "", id = "", , size = "", length = "", net = "", where = ""] = factRow(hit);
+    const [sort = "", id = "", , size = "", length = "", net = "", where = "", parts = ""] = factRow(hit);
     return hit.type === "wire"
-      ? [sort, id, hit.label, "", length, "", where]
-      : [sort, id, hit.label, size, length, net, where];
+      ? [sort, id, hit.label, "", length, "", where, parts]
+      : [sort, id, hit.label, size, length, net, where, parts];
   });
   return frame(`"${text}": ${counted(hits.length, "hit")}`, answer, hits.length === 0 ? [none] : columns(rows));
 }

@@ -129,7 +129,7 @@ describe("a KBL file with a fault that does not matter everywhere is read with a
     expect(wires(edit("wire_W89", "1060", "-1060")).lengthMm).toBeUndefined();
     expect(wires(edit("rt_W89", " sg_SG07", "")).route).toBeUndefined();
     const striped = wires(edit("gw_WH_RD_0_5", ">RD<", ">striped<"));
-    expect([striped.colour, striped.note]).toEqual([undefined, "In the file: number 89, colour WH/striped"]);
+    expect([striped.colour, striped.note]).toEqual([undefined, "In the file: colour WH/striped"]);
   });
 });
 
@@ -139,7 +139,7 @@ test("the text /NULL means that nothing is said", () => {
   expect([plug.label, plug.kind, plug.component]).toEqual(["B3.X", "inline", undefined]);
   const result = readHarness(edit("gw_WH_RD_0_5", ">RD<", ">/NULL<"));
   const wire = result.ok ? result.value.document.wires.find((each) => each.id === "W89") : undefined;
-  expect([wire?.colour, wire?.note]).toEqual(["WH", "In the file: number 89, colour WH"]);
+  expect([wire?.colour, wire?.note]).toEqual(["WH", "In the file: colour WH"]);
 });
 
 test("of several lengths the one for production counts, wherever it stands", () => {

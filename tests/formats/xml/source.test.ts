@@ -178,6 +178,7 @@ describe("projectNodes()", () => {
     name: key,
     at: {},
     position: position.length > 0 ? position : undefined,
+    madeOf: [],
   });
 
   test("drops the axis of least spread and turns the drawing upright", () => {

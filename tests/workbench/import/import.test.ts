@@ -254,3 +254,19 @@ describe("importReport()", () => {
     expect(text).toMatch(/^and 30 more of colour-unknown$/mu);
   });
 });
+
+test("an import of KBL reports the ledger of each file, whole as data and by class as text", () => {
+  const [fileName, format] = ["firnlark-excerpt.kbl", { id: "kbl", label: "KBL harness description" }];
+  const result = read(new Uint8Array(readFileSync(join(root, "demo-harness", fileName))), { fileName });
+  const report = importReport({ files: [{ fileName, format }], result });
+  const [ledger] = ImportReport.parse(report).ledgers;
+  expect(ledger?.rows.find((row) => row.class === "Connection")).toEqual({
+    class: "Connection",
+    found: 20,
+    kept: [{ what: "wire", count: 20 }],
+    leftOut: [],
+  });
+  const text = writeImportReport(report);
+  expect(text).toContain(`Ledger of ${fileName}`);
+  expect(text).toMatch(/Fixing +1 +0 +1 +1 a clip is kept with its own name only/u);
+});

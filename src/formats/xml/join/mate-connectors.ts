@@ -101,7 +101,7 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
   const extra = second.cavities
     .map((cavity) => ({ ...cavity, id: cavities.get(cavity.id) ?? cavity.id, y: lowest + 1 + cavity.y }))
     .filter((cavity) => !known.has(cavity.id));
-  const { component: _component, when: _when, ...rest } = first;
+  const { component: _component, when: _when, sealed: _sealed, ...rest } = first;
   const taken = new Set<string>(
     [...document.connectors, ...document.components, ...document.wires].map(({ id }) => id),
   );
@@ -116,18 +116,29 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
     kind: "inline" as const,
     halves: [
       // Each half is fitted with what its connector was.
-      { id: "first", name: first.id, label: first.label, ...whenOf(first) },
-      { id: "second", name: second.id, label: second.label, ...whenOf(second) },
+      { id: "first", name: first.id, label: first.label, ...partsOf(first), ...whenOf(first) },
+      { id: "second", name: second.id, label: second.label, ...partsOf(second, cavities), ...whenOf(second) },
     ],
     face: { ...first.face, ofHalf: "first" },
     cavities: [...first.cavities, ...extra],
-    ...(first.sealed === undefined && second.sealed === undefined
-      ? {}
-      : { sealed: (first.sealed ?? true) || (second.sealed ?? true) }),
+    ...sealedOf(first, second),
     ...(place === undefined ? {} : { place }),
   };
   // Plain ids: what comes out is checked by the model before anyone asks anything of it.
   return made as unknown as Connector;
+}
+
+/** Sealed as soon as one half is known to be, not sealed only where both are known not to be. */
+function sealedOf(first: Connector, second: Connector): { readonly sealed?: boolean } {
+  if (first.sealed === true || second.sealed === true) return { sealed: true };
+  return first.sealed === false && second.sealed === false ? { sealed: false } : {};
+}
+
+/** Parts of the half that wires end in, under the cavities of the joint connector. */
+function partsOf({ halves }: Connector, cavities?: ReadonlyMap<string, string>) {
+  const { part, fitted } = halves.find((half) => half.id !== "device") ?? {};
+  const named = fitted?.map((each) => ({ ...each, cavity: cavities?.get(each.cavity) ?? each.cavity }));
+  return { ...(part && { part }), ...(named && { fitted: named }) };
 }
 
 function whenOf({ when }: Connector): { readonly when?: string } {

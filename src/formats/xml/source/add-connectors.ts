@@ -1,8 +1,15 @@
 import { cleanId } from "../../draft/clean-id.ts";
 import { importProblem } from "../../import-problem.ts";
 import { connectorFitted, countFitted, whenOf, wiresOf, type Assembly } from "./assembly.ts";
-import type { FittedWith, SourceBox, SourceConnector, SourceTerminal } from "./harness-source.ts";
-import type { ComponentInput } from "../../draft/draft-types.ts";
+import type {
+  FittedWith,
+  SourceBox,
+  SourceCavity,
+  SourceConnector,
+  SourcePart,
+  SourceTerminal,
+} from "./harness-source.ts";
+import type { ComponentInput, FittedCavityInput } from "../../draft/draft-types.ts";
 import { unionOf } from "./fitted.ts";
 
 /** Adds the components that the file describes, and all connectors, splices and ring terminals. */
@@ -11,11 +18,13 @@ export function addConnectors(assembly: Assembly): void {
   const fittedBoxes = new Map(source.boxes.map((box) => [box.key, boxFitted(assembly, box)]));
   const insides = new Map<string, ComponentInput["elements"]>();
   for (const box of source.boxes) {
-    const { name: id, label = box.name, kind, note } = box;
+    const { name: id, label = box.name, kind, note, part } = box;
     const elements: ComponentInput["elements"] = [];
     insides.set(box.key, elements);
     const when = whenOf(assembly, box, fittedBoxes.get(box.key));
-    const component = { id, label, kind, elements, ...(note === undefined ? {} : { note }), ...when };
+    const component = { id, label, kind, elements, ...(note === undefined ? {} : { note }), ...partIn(part), ...when };
+    source.account.keep(box.madeOf, "component");
+    source.account.keep(part?.madeOf ?? [], "part of a component");
     assembly.boxes.set(box.key, draft.addComponent(component, box.at));
   }
   let rings = 0;
@@ -44,6 +53,30 @@ function boxFitted(assembly: Assembly, box: SourceBox): FittedWith {
   return unionOf([box.fitted, ...wires]);
 }
 
+/** A part, ready to be spread into what it is the part of. */
+function partIn(part: SourcePart | undefined) {
+  return part === undefined ? {} : { part: part.part };
+}
+
+function keepConnector(
+  { source: { account } }: Assembly,
+  { madeOf, part, cavities }: SourceConnector,
+  as: string,
+): void {
+  account.keep(madeOf, as);
+  account.keep(part?.madeOf ?? [], `part of a ${as}`);
+  for (const cavity of cavities) account.keep(cavity.madeOf, as === "connector" ? "cavity" : as);
+}
+
+function leaveOutConnector({ source: { account } }: Assembly, connector: SourceConnector, reason: string): void {
+  account.leaveOut(connector.madeOf, reason);
+  account.leaveOut(connector.part?.madeOf ?? [], reason);
+  for (const { madeOf, fitted } of connector.cavities) {
+    account.leaveOut(madeOf, reason);
+    for (const each of fitted) account.leaveOut(each.madeOf, reason);
+  }
+}
+
 function placeOf(assembly: Assembly, connector: SourceConnector): { readonly place?: string } {
   const place = connector.node === undefined ? undefined : assembly.places.get(connector.node);
   return place === undefined ? {} : { place };
@@ -53,13 +86,20 @@ function addSplice(assembly: Assembly, connector: SourceConnector): void {
   const { draft } = assembly;
   const wires = wiresOf(assembly, connector);
   // A splice that joins nothing is a place on the drawing and nothing to trace.
-  if (wires.length === 0) return;
+  if (wires.length === 0) {
+    leaveOutConnector(assembly, connector, "a splice that joins nothing");
+    return;
+  }
   const at = spotOf(assembly, connector);
   const label = connector.label === undefined ? {} : { label: connector.label };
   // Its own options may reach further than its wires do, and a splice without wires is an error.
   const when = whenOf(assembly, connector, unionOf(wires.map((wire) => wire.fitted)));
-  const id = draft.addSplice({ id: connector.name, ...label, ...(at ? { at } : {}), ...when }, connector.at);
+  const id = draft.addSplice(
+    { id: connector.name, ...label, ...(at ? { at } : {}), ...partIn(connector.part), ...when },
+    connector.at,
+  );
   assembly.connectors.set(connector.key, { kind: "splice", id });
+  keepConnector(assembly, connector, "splice");
   capLoneWire(assembly, connector, id, when);
 }
 
@@ -105,7 +145,9 @@ function capLoneWire(
 function addStud(assembly: Assembly, connector: SourceConnector): void {
   const label = connector.label ?? connector.name;
   const when = whenOf(assembly, connector, connectorFitted(assembly, connector));
-  const stud = { id: connector.name, label, role: "terminal" as const, ...placeOf(assembly, connector), ...when };
+  const more = { ...placeOf(assembly, connector), ...partIn(connector.part), ...when };
+  const stud = { id: connector.name, label, role: "terminal" as const, ...more };
+  keepConnector(assembly, connector, "stud");
   assembly.connectors.set(connector.key, { kind: "stud", id: assembly.draft.addStud(stud, connector.at) });
 }
 
@@ -113,6 +155,7 @@ function addPlug(assembly: Assembly, connector: SourceConnector, boxes: Readonly
   const { draft } = assembly;
   if (connector.cavities.length === 0) {
     draft.report(importProblem("source-connector-empty", connector.at, { connector: connector.name }));
+    leaveOutConnector(assembly, connector, "a connector without cavities");
     return;
   }
   const box = connector.box === undefined ? undefined : assembly.boxes.get(connector.box);
@@ -123,16 +166,33 @@ function addPlug(assembly: Assembly, connector: SourceConnector, boxes: Readonly
   const sealed = connector.cavities.some((cavity) => cavity.sealed) ? { sealed: true } : {};
   const common = { id: connector.name, label, ...sealed, ...placeOf(assembly, connector), ...when };
   let id: string;
-  if (isAlone) id = draft.addConnector({ ...common, kind: "inline", halves: [{ id: "harness" }] }, connector.at);
+  if (isAlone) id = draft.addConnector({ ...common, kind: "inline" }, connector.at);
   else {
     // One component a connector: which connectors belong to one device the file does not say.
     const component = box ?? draft.addComponent({ id: `${connector.name}-unit`, label, ...when }, connector.at);
     id = draft.addConnector({ ...common, kind: "device", component }, connector.at);
   }
-  for (const cavity of connector.cavities) {
-    draft.addCavity(id, { id: cavity.name, ...(cavity.sealed ? { sealed: true } : {}) }, cavity.at);
-  }
+  const held = connector.cavities.flatMap((cavity) => {
+    const sealedHere = cavity.sealed ? { sealed: true } : {};
+    return fittedIn(assembly, cavity, draft.addCavity(id, { id: cavity.name, ...sealedHere }, cavity.at));
+  });
+  const half = { id: "harness", ...partIn(connector.part), ...(held.length === 0 ? {} : { fitted: held }) };
+  draft.addHalf(id, half, connector.at);
+  keepConnector(assembly, connector, "connector");
   assembly.connectors.set(connector.key, { kind: "connector", id });
+}
+
+/** What is fitted in a cavity: one entry, or more where several parts of a sort exclude one another. */
+function fittedIn({ source }: Assembly, { fitted }: SourceCavity, cavity: string): readonly FittedCavityInput[] {
+  const entries: FittedCavityInput[] = [];
+  for (const { what, part, madeOf } of fitted) {
+    source.account.keep(madeOf, `${what} in a cavity`);
+    if (entries.some((entry) => entry[what]?.number === part.number)) continue;
+    const free = entries.find((entry) => entry[what] === undefined);
+    if (free) free[what] = part;
+    else entries.push({ cavity, [what]: part });
+  }
+  return entries;
 }
 
 function elementsOf(assembly: Assembly, box: SourceBox): ComponentInput["elements"] {
@@ -148,9 +208,14 @@ function elementsOf(assembly: Assembly, box: SourceBox): ComponentInput["element
   const elements: ComponentInput["elements"] = [];
   // A relay contact names its coil, whose id may have been changed on the way.
   const renamed = new Map<string, string>();
-  for (const { element, between, fitted } of box.elements) {
+  const { account } = assembly.source;
+  for (const { element, between, fitted, madeOf } of box.elements) {
     const [first, second] = between.map(address);
-    if (first === undefined || second === undefined || first === second) continue;
+    if (first === undefined || second === undefined || first === second) {
+      account.leaveOut(madeOf, "its two ends are not there");
+      continue;
+    }
+    account.keep(madeOf, "element of a component");
     const id = freeId(cleanId(element.id) ?? "element", taken);
     renamed.set(element.id, id);
     const of = element.kind === "contact" ? { of: renamed.get(element.of) ?? element.of } : {};

@@ -7,6 +7,7 @@ export function addTopology(assembly: Assembly): void {
   const { source, draft } = assembly;
   const drawn = projectNodes(source.nodes);
   for (const node of source.nodes) {
+    source.account.keep(node.madeOf, "place");
     assembly.places.set(node.key, draft.addPlace({ id: node.name, ...drawn.get(node.key) }, node.at));
   }
   for (const segment of source.segments) {
@@ -18,8 +19,10 @@ export function addTopology(assembly: Assembly): void {
       draft.report(
         importProblem("source-segment-left-out", segment.at, { segment: segment.name, reason: reason ?? "" }),
       );
+      source.account.leaveOut(segment.madeOf, reason ?? "");
       continue;
     }
+    source.account.keep(segment.madeOf, "segment");
     const more = { ...(covering === undefined ? {} : { covering }), ...(clips === undefined ? {} : { clips }) };
     assembly.segments.set(segment.key, draft.addSegment({ id: segment.name, from, to, lengthMm, ...more }, segment.at));
   }

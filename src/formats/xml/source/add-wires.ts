@@ -2,7 +2,9 @@ import { importProblem } from "../../import-problem.ts";
 import { countFitted, whenOf, type Assembly } from "./assembly.ts";
 import { mapColours } from "./colour-scheme.ts";
 import { unionOf } from "./fitted.ts";
+import { cutText } from "./make-part.ts";
 import type { SourceContact, SourceWire } from "./harness-source.ts";
+import type { Account, Origins } from "./account.ts";
 import { layRoute } from "./lay-route.ts";
 
 /** Length that a joint in a terminal is entered with, in mm: a document has no joint without leads. */
@@ -11,17 +13,14 @@ const LEAD_MM = 1;
 /** Adds all wires, and a joint wherever one terminal holds several of them. */
 export function addWires(assembly: Assembly): void {
   const addresses = contactAddresses(assembly);
-  const routes = new Map<string, readonly string[] | "several">();
-  for (const { wire, segments } of assembly.source.routes) {
-    const before = routes.get(wire);
-    const isSame = before === undefined || before.toString() === segments.toString();
-    routes.set(wire, isSame ? segments : "several");
-  }
+  const { account } = assembly.source;
+  const routes = routesOf(assembly);
   const unknown = new Map<string, number>();
   for (const wire of assembly.source.wires) {
     const ends = wire.ends.toSorted((first, second) => first.position - second.position);
     if (ends.length < 2) {
       assembly.draft.report(importProblem("source-wire-without-ends", wire.at, { wire: wire.name, ends: ends.length }));
+      leaveOut(account, wire, "it has no two ends");
       continue;
     }
     const points = ends.map((end) => addresses.get(end.contact));
@@ -29,15 +28,17 @@ export function addWires(assembly: Assembly): void {
     if (lost >= 0) {
       const id = ends[lost]?.contact.slice(0, 80) ?? "";
       assembly.draft.report(importProblem("source-end-unknown", wire.at, { wire: wire.name, id }));
+      leaveOut(account, wire, "it ends at something that is not there");
       continue;
     }
     const mapped = mapColours(wire.colours, assembly.codes);
     for (const colour of mapped.unknown) unknown.set(colour, (unknown.get(colour) ?? 0) + 1);
-    const facts = { ...wireFacts(assembly, wire), ...noteOf(wire, mapped) };
+    const facts = { ...wireFacts(assembly, wire), ...noteOf(mapped) };
     points.slice(1).forEach((point, at) => {
       const from = points[at] ?? "";
       if (from === point) {
         assembly.draft.report(importProblem("source-wire-joins-itself", wire.at, { wire: wire.name, at: from }));
+        leaveOut(account, wire, "both its ends are one point");
         return;
       }
       const isWhole = points.length === 2;
@@ -45,6 +46,9 @@ export function addWires(assembly: Assembly): void {
       const length = lengthOf(assembly, wire, isWhole ? 1 : share);
       const route = isWhole ? routeOf(assembly, wire, routes.get(wire.key)) : {};
       const id = isWhole ? wire.name : `${wire.name}.${at + 1}`;
+      account.keep(wire.madeOf, "wire");
+      account.keep(wire.part?.madeOf ?? [], "part of a wire");
+      for (const end of ends) account.keep(assembly.index.contacts.get(end.contact)?.madeOf ?? [], "contact");
       assembly.draft.addWire({ ...facts, ...length, ...route, id, ends: [from, point ?? ""] }, wire.at);
     });
   }
@@ -54,27 +58,43 @@ export function addWires(assembly: Assembly): void {
   }
 }
 
+function leaveOut(account: Account, { madeOf, part }: SourceWire, reason: string): void {
+  account.leaveOut([...madeOf, ...(part?.madeOf ?? [])], reason);
+}
+
+interface WireRoute {
+  readonly segments: readonly string[] | "several";
+  readonly madeOf: Origins;
+}
+
+function routesOf({ source }: Assembly): ReadonlyMap<string, WireRoute> {
+  const routes = new Map<string, WireRoute>();
+  for (const { wire, segments, madeOf } of source.routes) {
+    const before = routes.get(wire);
+    const isSame = before === undefined || before.segments.toString() === segments.toString();
+    routes.set(wire, { segments: isSame ? segments : "several", madeOf: [...(before?.madeOf ?? []), ...madeOf] });
+    source.account.leaveOut(madeOf, "the wire it is of is not kept whole");
+  }
+  return routes;
+}
+
 function wireFacts(assembly: Assembly, wire: SourceWire) {
-  const { colours: _colours, crossSectionMm2, signal, group } = wire;
+  const { crossSectionMm2, signal, group, number, type, part } = wire;
   const { harness } = assembly.source;
   return {
     ...(crossSectionMm2 === undefined ? {} : { crossSectionMm2 }),
     ...(signal === undefined ? {} : { net: signal }),
     ...(group === undefined ? {} : { group }),
+    ...(number === undefined ? {} : { number: cutText(number) }),
+    ...(type === undefined ? {} : { type: cutText(type) }),
+    ...(part === undefined ? {} : { part: part.part }),
     ...(harness === undefined ? {} : { harness }),
     ...whenOf(assembly, wire, wire.fitted),
   };
 }
 
-function noteOf(wire: SourceWire, mapped: { readonly colour: string | undefined; readonly raw: string }) {
-  const parts = [
-    wire.number === undefined ? undefined : `number ${wire.number}`,
-    mapped.raw === "" ? undefined : `colour ${mapped.raw}`,
-  ].filter((part) => part !== undefined);
-  return {
-    ...(mapped.colour === undefined ? {} : { colour: mapped.colour }),
-    ...(parts.length === 0 ? {} : { note: `In the file: ${parts.join(", ")}` }),
-  };
+function noteOf({ colour, raw }: { readonly colour: string | undefined; readonly raw: string }) {
+  return { ...(colour === undefined ? {} : { colour }), ...(raw === "" ? {} : { note: `In the file: colour ${raw}` }) };
 }
 
 function lengthOf(assembly: Assembly, wire: SourceWire, share: number): { readonly lengthMm?: number } {
@@ -85,13 +105,11 @@ function lengthOf(assembly: Assembly, wire: SourceWire, share: number): { readon
   return {};
 }
 
-function routeOf(
-  assembly: Assembly,
-  wire: SourceWire,
-  route: readonly string[] | "several" | undefined,
-): { readonly route?: string[] } {
-  if (route === undefined || route.length === 0) return {};
+function routeOf(assembly: Assembly, wire: SourceWire, told: WireRoute | undefined): { readonly route?: string[] } {
+  const route = told?.segments;
+  if (told === undefined || route === undefined || route.length === 0) return {};
   const leftOut = (reason: string) => {
+    assembly.source.account.leaveOut(told.madeOf, reason, true);
     assembly.draft.report(importProblem("source-route-left-out", wire.at, { wire: wire.name, reason }));
     return {};
   };
@@ -99,7 +117,10 @@ function routeOf(
   const laid = layRoute(route, assembly.index.segments, [nodeOf(assembly, wire, 0), nodeOf(assembly, wire, 1)]);
   const ids = laid.kind === "laid" ? laid.segments.map((key) => assembly.segments.get(key)) : [];
   const kept = ids.filter((id) => id !== undefined);
-  if (laid.kind === "laid" && kept.length === ids.length) return { route: kept };
+  if (laid.kind === "laid" && kept.length === ids.length) {
+    assembly.source.account.keep(told.madeOf, "route of a wire");
+    return { route: kept };
+  }
   return leftOut(laid.kind === "broken" ? laid.reason : "a segment of it was left out");
 }
 
@@ -115,6 +136,8 @@ function contactAddresses(assembly: Assembly): ReadonlyMap<string, string> {
   const joints: string[] = [];
   for (const contact of assembly.source.contacts) {
     const placed = assembly.connectors.get(contact.connector);
+    const { account } = assembly.source;
+    account.leaveOut(contact.madeOf, "no wire ends there");
     if (!placed) continue;
     if (placed.kind !== "connector") addresses.set(contact.key, placed.id);
     else {
@@ -145,7 +168,7 @@ function addJoint(assembly: Assembly, contact: SourceContact, cavities: readonly
   const { draft } = assembly;
   const connector = assembly.index.connectors.get(contact.connector);
   const wires = assembly.index.wiresAt.get(contact.key) ?? [];
-  const thing = connector ?? { key: contact.key, name: contact.key, at: {} };
+  const thing = connector ?? { key: contact.key, name: contact.key, at: {}, madeOf: [] };
   const when = whenOf(assembly, thing, unionOf(wires.map((wire) => wire.fitted)));
   const [first = ""] = cavities;
   const id = draft.addSplice({ id: `${first.replace(":", ".")}-crimp`, label: `Crimp in ${first}`, ...when }, thing.at);

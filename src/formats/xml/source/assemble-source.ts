@@ -1,6 +1,7 @@
-import { err } from "../../../base/index.ts";
+import { err, ok } from "../../../base/index.ts";
 import { HarnessDraft } from "../../draft/harness-draft.ts";
 import type { Reading } from "../../format-reader.ts";
+import type { Ledger } from "../../ledger.ts";
 import { importProblem, type ImportProblem } from "../../import-problem.ts";
 import { addConnectors } from "./add-connectors.ts";
 import { addTopology } from "./add-topology.ts";
@@ -18,12 +19,14 @@ import { mateWithin } from "./mate-within.ts";
  * @param source What the file says.
  * @param options What the reader was told.
  * @param found Problems found on the way here; an error among them ends in no document.
+ * @param ledgerOf Makes the ledger of the file, asked once everything is taken down.
  * @returns The document, one build of it at least, or every problem; in steps, like the reading it is the end of.
  */
 export function* assembleSource(
   source: HarnessSource,
   options: HarnessReadOptions,
   found: readonly ImportProblem[],
+  ledgerOf: () => Ledger,
 ): Reading {
   const inFile = (problem: ImportProblem): ImportProblem => ({
     ...problem,
@@ -70,16 +73,20 @@ export function* assembleSource(
   yield { share: 0.8, doing: "Putting wires together" };
   addWires(assembly);
   yield { share: 0.9, doing: "Checking the harness" };
-  return mateWithin(assembly, draft.finish());
+  const made = mateWithin(assembly, draft.finish());
+  return made.ok ? ok({ ...made.value, ledgers: [ledgerOf()] }) : made;
 }
 
 function addOptionsAndBuilds(assembly: Assembly): void {
   const { source, draft, builds } = assembly;
+  for (const build of source.builds) source.account.leaveOut(build.madeOf, "not among the builds that were made");
   for (const option of source.options) {
+    source.account.keep(option.madeOf, "option");
     assembly.options.set(option.key, draft.addOption({ id: option.name, label: option.label }, option.at));
   }
   for (const build of builds) {
     const options = build.options.map((key) => assembly.options.get(key)).filter((id) => id !== undefined);
+    source.account.keep(build.madeOf, "build");
     draft.addBuild({ id: build.name, label: build.label, options }, build.at);
   }
 }

@@ -67,7 +67,7 @@ function named(
         problems.push(importProblem("option-unknown", {}, { option: name.slice(0, 80), known: known.slice(0, 300) }));
       }
     }
-    return { key: build.id, name: build.id, label: build.label ?? build.id, options, at: {} };
+    return { key: build.id, name: build.id, label: build.label ?? build.id, options, at: {}, madeOf: [] };
   });
 }
 
@@ -81,5 +81,5 @@ function ofFile(source: HarnessSource, problems: ImportProblem[]): readonly Sour
   }
   const options = source.options.map((option) => option.key);
   const label = options.length === 0 ? "As described" : "All options of the file";
-  return [{ key: "all", name: options.length === 0 ? "base" : "all", label, options, at: {} }];
+  return [{ key: "all", name: options.length === 0 ? "base" : "all", label, options, at: {}, madeOf: [] }];
 }

@@ -1,5 +1,6 @@
 import type { ImportPlace } from "../../import-problem.ts";
-import type { ComponentInput } from "../../draft/draft-types.ts";
+import type { ComponentInput, PartInput } from "../../draft/draft-types.ts";
+import type { Account, Origins } from "./account.ts";
 import type { RawColour } from "./colour-scheme.ts";
 
 /**
@@ -8,16 +9,32 @@ import type { RawColour } from "./colour-scheme.ts";
  */
 export type FittedWith = ReadonlySet<string> | undefined;
 
-/** What every thing of a source has: the key it is referred to by inside the file, the name it is called by, and its place. */
+/**
+ * What every thing of a source has: the key it is referred to by inside the file, the name it is called by, its place, and the
+ * elements that say what it carries.
+ */
 export interface SourceThing {
   readonly key: string;
   readonly name: string;
   readonly at: ImportPlace;
+  readonly madeOf: Origins;
+}
+
+/** A part of the file, with the elements that describe it. */
+export interface SourcePart {
+  readonly part: PartInput;
+  readonly madeOf: Origins;
+}
+
+/** What is fitted in a cavity, of one sort. */
+export interface SourceFitting extends SourcePart {
+  readonly what: "terminal" | "seal" | "plug";
 }
 
 /** A cavity of a connector. */
 export interface SourceCavity extends SourceThing {
   readonly sealed: boolean;
+  readonly fitted: readonly SourceFitting[];
 }
 
 /** What a connector of the file is in fact: a plug, or a place where wires are joined, screwed on, or end. */
@@ -29,6 +46,8 @@ export interface SourceConnector extends SourceThing {
   readonly label: string | undefined;
   readonly box: string | undefined;
   readonly cavities: readonly SourceCavity[];
+  /** Its housing, splice or ring terminal. */
+  readonly part: SourcePart | undefined;
   readonly fitted: FittedWith;
   /** Key of the node it sits at. */
   readonly node: string | undefined;
@@ -41,6 +60,7 @@ export interface SourceContact {
   readonly key: string;
   readonly connector: string;
   readonly cavities: readonly string[];
+  readonly madeOf: Origins;
 }
 
 /** Where a wire is contacted; `position` runs from 0 at its start to 1 at its end. */
@@ -58,6 +78,8 @@ export interface SourceWire extends SourceThing {
   readonly signal: string | undefined;
   readonly group: string | undefined;
   readonly number: string | undefined;
+  readonly type: string | undefined;
+  readonly part: SourcePart | undefined;
   readonly fitted: FittedWith;
 }
 
@@ -69,6 +91,7 @@ export interface SourceElement {
   readonly element: ElementFacts;
   readonly between: readonly [SourceTerminal, SourceTerminal];
   readonly fitted: FittedWith;
+  readonly madeOf: Origins;
 }
 
 type Element = ComponentInput["elements"][number];
@@ -81,6 +104,7 @@ export type ElementFacts = Without<Extract<Element, { kind: "bar" | "fuse" | "co
 export interface SourceBox extends SourceThing {
   readonly label: string | undefined;
   readonly kind: ComponentInput["kind"];
+  readonly part: SourcePart | undefined;
   readonly elements: readonly SourceElement[];
   readonly fitted: FittedWith;
   readonly note: string | undefined;
@@ -105,6 +129,7 @@ export interface SourceRoute {
   readonly wire: string;
   readonly segments: readonly string[];
   readonly at: ImportPlace;
+  readonly madeOf: Origins;
 }
 
 /** An option: a module, a variant. */
@@ -123,10 +148,13 @@ export interface SourceMating {
   readonly connectors: readonly [string, string];
   readonly cavities: readonly (readonly [string, string])[];
   readonly at: ImportPlace;
+  readonly madeOf: Origins;
 }
 
 /** What a harness file says, before it is put together: nothing is resolved but references inside the file. */
 export interface HarnessSource {
+  /** Takes down what becomes of the elements of the file. */
+  readonly account: Account;
   readonly title: string;
   readonly source: string;
   readonly notes: readonly string[];

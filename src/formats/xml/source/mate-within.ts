@@ -17,6 +17,7 @@ export function mateWithin(assembly: Assembly, result: ReadResult): ReadResult {
     const names = mating.connectors.map((key) => index.connectors.get(key)?.name ?? key.slice(0, 80));
     const refuse = (reason: string): void => {
       const facts = { first: names[0] ?? "", second: names[1] ?? "", reason };
+      source.account.leaveOut(mating.madeOf, reason);
       warnings.push(importProblem("mating-left-out", { file: draft.start.file, ...mating.at }, facts));
     };
     if (first?.kind !== "connector" || second?.kind !== "connector") {
@@ -33,7 +34,10 @@ export function mateWithin(assembly: Assembly, result: ReadResult): ReadResult {
     });
     const mated = mateConnectors(document, [first.id, second.id], pairs.length > 0 ? pairs : undefined);
     if (!mated.ok) refuse(mated.error);
-    else document = mated.value;
+    else {
+      document = mated.value;
+      source.account.keep(mating.madeOf, "mating");
+    }
   }
   const opened = openHarness(JSON.stringify(document));
   if (opened.ok) return ok({ document: opened.value.document, warnings });

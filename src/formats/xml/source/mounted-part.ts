@@ -1,6 +1,7 @@
 import { readQuantity } from "../../../base/index.ts";
 import { importProblem, type ImportPlace } from "../../import-problem.ts";
-import type { ElementFacts, FittedWith, SourceElement, SourceTerminal } from "./harness-source.ts";
+import type { Origins } from "./account.ts";
+import type { ElementFacts, FittedWith, SourceElement, SourcePart, SourceTerminal } from "./harness-source.ts";
 import type { SourceFacts } from "./source-facts.ts";
 
 /** A part mounted in a component, by its pins. */
@@ -13,8 +14,10 @@ export interface MountedPart {
   /** What the file says of the part in words. */
   readonly text: string;
   readonly pins: readonly { readonly number: string; readonly terminal: SourceTerminal }[];
+  readonly part: SourcePart | undefined;
   readonly fitted: FittedWith;
   readonly at: ImportPlace;
+  readonly madeOf: Origins;
 }
 
 /**
@@ -40,24 +43,32 @@ export function elementsOfPart(facts: SourceFacts, part: MountedPart): SourceEle
   }
 }
 
+function originsOf({ madeOf, part }: MountedPart): Origins {
+  return [...madeOf, ...(part?.madeOf ?? [])];
+}
+
 function unknown(facts: SourceFacts, part: MountedPart, what: string): SourceElement[] {
   facts.report(importProblem("part-inside-unknown", part.at, { part: part.name.slice(0, 80), what }));
+  facts.account.leaveOut(originsOf(part), "what it joins inside is not known");
   return [];
 }
 
 function fuse(facts: SourceFacts, part: MountedPart): SourceElement[] {
   const [first, second] = part.pins;
   if (!first || !second || part.pins.length !== 2) return unknown(facts, part, `a fuse with ${part.pins.length} pins`);
-  const between = [first.terminal, second.terminal] as const;
-  const label = part.label === "" ? {} : { label: part.label.slice(0, 600) };
+  const common = { between: [first.terminal, second.terminal] as const, fitted: part.fitted, madeOf: originsOf(part) };
+  const label = {
+    ...(part.label === "" ? {} : { label: part.label.slice(0, 600) }),
+    ...(part.part && { part: part.part.part }),
+  };
   const ratedAmpere = ratingOf(facts, part);
   if (ratedAmpere === undefined) {
     facts.report(importProblem("fuse-rating-unknown", part.at, { fuse: part.name.slice(0, 80) }));
-    return [{ element: { id: part.name, kind: "bar", ...label }, between, fitted: part.fitted }];
+    return [{ element: { id: part.name, kind: "bar", ...label }, ...common }];
   }
   // Style and resistance are not in the file: the usual blade, no test windows promised.
   const rest = { resistanceOhm: 0, style: "blade" as const, testWindows: false };
-  return [{ element: { id: part.name, kind: "fuse", ratedAmpere, ...rest, ...label }, between, fitted: part.fitted }];
+  return [{ element: { id: part.name, kind: "fuse", ratedAmpere, ...rest, ...label }, ...common }];
 }
 
 function ratingOf(facts: SourceFacts, part: MountedPart): number | undefined {
@@ -74,18 +85,24 @@ function ratingOf(facts: SourceFacts, part: MountedPart): number | undefined {
 function relay(facts: SourceFacts, part: MountedPart): SourceElement[] {
   const pin = (number: string): SourceTerminal | undefined =>
     part.pins.find((each) => each.number === number)?.terminal;
-  const [coilFrom, coilTo, common, make, rest] = ["86", "85", "30", "87", "87a"].map(pin);
-  if (!coilFrom || !coilTo || !common || !(make ?? rest))
+  const [coilFrom, coilTo, shared, make, rest] = ["86", "85", "30", "87", "87a"].map(pin);
+  if (!coilFrom || !coilTo || !shared || !(make ?? rest))
     return unknown(facts, part, `its pins are numbered ${part.pins.map((each) => each.number).join(", ")}`);
   facts.report(
     importProblem("relay-read-from-pins", part.at, { relay: part.name.slice(0, 80), coilOhm: ASSUMED_COIL_OHM }),
   );
-  const coil: ElementFacts = { id: `${part.name}-coil`, kind: "coil", resistanceOhm: ASSUMED_COIL_OHM };
-  const elements: SourceElement[] = [{ element: coil, between: [coilFrom, coilTo], fitted: part.fitted }];
+  const common = { fitted: part.fitted, madeOf: originsOf(part) };
+  const coil: ElementFacts = {
+    id: `${part.name}-coil`,
+    kind: "coil",
+    resistanceOhm: ASSUMED_COIL_OHM,
+    ...(part.part && { part: part.part.part }),
+  };
+  const elements: SourceElement[] = [{ element: coil, between: [coilFrom, coilTo], ...common }];
   for (const [form, other] of [["make", make] as const, ["break", rest] as const]) {
     if (!other) continue;
     const contact: ElementFacts = { id: `${part.name}-${form}`, kind: "contact", of: coil.id, form, resistanceOhm: 0 };
-    elements.push({ element: contact, between: [common, other], fitted: part.fitted });
+    elements.push({ element: contact, between: [shared, other], ...common });
   }
   return elements;
 }

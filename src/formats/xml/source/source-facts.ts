@@ -1,6 +1,7 @@
 import { importProblem, type ImportPlace, type ImportProblem } from "../../import-problem.ts";
 import { childOf, childrenOf, elementPath, type XmlDocument, type XmlElement } from "../xml-element.ts";
 import { idsIn } from "./check-references.ts";
+import { Account, type Origins } from "./account.ts";
 import { unitFactor, type Measure, type UnitFacts } from "./units.ts";
 
 /** Names by which a format calls what every format has. */
@@ -18,6 +19,9 @@ export interface FactNames {
 export class SourceFacts {
   readonly document: XmlDocument;
   readonly problems: ImportProblem[] = [];
+  readonly account = new Account();
+  /** Elements behind each value that was understood. */
+  readonly #values = new Map<XmlElement, Origins>();
   readonly #names: FactNames;
   readonly #reported = new Set<string>();
 
@@ -91,7 +95,13 @@ export class SourceFacts {
       this.report(importProblem("source-unit-unknown", this.place(holder), { name: holder.name, unit: name }), once);
       return undefined;
     }
+    this.#values.set(holder, [holder, unit]);
     return Number((value * factor).toPrecision(12));
+  }
+
+  /** The elements behind a value that `quantity` has read: its own and that of its unit; none where it was not understood. */
+  behind(holder: XmlElement | undefined): Origins {
+    return (holder && this.#values.get(holder)) ?? [];
   }
 }
 
