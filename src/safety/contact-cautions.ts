@@ -4,7 +4,7 @@ import type { Contact } from "./contact.ts";
 import { documentCautions } from "./document-cautions.ts";
 import { METHODS, type Meter } from "./method.ts";
 import type { NetFacts } from "./net-facts.ts";
-import { hazardsIn } from "./reaching.ts";
+import { hazardsIn, isOfState } from "./reaching.ts";
 import { isAtRest } from "./rest.ts";
 
 const KEY_OFF_FIRST =
@@ -31,7 +31,7 @@ export function contactCautions(harness: Harness, contact: Contact, about: Cauti
   const { state, net, meters } = about;
   const holding = hazardsIn(reaching, state);
   const isMoving = holding.some(
-    ({ kind, states }) => kind === "rotating" || (kind === "crush" && states !== undefined),
+    ({ kind, states }) => kind === "rotating" || (kind === "crush" && isOfState({ states })),
   );
   const isFitted = METHODS[method].isFittedBefore;
   const needsUnplugging = method === "in-line" || method === "relay-extension" || method === "front-probe";

@@ -3,7 +3,7 @@ import type { Contact } from "./contact.ts";
 import { evaluateRules, type Verdict } from "./evaluate-rules.ts";
 import { METHODS } from "./method.ts";
 import { isBoostedIn, type NetFacts } from "./net-facts.ts";
-import { hazardsIn, isReachableIn } from "./reaching.ts";
+import { hazardsIn, isOfState, isReachableIn } from "./reaching.ts";
 import { isAtRest } from "./rest.ts";
 import type { ContactFacts, Rule } from "./rule.ts";
 import type { SafetyIndex } from "./safety-index.ts";
@@ -57,7 +57,7 @@ function contactFacts(index: SafetyIndex, contact: Contact, state: State): Conta
     isUnknownBesideGuarded:
       index.doubtAt(contact.node ?? index.harness.index.from[contact.edge ?? -1] ?? -1).length > 0,
     isUnknownNow: net.boostedIn === "not-known" && !atRest,
-    hazards: hazards.map(({ kind, states }) => ({ kind, isOfState: states !== undefined })),
+    hazards: hazards.map(({ kind, states }) => ({ kind, isOfState: isOfState({ states }) })),
     isPermitMissing: isPermitMissing(contact),
     isAdapterMissing: contact.adapter === undefined,
     isOutOfReach: !isReachableIn(reaching.states, state),

@@ -13,7 +13,7 @@ export interface NetFacts {
   readonly guards: readonly Guard[];
   /** The states in which it is driven above system voltage. `not-known`: it has wires of which the document does not say what they are for. */
   readonly boostedIn: ReadonlySet<string> | "whenever-not-isolated" | "not-known" | "never";
-  /** It has wires, none of them has a label, and nobody has declared it harmless. */
+  /** It has wires, none of them has a label, and nobody has declared it harmless; or it lies inside a part behind such a line. */
   readonly isUnlabelled: boolean;
 }
 
@@ -61,6 +61,15 @@ export function findNetFacts(harness: Harness): {
   spreadBoost(harness, nets, ofNode);
   const guards = findGuards(harness, ofNode);
   const rails = railNets(harness, ofNode);
+  const unlabelled = nets.flatMap(({ hasWires, labels, kinds }, number) => {
+    const isTold = kinds.size > 0 || labels.size > 0 || rails.has(number) || guards.harmless.has(number);
+    return hasWires && !isTold ? [number] : [];
+  });
+  const isUnlabelled = withInside(
+    unlabelled,
+    netsAcross(harness, ofNode),
+    (number) => nets[number]?.hasWires === false,
+  );
   return {
     ofNode,
     guards,
@@ -73,15 +82,28 @@ export function findNetFacts(harness: Harness): {
         kinds: new Set([...kinds, ...own.map((guard) => guard.kind)]),
         guards: own,
         boostedIn: isKnown ? boostedIn : "not-known",
-        isUnlabelled: !isKnown && labels.size === 0 && !guards.harmless.has(number),
+        isUnlabelled: isUnlabelled.has(number),
       };
     }),
   };
 }
 
+/** Nets with those behind them, over elements outside control units, that hold no wire and so can have no label of their own. */
+function withInside(
+  nets: readonly number[],
+  across: ReturnType<typeof netsAcross>,
+  isInside: (net: number) => boolean,
+): ReadonlySet<number> {
+  const found = new Set(nets);
+  // The set grows while it is walked.
+  for (const net of found) for (const { to } of across.get(net) ?? []) if (isInside(to)) found.add(to);
+  return found;
+}
+
 function addKind(net: Draft, { kind, boostedIn }: Pick<Net, "kind" | "boostedIn">): void {
   if (kind !== undefined) net.kinds.add(kind);
-  if (kind === "boosted" || boostedIn) addBoost(net, boostedIn ? new Set(boostedIn) : "whenever-not-isolated");
+  if (kind === "boosted" || boostedIn)
+    addBoost(net, boostedIn && boostedIn.length > 0 ? new Set(boostedIn) : "whenever-not-isolated");
 }
 
 function addBoost(net: Draft, more: Draft["boostedIn"]): void {

@@ -59,7 +59,17 @@ export function isReachableIn(states: Access["states"], state: State): boolean {
   return states === "any" || states.includes(state.id);
 }
 
+/** Whether a danger holds in a state; one that names no states always does. */
+export function holdsIn({ states = [] }: Hazard, state: State): boolean {
+  return states.length === 0 || states.includes(state.id);
+}
+
+/** Whether a danger holds in some states and not in others. */
+export function isOfState({ states = [] }: Pick<Hazard, "states">): boolean {
+  return states.length > 0;
+}
+
 /** The dangers of a place that hold in a state. */
 export function hazardsIn(reaching: Reaching, state: State): readonly Hazard[] {
-  return reaching.hazards.filter((hazard) => hazard.states?.some((id) => id === state.id) ?? true);
+  return reaching.hazards.filter((hazard) => holdsIn(hazard, state));
 }

@@ -4,6 +4,7 @@ import { nodeOfAddress } from "./node-of-address.ts";
 import type { Guard } from "./find-guards.ts";
 import { readGuardedName } from "./guarded-names.ts";
 import { findNetFacts, type NetFacts } from "./net-facts.ts";
+import { holdsIn, isOfState } from "./reaching.ts";
 
 /** The quickest known way to something, for things whose own access the document does not give. */
 export interface QuickAccess {
@@ -78,7 +79,6 @@ export function safetyIndex(harness: Harness): SafetyIndex {
   const moving = [...harness.document.zones, ...harness.document.segments]
     .flatMap(({ hazards = [] }) => hazards)
     .filter(({ kind }) => kind === "rotating" || kind === "crush");
-  const holds = ({ states }: Hazard, state: State): boolean => states?.some((id) => id === state.id) ?? true;
   const index: SafetyIndex = {
     harness,
     zones: new Map(harness.document.zones.map((zone) => [zone.id, zone])),
@@ -88,9 +88,9 @@ export function safetyIndex(harness: Harness): SafetyIndex {
     carriedBy: carriedByConnectors(harness, netOf, (node) => [...guardsAt({ node }), ...doubtAt(node)]),
     adaptersAt: adaptersByNode(harness),
     ...quickest(harness),
-    movingHazards: (state) => moving.filter((hazard) => holds(hazard, state)),
+    movingHazards: (state) => moving.filter((hazard) => holdsIn(hazard, state)),
     isBusy: (state) =>
-      moving.some((hazard) => hazard.kind === "rotating" && hazard.states !== undefined && holds(hazard, state)) ||
+      moving.some((hazard) => hazard.kind === "rotating" && isOfState(hazard) && holdsIn(hazard, state)) ||
       nets.some(({ boostedIn }) => typeof boostedIn === "object" && boostedIn.has(state.id)),
     batteryIsland,
   };
