@@ -1,7 +1,7 @@
 import { columns } from "../text/columns.ts";
 import { counted, section } from "../text/frame.ts";
 import { plainText } from "../text/plain.ts";
-import { holdingLines } from "../text/write-problems.ts";
+import { canAskLines, holdingLines } from "../text/write-problems.ts";
 import type { FileProblem } from "./file-problem.ts";
 import type { ImportReport } from "./import-report.ts";
 
@@ -28,6 +28,7 @@ export function writeImportReport(report: ImportReport): string {
     ...pairLines(report),
     ...(problems.length === 0 ? [] : ["", ...fileProblemLines(problems)]),
     ...(written === undefined ? [] : ["", `Written to ${written}`]),
+    ...(holds ? canAskLines(holds, written ?? "FILE") : []),
   ]);
 }
 
