@@ -1,6 +1,14 @@
-import type { Harness, Problem } from "../../model/index.ts";
+import type { Harness, HarnessDocument, Problem } from "../../model/index.ts";
 import type { Item, Mark } from "../../trace/index.ts";
-import { ask, chooseBuild, openMachine, type Answer, type Machine, type Question } from "../../workbench/index.ts";
+import {
+  ask,
+  chooseBuild,
+  machineOf,
+  openMachine,
+  type Answer,
+  type Machine,
+  type Question,
+} from "../../workbench/index.ts";
 import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";
 import { withFaults, type FaultSwitch } from "./readings.ts";
 import { draftOf, EMPTY_DRAFT, questionOf, type QuestionDraft } from "./question-draft.ts";
@@ -74,6 +82,11 @@ export class Desk {
   openMachine(fileName: string, machine: Machine): void {
     this.fileProblems = undefined;
     this.#replace(fileName, machine);
+  }
+
+  /** Puts a changed document in the place of the one that is open; build, question and selection stay. */
+  changeDocument(document: HarnessDocument): void {
+    this.machine = machineOf(document);
   }
 
   #replace(fileName: string, machine: Machine): void {
