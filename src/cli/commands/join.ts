@@ -36,7 +36,8 @@ export function addJoin(program: Command, { io, finish }: CommandNeeds): void {
       const asJson = options.json === true;
       const tellLeft = (document: HarnessDocument, name: string): void => {
         const report = { ...gapsReport(document), items: [] };
-        const text = asJson ? jsonText(report.joins) : writeGapsReport(report, name);
+        const none = report.joins.length > 0 ? "" : "No wires with one end fit together by signal and colour.\n";
+        const text = asJson ? jsonText(report.joins) : `${none}${writeGapsReport(report, name)}`;
         if (options.out === "-") io.err(text);
         else io.out(text);
       };

@@ -36,7 +36,7 @@ export function writeGapsReport({ machine, summary, items, joins }: GapsReport, 
     ...bullets(summary),
     ...items.flatMap(itemLines),
     ...section(
-      `Wires that may be one, by signal and colour; join what is right: ohmward join ${file} J1 --by NAME`,
+      `Wires that may be one, by signal and colour; join what is right: ohmward join ${file} J1 --by NAME --in-place`,
       columns(
         joins.map(({ id, points, as, evidence }) => [
           id,
@@ -46,15 +46,16 @@ export function writeGapsReport({ machine, summary, items, joins }: GapsReport, 
         ]),
       ),
     ),
-    ...section(
-      "Answer",
-      bullets([
-        `ohmward answer ${file} CONNECTOR sealed=no permits=unplug,front-probe --by NAME [--alike for all of its shape]`,
-        `ohmward answer ${file} machine access="5 min any" --by NAME`,
-        `ohmward answer ${file} WIRE harmless=yes --by NAME --reason WHY, for a line that is neither airbag nor high voltage`,
-      ]),
-    ),
+    ...section("Answer", items.length === 0 ? [] : bullets(commands(file))),
   ]);
+}
+
+function commands(file: string): readonly string[] {
+  return [
+    `ohmward answer ${file} CONNECTOR sealed=no permits=unplug,front-probe --by NAME --in-place [--alike: all of its shape]`,
+    `ohmward answer ${file} machine access="5 min any" --by NAME --in-place`,
+    `ohmward answer ${file} WIRE harmless=yes --by NAME --reason WHY --in-place, for a line that is neither airbag nor high voltage`,
+  ];
 }
 
 function itemLines({ about, sort, label, gaps, alike }: ItemGaps): readonly string[] {
