@@ -11,7 +11,7 @@ const LIST =
 
 async function opened(): Promise<Page> {
   const page = await app.open("");
-  await drop(page, [["pins.csv", LIST]]);
+  await drop(page, ["pins.csv", LIST]);
   await page.waitForSelector("[data-result]");
   expect(await page.textContent("[data-result]")).toContain("Tracing: 6 wires, 6 of them with one end only.");
   await page.getByRole("button", { name: "Accept" }).click();
