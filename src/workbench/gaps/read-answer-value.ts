@@ -14,6 +14,7 @@ export const ANSWERABLE = [
   "net-kind",
   "harmless",
 ] as const;
+/** What an answer says. */
 export type AnswerWhat = (typeof ANSWERABLE)[number];
 
 /** An answer that was understood. */
