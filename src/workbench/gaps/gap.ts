@@ -68,6 +68,7 @@ export const GapsReport = z.object({
 });
 
 export type Gap = Frozen<z.infer<typeof Gap>>;
+/** What a gap leaves open. */
 export type GapWhat = Gap["what"];
 export type ItemGaps = Frozen<z.infer<typeof ItemGaps>>;
 export type JoinProposal = Frozen<z.infer<typeof JoinProposal>>;
