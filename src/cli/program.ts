@@ -1,12 +1,15 @@
 import { Command, CommanderError } from "commander";
 import type { Result } from "../base/index.ts";
+import { addAnswer } from "./commands/answer.ts";
 import { addBetween } from "./commands/between.ts";
 import type { Finish } from "./commands/common.ts";
 import { addExpect } from "./commands/expect.ts";
 import { addExport } from "./commands/export.ts";
 import { addFind } from "./commands/find.ts";
+import { addGaps } from "./commands/gaps.ts";
 import { addImport } from "./commands/import.ts";
 import { addPractise } from "./commands/practise.ts";
+import { addJoin } from "./commands/join.ts";
 import { addJob } from "./commands/job.ts";
 import { addProbe } from "./commands/probe.ts";
 import { addServe } from "./commands/serve.ts";
@@ -115,6 +118,9 @@ function makeProgram(io: CommandIo, finish: Finish): Command {
     addExpect,
     addFind,
     addJob,
+    addGaps,
+    addAnswer,
+    addJoin,
     addValidate,
     addImport,
     addExport,

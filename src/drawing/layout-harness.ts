@@ -14,6 +14,8 @@ const layouts = new WeakMap<Harness, Layout>();
 
 /** Room between things at one place, in drawing units. */
 const BESIDE = 40;
+/** How the keys of open ends begin. */
+const OPEN_END = thingKey({ type: "open-end", id: "" });
 /** Room around things inside the box of their component. */
 const BOX_MARGIN = 24;
 
@@ -41,6 +43,7 @@ export function layoutHarness(harness: Harness): Layout {
     connectors: drawn.filter((thing) => thing.type === "connector"),
     studs: drawn.filter((thing) => thing.type === "stud"),
     splices: drawn.filter((thing) => thing.type === "splice"),
+    openEnds: drawn.filter((thing) => thing.type === "open-end"),
     bundles,
     components: drawComponents(harness, drawn),
     zones,
@@ -62,6 +65,10 @@ function placeThings(harness: Harness, spots: Spots): readonly DrawnThing[] {
     things.push({ type: "stud", id, label, sort: role, ...given({ component, zone }) });
   for (const { id, label, zone, at } of splices.values())
     if (!at) things.push({ type: "splice", id, label: label ?? id, sort: "splice", ...given({ zone }) });
+  for (const key of spots.ofThing.keys()) {
+    if (!key.startsWith(OPEN_END)) continue;
+    things.push({ type: "open-end", id: key.slice(OPEN_END.length), label: "Far end not in the data", sort: "open" });
+  }
   const atSpot = groupBy(things, (thing) => spots.ofThing.get(thingKey(thing)) ?? "");
   return [...atSpot].flatMap(([spot, group]) => setBeside(spot, group, spots));
 }

@@ -8,12 +8,12 @@ export interface DrawnPlace extends XY {
   readonly bundles: number;
 }
 
-/** A connector, stud or splice, one point each. */
+/** A connector, stud or splice, one point each; or where the wires of one of them go on to a far end that is not in the data. */
 export interface DrawnThing extends XY {
-  readonly type: "connector" | "stud" | "splice";
+  readonly type: "connector" | "stud" | "splice" | "open-end";
   readonly id: string;
   readonly label: string;
-  /** Kind of connector or role of a stud; `splice` for splices. */
+  /** Kind of connector or role of a stud; `splice` for splices, `open` for open ends. */
   readonly sort: string;
   readonly component?: string;
   readonly zone?: string;
@@ -67,6 +67,7 @@ export interface Layout {
   readonly connectors: readonly DrawnThing[];
   readonly studs: readonly DrawnThing[];
   readonly splices: readonly DrawnThing[];
+  readonly openEnds: readonly DrawnThing[];
   readonly bundles: readonly DrawnBundle[];
   readonly components: readonly DrawnComponent[];
   readonly zones: readonly DrawnZone[];

@@ -39,7 +39,8 @@ export function findSpots(harness: Harness): Spots {
   return { points: pointsOf(harness, names, links), ofThing, wiresIn, runs };
 }
 
-function spotsOfThings({ fitted, document }: Harness): ReadonlyMap<string, string> {
+function spotsOfThings(harness: Harness): ReadonlyMap<string, string> {
+  const { fitted, document } = harness;
   const places = new Set<string>(document.places.map((place) => place.id));
   const spots = new Map<string, string>();
   const add = (type: string, id: string, place: string | undefined): void => {
@@ -49,6 +50,10 @@ function spotsOfThings({ fitted, document }: Harness): ReadonlyMap<string, strin
   for (const connector of fitted.connectors.values()) add("connector", connector.id, connector.place);
   for (const stud of fitted.studs.values()) add("stud", stud.id, stud.place);
   for (const splice of fitted.splices.values()) if (!splice.at) add("splice", splice.id, undefined);
+  for (const wire of fitted.wires.values()) {
+    const far = wire.ends[1] === undefined ? wireEnds(harness, wire.id)?.[1] : undefined;
+    if (far) add(far.type, far.id, undefined);
+  }
   return spots;
 }
 

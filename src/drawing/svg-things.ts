@@ -6,13 +6,13 @@ import { SVG_SIZES } from "./svg-names.ts";
 import { thingKey } from "./wire-ends.ts";
 import type { XY } from "./xy.ts";
 
-/** Connectors are boxes, studs hexagons, splices diamonds. */
+/** Connectors are boxes, studs hexagons, splices diamonds, open ends triangles. */
 export function thingLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
   return [...layout.things.values()].map((thing) => {
     const point = at(thing);
     const title = titled(thing.id, thing.label);
     if (thing.type === "connector") return svgElement("rect", { ...corner(point, 11, 8), rx: 3 }, [title]);
-    const corners = thing.type === "stud" ? 6 : 4;
+    const corners = thing.type === "stud" ? 6 : thing.type === "open-end" ? 3 : 4;
     const around = Array.from({ length: corners }, (_, each) => {
       const angle = (2 * Math.PI * each) / corners;
       return { x: point.x + 9 * Math.cos(angle), y: point.y + 8 * Math.sin(angle) };

@@ -2,7 +2,7 @@ import type { Harness, HarnessNode } from "../model/index.ts";
 
 /** Where a wire ends, as a thing of the drawing. */
 export interface WireEnd {
-  readonly type: "connector" | "stud" | "splice";
+  readonly type: "connector" | "stud" | "splice" | "open-end";
   readonly id: string;
   /** The graph node. */
   readonly node: HarnessNode;
@@ -13,8 +13,14 @@ export function wireEnds(harness: Harness, wireId: string): readonly [WireEnd, W
   const number = harness.fitted.wires.has(wireId) ? harness.edgeNumbers.get(wireId) : undefined;
   if (number === undefined) return undefined;
   const from = toEnd(harness.nodes[harness.index.from[number] ?? -1]);
-  const to = toEnd(harness.nodes[harness.index.to[number] ?? -1]);
+  const node = harness.nodes[harness.index.to[number] ?? -1];
+  const to = from && node?.kind === "open-end" ? openEnd(from, node) : toEnd(node);
   return from && to && [from, to];
+}
+
+/** The open ends of all wires from one thing are drawn as one stub. */
+function openEnd(from: WireEnd, node: HarnessNode): WireEnd {
+  return { type: "open-end", id: `${from.id}:?`, node };
 }
 
 function toEnd(node: HarnessNode | undefined): WireEnd | undefined {

@@ -71,3 +71,4 @@ export type { WantedBuild } from "./xml/source/choose-builds.ts";
 export { joinDocuments, type ConfirmedMating } from "./xml/join/join-documents.ts";
 export type { JoinPart } from "./xml/join/join-part.ts";
 export { proposeMatings, type ConnectorOfPart, type MatingProposal } from "./xml/join/propose-matings.ts";
+export { isUnusedSignal } from "./tables/unused-signal.ts";

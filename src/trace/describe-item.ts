@@ -33,6 +33,8 @@ export interface ItemFacts extends Item {
   readonly connector?: string;
   readonly cavity?: string;
   readonly terminalMm?: number;
+  /** What the document says of the cavity in words. */
+  readonly cavityNote?: string;
   readonly isSealed?: boolean;
   // Reaching it.
   readonly minutes?: number;
@@ -161,6 +163,7 @@ function contactFacts(harness: Harness, id: string): Facts {
     connector: connector.id,
     cavity: cavity.id,
     terminalMm: cavity.terminalMm,
+    cavityNote: cavity.note,
     isSealed: cavity.sealed ?? connector.sealed,
     sort: connector.kind,
     parts: halfParts(harness, connector, (half) =>

@@ -55,7 +55,7 @@ export interface BetweenOptions {
   readonly alternatives?: number;
 }
 
-/** Pairs of terminals tried at most: a connector of 64 cavities against another has 4,096. */
+/** Joined pairs of terminals kept at most: a connector of 64 cavities against another has 4,096. */
 const MOST_PAIRS = 4096;
 /** How much the search for further paths may try in one pair before it says that there may be more. */
 const MOST_EXPANSIONS = 200_000;
@@ -104,12 +104,12 @@ interface FoundPair extends BetweenFound {
 
 function findPairs(ways: Ways, [first, second]: readonly [Resolved, Resolved]): readonly FoundPair[] {
   const found: FoundPair[] = [];
-  let tried = 0;
   for (const fromGroup of first.groups) {
     for (const toGroup of second.groups) {
-      if (++tried > MOST_PAIRS) return found;
       const best = bestOfGroups(ways, fromGroup, toGroup);
       if (best) found.push(best);
+      // Only pairs that are joined count: no joint may go unseen because many others were looked at before it.
+      if (found.length === MOST_PAIRS) return found;
     }
   }
   return found;

@@ -4,6 +4,7 @@ import type { Circuit } from "./circuits.ts";
 import { findCircuits } from "./circuits.ts";
 import { collectItems } from "./collect-items.ts";
 import { circuitsOf } from "./find-circuit.ts";
+import { findNet } from "./find-net.ts";
 import { itemKey, type Item, type ItemType } from "./item.ts";
 import type { Resolved } from "./resolve.ts";
 
@@ -15,6 +16,12 @@ export interface Marked {
   readonly thing: Resolved;
   readonly mark: Mark;
 }
+
+/**
+ * What a thing stands for: the circuits it belongs to, or, where no supply or consumer is known or the circuits share nothing, also all that
+ * conductors join to it.
+ */
+export type CommonBasis = "circuits" | "conductors";
 
 /** Something that two or more of the asked circuits share. */
 export interface SharedItem extends Item {
@@ -31,6 +38,7 @@ export interface SharedItem extends Item {
 /** What circuits have in common, most suspect first. */
 export interface CommonAnswer {
   readonly kind: "common";
+  readonly basis: CommonBasis;
   readonly asked: readonly { readonly item: Item; readonly mark: Mark; readonly circuits: number }[];
   readonly items: readonly SharedItem[];
 }
@@ -47,21 +55,46 @@ const TYPE_ORDER: readonly ItemType[] = [
   "component",
 ];
 
+/** One asked thing with all that it stands for. */
+interface Asked {
+  readonly thing: Resolved;
+  readonly mark: Mark;
+  readonly circuits: readonly Circuit[];
+}
+
 /**
  * What two or more circuits share: wires, contacts, splices, fuses and other elements, studs, connectors and segments.
  *
  * A thing in all circuits marked bad and in none marked good is suspect. Order: suspects, then by share of bad circuits less share of
  * good ones, then what the fewest circuits of the machine pass, then natural order.
  *
+ * Where one of them belongs to no known circuit, or their circuits share nothing, each also stands for its nets: what conductors join is
+ * joined whether or not a supply or consumer is known.
+ *
  * @param harness The harness.
  * @param marked The things asked about; each stands for all circuits it belongs to.
  * @returns The shared things; an empty list if nothing is shared or fewer than two things are asked.
  */
 export function findCommon(harness: Harness, marked: readonly Marked[]): CommonAnswer {
-  const asked = marked.map(({ thing, mark }) => ({ thing, mark, circuits: circuitsOf(harness, thing) }));
+  const asked = marked.map(({ thing, mark }): Asked => ({ thing, mark, circuits: circuitsOf(harness, thing) }));
+  const shared = asked.every(({ circuits }) => circuits.length > 0) ? sharedItems(harness, asked, "circuits") : [];
+  const basis = shared.length > 0 ? "circuits" : "conductors";
+  return {
+    kind: "common",
+    basis,
+    asked: asked.map(({ thing, mark, circuits }) => ({
+      item: { type: thing.type, id: thing.id },
+      mark,
+      circuits: circuits.length,
+    })),
+    items: basis === "circuits" ? shared : sharedItems(harness, asked, basis),
+  };
+}
+
+function sharedItems(harness: Harness, asked: readonly Asked[], basis: CommonBasis): readonly SharedItem[] {
   const seen = new Map<string, { item: Item; by: number[] }>();
-  asked.forEach(({ circuits }, position) => {
-    for (const item of itemsOf(harness, circuits)) {
+  asked.forEach(({ thing, circuits }, position) => {
+    for (const item of itemsOf(harness, basis === "circuits" ? circuits : [...circuits, findNet(harness, thing)])) {
       const entry = seen.get(itemKey(item)) ?? { item, by: [] };
       entry.by.push(position);
       seen.set(itemKey(item), entry);
@@ -91,25 +124,23 @@ export function findCommon(harness: Harness, marked: readonly Marked[]): CommonA
       TYPE_ORDER.indexOf(a.type) - TYPE_ORDER.indexOf(b.type) ||
       naturalOrder(a.id, b.id),
   );
-  return {
-    kind: "common",
-    asked: asked.map(({ thing, mark, circuits }) => ({
-      item: { type: thing.type, id: thing.id },
-      mark,
-      circuits: circuits.length,
-    })),
-    items,
-  };
+  return items;
+}
+
+/** What a circuit or a net passes, as numbers of nodes and edges. */
+interface Passed {
+  readonly nodes: Iterable<number>;
+  readonly edges: Iterable<number>;
 }
 
 /** Everything the circuits pass, with the connectors and segments they run through. */
-function itemsOf(harness: Harness, circuits: readonly Circuit[]): readonly Item[] {
+function itemsOf(harness: Harness, circuits: readonly Passed[]): readonly Item[] {
   const items = new Map<string, Item>();
   for (const circuit of circuits) for (const item of circuitItems(harness, circuit)) items.set(itemKey(item), item);
   return [...items.values()];
 }
 
-function circuitItems(harness: Harness, circuit: Circuit): readonly Item[] {
+function circuitItems(harness: Harness, circuit: Passed): readonly Item[] {
   const places: Item[] = [];
   for (const number of circuit.nodes) {
     const node = harness.nodes[number];
@@ -119,7 +150,8 @@ function circuitItems(harness: Harness, circuit: Circuit): readonly Item[] {
     const edge = harness.edges[number];
     if (edge?.kind === "wire") for (const id of edge.wire.route ?? []) places.push({ type: "segment", id });
   }
-  return [...collectItems(harness, circuit), ...places];
+  // An open end is no part that could fail: it is where the data ends.
+  return [...collectItems(harness, circuit).filter(({ type }) => type !== "open-end"), ...places];
 }
 
 const counted = new WeakMap<Harness, ReadonlyMap<string, number>>();

@@ -1,6 +1,8 @@
 import type { Element, Harness } from "../model/index.ts";
 import { findCircuits, mainTerminals, type Circuit, type Side } from "./circuits.ts";
 import { components, reach, type Passage } from "./graph/index.ts";
+import { collectItems } from "./collect-items.ts";
+import { findNet } from "./find-net.ts";
 import type { Item } from "./item.ts";
 import { waysInsideModules, waysThrough } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
@@ -24,6 +26,11 @@ export interface WithoutAnswer {
   readonly stopped: readonly Stopped[];
   /** Consumers whose circuit passes the thing but which another way still feeds. */
   readonly stillFed: readonly Item[];
+  /**
+   * What the conductors show where no circuit is known to pass the thing: the points that it joins, in the groups that are left when it
+   * opens. Empty where circuits are known.
+   */
+  readonly parted: readonly (readonly Item[])[];
 }
 
 interface Opened {
@@ -60,14 +67,32 @@ export function findWithout(harness: Harness, of: Resolved): WithoutAnswer {
     isChanged = next.coils.size > dead.coils.size || next.modules.size > dead.modules.size;
     dead = next;
   }
+  const stillFed = circuitsPassing(harness, opened).filter((circuit) => !stopped.has(circuit));
   return {
     kind: "without",
     of: { type: of.type, id: of.id },
     stopped: gatherModules([...stopped.values()], dead),
-    stillFed: circuitsPassing(harness, opened)
-      .filter((circuit) => !stopped.has(circuit))
-      .map((circuit) => circuit.serves),
+    stillFed: stillFed.map((circuit) => circuit.serves),
+    parted: stopped.size + stillFed.length === 0 ? partedBy(harness, of, opened) : [],
   };
+}
+
+/** The points of the nets of a thing, in the groups that conductors still join when it opens; none where it parts nothing. */
+function partedBy(harness: Harness, of: Resolved, opened: Opened): readonly (readonly Item[])[] {
+  const { nodes } = findNet(harness, of);
+  const passage = narrowed(harness, waysThrough(harness, "conductors").passage, {
+    opened,
+    dead: { coils: new Set(), modules: new Set() },
+  });
+  const { ofNode } = components(harness.index, passage);
+  const groups = new Map<number, number[]>();
+  for (const node of nodes) {
+    if (opened.nodes.has(node)) continue;
+    const part = ofNode[node] ?? -1;
+    groups.set(part, [...(groups.get(part) ?? []), node]);
+  }
+  const parts = [...groups.values()].map((part) => collectItems(harness, { nodes: part, edges: [] }));
+  return parts.length > 1 ? parts : [];
 }
 
 /** A dead module is named once, in the place of everything inside it. */

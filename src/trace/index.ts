@@ -33,7 +33,15 @@ export {
   type CircuitSide,
   type NoCircuitAnswer,
 } from "./find-circuit.ts";
-export { findCommon, type CommonAnswer, type Mark, type Marked, type SharedItem } from "./find-common.ts";
+export {
+  findCommon,
+  type CommonAnswer,
+  type CommonBasis,
+  type Mark,
+  type Marked,
+  type SharedItem,
+} from "./find-common.ts";
+export { findUnknowns, type Unknowns } from "./find-unknowns.ts";
 export { findRoute, type RouteAnswer, type RouteStep, type ZonePassed } from "./find-route.ts";
 export { findWithout, type Loss, type Stopped, type WithoutAnswer } from "./find-without.ts";
 export { wireLabel } from "./search-entries.ts";

@@ -79,7 +79,7 @@ function* allIds({ document, book }: Harness): Iterable<string> {
 
 function resolveExact(harness: Harness, id: string): Resolution | undefined {
   const colon = id.lastIndexOf(":");
-  if (colon > 0) return resolveContact(harness, id.slice(0, colon), id.slice(colon + 1));
+  if (colon > 0) return resolveContact(harness, id.slice(0, colon), id.slice(colon + 1)) ?? resolveOpenEnd(harness, id);
   return resolveSimple(harness, id) ?? resolveComposite(harness, id) ?? resolveLabel(harness, id);
 }
 
@@ -102,6 +102,13 @@ function resolveContact(harness: Harness, owner: string, cavity: string): Resolu
   return isFitted
     ? { kind: "empty", item }
     : notFitted(harness, item, fittedIn(harness, connector.when, named?.half.when));
+}
+
+function resolveOpenEnd(harness: Harness, id: string): Resolution | undefined {
+  const number = harness.nodeNumbers.get(id);
+  return number === undefined || harness.nodes[number]?.kind !== "open-end"
+    ? undefined
+    : one({ type: "open-end", id }, [[number]], []);
 }
 
 function notFitted(harness: Harness, item: Item, builds: readonly string[]): Resolution {

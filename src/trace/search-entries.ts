@@ -36,7 +36,7 @@ export function searchEntries(harness: Harness): readonly SearchEntry[] {
   for (const connector of fitted.connectors.values()) {
     const halves = fitted.halves.get(connector.id) ?? [];
     const names = halves.flatMap((half) => [half.name ?? "", ...partWords(half.part), ...plugWords(half)]);
-    add({ type: "connector", id: connector.id }, connector.label, ["connector plug", ...names]);
+    add({ type: "connector", id: connector.id }, connector.label, ["connector plug", ...names, connector.note ?? ""]);
   }
   for (const splice of fitted.splices.values())
     add({ type: "splice", id: splice.id }, splice.label ?? "splice", ["splice joint", ...partWords(splice.part)]);
@@ -45,12 +45,18 @@ export function searchEntries(harness: Harness): readonly SearchEntry[] {
   for (const code of document.codes) add({ type: "code", id: code.id }, code.label, codeWords(code.spn, code.fmi));
   for (const net of document.nets)
     add({ type: "net", id: net.id }, net.label ?? net.kind ?? "", [net.kind ?? "", "net"]);
+  // A label that wires carry can be asked for whether or not the document lists its nets.
+  const listed = new Set(document.nets.map((net) => net.id));
+  const used = new Set([...fitted.wires.values()].flatMap(({ net }) => net ?? []));
+  for (const id of used) if (!listed.has(id)) add({ type: "net", id }, id, ["net"]);
   for (const segment of document.segments)
     add({ type: "segment", id: segment.id }, segment.covering ?? "segment", ["segment"]);
   for (const wire of fitted.wires.values())
     add({ type: "wire", id: wire.id }, wireLabel(wire), [
       ...["wire", wireColourWords(wire.colour), wire.number ?? "", wire.type ?? ""],
       ...partWords(wire.part),
+      wire.note ?? "",
+      wire.ends[1] === undefined ? "open end" : "",
     ]);
   addElements(harness, add);
   addContacts(harness, add);
@@ -107,16 +113,29 @@ function addElements(harness: Harness, add: Add): void {
 function addContacts(harness: Harness, add: Add): void {
   const wiresAt = new Map<string, string[]>();
   const labels = new Map<string, string>();
+  // A cavity of which nothing but a note is known can be found as well.
+  for (const connector of harness.fitted.connectors.values()) {
+    for (const cavity of connector.cavities) {
+      if (cavity.note === undefined) continue;
+      const id = `${connector.id}:${cavity.id}`;
+      wiresAt.set(id, ["pin cavity contact", connector.id, cavity.id, cavity.note]);
+      labels.set(id, `${connector.label}, cavity ${cavity.id}`);
+    }
+  }
   harness.nodes.forEach((node, number) => {
     if (node.kind !== "contact") return;
     const id = jointId(node);
-    const words = wiresAt.get(id) ?? ["pin cavity contact", node.connector.id, node.cavity.id, node.key];
+    const words = wiresAt.get(id) ?? ["pin cavity contact", node.connector.id, node.cavity.id];
+    words.push(node.key);
     for (const { cavity, terminal, seal } of node.half.fitted ?? [])
       if (cavity === node.cavity.id) words.push(...[terminal, seal].flatMap(partWords));
     const { offsets, arcEdges } = harness.index;
     for (let arc = offsets[number] ?? 0; arc < (offsets[number + 1] ?? 0); arc++) {
       const edge = harness.edges[arcEdges[arc] ?? -1];
-      if (edge?.kind === "wire") words.push(edge.wire.id, wireLabel(edge.wire), wireColourWords(edge.wire.colour));
+      if (edge?.kind === "wire") {
+        const { id: wire, colour, note } = edge.wire;
+        words.push(wire, wireLabel(edge.wire), wireColourWords(colour), note ?? "");
+      }
     }
     wiresAt.set(id, words);
     labels.set(id, `${node.connector.label}, cavity ${node.cavity.id}`);

@@ -15,6 +15,9 @@ export type Cut =
   | { readonly kind: "apart" }
   | { readonly kind: "same" };
 
+/** Joined pairs of points looked at at most. */
+const MOST_PAIRS = 4096;
+
 /**
  * Says where the way between two things is cut.
  *
@@ -23,12 +26,15 @@ export type Cut =
  * @param narrow The passage that found no path.
  */
 export function whereCut(harness: Harness, ends: readonly [Resolved, Resolved], narrow: Passage): Cut {
-  const wider = waysThrough(harness, "everything").passage;
+  const { passage: wider, components } = waysThrough(harness, "everything");
   const [first, second] = ends.map((end) => end.groups.flat());
   if (!first || !second) return { kind: "apart" };
   if (first.some((node) => second.includes(node))) return { kind: "same" };
-  for (const from of first.slice(0, 64)) {
-    for (const to of second.slice(0, 64)) {
+  let tried = 0;
+  for (const from of first) {
+    for (const to of second) {
+      const part = components.ofNode[from] ?? -1;
+      if (part < 0 || part !== components.ofNode[to] || ++tried > MOST_PAIRS) continue;
       const cut = firstBlocked(harness.index, { narrow, wider }, { from, to });
       if (cut.kind !== "blocked") continue;
       const edge = cut.what === "edge" ? harness.edges[cut.number] : undefined;

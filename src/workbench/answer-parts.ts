@@ -36,6 +36,7 @@ export const facts = item.extend({
   connector: z.string().optional(),
   cavity: z.string().optional(),
   terminalMm: z.number().optional(),
+  cavityNote: z.string().optional(),
   isSealed: z.boolean().optional(),
   minutes: z.number().optional(),
   remove: z.string().optional(),
@@ -64,4 +65,6 @@ export const header = {
   origin: z.enum(["data", "computed"]),
   assumptions: z.array(z.string()),
   cautions: z.array(z.string()),
+  /** What the data leaves open about the things of the answer; absent where it is nothing. */
+  notKnown: z.array(z.string()).optional(),
 };

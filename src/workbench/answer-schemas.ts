@@ -15,6 +15,7 @@ import { ExpectAnswer } from "./expect/expect-answer.ts";
 import { TableAnswer } from "./expect/table-answer.ts";
 import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 import { ExportReport } from "./export/export-report.ts";
+import { GapsReport } from "./gaps/gap.ts";
 import { ErrorReport, FileReport } from "./file-report.ts";
 import { ImportMap } from "./import/import-map.ts";
 import { ImportReport } from "./import/import-report.ts";
@@ -51,6 +52,7 @@ const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodTyp
   ["job-weights", "What the faults of a job weigh before the first reading", JobWeightsAnswer],
   ["job-report", "A job written up", JobReportAnswer],
   ["job-refused", "Why a job was not opened or a step not taken", JobRefusal],
+  ["gaps", "What can be asked of a machine yet, and what is missing", GapsReport],
   ["file-report", "What a check of a file found", FileReport],
   ["practice-tasks", "What a task list of practice holds", TasksReport],
   ["practice-grades", "Result files of practice as they were graded", GradesReport],

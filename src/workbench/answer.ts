@@ -87,6 +87,8 @@ export const TraceAnswer = z.object({
 export const SharedAnswer = z.object({
   kind: z.literal("shared"),
   ...header,
+  /** What each thing stands for: its circuits, or also what conductors join to it. */
+  basis: z.enum(["circuits", "conductors"]),
   asked: z.array(item.extend({ mark: z.enum(["bad", "good", "unknown"]), circuitCount: z.number() })),
   items: z.array(
     facts.extend({
@@ -111,6 +113,8 @@ export const WithoutAnswer = z.object({
     }),
   ),
   stillFed: z.array(z.string()),
+  /** Where no circuit is known to pass it: the points that it joins, in the groups that are left when it opens. */
+  parted: z.array(z.array(z.string())),
 });
 
 const meter = z.enum(["volts", "ohms", "clamp", "test-lamp"]);

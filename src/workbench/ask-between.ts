@@ -15,6 +15,7 @@ import type { Answer, BetweenAnswer, Facts, NoPathAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { cutText } from "./cut-text.ts";
 import { makeHeader } from "./header.ts";
+import { notKnown } from "./not-known.ts";
 import type { Question } from "./question.ts";
 import { resolveText } from "./resolve-text.ts";
 import { routeFacts } from "./route-facts.ts";
@@ -40,7 +41,11 @@ export function askBetween(scene: Scene, question: Extract<Question, { kind: "be
   const [first, second] = [toItem(from.value), toItem(to.value)];
   return {
     kind: "no-path",
-    ...makeHeader(scene, { cautions: cautionsFor(scene, ends), assumptions: assumptionsOf(found.through) }),
+    ...makeHeader(scene, {
+      cautions: cautionsFor(scene, ends),
+      assumptions: assumptionsOf(found.through),
+      notKnown: cut.kind === "same" ? [] : notKnown(scene, ends, "ends"),
+    }),
     from: first,
     to: second,
     through: found.through,

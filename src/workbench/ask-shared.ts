@@ -1,14 +1,19 @@
-import { describeItem, findCommon, type Marked } from "../trace/index.ts";
+import { describeItem, findCommon, type CommonBasis, type Marked } from "../trace/index.ts";
 import type { Answer, SharedAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
+import { notKnown } from "./not-known.ts";
 import type { Question } from "./question.ts";
 import { resolveText } from "./resolve-text.ts";
 import type { Scene } from "./scene.ts";
 
 /** What a comparison takes for granted. */
+const STANDS_FOR: Readonly<Record<CommonBasis, string>> = {
+  circuits: "Each thing stands for every circuit it belongs to.",
+  conductors:
+    "Each thing stands for every circuit it belongs to and for all that wires, contacts, splices and studs join to it.",
+};
 const ASSUMPTIONS: readonly string[] = [
-  "Each thing stands for every circuit it belongs to.",
   "Switches and relay contacts count as able to close, fuses as whole.",
   "One fault explains all things marked bad; things marked good work in full.",
 ];
@@ -27,11 +32,17 @@ export function askShared(scene: Scene, question: Extract<Question, { kind: "sha
     marked.push({ thing: thing.value, mark });
   }
   const { harness } = scene;
+  const things = marked.map(({ thing }) => thing);
   const common = findCommon(harness, marked);
   const places = common.items.length === 0 ? common.asked.map((each) => each.item) : common.items;
   return {
     kind: "shared",
-    ...makeHeader(scene, { cautions: cautionsFor(scene, places), assumptions: ASSUMPTIONS }),
+    basis: common.basis,
+    ...makeHeader(scene, {
+      cautions: cautionsFor(scene, places),
+      assumptions: [STANDS_FOR[common.basis], ...ASSUMPTIONS],
+      notKnown: common.basis === "circuits" ? [] : notKnown(scene, things),
+    }),
     asked: common.asked.map(({ item, mark, circuits }) => ({ ...item, mark, circuitCount: circuits })),
     items: common.items.map(({ circuits, bad, good, isSuspect, circuitsInAll, ...item }) => ({
       ...describeItem(harness, item),

@@ -2,6 +2,7 @@ import { describeItem, findCircuit, findNet, type CircuitAnswer, type CircuitPar
 import type { Answer, TraceAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
+import { notKnown } from "./not-known.ts";
 import type { Question } from "./question.ts";
 import { resolveText } from "./resolve-text.ts";
 import { routeFacts } from "./route-facts.ts";
@@ -32,6 +33,7 @@ export function askTrace(scene: Scene, question: Extract<Question, { kind: "trac
     ...makeHeader(scene, {
       cautions: cautionsFor(scene, [of.value, ...items]),
       assumptions: isInCircuit ? ASSUMPTIONS : [],
+      notKnown: notKnown(scene, [of.value]),
     }),
     of: describeItem(harness, of.value),
     net: { labels: net.labels, items: net.items.map((item) => describeItem(harness, item)) },

@@ -2,6 +2,7 @@ import { describeItem, findWithout } from "../trace/index.ts";
 import type { Answer, WithoutAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
+import { notKnown } from "./not-known.ts";
 import type { Question } from "./question.ts";
 import { resolveText } from "./resolve-text.ts";
 import type { Scene } from "./scene.ts";
@@ -23,12 +24,13 @@ export function askWithout(scene: Scene, question: Extract<Question, { kind: "wi
   const of = resolveText(scene, question.thing);
   if (!of.ok) return of.error;
   const { harness } = scene;
-  const { stopped, stillFed } = findWithout(harness, of.value);
+  const { stopped, stillFed, parted } = findWithout(harness, of.value);
   return {
     kind: "without",
     ...makeHeader(scene, {
       cautions: cautionsFor(scene, [of.value]),
       assumptions: ASSUMPTIONS,
+      notKnown: notKnown(scene, [of.value]),
     }),
     of: describeItem(harness, of.value),
     stopped: stopped.map(({ item, lost, because }) => ({
@@ -37,5 +39,6 @@ export function askWithout(scene: Scene, question: Extract<Question, { kind: "wi
       ...(because && { because }),
     })),
     stillFed: stillFed.map((item) => item.id),
+    parted: parted.map((group) => group.map((item) => item.id)),
   } satisfies WithoutAnswer;
 }

@@ -25,7 +25,7 @@ export function cutText(harness: Harness, way: MissingWay): string {
       return `${from.id} and ${to.id} are the same point: nothing lies between them.`;
     case "apart": {
       const here = `In build ${harness.build.id} nothing leads from ${from.id} to ${to.id}`;
-      return `${here}: no wire, contact or part of the document joins them.${elsewhere}`;
+      return `${here}: no wire, contact or part in the data joins them.${elsewhere}`;
     }
     case "element":
       return `${throughText(way.through)} there is no way from ${from.id} to ${to.id}: it ends at ${named(harness, cut.at)}.${elsewhere}`;

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { HarnessDocument, Problem } from "../model/index.ts";
 import type { Frozen } from "./frozen.ts";
+import { summariseGaps } from "./gaps/summarise-gaps.ts";
 import type { Machine } from "./open-machine.ts";
 
 const problem = z.object({
@@ -29,6 +30,8 @@ export const Holdings = z.object({
   splices: z.number(),
   studs: z.number(),
   segments: z.number(),
+  /** What can be asked of it yet, in sentences. */
+  canAsk: z.array(z.string()),
 });
 
 /** What a check of a file found: `valid` where it opens, warnings or not, `problems` where it does not. */
@@ -86,5 +89,6 @@ export function holdingsOf(document: HarnessDocument): Holdings {
     splices: document.splices.length,
     studs: document.studs.length,
     segments: document.segments.length,
+    canAsk: summariseGaps(document),
   };
 }

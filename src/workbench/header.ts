@@ -6,6 +6,8 @@ export interface HeaderParts {
   readonly cautions: readonly string[];
   /** What the answer takes for granted; with one or more the answer is computed, with none it is read from the document. */
   readonly assumptions?: readonly string[];
+  /** What the data leaves open, so that the answer may not be the whole of it. */
+  readonly notKnown?: readonly string[];
 }
 
 /**
@@ -14,7 +16,7 @@ export interface HeaderParts {
  * @param scene The machine in its build and state.
  * @param parts Cautions and assumptions of the answer.
  */
-export function makeHeader(scene: Scene, { cautions, assumptions = [] }: HeaderParts): AnswerHeader {
+export function makeHeader(scene: Scene, { cautions, assumptions = [], notKnown = [] }: HeaderParts): AnswerHeader {
   return {
     machine: scene.machine.document.about.machine,
     build: scene.harness.build.id,
@@ -22,5 +24,6 @@ export function makeHeader(scene: Scene, { cautions, assumptions = [] }: HeaderP
     origin: assumptions.length > 0 ? "computed" : "data",
     assumptions: [...scene.assumptions, ...assumptions],
     cautions,
+    ...(notKnown.length > 0 && { notKnown }),
   };
 }

@@ -64,3 +64,11 @@ export {
 } from "./question.ts";
 export { readQuestionLink, writeQuestionLink, type LinkedQuestion } from "./question-link.ts";
 export { writeAnswer, writeReport } from "./write-answer.ts";
+export { answerGap, type AnswerProblem, type GapAnswer } from "./gaps/answer-gap.ts";
+export { applyJoins, type Confirmed } from "./gaps/apply-joins.ts";
+export { findGaps, gapsOfConnector } from "./gaps/find-gaps.ts";
+export { GapsReport, ItemGaps, JoinProposal, type Gap } from "./gaps/gap.ts";
+export { gapsReport, writeGapsReport } from "./gaps/gaps-report.ts";
+export { likeConnectors } from "./gaps/like-connectors.ts";
+export { proposeJoins } from "./gaps/propose-joins.ts";
+export { summariseGaps } from "./gaps/summarise-gaps.ts";

@@ -71,7 +71,9 @@ function emptyCavity(scene: Scene, asked: string, item: Item): UnresolvedAnswer 
       return other !== undefined && resolve(other, item.id).kind === "one";
     });
   const where = builds.length === 0 ? "" : ` It is in use in: ${builds.join(", ")}.`;
-  const text = `${item.id} is an empty cavity in build ${harness.build.id}: no wire ends there and nothing is behind it.${where}`;
+  const { cavityNote } = describeItem(harness, item);
+  const note = cavityNote === undefined ? "" : ` The data says of this cavity: ${cavityNote}.`;
+  const text = `No wire in the data ends at ${item.id} in build ${harness.build.id}.${note}${where}`;
   return unresolved(scene, asked, { kind: "empty", text, items: [item], fittedIn: builds });
 }
 

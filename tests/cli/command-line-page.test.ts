@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { naturalOrder } from "ohmward/base";
-import { pinTableTemplate } from "ohmward/formats";
+import { pinTableTemplate, writeHarnessJson } from "ohmward/formats";
+import { readGood } from "../formats/support/read-file.ts";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { root, run } from "./fake-io.ts";
 import { practiceFiles } from "./practice-files.ts";
@@ -12,6 +13,9 @@ const page = readFileSync(join(root, "docs", "using", "command-line.md"), "utf8"
 /** Files of the page's examples: the demo machine with one wire that leads nowhere, a table, two cables that belong together. */
 const files = {
   "list.csv": pinTableTemplate("wire"),
+  "pins.ohm.json": writeHarnessJson(
+    readGood("Connector,Pin,Signal,Colour\nECU,1,5V,VT\nTANK,A,5V,VT\n", "pins.csv").document,
+  ),
   "cab.csv": "Wire;From;To;Colour;Signal\nW1;XT.1:1;S1.X:1;RD;FEED\nW2;XT.1:2;S1.X:2;BK;BACK\n",
   "tiller.csv": "Wire;From;To;Colour;Signal\nW1;XT.2:1;M1.X:1;RD;FEED\nW2;XT.2:2;M1.X:2;BK;BACK\n",
   "faults.csv": "Title,Fault,Level\nStart,resistance:XE1:1=0.25,2\nFog lamp,open:W999,1\nHeater,blown:FB1.FL2,7\n",
@@ -41,11 +45,14 @@ describe("docs/using/command-line.md", () => {
   test("shows every command but the one that never ends", () => {
     const shown = new Set(examples.map(({ line }) => line.split(" ")[0] ?? ""));
     expect([...shown].toSorted(naturalOrder)).toEqual([
+      "answer",
       "between",
       "expect",
       "export",
       "find",
+      "gaps",
       "import",
+      "join",
       "practise",
       "probe",
       "shared",

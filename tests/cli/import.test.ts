@@ -62,7 +62,7 @@ describe("import", () => {
   test("writes a harness document that opens, to a file or to standard output, with the report beside it", async () => {
     const told = await run(words("import good.csv -o made.ohm.json"), world);
     expect([told.code, told.err]).toEqual([0, ""]);
-    expect(told.out).toMatch(/Written to made\.ohm\.json\n$/u);
+    expect(told.out).toMatch(/Written to made\.ohm\.json\n\nWhat can be asked yet\n/u);
     const text = decode(told.written.get("made.ohm.json"));
     const checked = await run(words("validate made.ohm.json --json"), { files: { "made.ohm.json": text } });
     expect(FileReport.parse(JSON.parse(checked.out))).toMatchObject({ kind: "valid", holds: { wires: 2 } });

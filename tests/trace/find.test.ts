@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { find } from "ohmward/trace";
+import { fitBuild } from "ohmward/model";
+import { find, resolve } from "ohmward/trace";
+import { readGood } from "../formats/support/read-file.ts";
 import { demo } from "./ask-demo.ts";
 
 const harness = demo();
@@ -47,5 +49,34 @@ describe("find", () => {
   it("does not list what is not fitted", () => {
     expect(find(harness, "W25").some((hit) => hit.item.id === "W25")).toBe(false);
     expect(find(demo("tiller"), "W25")[0]?.item.id).toBe("W25");
+  });
+});
+
+describe("find on bare wiring", () => {
+  const text =
+    "Connector,Pin,Signal,Colour,Size (mm²),Function,Note\nECU,1,INJ 1,light blue,0.75,,cut off\nECU,2,FAN,BU/WH,1.5,,\nECU,3,N/C,,,glow plug relay,\n";
+  const { document } = readGood(text, "ecu.csv");
+  const bare = fitBuild(document, "base");
+
+  it.each([
+    ["INJ 1", "ECU:1"],
+    ["light blue", "ECU:1"],
+    ["inj 0.75", "ECU:1"],
+    ["cut off", "ECU:1"],
+    ["blue white", "ECU:2"],
+    ["1,5 mm2 fan", "ECU:2"],
+    ["glow plug", "ECU:3"],
+  ])("%s finds %s", (words, id) => {
+    expect(bare && find(bare, words).map((hit) => hit.item.id)).toContain(id);
+  });
+
+  it("finds a label that wires carry though the document lists no nets", () => {
+    expect(document.nets).toEqual([]);
+    expect(bare && find(bare, "INJ 1")[0]?.item).toEqual({ type: "net", id: "INJ 1" });
+  });
+
+  it("knows the open end of a wire by its address", () => {
+    const open = bare && resolve(bare, "W1:?");
+    expect(open?.kind === "one" ? open.item.type : open?.kind).toBe("open-end");
   });
 });

@@ -16,7 +16,7 @@ test.each<[MissingWay, string]>([
   ],
   [
     { ends, through: "everything", cut: { kind: "apart" }, joinedIn: ["cold"] },
-    "In build base nothing leads from XT1:1 to XT1:2: no wire, contact or part of the document joins them. There is a way in: cold.",
+    "In build base nothing leads from XT1:1 to XT1:2: no wire, contact or part in the data joins them. There is a way in: cold.",
   ],
   [
     { ends, through: "series", cut: { kind: "element", at: { type: "element", id: "Y7.coil" } }, joinedIn: [] },

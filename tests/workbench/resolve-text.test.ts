@@ -51,10 +51,10 @@ describe("names in questions", () => {
     expect(answer.text).toBe(`${id} is not fitted in build base. It is in: tiller, cold-tiller.`);
   });
 
-  test("an empty cavity is called empty", () => {
+  test("a cavity without a wire is never called empty, as the data may not know of one", () => {
     expect(askDemo("empty", trace("A1.X1:3"))).toMatchObject({ fittedIn: [], items: [{ id: "A1.X1:3" }] });
     const answer = askDemo("empty", trace("xt1:5"), { build: "tiller" });
-    expect(answer.text).toMatch(/^XT1:5 is an empty cavity in build tiller/u);
+    expect(answer.text).toMatch(/^No wire in the data ends at XT1:5 in build tiller/u);
   });
 
   test.each([

@@ -46,7 +46,7 @@ describe("writeAnswer()", () => {
       "  to control unit  B3.X:2 - W79 (BN brown, 0.5 mm², 710 mm) - SP13 - W78 (BN brown, 0.75 mm², 410 mm) - A1.X1:17",
     ]);
     expect(text({ kind: "trace", point: "A1.X1:43" })).toMatch(
-      /No wire is joined to it in this build\.[^]*part of no circuit/u,
+      /No wire in the data is joined to it in this build\.[^]*No supply or consumer is known on this net/u,
     );
   });
 
@@ -66,7 +66,9 @@ describe("writeAnswer()", () => {
       { text: "B7", mark: "bad" },
       { text: "Y1", mark: "bad" },
     ] as const;
-    expect(text({ kind: "shared", things: apart })).toContain("They have nothing in common.");
+    expect(text({ kind: "shared", things: apart })).toContain(
+      "The data shows no wire, contact, splice, connector or segment that two of them share.",
+    );
   });
 
   test("tells why each thing stops", () => {
@@ -170,6 +172,13 @@ describe("writeReport()", () => {
         "Tarnwick Firnlark 45 snow groomer (invented)",
         "  builds base, cold, tiller, cold-tiller; states OFF, KOEO, PRIME, HEAT, CRANK, RUN",
         "  34 components, 36 connectors, 126 wires, 11 splices, 20 studs, 50 segments",
+        "",
+        "What can be asked yet",
+        "  - Tracing: 126 wires, all with both ends.",
+        "  - Expected readings: calculated for the whole machine.",
+        "  - Meter tests: what is asked before a test is known at 36 of 36 connectors; 4 of those may not be opened.",
+        "  - Jobs: on wires, contacts, splices and 34 components.",
+        "  What is missing: ohmward gaps demo",
         "",
       ].join("\n"),
     );

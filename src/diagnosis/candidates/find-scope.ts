@@ -1,5 +1,14 @@
 import type { Harness } from "../../model/index.ts";
-import { circuitsOf, findCircuits, findNet, railNodes, resolve, resolveItem, type Circuit } from "../../trace/index.ts";
+import {
+  circuitsOf,
+  findCircuits,
+  findNet,
+  railNodes,
+  resolve,
+  resolveItem,
+  type Circuit,
+  type Resolved,
+} from "../../trace/index.ts";
 
 /** The part of the machine that a complaint is about. */
 export interface Scope {
@@ -14,11 +23,12 @@ export interface Scope {
 }
 
 /**
- * Finds the circuits that codes and bad functions are about, with everything that hangs on their nets.
+ * Finds the circuits that codes and bad functions are about, with everything that hangs on their nets. Where no supply or consumer is known,
+ * a name stands for its nets: what conductors join can break, chafe and corrode all the same.
  *
  * @param harness The harness.
  * @param names Codes, components, points: whatever was named as bad.
- * @returns The scope; empty if no name leads to a circuit.
+ * @returns The scope; empty if no name leads to a circuit or to a wire.
  */
 export function findScope(harness: Harness, names: Iterable<string>): Scope {
   const named = [...names].map((name) => ({ name, circuits: circuitsNamed(harness, name) }));
@@ -82,6 +92,7 @@ function circuitsNamed(harness: Harness, name: string): readonly Circuit[] {
   if (resolution.kind !== "one") return [];
   const { item } = resolution;
   const circuits = circuitsOf(harness, item);
+  if (circuits.length === 0) return netNamed(harness, item);
   // A component stands for what it does, a point of a code for the circuits that end or begin there: shared lines belong to many more.
   const points = new Set(item.groups.flat());
   const own = circuits.filter(({ component, serves, sides }) =>
@@ -90,6 +101,15 @@ function circuitsNamed(harness: Harness, name: string): readonly Circuit[] {
       : component === item.id || serves.id === item.id,
   );
   return own.length > 0 ? [...own, ...feedsOfOutputs(harness, own)] : circuits;
+}
+
+/** The nets of a thing in the place of its circuits; none where no wire or mated contact is joined to it. */
+function netNamed(harness: Harness, item: Resolved): readonly Circuit[] {
+  const net = findNet(harness, item);
+  if (net.edges.length === 0) return [];
+  const serves = { type: item.type, id: item.id };
+  const parts = { nodes: new Set(net.nodes), edges: new Set(net.edges) };
+  return [{ serves, component: undefined, ownEdges: [], sides: [], ...parts }];
 }
 
 /** What feeds the sensors among some circuits: an output that switches, as of a Hall sensor, is silent without its supply. */

@@ -58,18 +58,21 @@ export function complaintEvidence(
   const watched = codes.filter(
     (code) => facts.codes.has(code.id) || (reporting.has(code.module) && isHard(code) && isCheap(code)),
   );
-  const probesOfCode = new Map(watched.map((code) => [code, codeProbes(harness, code, !facts.codes.has(code.id))]));
-  const things = [...facts.symptoms].map(([name, is]) => ({
-    name,
-    is,
-    probes: functionProbes(harness, circuitsServed(harness, name)),
-  }));
+  // Where no supply, ground or consumer is known nothing can be predicted, and a code or function parts nothing.
+  const probesOfCode = new Map(
+    watched
+      .map((code) => [code, codeProbes(harness, code, !facts.codes.has(code.id))] as const)
+      .filter(([, own]) => own.length > 0),
+  );
+  const things = [...facts.symptoms]
+    .map(([name, is]) => ({ name, is, probes: functionProbes(harness, circuitsServed(harness, name)) }))
+    .filter((thing) => thing.probes.length > 0);
   const probes = [...probesOfCode.values(), ...things.map((thing) => thing.probes)].flat();
   const measured = [...pointsOfFaults(harness, faultSets), ...probes.flatMap(({ red, black }) => [red, black])];
   const points = scope && localPoints(harness, scope, { points: measured, connectors: [] });
   const read = makeReader(harness, { probes, faultSets, ...(points ? { points } : {}) });
-  const fromCodes = watched.map((code): Evidence => {
-    const shown = shownShares(harness, code, { probes: probesOfCode.get(code) ?? [], read });
+  const fromCodes = [...probesOfCode].map(([code, own]): Evidence => {
+    const shown = shownShares(harness, code, { probes: own, read });
     const status = facts.codes.get(code.id);
     return toEvidence(`code ${code.id}`, likelihoodOfCode(shown, status), isPresent(status));
   });

@@ -1,3 +1,4 @@
+import { ok } from "../../base/index.ts";
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import type { TableRow } from "../tables/table.ts";
 import type { FoundTable } from "./found-table.ts";
@@ -56,11 +57,10 @@ class SetMaker implements SetRecords {
       if (row && found) Object.assign(this.document, this.#record(table, { row, columns, found }));
       return;
     }
-    if (found === undefined && table.isListOptional === true) return;
     if (table.inner === undefined)
       this.#takeList(
         table,
-        table.list,
+        { list: table.list, found },
         body.map((row) => ({ row, columns, found })),
       );
     else
@@ -70,14 +70,19 @@ class SetMaker implements SetRecords {
       );
   }
 
-  #takeList(table: SetTable, list: string, rows: readonly RowAt[]): void {
+  #takeList(
+    table: SetTable,
+    { list, found }: { readonly list: string; readonly found: FoundTable | undefined },
+    rows: readonly RowAt[],
+  ): void {
     const owners = new Map<string, { record: Draft; path: string }>();
     this.#owners.set(list, owners);
     const inner = this.#tables.filter((each) => each.list === list && each.inner !== undefined);
+    if (found === undefined && table.isOptional === true) return;
     this.document[list] = rows.map((at, number) => {
       const record = this.#record(table, at);
       // An inner list that must be there is there even where its table has no row for this record.
-      for (const each of inner) if (each.isInnerOptional !== true && each.inner !== undefined) record[each.inner] = [];
+      for (const each of inner) if (each.isOptional !== true && each.inner !== undefined) record[each.inner] = [];
       const path = `${list}[${number}]`;
       this.places.set(path, placeOf(table, at.row));
       if (typeof record["id"] === "string" && !owners.has(record["id"])) owners.set(record["id"], { record, path });
@@ -121,9 +126,9 @@ class SetMaker implements SetRecords {
 
   #record(table: SetTable, { row, columns, found }: RowAt): Draft {
     const record: Draft = {};
-    for (const [at, { path, sort }] of columns) {
+    for (const [at, { path, sort, word }] of columns) {
       const text = row.cells[at] ?? "";
-      const value = fromCell(text, sort, found?.isDecimalComma === true);
+      const value = sort === "list" && text === word ? ok(text) : fromCell(text, sort, found?.isDecimalComma === true);
       if (!value.ok) {
         const place = { ...placeOf(table, row), column: path.join(".") };
         this.problems.push(importProblem("set-value-wrong", place, { text: text.slice(0, 80), wanted: value.error }));

@@ -8,6 +8,8 @@ export type ColumnSort = "text" | "number" | "flag" | "list" | "json";
 export interface SetColumn {
   readonly path: readonly string[];
   readonly sort: ColumnSort;
+  /** The one word that may stand in the place of a list, such as `any`. */
+  readonly word?: string;
 }
 
 /** One table of the full set. */
@@ -16,17 +18,16 @@ export interface SetTable {
   readonly name: string;
   /** The list of the document whose records are the rows; absent for the table of what the document says once. */
   readonly list?: string;
-  /** Whether a document may be without that list. */
-  readonly isListOptional?: boolean;
   /** The list inside each record of `list` whose entries are the rows; the first column then names the record. */
   readonly inner?: string;
-  /** Whether a record may be without that inner list. */
-  readonly isInnerOptional?: boolean;
+  /** Whether the document may be without the list, or a record without its inner list. */
+  readonly isOptional?: boolean;
   readonly columns: readonly SetColumn[];
 }
 
 const Node = z.looseObject({
   type: z.string().optional(),
+  const: z.unknown().optional(),
   properties: z.record(z.string(), z.unknown()).optional(),
   required: z.array(z.string()).optional(),
   /** `false` after the last place of a tuple. */
@@ -53,8 +54,8 @@ export function setTables(): readonly SetTable[] {
       continue;
     }
     const { columns, inner } = columnsOf(Node.parse(node.items), [], name);
-    const isListOptional = !(root.required ?? []).includes(name);
-    tables.push({ name, list: name, isListOptional, columns }, ...inner);
+    const isOptional = !(root.required ?? []).includes(name);
+    tables.push({ name, list: name, ...(isOptional && { isOptional }), columns }, ...inner);
   }
   return [{ name: "about", columns: single }, ...tables];
 }
@@ -72,22 +73,30 @@ function columnsOf(node: Node, path: readonly string[], list?: string): Columns 
   if (branches) {
     for (const branch of branches) {
       const found = columnsOf(Node.parse(branch), path, list);
-      for (const column of found.columns) columns.set(column.path.join("."), column);
+      for (const column of found.columns) {
+        const before = columns.get(column.path.join("."))?.word;
+        columns.set(column.path.join("."), { ...(before !== undefined && { word: before }), ...column });
+      }
       for (const table of found.inner) inner.set(table.name, table);
     }
   } else if (node.type === "object") {
     for (const [name, raw] of Object.entries(node.properties ?? {})) {
       const child = Node.parse(raw);
       if (path.length === 0 && list !== undefined && isListOfRecords(child)) {
-        const isInnerOptional = !(node.required ?? []).includes(name);
+        const isOptional = !(node.required ?? []).includes(name);
         const { columns: own } = columnsOf(Node.parse(child.items), []);
-        inner.set(name, { name: `${list}-${name}`, list, inner: name, isInnerOptional, columns: own });
+        inner.set(name, { name: `${list}-${name}`, list, inner: name, isOptional, columns: own });
         continue;
       }
       const found = columnsOf(child, [...path, name], list);
       for (const column of found.columns) columns.set(column.path.join("."), column);
     }
-  } else columns.set(path.join("."), { path, sort: sortOf(node) });
+  } else
+    columns.set(path.join("."), {
+      path,
+      sort: sortOf(node),
+      ...(typeof node.const === "string" && { word: node.const }),
+    });
   return { columns: [...columns.values()], inner: [...inner.values()] };
 }
 

@@ -19,9 +19,7 @@ export interface FilledTable {
  */
 export function fillTableSet(document: HarnessDocument): readonly FilledTable[] {
   const tables = setTables();
-  const absent = (table: SetTable): boolean =>
-    table.isListOptional === true && !Object.hasOwn(document, table.list ?? "");
-  return tables.filter((table) => !absent(table)).map((table) => fillTable(table, tables, document));
+  return tables.filter((table) => isThere(table, document)).map((table) => fillTable(table, tables, document));
 }
 
 /** Writes the full set of tables as one XLSX workbook, a sheet for each. The same document gives the same bytes. */
@@ -32,6 +30,13 @@ export function writeTableSetXlsx(document: HarnessDocument): Uint8Array {
 /** Writes the full set of tables as CSV files in one zip file. The same document gives the same bytes. */
 export function writeTableSetZip(document: HarnessDocument): Uint8Array {
   return writeZip(fillTableSet(document).map(({ name, rows }) => [`${name}.csv`, csvBytes(writeCsv(rows))]));
+}
+
+/** Whether a table is written: not where the document is without its list. */
+function isThere({ list, inner, isOptional }: SetTable, document: HarnessDocument): boolean {
+  return (
+    inner !== undefined || isOptional !== true || new Map<string, unknown>(Object.entries(document)).has(list ?? "")
+  );
 }
 
 function fillTable(table: SetTable, tables: readonly SetTable[], document: HarnessDocument): FilledTable {
@@ -48,7 +53,9 @@ function fillTable(table: SetTable, tables: readonly SetTable[], document: Harne
 /** Columns of a list that say that an inner list which may be absent is there and empty. */
 export function emptyInner(tables: readonly SetTable[], list: string | undefined): readonly SetColumn[] {
   return tables
-    .filter((table) => table.list === list && list !== undefined && table.isInnerOptional === true)
+    .filter(
+      (table) => table.list === list && list !== undefined && table.inner !== undefined && table.isOptional === true,
+    )
     .map((table): SetColumn => ({ path: [table.inner ?? ""], sort: "list" }));
 }
 
@@ -57,7 +64,7 @@ function withHeadings(
   columns: readonly SetColumn[],
   records: readonly { readonly owner: readonly string[]; readonly record: unknown }[],
 ): CellValue[][] {
-  const cells = records.map(({ record }) => columns.map(({ path, sort }) => cellAt(record, path, sort)));
+  const cells = records.map(({ record }) => columns.map((column) => cellAt(record, column)));
   const used = columns.map((_, at) => at).filter((at) => cells.some((row) => row[at] !== undefined));
   // An empty table keeps its first columns, so that it can be read and filled in.
   const kept = used.length > 0 ? used : columns.map((_, at) => at);
@@ -65,14 +72,17 @@ function withHeadings(
   return [headings, ...cells.map((row, at) => [...(records[at]?.owner ?? []), ...kept.map((column) => row[column])])];
 }
 
-function cellAt(record: unknown, path: readonly string[], sort: SetColumn["sort"]): CellValue {
+function cellAt(record: unknown, { path, sort, word }: SetColumn): CellValue {
   let value: unknown = record;
   for (const name of path) value = isRecord(value) ? new Map(Object.entries(value)).get(name) : undefined;
   const isInnerList = Array.isArray(value) && value.some((entry) => isRecord(entry));
   if (isInnerList && sort === "list") return undefined;
   // Where a value is either a text or a record, the record has columns of its own.
   if (sort === "text" && typeof value !== "string") return undefined;
-  return toCell(value, sort);
+  if (sort === "list" && typeof value === "string") return value;
+  // A list of just that word is told apart from the word.
+  const isThatWord = sort === "list" && Array.isArray(value) && value.length === 1 && value[0] === word;
+  return isThatWord ? JSON.stringify(value) : toCell(value, sort);
 }
 
 function listOf(owner: unknown, name: string): readonly unknown[] {

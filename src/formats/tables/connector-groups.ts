@@ -1,6 +1,6 @@
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { cleanId } from "../draft/clean-id.ts";
-import type { ContactPoint, TableEntries } from "./table-entries.ts";
+import { knownEnds, type ContactPoint, type TableEntries } from "./table-entries.ts";
 import type { InlinePair } from "./table-options.ts";
 
 /** What a table calls a connector, and the connector and half of the document that this name stands for. */
@@ -35,7 +35,7 @@ export function groupConnectors(
   const groups = new Map<string, NamedHalf>();
   const points = [
     ...entries.pins.map((pin) => pin.point),
-    ...entries.wires.flatMap((wire) => wire.ends.filter((end) => end.kind === "contact")),
+    ...entries.wires.flatMap((wire) => knownEnds(wire.ends).filter((end) => end.kind === "contact")),
   ];
   for (const point of points) {
     const name = names(point);

@@ -2,7 +2,8 @@ import { importProblem } from "../import-problem.ts";
 import { endTextOf, type EndPoint } from "./end-text.ts";
 import { ROWS_A_STEP, type EntryContext, type EntryReading } from "./entry-context.ts";
 import type { RowRecord } from "./row-records.ts";
-import { endsText, pointText, showPoint, type PinEntry, type WireEntry } from "./table-entries.ts";
+import { endsText, pointText, showPoint, type EntryEnds, type PinEntry, type WireEntry } from "./table-entries.ts";
+import { isUnusedSignal } from "./unused-signal.ts";
 import { readMeasure, readWireFacts, type WireFacts } from "./wire-facts.ts";
 
 /** A row of a pin table that speaks of a wire. */
@@ -15,10 +16,11 @@ interface WireRow {
 
 /**
  * Reads a table with a row for each pin. Two rows that name the same wire are its two ends; a row may also say itself where its wire
- * goes. A wire of which only one end is in the table is left out with a warning, and the pin keeps what was said of it in its note.
+ * goes. A wire of which only one end is in the table is kept, with a warning, and its far end stays open. A signal is a wire as well, unless
+ * it says that the pin is not used.
  */
 export function* entriesOfPinRows(records: readonly RowRecord[], context: EntryContext): EntryReading {
-  const pins: { readonly record: RowRecord; readonly pin: PinEntry }[] = [];
+  const pins: PinEntry[] = [];
   const named = new Map<string, WireRow[]>();
   const unnamed: WireRow[] = [];
   for (const [number, record] of records.entries()) {
@@ -26,41 +28,62 @@ export function* entriesOfPinRows(records: readonly RowRecord[], context: EntryC
     const own = ownPoint(record, context);
     if (!own) continue;
     const other = otherPoint(record, context);
-    const hasWire = record.text("wire") !== "" || other !== undefined || record.text("colour") !== "";
     const pin = pinOf(record, own, context);
-    if (pin) pins.push({ record, pin });
-    if (!hasWire) continue;
-    const row: WireRow = { record, own, other, facts: readWireFacts(record, context) };
+    if (pin) pins.push(pin);
+    if (other === undefined && !speaksOfWire(record)) continue;
+    const row: WireRow = { record, own, other, facts: factsOf(record, context) };
     const id = record.text("wire");
     const rows = named.get(id) ?? [];
     if (id === "") unnamed.push(row);
     else named.set(id, rows);
     rows.push(row);
   }
-  const leftOut = new Map<RowRecord, string>();
-  const leaveOut: LeaveOut = (row, name) => {
-    context.report(importProblem("wire-one-end", row.record.at(), { wire: name, pin: showPoint(row.own) }));
-    leftOut.set(row.record, describeWire(row));
-  };
-  const wires = [
-    ...[...named].flatMap(([id, rows]) => namedWire(id, rows, { context, leaveOut })),
-    ...unnamedWires(unnamed, leaveOut),
-  ];
-  const noted = pins.map(({ record, pin }) => {
-    const note = [pin.note, leftOut.get(record) ?? ""].filter((text) => text !== "").join(". ");
-    return { ...pin, note };
-  });
-  return { wires, pins: noted };
+  const wires = [...[...named].flatMap(([id, rows]) => namedWire(id, rows, context)), ...unnamedWires(unnamed)];
+  return { wires: withOpenEnds(wires, context), pins };
 }
 
-/** Reports that only one end of a wire is known, and keeps what its row says for the note of the pin. */
-type LeaveOut = (row: WireRow, name: string) => void;
+function speaksOfWire(record: RowRecord): boolean {
+  if ((["wire", "colour", "crossSection", "length"] as const).some((field) => record.text(field) !== "")) return true;
+  return record.text("net") !== "" && !isUnusedSignal(record.text("net"));
+}
 
-function describeWire({ record, facts }: WireRow): string {
-  const size = facts.crossSectionMm2 === undefined ? undefined : `${facts.crossSectionMm2} mm²`;
-  const known = [record.text("wire"), facts.colour, size, facts.net, facts.note];
-  const words = known.filter((text) => text !== undefined && text !== "").join(", ");
-  return `Its wire goes to nothing in the table${words === "" ? "" : `: ${words}`}`;
+/** What a row says of its wire; "not used" is no net. */
+function factsOf(record: RowRecord, context: EntryContext): WireFacts {
+  const { net, ...facts } = readWireFacts(record, context);
+  if (net === undefined || !isUnusedSignal(net)) return net === undefined ? facts : { ...facts, net };
+  return { ...facts, note: [facts.note, net].filter((text) => text !== undefined).join(". ") };
+}
+
+/**
+ * Joins what is said twice: a row of a pin without the far end of its wire adds to the wire that another row has end in that pin. What is
+ * left are wires with an open end.
+ */
+function withOpenEnds(wires: readonly WireEntry[], context: EntryContext): readonly WireEntry[] {
+  const whole = wires.filter(({ ends }) => ends[1]);
+  const at = new Map<string, number[]>();
+  whole.forEach(({ ends }, number) => {
+    for (const end of ends)
+      if (end?.kind === "contact") at.set(pointText(end), [...(at.get(pointText(end)) ?? []), number]);
+  });
+  const open = wires.filter((wire) => {
+    if (wire.ends[1]) return false;
+    const [number, other] = at.get(pointText(wire.ends[0])) ?? [];
+    const known = number === undefined ? undefined : whole[number];
+    const isSame = known && other === undefined && (known.id === "" || wire.id === "");
+    if (!isSame || number === undefined) return true;
+    whole[number] = {
+      ...known,
+      id: known.id === "" ? wire.id : known.id,
+      facts: { ...wire.facts, ...known.facts },
+      netKind: known.netKind === "" ? wire.netKind : known.netKind,
+    };
+    return false;
+  });
+  for (const { id, facts, ends, at: place } of open) {
+    const wire = id === "" ? (facts.net ?? facts.colour ?? "without a name") : id;
+    context.report(importProblem("wire-one-end", place, { wire, pin: showPoint(ends[0]) }));
+  }
+  return [...whole, ...open];
 }
 
 function ownPoint(record: RowRecord, context: EntryContext): EndPoint | undefined {
@@ -91,15 +114,14 @@ function pinOf(record: RowRecord, own: EndPoint, context: EntryContext): PinEntr
   if (own.kind !== "contact") return undefined;
   const written: string[] = [];
   const terminalMm = readMeasure(record, { field: "terminalSize", sort: "length", context, asWritten: written });
-  return { point: own, note: record.text("function"), terminalMm, mate: record.text("mate"), at: record.at() };
+  const net = record.text("net");
+  const unused = net !== "" && isUnusedSignal(net) && !speaksOfWire(record) ? net : "";
+  const note = [record.text("function"), unused].filter((text) => text !== "").join(". ");
+  return { point: own, note, terminalMm, mate: record.text("mate"), at: record.at() };
 }
 
-/** The wire that rows with the same wire id make; none if there are too few or too many ends. */
-function namedWire(
-  id: string,
-  rows: readonly WireRow[],
-  { context, leaveOut }: { readonly context: EntryContext; readonly leaveOut: LeaveOut },
-): readonly WireEntry[] {
+/** The wire that rows with the same wire id make; none if there are too many ends. */
+function namedWire(id: string, rows: readonly WireRow[], context: EntryContext): readonly WireEntry[] {
   const [first] = rows;
   if (!first) return [];
   const ends = new Map<string, EndPoint>();
@@ -113,32 +135,25 @@ function namedWire(
     context.report(importProblem("wire-many-ends", first.record.at("wire"), { wire: id, rows: numbers }));
     return [];
   }
-  if (!from || !to) {
-    leaveOut(first, id);
-    return [];
-  }
   compareRows(id, rows, context);
   // What only the row of the other pin says counts as well.
   const facts = rows.reduceRight<WireFacts>((known, row) => ({ ...known, ...row.facts }), {});
-  return [entry(id, { ...first, facts }, [from, to])];
+  return [entry(id, { ...first, facts }, [from ?? first.own, to])];
 }
 
-function unnamedWires(rows: readonly WireRow[], leaveOut: LeaveOut): readonly WireEntry[] {
+function unnamedWires(rows: readonly WireRow[]): readonly WireEntry[] {
   const wires = new Map<string, WireEntry>();
   for (const row of rows) {
-    if (!row.other) {
-      leaveOut(row, row.facts.colour ?? "without a name");
-      continue;
-    }
-    const ends: readonly [EndPoint, EndPoint] = [row.own, row.other];
+    const ends: EntryEnds = [row.own, row.other];
     // The rows of both its pins speak of the same wire.
     const key = `${endsText(ends)}\u0001${row.facts.when ?? ""}`;
-    if (!wires.has(key)) wires.set(key, entry("", row, ends));
+    const known = wires.get(key);
+    wires.set(key, known ? { ...known, facts: { ...row.facts, ...known.facts } } : entry("", row, ends));
   }
   return [...wires.values()];
 }
 
-function entry(id: string, { record, facts }: WireRow, ends: readonly [EndPoint, EndPoint]): WireEntry {
+function entry(id: string, { record, facts }: WireRow, ends: EntryEnds): WireEntry {
   return { id, ends, facts, netKind: record.text("netKind"), at: record.at() };
 }
 

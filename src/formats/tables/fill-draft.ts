@@ -4,7 +4,7 @@ import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { findPossiblePairs, groupConnectors, nameOfHalf, type ConnectorGroups } from "./connector-groups.ts";
 import type { EndPoint } from "./end-text.ts";
 import { ROWS_A_STEP } from "./entry-context.ts";
-import type { ContactPoint, TableEntries, WireEntry } from "./table-entries.ts";
+import { knownEnds, type ContactPoint, type TableEntries, type WireEntry } from "./table-entries.ts";
 import type { TableOptions } from "./table-options.ts";
 
 const NET_KINDS: ReadonlySet<string> = new Set(NetKind.options);
@@ -95,8 +95,11 @@ class Filler {
   }
 
   addWire(wire: WireEntry, halfOptions: HalfOptions): void {
-    const ends = wire.ends.map((end) => this.#end(end, wire)) as [string, string];
-    for (const end of wire.ends) if (end.kind === "contact") halfOptions.note(this.address(end), wire.facts.when);
+    const [first, second] = wire.ends;
+    const ends: [string, string?] = [this.#end(first, wire)];
+    if (second) ends.push(this.#end(second, wire));
+    for (const end of knownEnds(wire.ends))
+      if (end.kind === "contact") halfOptions.note(this.address(end), wire.facts.when);
     this.#draft.addWire({ id: wire.id, ends, ...wire.facts }, wire.at);
     const { net } = wire.facts;
     if (wire.netKind === "" || net === undefined) return;
@@ -123,7 +126,7 @@ class Filler {
 
   #contacts(): readonly { readonly point: ContactPoint; readonly at: WireEntry["at"] }[] {
     const ofWires = this.#entries.wires.flatMap(({ ends, at }) =>
-      ends.flatMap((point) => (point.kind === "contact" ? [{ point, at }] : [])),
+      knownEnds(ends).flatMap((point) => (point.kind === "contact" ? [{ point, at }] : [])),
     );
     return [...this.#entries.pins, ...ofWires];
   }
@@ -176,7 +179,7 @@ function ownersOf(entries: TableEntries): ReadonlyMap<string, ReadonlySet<string
     owners.set(point.connector, (owners.get(point.connector) ?? new Set()).add(point.component));
   };
   for (const pin of entries.pins) take(pin.point);
-  for (const wire of entries.wires) wire.ends.forEach(take);
+  for (const wire of entries.wires) knownEnds(wire.ends).forEach(take);
   return owners;
 }
 

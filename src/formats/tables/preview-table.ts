@@ -8,7 +8,7 @@ import { headingWarnings } from "./find-headings.ts";
 import { loadCsv, loadXlsx, type LoadedTable } from "./load-table.ts";
 import { readColourText } from "./read-colour-text.ts";
 import type { DecimalSign } from "../../base/index.ts";
-import { showPoint, type WireEntry } from "./table-entries.ts";
+import { knownEnds, showPoint, type WireEntry } from "./table-entries.ts";
 import type { ProposedMapping, TableMapping } from "./table-mapping.ts";
 import type { InlinePair, TableReadOptions } from "./table-options.ts";
 import { understandTable, type UnderstoodTable } from "./understand-table.ts";
@@ -98,7 +98,13 @@ export function* previewTable(
 function firstWires(loaded: LoadedTable, options: TableReadOptions): readonly PreviewWire[] {
   const { entries } = runToEnd(understandTable(loaded, options.table ?? {}, FIRST_ROWS));
   return entries.wires.map(({ id, ends, facts, at }) => {
-    return { row: at.row ?? 0, wire: id, from: showPoint(ends[0]), to: showPoint(ends[1]), facts };
+    return {
+      row: at.row ?? 0,
+      wire: id,
+      from: showPoint(ends[0]),
+      to: ends[1] ? showPoint(ends[1]) : "not in the table",
+      facts,
+    };
   });
 }
 
@@ -120,7 +126,7 @@ function pinsByName(understood: UnderstoodTable): ReadonlyMap<string, ReadonlySe
   const pins = new Map<string, Set<string>>();
   for (const end of [
     ...understood.entries.pins.map((pin) => pin.point),
-    ...understood.entries.wires.flatMap((wire) => wire.ends),
+    ...understood.entries.wires.flatMap((wire) => knownEnds(wire.ends)),
   ]) {
     if (end.kind !== "contact" || end.half !== "") continue;
     const name = end.connector === "" ? end.component : end.connector;

@@ -23,8 +23,8 @@ export const rowProblemTexts = {
   },
   "end-missing": {
     severity: "error",
-    message: (f: { wire: string; end: string }) => `Wire "${f.wire}" has no ${f.end} end`,
-    hint: "Enter both ends of the wire; a wire that is not connected is left out of the table",
+    message: (f: { wire: string }) => `Wire "${f.wire}" has no end`,
+    hint: "Enter at least one end; a wire with one end is kept, with its far end open",
   },
   "end-unclear": {
     severity: "error",
@@ -40,8 +40,8 @@ export const rowProblemTexts = {
   "wire-one-end": {
     severity: "warning",
     message: (f: { wire: string; pin: string }) =>
-      `Only one end of wire "${f.wire}" is in the table (${f.pin}); the wire is left out`,
-    hint: "Add the row of its other pin, or say in this row where it goes",
+      `Only one end of wire "${f.wire}" is in the table (${f.pin}); it is kept, its far end is not known`,
+    hint: "Add the other end to the table, or confirm the joins proposed by signal and colour: ohmward join FILE",
   },
   "wire-many-ends": {
     severity: "error",

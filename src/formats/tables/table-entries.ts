@@ -5,11 +5,14 @@ import type { WireFacts } from "./wire-facts.ts";
 /** A contact of a table. */
 export type ContactPoint = Extract<EndPoint, { kind: "contact" }>;
 
-/** A wire as a table gives it, with both ends. */
+/** The ends of a wire as a table gives them; without the second its far end is not known. */
+export type EntryEnds = readonly [EndPoint, EndPoint | undefined];
+
+/** A wire as a table gives it. */
 export interface WireEntry {
   /** What the file calls it; empty if it has no name. */
   readonly id: string;
-  readonly ends: readonly [EndPoint, EndPoint];
+  readonly ends: EntryEnds;
   readonly facts: WireFacts;
   readonly netKind: string;
   readonly at: ImportPlace;
@@ -38,8 +41,13 @@ export function pointText(point: EndPoint): string {
 }
 
 /** One text for a pair of ends, whichever comes first. */
-export function endsText(ends: readonly [EndPoint, EndPoint]): string {
-  return ends.map(pointText).sort().join("\u0001");
+export function endsText(ends: EntryEnds): string {
+  return knownEnds(ends).map(pointText).sort().join("\u0001");
+}
+
+/** The ends of a wire that the table names. */
+export function knownEnds([first, second]: EntryEnds): readonly EndPoint[] {
+  return second ? [first, second] : [first];
 }
 
 /** A contact in words, as `X1:5`. */

@@ -136,6 +136,7 @@ export function graphStyle(palette: Palette, look: Look): StylesheetJson {
     },
     { selector: ".stud", style: { shape: "hexagon", width: () => size(18, 10), height: () => size(18, 10) } },
     { selector: ".splice", style: { shape: "diamond", width: () => size(17, 10), height: () => size(17, 10) } },
+    { selector: ".open-end", style: { shape: "triangle", width: () => size(17, 10), height: () => size(17, 10) } },
     {
       selector: ".veil",
       style: {

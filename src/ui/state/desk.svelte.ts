@@ -1,6 +1,14 @@
-import type { Harness, Problem } from "../../model/index.ts";
+import type { Harness, HarnessDocument, Problem } from "../../model/index.ts";
 import type { Item, Mark } from "../../trace/index.ts";
-import { ask, chooseBuild, machineMark, type Answer, type Machine, type Question } from "../../workbench/index.ts";
+import {
+  ask,
+  chooseBuild,
+  machineMark,
+  machineOf,
+  type Answer,
+  type Machine,
+  type Question,
+} from "../../workbench/index.ts";
 import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";
 import { withFaults, type FaultSwitch } from "./readings.ts";
 import { draftOf, EMPTY_DRAFT, questionOf, type QuestionDraft } from "./question-draft.ts";
@@ -73,6 +81,12 @@ export class Desk {
     if (asksAddress) this.readAddress();
     else this.#clear();
     this.#writeAddress(asksAddress ? "replace" : "push");
+  }
+
+  /** Puts a changed document in the place of the one that is open; build, question and selection stay, and the address names it. */
+  changeDocument(document: HarnessDocument): void {
+    this.machine = machineOf(document);
+    this.#writeAddress("replace");
   }
 
   /** Shows no machine any more; the address stays. */

@@ -18,16 +18,17 @@ export function headline(answer: Answer): string {
       return `Nothing joins ${answer.from.id} and ${answer.to.id}`;
     case "trace": {
       const count = answer.circuits.length;
-      return `${answer.of.id}: ${count === 0 ? "part of no circuit" : count === 1 ? "part of one circuit" : `part of ${count} circuits`}`;
+      return `${answer.of.id}: ${count === 0 ? `no supply or consumer known, ${counted(answer.net.items.length, "item", "items")} on its net` : count === 1 ? "part of one circuit" : `part of ${count} circuits`}`;
     }
     case "shared": {
       const suspects = answer.items.filter((item) => item.isSuspect).length;
       const shared = answer.items.length;
-      if (shared === 0) return "They share nothing";
+      if (shared === 0) return "The data shows nothing that they share";
       return `They share ${counted(shared, "thing", "things")}${suspects > 0 ? `; ${suspects} ${suspects === 1 ? "is" : "are"} in every bad one and in no good one` : ""}`;
     }
     case "without": {
       const count = answer.stopped.length;
+      if (count + answer.stillFed.length === 0) return `Without ${answer.of.id}: no consumer is known behind it`;
       return `Without ${answer.of.id} ${count === 0 ? "nothing stops" : count === 1 ? "one thing stops" : `${count} things stop`}`;
     }
     case "probe": {

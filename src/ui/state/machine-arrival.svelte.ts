@@ -1,4 +1,5 @@
 import { writeHarnessJson } from "../../formats/index.ts";
+import type { HarnessDocument } from "../../model/index.ts";
 import { machineMark, type Machine } from "../../workbench/index.ts";
 import type { StoredMachine } from "../store/device-database.ts";
 import { storedMachines, storeMachine } from "../store/machine-store.ts";
@@ -94,6 +95,18 @@ export class MachineArrival {
     this.#begin();
     this.#desk.openMachine(fileName, machine, wanted === mark);
     void this.#keep({ mark, name: machine.document.about.machine, fileName, text: writeHarnessJson(machine.document) });
+  }
+
+  /** Puts a changed document in the place of the open one and keeps it on this device. */
+  change(document: HarnessDocument): void {
+    this.#desk.changeDocument(document);
+    const mark = machineMark(document);
+    void this.#keep({
+      mark,
+      name: document.about.machine,
+      fileName: this.#desk.fileName,
+      text: writeHarnessJson(document),
+    });
   }
 
   async #keep(machine: StoredMachine): Promise<void> {

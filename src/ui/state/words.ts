@@ -83,7 +83,7 @@ const ROLE_WORDS: ReadonlyMap<string, string> = new Map([
   ["ground", "Return side, down to ground"],
   ["module", "To the control unit"],
   ["outlet", "To an outlet"],
-  ["nothing", "Ends nowhere"],
+  ["nothing", "No supply, ground or control unit known"],
 ]);
 
 /** What a side of a circuit is called. */

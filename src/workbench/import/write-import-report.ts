@@ -1,7 +1,7 @@
 import { safeLines } from "../../base/index.ts";
 import { columns } from "../text/columns.ts";
 import { counted, section } from "../text/frame.ts";
-import { holdingLines } from "../text/write-problems.ts";
+import { canAskLines, holdingLines } from "../text/write-problems.ts";
 import { ledgerText } from "./file-ledger.ts";
 import type { FileProblem } from "./file-problem.ts";
 import type { ImportReport } from "./import-report.ts";
@@ -30,6 +30,7 @@ export function writeImportReport(report: ImportReport): string {
     ...pairLines(report),
     ...(problems.length === 0 ? [] : ["", ...fileProblemLines(problems)]),
     ...(written === undefined ? [] : ["", `Written to ${written}`]),
+    ...(holds ? canAskLines(holds, written ?? "FILE") : []),
   ]);
 }
 

@@ -54,6 +54,8 @@ export const JobNextAnswer = z.object({
   written: written.optional(),
   suggestion,
   suspects: z.array(suspect),
+  /** What is missing in the data for a meter test, where there is none. */
+  missing: z.array(z.string()),
 });
 
 /** Every permitted check of a job. */

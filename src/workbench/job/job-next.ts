@@ -5,6 +5,7 @@ import { checkFacts, checkLine } from "./check-facts.ts";
 import type { JobNextAnswer, JobSuggestion } from "./job-answers.ts";
 import { jobFacts, jobHeader } from "./job-header.ts";
 import { jobStage } from "./job-stage.ts";
+import { missingForTests } from "./missing-for-tests.ts";
 import type { OpenJob } from "./open-job.ts";
 import { proofFacts } from "./proof-facts.ts";
 import { suspectFacts, suspectList } from "./suspect-facts.ts";
@@ -27,6 +28,7 @@ export function jobNext(job: OpenJob, written?: JobNextAnswer["written"]): JobNe
     ...(written && { written }),
     suggestion: planned ? suggestionOf(job, planned, check) : afterRepair(job),
     suspects: suspectList(state),
+    missing: stage === "checking" ? missingForTests(job) : [],
   };
 }
 

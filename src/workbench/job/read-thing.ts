@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { circuitsOf, resolve, type Resolved } from "../../trace/index.ts";
+import { circuitsOf, findNet, resolve, type Resolved } from "../../trace/index.ts";
 import type { JobProblem } from "./job-answers.ts";
 
 /**
@@ -26,7 +26,7 @@ export function readThing(harness: Harness, text: string, at: string): Result<Re
         `It is in: ${found.fittedIn.join(", ") || "none"}.`,
       );
     case "empty":
-      return problem(`${found.item.id} is an empty cavity.`, "Name a cavity that is in use.");
+      return problem(`No wire in the data ends at ${found.item.id}.`, "Name a cavity with a wire in it.");
     case "unknown":
       return problem(
         `Nothing here is called "${typed}".`,
@@ -36,22 +36,21 @@ export function readThing(harness: Harness, text: string, at: string): Result<Re
 }
 
 /**
- * Finds the thing whose function a text names, such as `B3` or `A3.K1`.
+ * Finds the thing whose function a text names, such as `B3` or `A3.K1`; where no supply or consumer is known, any connector, wire or net.
  *
  * @param harness The harness.
  * @param text What was typed.
  * @param at Where it was typed, for the problem.
- * @returns Its id; a problem also if no circuit hangs on it.
+ * @returns Its id; a problem also if neither a circuit nor a wire hangs on it.
  */
 export function readFunction(harness: Harness, text: string, at: string): Result<string, JobProblem> {
   const thing = readThing(harness, text, at);
   if (!thing.ok) return thing;
-  if (circuitsOf(harness, thing.value).length > 0) return ok(thing.value.id);
+  if (circuitsOf(harness, thing.value).length > 0 || findNet(harness, thing.value).edges.length > 0)
+    return ok(thing.value.id);
   return err({
     at,
-    message: `${thing.value.id} belongs to no circuit of this build.`,
-    hint: harness.edges.some(({ kind }) => kind === "element")
-      ? "Name the part that does its work or fails to: a lamp, a motor, a sensor, a valve."
-      : "This document holds wires only: no check can be worked out before it has loads, fuses, switches and sources too.",
+    message: `No wire in the data is joined to ${thing.value.id} in this build.`,
+    hint: "Name the part that does its work or fails to, a connector or a wire. What is missing in the data: ohmward gaps FILE.",
   });
 }

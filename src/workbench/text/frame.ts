@@ -16,6 +16,7 @@ export function frame(title: string, header: AnswerHeader, body: readonly string
     header.origin === "data" ? "As the harness document has it." : "Worked out from the harness document.",
     "",
     ...body,
+    ...section("Not known", bullets(header.notKnown ?? [])),
     ...section("Taken for granted", bullets(header.assumptions)),
     ...section("Cautions", bullets(header.cautions)),
   ];

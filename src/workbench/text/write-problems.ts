@@ -1,5 +1,5 @@
 import type { FileReport, Holdings } from "../file-report.ts";
-import { counted } from "./frame.ts";
+import { bullets, counted, section } from "./frame.ts";
 
 /**
  * Problems of a file as lines: severity, code, place, what is wrong, what to do about it.
@@ -23,7 +23,18 @@ export function writeFileReport(report: FileReport): readonly string[] {
   const { file, errors, warnings, holds, problems } = report;
   const counts = `${counted(errors, "error")}, ${counted(warnings, "warning")}`;
   const head = holds ? [`${file}: opens (${counts})`, ...holdingLines(holds)] : [`${file}: does not open (${counts})`];
-  return [...head, ...(problems.length === 0 ? [] : ["", ...writeProblems(problems)])];
+  const end = holds ? canAskLines(holds, file) : [];
+  return [...head, ...(problems.length === 0 ? [] : ["", ...writeProblems(problems)]), ...end];
+}
+
+/**
+ * What can be asked of a document yet, as lines.
+ *
+ * @param holds What it holds.
+ * @param file Where it is, for the command that is named.
+ */
+export function canAskLines({ canAsk }: Holdings, file: string): readonly string[] {
+  return section("What can be asked yet", [...bullets(canAsk), `  What is missing: ohmward gaps ${file}`]);
 }
 
 /** How much a document holds, as lines. */

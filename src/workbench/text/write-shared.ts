@@ -10,7 +10,11 @@ import { counted, frame, section } from "./frame.ts";
  */
 export function writeShared(answer: SharedAnswer): readonly string[] {
   const { asked, items } = answer;
-  const things = asked.map(({ id, mark, circuitCount }) => [id, mark, counted(circuitCount, "circuit")]);
+  const things = asked.map(({ id, mark, circuitCount }) => [
+    id,
+    mark,
+    circuitCount === 0 ? "no supply or consumer known on its net" : counted(circuitCount, "circuit"),
+  ]);
   const suspects = items.filter((item) => item.isSuspect);
   const others = items.filter((item) => !item.isSuspect);
   const hasGood = asked.some((each) => each.mark === "good");
@@ -30,13 +34,11 @@ function sharedRow({ asked }: SharedAnswer, item: SharedAnswer["items"][number])
   const share = (mark: "bad" | "good"): string => (all(mark) === 0 ? "" : `${item[mark]} of ${all(mark)} ${mark}`);
   const marks = [share("bad"), share("good")].filter((part) => part !== "").join(", ");
   const [sort = "", id = "", what = "", size = "", length = "", net = "", where = ""] = factRow(item);
-  const inAll = `${counted(item.circuitsInAll, "circuit")} of the machine`;
+  const inAll = item.circuitsInAll === 0 ? "" : `${counted(item.circuitsInAll, "circuit")} of the machine`;
   return [sort, id, what, marks, inAll, size, length, net, where];
 }
 
 function nothingWords({ asked }: SharedAnswer): string {
   if (asked.length < 2) return "Two or more things are needed to compare.";
-  const without = asked.filter((each) => each.circuitCount === 0).map((each) => each.id);
-  const note = without.length === 0 ? "" : ` Part of no circuit: ${without.join(", ")}.`;
-  return `They have nothing in common.${note}`;
+  return "The data shows no wire, contact, splice, connector or segment that two of them share.";
 }

@@ -17,9 +17,9 @@ export function writeTrace(answer: TraceAnswer): readonly string[] {
   return frame(`Circuit of ${named(answer.of)}`, answer, [
     `${net}: ${counted(items.length, "thing")}`,
     ...columns(items.map(factRow)),
-    ...(hasWire ? [] : ["  No wire is joined to it in this build."]),
+    ...(hasWire ? [] : ["  No wire in the data is joined to it in this build."]),
     ...answer.circuits.flatMap(writeCircuit),
-    ...(answer.circuits.length === 0 ? ["", "It is part of no circuit: nothing is fed or read through it."] : []),
+    ...(answer.circuits.length === 0 ? ["", "No supply or consumer is known on this net."] : []),
     ...section("Fuses", answer.fuses.length === 0 ? [] : [`  ${answer.fuses.join(", ")}`]),
     ...section(
       "Switches and relay contacts",
@@ -52,7 +52,7 @@ function roleWords(role: Side["role"]): string {
     case "outlet":
       return "to free connector";
     case "nothing":
-      return "leads nowhere";
+      return "no supply, ground or control unit known";
     default:
       return unreachable(role);
   }

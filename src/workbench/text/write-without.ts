@@ -10,17 +10,30 @@ import { counted, frame, section } from "./frame.ts";
  * @param answer The answer.
  */
 export function writeWithout(answer: WithoutAnswer): readonly string[] {
-  const { of, stopped, stillFed } = answer;
+  const { of, stopped, stillFed, parted } = answer;
   const rows = stopped.map((each) => {
     const [sort = "", id = "", what = ""] = factRow(each);
     const because = each.because === undefined ? "" : `because ${each.because.id} stops`;
     return [sort, id, what, each.lost.map(lossWords).join(", "), because];
   });
-  const stops = stopped.length === 1 ? "1 thing stops" : `${counted(stopped.length, "thing")} stop`;
+  const stops =
+    stopped.length + stillFed.length === 0
+      ? "no consumer known"
+      : stopped.length === 1
+        ? "1 thing stops"
+        : `${counted(stopped.length, "thing")} stop`;
   return frame(`If ${named(of)} opens or is unplugged: ${stops}`, answer, [
-    ...(stopped.length === 0 ? ["Nothing stops."] : ["Stops", ...columns(rows)]),
+    ...(stopped.length === 0 ? [nothingWords(answer)] : ["Stops", ...columns(rows)]),
+    ...section(
+      "Parted by it",
+      parted.map((group) => `  ${group.join(", ")}`),
+    ),
     ...section("Passes it, yet is still fed another way", stillFed.length === 0 ? [] : [`  ${stillFed.join(", ")}`]),
   ]);
+}
+
+function nothingWords({ stillFed }: WithoutAnswer): string {
+  return stillFed.length > 0 ? "Nothing stops." : "No supply or consumer is known whose circuit passes it.";
 }
 
 function lossWords(loss: WithoutAnswer["stopped"][number]["lost"][number]): string {

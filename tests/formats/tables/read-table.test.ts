@@ -75,16 +75,51 @@ describe("a table of the workshop", () => {
     expect(wiresOf(text)).toEqual([{ id: "W1", ends: "X1:1 X2:1", colour: "BU", lengthMm: 500 }]);
   });
 
-  test("with the pins of one module only, which keep what is said of their wires", () => {
+  test("with the pins of one module only, whose wires keep an open end", () => {
     const text = "Pin,Colour,Function,Connector\n1,RD,Supply,A1.X1\n2,BN,,A1.X1\n3,,,A1.X1\n";
     const read = readGood(text, "a.csv");
-    expect(read.document.wires).toEqual([]);
+    expect(read.document.wires.map(({ ends, colour }) => [ends, colour])).toEqual([
+      [["A1.X1:1"], "RD"],
+      [["A1.X1:2"], "BN"],
+    ]);
     expect(read.document.connectors[0]?.cavities.map(({ id, note }) => [id, note])).toEqual([
-      ["1", "Supply. Its wire goes to nothing in the table: RD"],
-      ["2", "Its wire goes to nothing in the table: BN"],
+      ["1", "Supply"],
+      ["2", undefined],
       ["3", undefined],
     ]);
     expect(warningCodes(read.warnings).filter((code) => code === "wire-one-end")).toHaveLength(2);
+  });
+
+  test("with a signal alone, which is a wire unless it says that the pin is not used", () => {
+    const text = "Connector,Pin,Signal,Colour\nECU,1,INJ 1,light blue\nECU,2,SHIELD,\nECU,3,N/C,\nECU,4,not used,RD\n";
+    const { document } = readGood(text, "a.csv");
+    expect(document.wires.map(({ ends, net, colour, note }) => [ends[0], net, colour, note])).toEqual([
+      ["ECU:1", "INJ 1", undefined, "As written: colour light blue"],
+      ["ECU:2", "SHIELD", undefined, undefined],
+      ["ECU:4", undefined, "RD", "not used"],
+    ]);
+    expect(document.connectors[0]?.cavities.map(({ note }) => note)).toEqual([undefined, undefined, "N/C", undefined]);
+  });
+
+  test("with a pin that adds to the wire of another row, and is no second wire", () => {
+    const text = "Connector,Pin,To,Colour,Signal\nX1,1,,RD,FEED\nX2,1,X1:1,,\n";
+    const { document } = readGood(text, "a.csv");
+    expect(document.wires.map(({ ends, colour, net }) => [ends, colour, net])).toEqual([
+      [["X2:1", "X1:1"], "RD", "FEED"],
+    ]);
+  });
+
+  test("with wires of which one end is known, in a wire list", () => {
+    const text = "Wire,From,To,Colour,Size (mm²),Signal,Note\nW7,,X1:5,BU,0.5,INJ 1,cut off\n";
+    const { document } = readGood(text, "a.csv");
+    expect(document.wires[0]).toMatchObject({
+      id: "W7",
+      ends: ["X1:5"],
+      colour: "BU",
+      crossSectionMm2: 0.5,
+      net: "INJ 1",
+      note: "cut off",
+    });
   });
 
   test("with pins that name each other, and wires without a name", () => {

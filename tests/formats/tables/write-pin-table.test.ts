@@ -1,7 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { fitBuild, type HarnessDocument } from "ohmward/model";
 import { findBetween } from "ohmward/trace";
-import { pinTableTemplate, tableRows, writeTableCsv, writeTableXlsx } from "ohmward/formats";
+import {
+  pinTableTemplate,
+  tableRows,
+  writeGraphml,
+  writeTableCsv,
+  writeTableSetXlsx,
+  writeTableXlsx,
+} from "ohmward/formats";
 import { openDemo } from "../../demo-harness/open-demo.ts";
 import { ask, conductorNets } from "../support/ask-all.ts";
 import { errorCodes, problemsOf, readGood } from "../support/read-file.ts";
@@ -108,4 +115,29 @@ describe.each(shapes)("a plain table with a row for each %s", (shape) => {
 
 test("tableRows() throws for a build that is not there", () => {
   expect(() => tableRows(demo, { shape: "wire", build: "gold" })).toThrow(RangeError);
+});
+
+describe("a wire with one end", () => {
+  const text =
+    "Wire,From,To,Colour,Size (mm²),Signal,Note\nW7,,X1:5,BU,0.5,INJ 1,cut off\nW8,X1:6,,,,SPLICED,\nW9,X1:7,X2:1,RD,,,\n";
+  const { document } = readGood(text, "a.csv");
+  const facts = ({ wires }: HarnessDocument) =>
+    wires
+      .map(({ id, ends, colour, crossSectionMm2, net, note }) => ({ id, ends, colour, crossSectionMm2, net, note }))
+      .sort((first, second) => (first.id < second.id ? -1 : 1));
+
+  test.each(shapes)("is written with a row for each %s, and read back the same", (shape) => {
+    expect(facts(readGood(writeTableCsv(document, { shape }).content, "w.csv").document)).toEqual(facts(document));
+    expect(facts(readGood(writeTableXlsx(document, { shape }).content, "w.xlsx").document)).toEqual(facts(document));
+  });
+
+  test("comes back from a full set of tables and from the harness document", () => {
+    expect(readGood(writeTableSetXlsx(document), "w.xlsx").document).toEqual(document);
+    expect(readGood(JSON.stringify(document), "w.ohm.json").document).toEqual(document);
+  });
+
+  test("has an open end in GraphML", () => {
+    const graph = writeGraphml(fitted(document, "base"));
+    expect(graph).toContain('<data key="n_kind">open-end</data><data key="n_label">W7:?</data>');
+  });
 });

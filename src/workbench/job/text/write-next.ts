@@ -14,7 +14,7 @@ const SHOWN = 8;
  * @param file The job as it is written on a command line, for the commands that are named.
  */
 export function writeNext(answer: JobNextAnswer, file: string): readonly string[] {
-  const { written, suggestion, suspects, cautions, assumptions } = answer;
+  const { written, suggestion, suspects, missing, cautions, assumptions } = answer;
   return [
     ...(written ? [written.text, eventLine(written.events), ""] : []),
     titleOf(suggestion),
@@ -25,6 +25,7 @@ export function writeNext(answer: JobNextAnswer, file: string): readonly string[
     ...(suggestion.kind === "closed" ? [] : section("Cautions", bullets(cautions))),
     ...reasonLines(suggestion),
     ...section("Suspects", suggestion.kind === "closed" ? [] : suspectRows(suspects.slice(0, SHOWN))),
+    ...section("Missing for a meter test", bullets(missing)),
     ...section("Taken for granted", suggestion.kind === "closed" ? [] : bullets(assumptions)),
     // Last, because the eye comes back to the end of a terminal.
     ...section("Write down", commandLines(suggestion, file)),
@@ -54,7 +55,7 @@ function titleOf(suggestion: JobSuggestion): string {
     case "look-wider":
       return "Look wider: no fault that was looked at agrees with the readings";
     case "nothing-to-go-on":
-      return "Nothing to go on: no circuit is known to be concerned";
+      return "Nothing to go on: no circuit or wire is known to be concerned";
     case "prove":
       return suggestion.text;
     case "closed":
@@ -83,7 +84,7 @@ function whatToDo(suggestion: JobSuggestion): readonly string[] {
     case "look-wider":
       return bullets(suggestion.why);
     case "nothing-to-go-on":
-      return bullets(suggestion.unknown.map((name) => `${name} leads to no circuit.`));
+      return bullets(suggestion.unknown.map((name) => `No wire in the data is joined to ${name}.`));
     case "prove":
       return proofLines(suggestion.proofs);
     case "closed":
