@@ -1,4 +1,5 @@
 import { err, ok, type Result } from "../../base/index.ts";
+import { BOUNDS, boundsText, isWithin } from "../../model/index.ts";
 import type { GivenReading } from "../../records/index.ts";
 import type { HandCheck, MeterCheck } from "../checks/check.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
@@ -62,6 +63,7 @@ function parseMeter(kind: MeterCheck["kind"], typed: string): Result<GivenReadin
     return err(`This check is read in ${unit}, not in ${unitWord}: look at the range of the meter`);
   }
   const value = number * (FACTORS.get(prefix) ?? FACTORS.get(prefix.toLowerCase()) ?? 1);
+  if (!isWithin(BOUNDS.reading, value)) return err(`Not a reading: ${boundsText(BOUNDS.reading)}`);
   return ok({ kind: "value", text: typed, value, unit, ...(doubt ? { isDoubtful: true } : {}) });
 }
 

@@ -1,4 +1,5 @@
 import { err, ok, unreachable, type Result } from "../../base/index.ts";
+import { BOUNDS, boundsText, isWithin } from "../../model/index.ts";
 import { FAULT_KINDS, type Fault } from "./fault.ts";
 
 /** Ohm of a short or bridge that names none: a firm touch of metal. */
@@ -63,7 +64,7 @@ function readParts(kind: Fault["kind"], of: string, values: readonly string[]): 
     case "resistance": {
       const ohm = readOhm(values[0]);
       if (values.length !== 1) return err(`write the added ohm after "=", as in resistance:${of}=0.25`);
-      return ohm === undefined ? err(`"${values[0]}" is no number of ohm`) : ok({ kind, of, ohm });
+      return ohm === undefined ? err(noOhm(values[0])) : ok({ kind, of, ohm });
     }
     case "loose":
       return readLoose(of, values);
@@ -87,15 +88,17 @@ function readLoose(of: string, values: readonly string[]): Result<Fault, string>
   if (!of.includes("@")) return err(`name the wire and its stud, as in loose:W06@GND-C1`);
   if (values.length === 0) return ok({ kind: "loose", of });
   const ohm = readOhm(values[0]);
-  if (ohm === undefined || values.length > 1) return err(`"${values.join(",")}" is no number of ohm`);
+  if (ohm === undefined || values.length > 1) return err(noOhm(values.join(",")));
   return ok({ kind: "loose", of, ohm });
 }
 
 function readDrift(of: string, values: readonly string[]): Result<Fault, string> {
   const factor = readNumber(values[0]);
   const offset = values.length > 1 ? readNumber(values[1]) : 0;
-  if (factor === undefined || factor < 0 || offset === undefined || values.length > 2)
+  if (factor === undefined || offset === undefined || values.length > 2)
     return err(`write a factor, and if need be what is added, as in drift:${of}=1.2,0`);
+  if (!isWithin(BOUNDS.driftFactor, factor)) return err(`"${values[0]}": ${boundsText(BOUNDS.driftFactor)}`);
+  if (!isWithin(BOUNDS.driftOffset, offset)) return err(`"${values[1]}": ${boundsText(BOUNDS.driftOffset)}`);
   return ok({ kind: "drift", of, factor, offset });
 }
 
@@ -104,7 +107,7 @@ function readTouch(kind: "short" | "bridge", of: string, values: readonly string
   if (other === undefined || other === "" || values.length > 3)
     return err(`name what it touches after "=", as in ${kind}:${of}=GND-E1,0.5`);
   const ohm = ohmText === undefined ? FIRM_TOUCH_OHM : readOhm(ohmText);
-  if (ohm === undefined) return err(`"${ohmText}" is no number of ohm`);
+  if (ohm === undefined) return err(noOhm(ohmText));
   if (place === undefined)
     return ok(kind === "bridge" ? { kind, between: [of, other], ohm } : { kind, of, to: other, ohm });
   const atPercent = place.endsWith("%") ? readNumber(place.slice(0, -1)) : undefined;
@@ -115,7 +118,11 @@ function readTouch(kind: "short" | "bridge", of: string, values: readonly string
 
 function readOhm(text: string | undefined): number | undefined {
   const value = readNumber(text);
-  return value !== undefined && value >= 0 ? value : undefined;
+  return value !== undefined && isWithin(BOUNDS.ohm, value) ? value : undefined;
+}
+
+function noOhm(text = ""): string {
+  return `"${text}" is no number of ohm: ${boundsText(BOUNDS.ohm)}`;
 }
 
 function readNumber(text: string | undefined): number | undefined {

@@ -1,4 +1,5 @@
 import { err, ok, type Result } from "../../base/index.ts";
+import { BOUNDS, boundsText, isWithin } from "../../model/index.ts";
 import type { Situation } from "../../electrics/index.ts";
 
 /** One thing set by hand: how a part stands, or how much a quantity of the outside world is. */
@@ -29,7 +30,8 @@ export function parseSetting(text: string): Result<Setting, string> {
   const digits = isShare ? value.slice(0, -1).trim() : value;
   const number = /^[+-]?(?:\d+\.?\d*|\.\d+)$/u.test(digits) ? Number(digits) : NaN;
   if (!Number.isFinite(number)) return err(`"${text}": write open, closed, on, off, a share such as 40%, or a number`);
+  const bounds = isShare ? BOUNDS.dutyPercent : BOUNDS.quantity;
+  if (!isWithin(bounds, number)) return err(`"${text}": ${boundsText(bounds)}`);
   if (!isShare) return ok({ kind: "quantity", name: of, value: number });
-  if (number < 0 || number > 100) return err(`"${text}": a share of the time is 0% to 100%`);
   return ok({ kind: "stand", of, is: { dutyPercent: number } });
 }
