@@ -95,10 +95,10 @@ function readLoose(of: string, values: readonly string[]): Result<Fault, string>
 function readDrift(of: string, values: readonly string[]): Result<Fault, string> {
   const factor = readNumber(values[0]);
   const offset = values.length > 1 ? readNumber(values[1]) : 0;
-  if (factor === undefined || offset === undefined || values.length > 2)
-    return err(`write a factor, and if need be what is added, as in drift:${of}=1.2,0`);
-  if (!isWithin(BOUNDS.driftFactor, factor)) return err(`"${values[0]}": ${boundsText(BOUNDS.driftFactor)}`);
-  if (!isWithin(BOUNDS.driftOffset, offset)) return err(`"${values[1]}": ${boundsText(BOUNDS.driftOffset)}`);
+  const wanted = `write a factor, and if need be what is added, as in drift:${of}=1.2,0`;
+  if (factor === undefined || offset === undefined || values.length > 2) return err(wanted);
+  if (!isWithin(BOUNDS.driftFactor, factor)) return err(`${wanted}. ${boundsText(BOUNDS.driftFactor)}`);
+  if (!isWithin(BOUNDS.driftOffset, offset)) return err(`${wanted}. ${boundsText(BOUNDS.driftOffset)}`);
   return ok({ kind: "drift", of, factor, offset });
 }
 
