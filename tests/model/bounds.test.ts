@@ -12,8 +12,12 @@ const problemsAt = (path: readonly (string | number)[], value: number): readonly
 /** Names of fields that the schema of the document gives a number, wherever they stand. */
 const numberFields = (): ReadonlySet<string> => {
   const found = new Set<string>();
-  const isNumber = (schema: unknown): boolean =>
-    /^\{[^[{]*"type":"(?:number|integer)"|"anyOf":\[\{"type":"number"/u.test(JSON.stringify(schema));
+  const isNumber = (schema: unknown): boolean => {
+    if (typeof schema !== "object" || schema === null) return false;
+    const either: unknown = Reflect.get(schema, "anyOf");
+    if (Array.isArray(either)) return either.some(isNumber);
+    return ["number", "integer"].includes(String(Reflect.get(schema, "type")));
+  };
   const walk = (value: unknown): void => {
     if (typeof value !== "object" || value === null) return;
     const properties: unknown = Reflect.get(value, "properties");

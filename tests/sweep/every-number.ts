@@ -18,7 +18,6 @@ export function everyNumber(): DocumentInput {
   const sensor = at(components, 2);
   Object.assign(sensor, { needs: { positive: ends[0], negative: ends[1], leastVolt: 6 } });
   for (const element of sensor.elements) if (element.kind === "divider") element.supplyAmpere = 0.005;
-  const source = { kind: "source", role: "regulator", between: ["#five", ends[1]], voltageVolt: 5 } as const;
   const beta = { referenceOhm: 2500, referenceC: 20, betaK: 3450 };
   sensor.elements.push(
     { id: "r", kind: "resistor", between: ends, resistanceOhm: 1000, tolerancePercent: 5 },
@@ -47,7 +46,15 @@ export function everyNumber(): DocumentInput {
       style: "blade",
       testWindows: true,
     },
-    { ...source, id: "five", resistanceOhm: 1, foldBack: { limitAmpere: 0.1, resistanceOhm: 50 } },
+    {
+      id: "five",
+      kind: "source",
+      role: "regulator",
+      between: ["#five", ends[1]],
+      voltageVolt: 5,
+      resistanceOhm: 1,
+      foldBack: { limitAmpere: 0.1, resistanceOhm: 50 },
+    },
     { id: "up", kind: "bias", between: ["B3.X1:3", "#five"], pull: "up", resistanceOhm: 2200 },
     { id: "to", kind: "bias", between: ["B3.X1:3", ends[1]], pull: "up", resistanceOhm: 2200, towardVolt: 5 },
     { id: "valve", kind: "driver", between: ["#in", ends[1]], side: "low", resistanceOhm: 0.05, voltageVolt: 0 },

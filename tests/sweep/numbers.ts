@@ -1,3 +1,7 @@
+import { BOUNDS, openHarness } from "ohmward/model";
+import { everyNumber } from "./every-number.ts";
+import type { SweptMachine } from "./machines.ts";
+
 /** The way to a number in a document. */
 export interface NumberAt {
   readonly path: readonly (string | number)[];
@@ -23,4 +27,25 @@ export function withNumber(document: object, path: readonly (string | number)[],
   }
   Reflect.set(holder, path.at(-1) ?? "", value);
   return JSON.stringify(copy);
+}
+
+const ENDS = [...new Set(Object.values(BOUNDS).flatMap(({ least, most }) => [least, most, 0]))];
+
+/** A document with every number there is, each in turn at the least, the smallest above 0 and the greatest with which it opens. */
+export function* atEveryEnd(): Generator<SweptMachine> {
+  const document = everyNumber();
+  for (const { path, value } of numbersOf(document)) {
+    const opened = new Map(
+      ENDS.filter((end) => end !== value).flatMap((end) => {
+        const read = openHarness(withNumber(document, path, end));
+        return read.ok ? [[end, read.value.document] as const] : [];
+      }),
+    );
+    const rising = [...opened.keys()].toSorted((a, b) => a - b);
+    const ends = new Set([rising[0], rising.find((end) => end > 0), rising.at(-1)]);
+    for (const end of ends) {
+      const changed = opened.get(end ?? NaN);
+      if (changed) yield { name: `${path.join(".")}=${end}`, document: changed };
+    }
+  }
 }

@@ -17,6 +17,8 @@ export interface SweepCase {
   readonly most: Swept["most"];
   /** The builds that are asked; all where absent. */
   readonly builds?: number;
+  /** What is asked; all where absent. */
+  readonly only?: "questions" | "all";
 }
 
 /** What went wrong, so that it can be played again. */
@@ -77,12 +79,16 @@ export function machineOfCase({ of, mutant }: SweepCase): Machine | undefined {
   return opened.ok ? opened.value : undefined;
 }
 
-function* tasksOf(machine: Machine, { seed, mutant, most, builds = Infinity }: SweepCase): Generator<Task> {
+function* tasksOf(
+  machine: Machine,
+  { seed, mutant, most, builds = Infinity, only = "all" }: SweepCase,
+): Generator<Task> {
   const random = seededRandom(seed * 1_000_003 + mutant);
   const names = namesOf(machine.document);
   for (const { id: build } of machine.document.builds.slice(0, builds)) {
     const swept = { machine, build, names, random, most };
     yield* questionTasks(swept);
+    if (only === "questions") continue;
     yield* exportTasks(swept);
     yield* jobTasks(swept);
     yield* practiceTasks(swept);

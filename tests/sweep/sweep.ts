@@ -1,9 +1,10 @@
-// npm run sweep [-- --part 1/2] [--keep file] [--mutants 300] [--cases 100000] [--seed 1] [--only name]
+// npm run sweep [-- --part 1/2] [--keep file] [--sort mutants|ends|whole] [--mutants 300] [--cases 100000] [--seed 1] [--only name]
 // Asks every machine of tests/sweep/machines.ts, and mutants of them, everything there is to ask. --only plays one case again by the name
 // that a failure is told with. --part does a share of the cases; --keep writes each case down as it ends, and what is there is not done again.
-// --cases ends after so many questions and jobs.
+// --sort asks mutants alone, documents with a number at an end alone, or the machines as they are alone, everything of them. --cases ends after so many questions and jobs.
 import { caseId, failureText, sweepMachine, type SweepCase, type SweepResult } from "./sweep-machine.ts";
 import { sweptMachines } from "./machines.ts";
+import { atEveryEnd } from "./numbers.ts";
 import { keptRows } from "../simulate/support/kept-rows.ts";
 
 const option = (name: string, otherwise: string): string => {
@@ -12,6 +13,7 @@ const option = (name: string, otherwise: string): string => {
 };
 const only = option("only", "");
 const keep = option("keep", "");
+const sort = option("sort", "");
 const seed = Number(option("seed", "1"));
 const mutants = Number(option("mutants", "300"));
 const mostTasks = Number(option("cases", "Infinity"));
@@ -30,12 +32,15 @@ const mutated = Array.from({ length: mutants }, (_, at): SweepCase => {
   return { of, mutant, seed, most: sample(mutant), builds: 2 };
 });
 
+const ends = [...atEveryEnd()].map((of): SweepCase => ({ of, mutant: 0, seed, most: sample(0), builds: 2 }));
+
 interface Row extends Omit<SweepResult, "failures"> {
   readonly failures: readonly string[];
 }
 
 const kept = keptRows<Row>(keep === "" ? [] : [keep]);
-const cases = only === "" ? [...mutated, ...whole].filter((_, at) => at % parts === part - 1) : [playedAgain(only)];
+const cases =
+  only === "" ? [...mutated, ...ends, ...whole].filter((_, at) => at % parts === part - 1) : [playedAgain(only)];
 let [tasks, done, notOpened] = [0, 0, 0];
 const failures: string[] = [];
 for (const each of cases) {
@@ -61,11 +66,9 @@ console.log(
 if (failures.length > 0) process.exitCode = 1;
 
 function playedAgain(name: string): SweepCase {
-  const [, of = "", mutant = "0", seedText = "1"] = /^(.*)#(\d+)@(\d+)$/u.exec(name) ?? [];
-  const machine = machines.find((each) => each.name === of);
-  if (!machine)
-    throw new Error(`"${name}" names no case; the machines are ${machines.map((each) => each.name).join(", ")}`);
-  const isWhole = mutant === "0";
-  const most = isWhole ? everything : sample(Number(mutant));
-  return { of: machine, mutant: Number(mutant), seed: Number(seedText), most, ...(isWhole ? {} : { builds: 2 }) };
+  const known = Object.values(sorts)
+    .flat()
+    .find((each) => caseId(each) === name);
+  if (!known) throw new Error(`"${name}" names no case; give --mutants and --seed as they were`);
+  return known;
 }
