@@ -1,7 +1,8 @@
 // npm run sweep [-- --part 1/2] [--keep file] [--sort mutants|ends|whole] [--mutants 300] [--cases 100000] [--seed 1] [--only name]
 // Asks every machine of tests/sweep/machines.ts, and mutants of them, everything there is to ask. --only plays one case again by the name
 // that a failure is told with. --part does a share of the cases; --keep writes each case down as it ends, and what is there is not done again.
-// --sort asks mutants alone, documents with a number at an end alone, or the machines as they are alone, everything of them. --cases ends after so many questions and jobs.
+// --sort asks mutants alone, documents with a number at an end alone, or the machines as they are alone, everything of them. --cases ends
+// after so many questions and jobs.
 import { caseId, failureText, sweepMachine, type SweepCase, type SweepResult } from "./sweep-machine.ts";
 import { sweptMachines } from "./machines.ts";
 import { atEveryEnd } from "./numbers.ts";
@@ -39,8 +40,9 @@ interface Row extends Omit<SweepResult, "failures"> {
 }
 
 const kept = keptRows<Row>(keep === "" ? [] : [keep]);
-const cases =
-  only === "" ? [...mutated, ...ends, ...whole].filter((_, at) => at % parts === part - 1) : [playedAgain(only)];
+const sorts = { mutants: mutated, ends, whole };
+const wanted = Object.entries(sorts).flatMap(([name, list]) => (sort === "" || name === sort ? list : []));
+const cases = only === "" ? wanted.filter((_, at) => at % parts === part - 1) : [playedAgain(only)];
 let [tasks, done, notOpened] = [0, 0, 0];
 const failures: string[] = [];
 for (const each of cases) {
