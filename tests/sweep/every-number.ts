@@ -1,8 +1,11 @@
 import { at, baseDocument, type DocumentInput } from "../model/support.ts";
 
-/** The base document with every element kind and every field that is a number, all of them in use. */
-export function everyNumber(): DocumentInput {
-  const document = baseDocument();
+/**
+ * The base document with every element kind and every field that is a number, all of them in use.
+ *
+ * @param document The base document, which is changed; a bundled script, whose place is another one, reads it itself.
+ */
+export function everyNumber(document = baseDocument()): DocumentInput {
   const { system, connectors, components, splices, studs, wires, states, adapters } = document;
   Object.assign(system, { chargingVolt: 14, usualAccess: { minutes: 3, states: "any" } });
   Object.assign(at(connectors, 0), { contactOhm: 0.005 });

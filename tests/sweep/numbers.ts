@@ -32,8 +32,7 @@ export function withNumber(document: object, path: readonly (string | number)[],
 const ENDS = [...new Set(Object.values(BOUNDS).flatMap(({ least, most }) => [least, most, 0]))];
 
 /** A document with every number there is, each in turn at the least, the smallest above 0 and the greatest with which it opens. */
-export function* atEveryEnd(): Generator<SweptMachine> {
-  const document = everyNumber();
+export function* atEveryEnd(document = everyNumber()): Generator<SweptMachine> {
   for (const { path, value } of numbersOf(document)) {
     const opened = new Map(
       ENDS.filter((end) => end !== value).flatMap((end) => {

@@ -3,6 +3,9 @@
 // that a failure is told with. --part does a share of the cases; --keep writes each case down as it ends, and what is there is not done again.
 // --sort asks mutants alone, documents with a number at an end alone, or the machines as they are alone, everything of them. --cases ends
 // after so many questions and jobs.
+import { readFileSync } from "node:fs";
+import type { DocumentInput } from "../model/support.ts";
+import { everyNumber } from "./every-number.ts";
 import { caseId, failureText, sweepMachine, type SweepCase, type SweepResult } from "./sweep-machine.ts";
 import { sweptMachines } from "./machines.ts";
 import { atEveryEnd } from "./numbers.ts";
@@ -33,7 +36,14 @@ const mutated = Array.from({ length: mutants }, (_, at): SweepCase => {
   return { of, mutant, seed, most: sample(mutant), builds: 2 };
 });
 
-const ends = [...atEveryEnd()].map((of): SweepCase => ({ of, mutant: 0, seed, most: sample(0), builds: 2 }));
+const base = JSON.parse(readFileSync("tests/fixtures/base.ohm.json", "utf8")) as DocumentInput;
+const ends = [...atEveryEnd(everyNumber(base))].map((of): SweepCase => ({
+  of,
+  mutant: 0,
+  seed,
+  most: sample(0),
+  builds: 2,
+}));
 
 interface Row extends Omit<SweepResult, "failures"> {
   readonly failures: readonly string[];
