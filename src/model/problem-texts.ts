@@ -75,8 +75,8 @@ export const problemTexts = {
   },
   "impossible-length": {
     severity: "error",
-    message: (f: { value: number; most: number }) =>
-      `A length of ${f.value} mm is not possible; wanted above 0 and at most ${f.most}`,
+    message: (f: { value: number; least: number; most: number }) =>
+      `A length of ${f.value} mm is not possible; wanted ${f.least} to ${f.most}`,
     hint: "Give the length in millimetres",
   },
   "joins-itself": {

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { BOUNDS, within } from "../model/index.ts";
 
 /** The format name every job record carries. */
 export const JOB_FORMAT = "ohmward-job";
@@ -45,7 +46,7 @@ const Given = z.discriminatedUnion("kind", [
   z.strictObject({
     kind: z.literal("value"),
     text: Line,
-    value: z.number(),
+    value: within(BOUNDS.reading),
     unit: z.enum(["V", "Ω", "A"]),
     isDoubtful: z.boolean().optional(),
     isMeterProven: z.boolean().optional(),

@@ -85,7 +85,21 @@ export function readQuestionLink(text: string): LinkedQuestion | undefined {
 }
 
 const KEYS: ReadonlySet<string> = new Set([
-  ...["build", "state", "ask", "point", "from", "to", "through", "thing", "words", "red", "black", "meter"],
+  ...[
+    "build",
+    "state",
+    "ask",
+    "point",
+    "from",
+    "to",
+    "through",
+    "thing",
+    "words",
+    "red",
+    "black",
+    "meter",
+    "understanding",
+  ],
   ...LISTS.keys(),
   ...MARKS,
 ]);

@@ -7,6 +7,7 @@ import {
   type QuantityWay,
   type Result,
 } from "../../base/index.ts";
+import { BOUNDS, boundsText, isWithin } from "../../model/index.ts";
 import type { GivenReading } from "../../records/index.ts";
 import type { HandCheck, MeterCheck } from "../checks/check.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
@@ -66,6 +67,8 @@ function parseMeter(
   const isDoubtful = DOUBT.test(typed);
   const read = readQuantity(typed.replace(DOUBT, ""), { ...context, units: [unit], isMeter: true });
   if (read.kind === "overload") return ok({ kind: "over-range" });
+  if (read.kind === "value" && !isWithin(BOUNDS.reading, read.value))
+    return err({ text: `Not a reading: ${boundsText(BOUNDS.reading)}`, ways: [] });
   if (read.kind === "value")
     return ok({ kind: "value", text: typed, value: read.value, unit, ...(isDoubtful && { isDoubtful }) });
   const ways = read.kind === "question" ? read.ways : [];

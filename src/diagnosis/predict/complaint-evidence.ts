@@ -44,7 +44,7 @@ const TRUST = {
  * @param facts Codes and functions.
  * @param faultSets Sets of faults; the first is the healthy machine and gets no likelihood of its own.
  * @param scope The part of the machine that the faults lie in; the rest is reduced then, which is quicker.
- * @returns One piece of evidence each; likelihoods in the order of the sets after the first, and one more for "something else".
+ * @returns One piece of evidence each, none where nothing on the circuit can be read; likelihoods in the order of the sets after the first, and one more for "something else".
  */
 export function complaintEvidence(
   harness: Harness,
@@ -76,8 +76,8 @@ export function complaintEvidence(
     const status = facts.codes.get(code.id);
     return toEvidence(`code ${code.id}`, likelihoodOfCode(shown, status), isPresent(status));
   });
-  const fromThings = things.map(({ name, is, probes }): Evidence => {
-    const shown = functionShares(probes, read);
+  const fromThings = things.map(({ name, is, probes: own }): Evidence => {
+    const shown = functionShares(own, read);
     return toEvidence(`function ${name}`, is === "bad" ? shown : shown.map((share) => 1 - share), is === "bad");
   });
   return [...fromCodes, ...fromThings];
@@ -157,7 +157,11 @@ function toEvidence(key: string, likelihoods: Float64Array, isBad: boolean): Evi
 }
 
 /** Readings of a probe under every set, the healthy one first. */
-type Reader = (probe: ComplaintProbe) => Float64Array;
+interface Reader {
+  readonly row: (probe: ComplaintProbe) => Float64Array;
+  /** Number of sets after the healthy one: each gets a share, also where there is no probe. */
+  readonly setCount: number;
+}
 
 interface ReaderQuestion {
   readonly probes: readonly ComplaintProbe[];
@@ -177,10 +181,11 @@ function makeReader(harness: Harness, { probes, faultSets, points }: ReaderQuest
     const rows = new Map(pairs.map((pair, index) => [pair, index]));
     stores.set(state, { rows, store: makeReadingStore(harness, question) });
   }
-  return (probe) => {
+  const row = (probe: ComplaintProbe): Float64Array => {
     const of = stores.get(probe.state);
     return of ? of.store.row(of.rows.get(probe) ?? -1, sets) : new Float64Array(sets.length).fill(UNKNOWN);
   };
+  return { row, setCount: Math.max(0, sets.length - 1) };
 }
 
 function codeProbes(harness: Harness, code: Code, isBrief = false): readonly ComplaintProbe[] {
@@ -219,10 +224,9 @@ interface Shown {
 
 function shownShares(harness: Harness, code: Code, { probes, read }: Shown): Float64Array {
   if (!isHard(code)) return effectShares(probes, read, [TRUST.softSet, TRUST.softWithoutCause]);
-  const rows = probes.map((probe) => ({ probe, row: read(probe) }));
-  const count = (rows[0]?.row.length ?? 1) - 1;
+  const rows = probes.map((probe) => ({ probe, row: read.row(probe) }));
   const nominal = harness.document.system.nominalVolt;
-  return Float64Array.from({ length: Math.max(0, count) }, (_, index) => {
+  return Float64Array.from({ length: read.setCount }, (_, index) => {
     const isSet = rows.some(({ probe, row }) => {
       const [healthy, now] = [row[0] ?? UNKNOWN, row[index + 1] ?? UNKNOWN];
       return now !== UNKNOWN && judge(harness, code, { probe, healthy, now, nominal });
@@ -281,9 +285,8 @@ function effectShares(
   read: Reader,
   [high, low]: readonly [number, number],
 ): Float64Array {
-  const rows = probes.map((probe) => ({ probe, row: read(probe) }));
-  const count = (rows[0]?.row.length ?? 1) - 1;
-  return Float64Array.from({ length: Math.max(0, count) }, (_, index) =>
+  const rows = probes.map((probe) => ({ probe, row: read.row(probe) }));
+  return Float64Array.from({ length: read.setCount }, (_, index) =>
     rows.some(({ probe, row }) => isNoticed(probe, row[0] ?? UNKNOWN, row[index + 1] ?? UNKNOWN)) ? high : low,
   );
 }

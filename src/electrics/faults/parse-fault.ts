@@ -7,6 +7,7 @@ import {
   type QuantityUnit,
   type Result,
 } from "../../base/index.ts";
+import { BOUNDS, boundsText, isWithin, type Bounds } from "../../model/index.ts";
 import { FAULT_KINDS, type Fault } from "./fault.ts";
 import { formatFault } from "./format-fault.ts";
 
@@ -140,7 +141,8 @@ function readDrift(of: string, [times, added, ...more]: readonly string[]): Part
   const factors = readValues(times, []);
   const offsets = added === undefined ? [0] : readValues(added, []);
   if (!Array.isArray(factors) || !Array.isArray(offsets)) return refused(why);
-  if (factors.some((factor) => factor < 0)) return refused(why);
+  const outside = beyond(BOUNDS.driftFactor, factors) ?? beyond(BOUNDS.driftOffset, offsets);
+  if (outside !== undefined) return refused(`${why}. ${outside}`);
   return among(factors.flatMap((factor) => offsets.map((offset): Fault => ({ kind: "drift", of, factor, offset }))));
 }
 
@@ -154,7 +156,7 @@ function readTouch(kind: "short" | "bridge", of: string, [other, ohmText, place,
   if (kind === "bridge" || !Array.isArray(shares) || shares.some((share) => share < 0 || share > 100))
     return refused(`"${place}" is no place on a wire; write 0% to 100% from its first end`);
   const ohms = readValues(ohmText ?? "", ["Ω"]);
-  if (!Array.isArray(ohms) || ohms.some((ohm) => ohm < 0)) return readOhm(ohmText ?? "", made);
+  if (!Array.isArray(ohms) || beyond(BOUNDS.ohm, ohms) !== undefined) return readOhm(ohmText ?? "", made);
   return among(
     ohms.flatMap((ohm) => shares.map((atPercent): Fault => ({ kind: "short", of, to: other, ohm, atPercent }))),
   );
@@ -163,8 +165,14 @@ function readTouch(kind: "short" | "bridge", of: string, [other, ohmText, place,
 function readOhm(text: string, made: (ohm: number) => Fault): Parts {
   const ohms = readValues(text, ["Ω"]);
   if (!Array.isArray(ohms)) return refused(`"${text}" is no number of ohm: ${ohms}`, !text.endsWith("%"));
-  if (ohms.some((ohm) => ohm < 0)) return refused(`"${text}" is no number of ohm: it is below 0`, true);
+  const outside = beyond(BOUNDS.ohm, ohms);
+  if (outside !== undefined) return refused(`"${text}" is no number of ohm: ${outside}`, true);
   return among(ohms.map(made));
+}
+
+/** What is wanted, where one of the numbers that a text can be read as is out of bounds. */
+function beyond(bounds: Bounds, values: readonly number[]): string | undefined {
+  return values.every((value) => isWithin(bounds, value)) ? undefined : boundsText(bounds);
 }
 
 function among(faults: readonly Fault[]): Parts {

@@ -1,3 +1,4 @@
+import { BOUNDS } from "../../model/index.ts";
 import { valueAt } from "./value-at.ts";
 
 /** How a thermistor follows its temperature: the beta equation, or a table of degrees C and ohm. */
@@ -11,6 +12,9 @@ const ZERO_C_IN_KELVIN = 273.15;
  * Resistance of a thermistor, in ohm. A table of falling values is read in the logarithm, as such curves are nearly straight
  * there; a rising one (platinum) is read straight.
  *
+ * A temperature that no sensor stands is taken as the nearest one that it does, and what the equation gives beyond any resistance as the
+ * largest or smallest one there is.
+ *
  * Source: R = R0 exp(B (1/T - 1/T0)), T in kelvin: thermistor makers' sheets.
  *
  * @param curve The curve of the part; families differ, so there is no default.
@@ -18,12 +22,17 @@ const ZERO_C_IN_KELVIN = 273.15;
  */
 export function thermistorOhm(curve: ThermistorCurve, temperatureC: number): number {
   if (!("tableCOhm" in curve)) {
-    const inverse = 1 / (temperatureC + ZERO_C_IN_KELVIN) - 1 / (curve.referenceC + ZERO_C_IN_KELVIN);
-    return curve.referenceOhm * Math.exp(curve.betaK * inverse);
+    const celsius = clamp(temperatureC, BOUNDS.sensorC);
+    const inverse = 1 / (celsius + ZERO_C_IN_KELVIN) - 1 / (curve.referenceC + ZERO_C_IN_KELVIN);
+    return clamp(curve.referenceOhm * Math.exp(curve.betaK * inverse), BOUNDS.curveOhm);
   }
   const table = curve.tableCOhm;
   const isFalling = (table.at(-1)?.[1] ?? 0) < (table[0]?.[1] ?? 0);
   if (!isFalling || table.some(([, ohm]) => ohm <= 0)) return valueAt(table, temperatureC);
   const logarithms = table.map(([celsius, ohm]) => [celsius, Math.log(ohm)] as const);
   return Math.exp(valueAt(logarithms, temperatureC));
+}
+
+function clamp(value: number, { least, most }: { readonly least: number; readonly most: number }): number {
+  return Math.min(most, Math.max(least, value));
 }

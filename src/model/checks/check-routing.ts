@@ -1,7 +1,7 @@
 import { endAddresses, lookUpPoint, type Point } from "../address-book.ts";
 import { problem } from "../problem.ts";
+import { BOUNDS, isWithin } from "../schema/bounds.ts";
 import type { Segment, Wire } from "../schema/routing.ts";
-import { isPossibleLength, MOST_LENGTH_MM } from "./check-wires.ts";
 import type { CheckContext } from "./check-context.ts";
 
 /** Segments have a possible length, splices lie on their segment, and every given route runs unbroken from end to end. */
@@ -13,9 +13,15 @@ export function checkRouting(context: CheckContext): void {
       const place = { path: `segments[${at}]`, id: segment.id };
       report(problem("joins-itself", place, { id: segment.id, address: segment.from }));
     }
-    if (!isPossibleLength(segment.lengthMm)) {
+    if (!isWithin(BOUNDS.lengthMm, segment.lengthMm)) {
       const place = { path: `segments[${at}].lengthMm`, id: segment.id };
-      report(problem("impossible-length", place, { value: segment.lengthMm, most: MOST_LENGTH_MM }));
+      report(
+        problem("impossible-length", place, {
+          value: segment.lengthMm,
+          least: BOUNDS.lengthMm.least,
+          most: BOUNDS.lengthMm.most,
+        }),
+      );
     }
   });
   checkSplices(context, segments);

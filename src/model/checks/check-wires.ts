@@ -1,12 +1,8 @@
 import { lookUpPoint, endAddresses } from "../address-book.ts";
 import { readColour } from "../colour.ts";
 import { problem } from "../problem.ts";
+import { BOUNDS, isWithin } from "../schema/bounds.ts";
 import type { CheckContext } from "./check-context.ts";
-
-/** Smallest and largest cross-section a wiring harness may hold, in mm²; common practice, no source, wide on purpose. */
-const CROSS_SECTION_MM2 = { least: 0.01, most: 400 };
-/** Longest wire or segment, in mm; common practice, no source, wide on purpose. */
-export const MOST_LENGTH_MM = 500_000;
 
 /** Every wire ends somewhere, has a colour that exists, and a size and length that can be. */
 export function checkWires({ document, book, report }: CheckContext): void {
@@ -27,18 +23,22 @@ export function checkWires({ document, book, report }: CheckContext): void {
       report(problem("unknown-colour", { path: `${path}.colour`, id }, { colour: wire.colour }));
     }
     const size = wire.crossSectionMm2;
-    if (size !== undefined && !(size >= CROSS_SECTION_MM2.least && size <= CROSS_SECTION_MM2.most)) {
+    if (size !== undefined && !isWithin(BOUNDS.crossSectionMm2, size)) {
       report(
         problem(
           "impossible-cross-section",
           { path: `${path}.crossSectionMm2`, id },
-          { value: size, ...CROSS_SECTION_MM2 },
+          { value: size, least: BOUNDS.crossSectionMm2.least, most: BOUNDS.crossSectionMm2.most },
         ),
       );
     }
-    if (wire.lengthMm !== undefined && !isPossibleLength(wire.lengthMm)) {
+    if (wire.lengthMm !== undefined && !isWithin(BOUNDS.lengthMm, wire.lengthMm)) {
       report(
-        problem("impossible-length", { path: `${path}.lengthMm`, id }, { value: wire.lengthMm, most: MOST_LENGTH_MM }),
+        problem(
+          "impossible-length",
+          { path: `${path}.lengthMm`, id },
+          { value: wire.lengthMm, least: BOUNDS.lengthMm.least, most: BOUNDS.lengthMm.most },
+        ),
       );
     }
     // A document may label wires freely, but once it lists its nets a label outside the list is a slip.
@@ -46,9 +46,4 @@ export function checkWires({ document, book, report }: CheckContext): void {
       report(problem("unknown-reference", { path: `${path}.net`, id }, { what: "net", id: wire.net }));
     }
   });
-}
-
-/** Whether a length in mm can be that of a wire or segment. */
-export function isPossibleLength(lengthMm: number): boolean {
-  return lengthMm > 0 && lengthMm <= MOST_LENGTH_MM;
 }

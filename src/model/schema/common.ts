@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { BOUNDS, MOST_ITEMS, within } from "./bounds.ts";
 
 /** Longest id a document may use, in characters. */
 const ID_LENGTH = 64;
@@ -80,7 +81,7 @@ export const Hazard = z.strictObject({
     "other",
   ]),
   text: Text,
-  states: z.array(StateId).optional(),
+  states: z.array(StateId).max(MOST_ITEMS.few).optional(),
 });
 
 /**
@@ -88,9 +89,9 @@ export const Hazard = z.strictObject({
  * `any`. Without `states` that is not known, and only states with the battery disconnected count.
  */
 export const Access = z.strictObject({
-  minutes: z.number().min(0).max(10_000),
+  minutes: within(BOUNDS.accessMinutes),
   remove: Text.optional(),
-  states: z.union([z.literal("any"), z.array(StateId)]).optional(),
+  states: z.union([z.literal("any"), z.array(StateId).max(MOST_ITEMS.few)]).optional(),
 });
 
 /**

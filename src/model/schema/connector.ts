@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { BOUNDS, MOST_ITEMS, within } from "./bounds.ts";
 import { Access, ComponentId, ConnectorId, LocalId, Origin, Part, PlaceId, Text, When, ZoneId } from "./common.ts";
 
 /** What is fitted in one cavity of a half; a cavity that is fitted in several ways, on several builds, is listed once for each. */
@@ -9,6 +10,9 @@ export const FittedCavity = z.strictObject({
   plug: Part.optional().describe("Plug that closes the cavity instead of a wire"),
 });
 
+/** Most cavities of a connector. */
+const MOST_CAVITIES = 2000;
+
 /**
  * One half of a connector. `name` is a short way to write it (`XC1m` for `XC1.m`). At most two halves are fitted in any build; the
  * two that are fitted mate. `cavities` lists the cavities this half really has, if not all.
@@ -18,20 +22,24 @@ export const Half = z.strictObject({
   name: LocalId.optional(),
   label: Text.optional(),
   contacts: z.enum(["pins", "sockets", "studs", "tabs", "screws"]).optional(),
-  cavities: z.array(LocalId).optional(),
+  cavities: z.array(LocalId).max(MOST_CAVITIES).optional(),
   part: Part.optional().describe("Housing of the half"),
-  fitted: z.array(FittedCavity).max(4000).optional().describe("What is fitted in the cavities of the half"),
+  fitted: z
+    .array(FittedCavity)
+    .max(2 * MOST_CAVITIES)
+    .optional()
+    .describe("What is fitted in the cavities of the half"),
   when: When.optional(),
 });
 
 /** One cavity: its place on the face in grid steps (x right, y down, in the named view), terminal size, and what is known of it. */
 export const Cavity = z.strictObject({
   id: LocalId,
-  x: z.number().min(-1000).max(1000),
-  y: z.number().min(-1000).max(1000),
-  terminalMm: z.number().positive().max(100).optional(),
+  x: within(BOUNDS.grid),
+  y: within(BOUNDS.grid),
+  terminalMm: within(BOUNDS.terminalMm).optional(),
   sealed: z.boolean().optional(),
-  resistanceOhm: z.number().min(0).optional(),
+  resistanceOhm: within(BOUNDS.ohm).optional(),
   note: Text.optional(),
   origin: Origin.optional(),
 });
@@ -62,13 +70,13 @@ export const Connector = z.strictObject({
   component: ComponentId.optional(),
   halves: z.array(Half).min(1).max(8),
   face: Face,
-  cavities: z.array(Cavity).min(1).max(2000),
+  cavities: z.array(Cavity).min(1).max(MOST_CAVITIES),
   sealed: z.boolean().optional(),
-  contactOhm: z.number().min(0).optional(),
+  contactOhm: within(BOUNDS.ohm).optional(),
   zone: ZoneId.optional(),
   place: PlaceId.optional(),
   access: Access.optional(),
-  permits: z.array(Permit).optional(),
+  permits: z.array(Permit).max(MOST_ITEMS.few).optional(),
   note: Text.optional(),
   when: When.optional(),
 });

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { MOST_ITEMS } from "./bounds.ts";
 import { Statement } from "./common.ts";
 import { Component } from "./element.ts";
 import { Connector } from "./connector.ts";
@@ -20,22 +21,22 @@ export const HarnessDocument = z.strictObject({
   $schema: z.string().max(600).optional(),
   about: About,
   system: System,
-  options: z.array(Option),
+  options: z.array(Option).max(MOST_ITEMS.few),
   builds: z.array(Build).min(1).max(MOST_BUILDS),
-  states: z.array(State),
-  zones: z.array(Zone),
-  places: z.array(Place),
-  segments: z.array(Segment),
-  components: z.array(Component),
-  connectors: z.array(Connector),
-  splices: z.array(Splice),
-  studs: z.array(Stud),
-  nets: z.array(Net),
-  wires: z.array(Wire),
-  adapters: z.array(Adapter),
-  codes: z.array(Code),
-  cautions: z.array(Caution),
-  statements: z.array(Statement).optional(),
+  states: z.array(State).max(MOST_ITEMS.few),
+  zones: z.array(Zone).max(MOST_ITEMS.some),
+  places: z.array(Place).max(MOST_ITEMS.many),
+  segments: z.array(Segment).max(MOST_ITEMS.many),
+  components: z.array(Component).max(MOST_ITEMS.many),
+  connectors: z.array(Connector).max(MOST_ITEMS.many),
+  splices: z.array(Splice).max(MOST_ITEMS.many),
+  studs: z.array(Stud).max(MOST_ITEMS.many),
+  nets: z.array(Net).max(MOST_ITEMS.many),
+  wires: z.array(Wire).max(MOST_ITEMS.many),
+  adapters: z.array(Adapter).max(MOST_ITEMS.some),
+  codes: z.array(Code).max(MOST_ITEMS.some),
+  cautions: z.array(Caution).max(MOST_ITEMS.some),
+  statements: z.array(Statement).max(MOST_ITEMS.many).optional(),
 });
 
 export type HarnessDocument = z.infer<typeof HarnessDocument>;

@@ -1,7 +1,10 @@
 import { z } from "zod";
+import { BOUNDS, MOST_ITEMS, within, type Bounds } from "./bounds.ts";
 import { AddressText, ComponentId, LocalId, Part, Text, When, ZoneId } from "./common.ts";
 
-const ohm = z.number().min(0).max(1e12);
+const ohm = within(BOUNDS.ohm);
+const volt = within(BOUNDS.volt);
+const voltSize = within(BOUNDS.voltSize);
 /** What every element has. `between` are its two terminals; the order matters where the kind says so. */
 const common = {
   id: LocalId,
@@ -12,16 +15,25 @@ const common = {
 };
 
 /** A table of input and output values, input rising: straight lines between, for a thermistor straight in the logarithm of the ohms. */
-const Table = z
-  .array(z.tuple([z.number(), z.number()]))
-  .min(2)
-  .max(500);
+const tableOf = (input: Bounds, output: Bounds): z.ZodType<[number, number][], [number, number][]> =>
+  z
+    .array(z.tuple([within(input), within(output)]))
+    .min(2)
+    .max(500)
+    .superRefine((rows, { addIssue }) => {
+      rows.forEach(([value], row) => {
+        const before = rows[row - 1]?.[0] ?? -Infinity;
+        if (value > before) return;
+        const message = `The inputs of a table rise from row to row: ${value} does not come after ${before}`;
+        addIssue({ code: "custom", path: [row, 0], message });
+      });
+    });
 
 const Resistor = z.strictObject({
   ...common,
   kind: z.literal("resistor"),
   resistanceOhm: ohm,
-  tolerancePercent: z.number().min(0).max(100).optional(),
+  tolerancePercent: within(BOUNDS.percent).optional(),
 });
 /** Thermistor; `curve` is either the beta equation or a table of degrees C and ohm. */
 const Ntc = z.strictObject({
@@ -29,8 +41,12 @@ const Ntc = z.strictObject({
   kind: z.literal("ntc"),
   quantity: LocalId,
   curve: z.union([
-    z.strictObject({ referenceOhm: ohm, referenceC: z.number(), betaK: z.number() }),
-    z.strictObject({ tableCOhm: Table }),
+    z.strictObject({
+      referenceOhm: within(BOUNDS.curveOhm),
+      referenceC: within(BOUNDS.sensorC),
+      betaK: within(BOUNDS.betaK),
+    }),
+    z.strictObject({ tableCOhm: tableOf(BOUNDS.sensorC, BOUNDS.curveOhm) }),
   ]),
 });
 /** Relay or contactor coil; a diode suppressor has its cathode at the first terminal. */
@@ -44,8 +60,8 @@ const Coil = z.strictObject({
       z.strictObject({ kind: z.literal("diode") }),
     ])
     .optional(),
-  pullInVolt: z.number().min(0).optional(),
-  dropOutVolt: z.number().min(0).optional(),
+  pullInVolt: voltSize.optional(),
+  dropOutVolt: voltSize.optional(),
 });
 /** Relay contact, by declared function: `make` closes when coil `of` is energised, `break` opens. */
 const Contact = z.strictObject({
@@ -65,7 +81,7 @@ const Switch = z.strictObject({
 const Fuse = z.strictObject({
   ...common,
   kind: z.literal("fuse"),
-  ratedAmpere: z.number().positive(),
+  ratedAmpere: within(BOUNDS.ratedAmpere),
   resistanceOhm: ohm,
   style: z.enum(["blade", "strip", "cartridge"]),
   testWindows: z.boolean(),
@@ -75,10 +91,10 @@ const Source = z.strictObject({
   ...common,
   kind: z.literal("source"),
   role: z.enum(["battery", "alternator", "regulator"]),
-  voltageVolt: z.number(),
+  voltageVolt: volt,
   resistanceOhm: ohm,
-  whenCharging: z.strictObject({ voltageVolt: z.number(), resistanceOhm: ohm }).optional(),
-  foldBack: z.strictObject({ limitAmpere: z.number().positive(), resistanceOhm: ohm }).optional(),
+  whenCharging: z.strictObject({ voltageVolt: volt, resistanceOhm: ohm }).optional(),
+  foldBack: z.strictObject({ limitAmpere: within(BOUNDS.ratedAmpere), resistanceOhm: ohm }).optional(),
 });
 /** Pull-up or pull-down of a module pin: first terminal the pin, second what it is pulled to. `towardVolt` where that is no node of its own. */
 const Bias = z.strictObject({
@@ -86,7 +102,7 @@ const Bias = z.strictObject({
   kind: z.literal("bias"),
   pull: z.enum(["up", "down", "middle"]),
   resistanceOhm: ohm,
-  towardVolt: z.number().optional(),
+  towardVolt: volt.optional(),
 });
 /** Module output: first terminal the pin, second the rail it switches to. */
 const Driver = z.strictObject({
@@ -94,7 +110,7 @@ const Driver = z.strictObject({
   kind: z.literal("driver"),
   side: z.enum(["high", "low"]),
   resistanceOhm: ohm,
-  voltageVolt: z.number().optional(),
+  voltageVolt: volt.optional(),
 });
 /** Ratiometric sensor or potentiometer: `between` top and bottom, `tap` the signal; `ratio` gives tap over supply by quantity. */
 const Divider = z.strictObject({
@@ -102,28 +118,31 @@ const Divider = z.strictObject({
   kind: z.literal("divider"),
   tap: AddressText,
   quantity: LocalId,
-  ratio: Table,
+  ratio: tableOf(BOUNDS.quantity, BOUNDS.ratio),
   sourceOhm: ohm,
-  supplyAmpere: z.number().min(0).optional(),
+  supplyAmpere: within(BOUNDS.ampere).optional(),
 });
 /** A consumer as a resistance; `resistanceByState` where it differs by machine state. */
 const Load = z.strictObject({
   ...common,
   kind: z.literal("load"),
   resistanceOhm: ohm,
-  resistanceByState: z.array(z.strictObject({ state: z.string().max(64), resistanceOhm: ohm })).optional(),
+  resistanceByState: z
+    .array(z.strictObject({ state: z.string().max(64), resistanceOhm: ohm }))
+    .max(MOST_ITEMS.few)
+    .optional(),
 });
 const Lamp = z.strictObject({
   ...common,
   kind: z.literal("lamp"),
-  powerWatt: z.number().positive(),
-  voltageVolt: z.number().positive(),
+  powerWatt: within(BOUNDS.watt),
+  voltageVolt: within(BOUNDS.lampVolt),
 });
 /** Diode, first terminal the anode. */
 const Diode = z.strictObject({
   ...common,
   kind: z.literal("diode"),
-  forwardVolt: z.number().min(0),
+  forwardVolt: voltSize,
   resistanceOhm: ohm,
 });
 /** A copper bar or inner conductor. */
@@ -178,8 +197,8 @@ export const Component = z.strictObject({
    * What a module needs to be alive: below `leastVolt` between these terminals its drivers and sources, and pulls towards a voltage, do
    * nothing. Pull resistors to a point of their own stay where they are.
    */
-  needs: z.strictObject({ positive: AddressText, negative: AddressText, leastVolt: z.number().min(0) }).optional(),
-  elements: z.array(Element),
+  needs: z.strictObject({ positive: AddressText, negative: AddressText, leastVolt: voltSize }).optional(),
+  elements: z.array(Element).max(MOST_ITEMS.some),
 });
 
 export type Element = z.infer<typeof Element>;

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { BOUNDS, MOST_ITEMS, within } from "./bounds.ts";
 import {
   Access,
   AddressText,
@@ -20,7 +21,7 @@ export const About = z.strictObject({
   revision: Text.optional(),
   source: Text.optional(),
   licence: Text.optional(),
-  notes: z.array(Text).optional(),
+  notes: z.array(Text).max(MOST_ITEMS.few).optional(),
 });
 
 /**
@@ -28,10 +29,10 @@ export const About = z.strictObject({
  * `usualAccess` holds for every connector and stud that has no access of its own.
  */
 export const System = z.strictObject({
-  nominalVolt: z.number().positive().max(1000),
-  chargingVolt: z.number().positive().max(1000).optional(),
+  nominalVolt: within(BOUNDS.systemVolt),
+  chargingVolt: within(BOUNDS.systemVolt).optional(),
   wireStandard: z.enum(["iec-60228-class-5", "iso-6722", "awg-solid"]),
-  temperatureC: z.number().min(-80).max(200),
+  temperatureC: within(BOUNDS.temperatureC),
   supply: z.strictObject({ positive: AddressText, negative: AddressText }).optional(),
   usualAccess: Access.optional(),
 });
@@ -40,16 +41,16 @@ export const System = z.strictObject({
 export const Option = z.strictObject({ id: OptionId, label: Text });
 
 /** A build: a named, complete set of options. */
-export const Build = z.strictObject({ id: BuildId, label: Text, options: z.array(OptionId) });
+export const Build = z.strictObject({ id: BuildId, label: Text, options: z.array(OptionId).max(MOST_ITEMS.few) });
 
 /** How an element stands in a state: a switch or contact open or closed, a driver or source off, on, or on for a share of the time. */
 export const Setting = z.strictObject({
   of: z.string().max(130),
-  is: z.union([z.enum(["open", "closed", "off", "on"]), z.strictObject({ dutyPercent: z.number().min(0).max(100) })]),
+  is: z.union([z.enum(["open", "closed", "off", "on"]), z.strictObject({ dutyPercent: within(BOUNDS.dutyPercent) })]),
 });
 
 /** A named quantity of the outside world in a state, such as a temperature; unit in words (`C`, `kPa`, `bar`, `%`). */
-export const Quantity = z.strictObject({ name: LocalId, value: z.number(), unit: Text });
+export const Quantity = z.strictObject({ name: LocalId, value: within(BOUNDS.quantity), unit: Text });
 
 /**
  * A state of the machine. `conditions` are what the safety rules ask for: `isolated` (battery isolator open), `key-off` (supply still
@@ -59,13 +60,17 @@ export const State = z.strictObject({
   id: StateId,
   label: Text,
   note: Text.optional(),
-  conditions: z.array(z.enum(["isolated", "key-off", "key-on", "cranking", "running"])),
-  settings: z.array(Setting).optional(),
-  quantities: z.array(Quantity).optional(),
+  conditions: z.array(z.enum(["isolated", "key-off", "key-on", "cranking", "running"])).max(MOST_ITEMS.few),
+  settings: z.array(Setting).max(MOST_ITEMS.some).optional(),
+  quantities: z.array(Quantity).max(MOST_ITEMS.few).optional(),
 });
 
 /** A zone of the machine with its dangers; an empty list says that there are none, without a list they are not known. */
-export const Zone = z.strictObject({ id: ZoneId, label: Text, hazards: z.array(Hazard).optional() });
+export const Zone = z.strictObject({
+  id: ZoneId,
+  label: Text,
+  hazards: z.array(Hazard).max(MOST_ITEMS.few).optional(),
+});
 
 /**
  * What a net is for; the safety rules read it. `battery-power`: a strong supply line that may carry a test lamp;
@@ -96,7 +101,7 @@ export const Net = z.strictObject({
   kind: NetKind.optional(),
   label: Text.optional(),
   note: Text.optional(),
-  boostedIn: z.array(StateId).optional(),
+  boostedIn: z.array(StateId).max(MOST_ITEMS.few).optional(),
 });
 
 /**
@@ -108,9 +113,9 @@ export const Adapter = z.strictObject({
   id: LocalId,
   label: Text,
   method: z.enum(["in-line", "mating", "relay-extension"]),
-  fits: z.array(z.string().max(64)).min(1),
-  points: z.union([z.literal("all"), z.array(AddressText)]).optional(),
-  minutes: z.number().min(0).max(1000).optional(),
+  fits: z.array(z.string().max(64)).min(1).max(MOST_ITEMS.some),
+  points: z.union([z.literal("all"), z.array(AddressText).max(MOST_ITEMS.some)]).optional(),
+  minutes: within(BOUNDS.adapterMinutes).optional(),
   note: Text.optional(),
 });
 
@@ -121,7 +126,7 @@ export const Code = z.strictObject({
   module: ComponentId.optional(),
   spn: z.number().int().min(0).max(524_287).optional(),
   fmi: z.number().int().min(0).max(31).optional(),
-  points: z.array(AddressText).min(1),
+  points: z.array(AddressText).min(1).max(MOST_ITEMS.few),
   failure: z.enum(["voltage-high", "voltage-low", "open", "short", "erratic", "implausible", "no-signal", "other"]),
   when: When.optional(),
   note: Text.optional(),
@@ -133,10 +138,10 @@ export const Caution = z.strictObject({
   text: Text,
   on: z
     .strictObject({
-      zones: z.array(ZoneId).optional(),
-      nets: z.array(Text).optional(),
-      components: z.array(ComponentId).optional(),
-      states: z.array(StateId).optional(),
+      zones: z.array(ZoneId).max(MOST_ITEMS.some).optional(),
+      nets: z.array(Text).max(MOST_ITEMS.some).optional(),
+      components: z.array(ComponentId).max(MOST_ITEMS.some).optional(),
+      states: z.array(StateId).max(MOST_ITEMS.few).optional(),
     })
     .optional(),
 });

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { BOUNDS, boundsText, MOST_ITEMS, within } from "./bounds.ts";
 import {
   Access,
   AddressText,
@@ -20,20 +21,21 @@ import {
 export const Place = z.strictObject({
   id: PlaceId,
   label: Text.optional(),
-  x: z.number().min(-1e6).max(1e6).optional(),
-  y: z.number().min(-1e6).max(1e6).optional(),
+  x: within(BOUNDS.drawing).optional(),
+  y: within(BOUNDS.drawing).optional(),
 });
 
+// Sizes, lengths and offsets are checked after the shape, where a problem of theirs has a code of its own.
 /** A stretch of harness between two places. */
 export const Segment = z.strictObject({
   id: SegmentId,
   from: PlaceId,
   to: PlaceId,
-  lengthMm: z.number(),
+  lengthMm: z.number().describe(boundsText(BOUNDS.lengthMm)),
   zone: ZoneId.optional(),
   covering: Text.optional(),
   clips: Text.optional(),
-  hazards: z.array(Hazard).optional(),
+  hazards: z.array(Hazard).max(MOST_ITEMS.few).optional(),
 });
 
 /** A splice: three or more wires joined at a known place of a segment. `offsetMm` counts from place `from`. */
@@ -42,7 +44,7 @@ export const Splice = z.strictObject({
   label: Text.optional(),
   at: z.strictObject({ segment: SegmentId, from: PlaceId, offsetMm: z.number() }).optional(),
   zone: ZoneId.optional(),
-  resistanceOhm: z.number().min(0).optional(),
+  resistanceOhm: within(BOUNDS.ohm).optional(),
   part: Part.optional().describe("What joins the wires, such as a crimp sleeve"),
   when: When.optional(),
 });
@@ -55,10 +57,10 @@ export const Stud = z.strictObject({
   component: ComponentId.optional(),
   place: PlaceId.optional(),
   zone: ZoneId.optional(),
-  x: z.number().min(-1e6).max(1e6).optional(),
-  y: z.number().min(-1e6).max(1e6).optional(),
+  x: within(BOUNDS.drawing).optional(),
+  y: within(BOUNDS.drawing).optional(),
   access: Access.optional(),
-  ringOhm: z.number().min(0).optional(),
+  ringOhm: within(BOUNDS.ohm).optional(),
   part: Part.optional().describe("Ring terminal or post as a part"),
   when: When.optional(),
 });
@@ -71,15 +73,15 @@ export const Wire = z.strictObject({
   id: WireId,
   ends: z.tuple([AddressText, AddressText.optional()]),
   colour: z.string().max(24).optional(),
-  crossSectionMm2: z.number().optional(),
-  lengthMm: z.number().optional(),
+  crossSectionMm2: z.number().describe(boundsText(BOUNDS.crossSectionMm2)).optional(),
+  lengthMm: z.number().describe(boundsText(BOUNDS.lengthMm)).optional(),
   net: Text.optional(),
   harness: Text.optional(),
   group: Text.optional(),
   number: Text.min(1).optional().describe("Number of the wire as the data writes it, where its id is another"),
   type: Text.min(1).optional().describe("Type of the wire, such as FLRY-B"),
   part: Part.optional().describe("The wire or cable as a part"),
-  route: z.array(SegmentId).optional(),
+  route: z.array(SegmentId).max(MOST_ITEMS.many).optional(),
   when: When.optional(),
   note: Text.optional(),
   origin: Origin.optional(),

@@ -1,4 +1,5 @@
 import { err, ok, plainNumber, quantityProblem, readQuantity, type Result } from "../../base/index.ts";
+import { BOUNDS, boundsText, isWithin } from "../../model/index.ts";
 import type { Situation } from "../../electrics/index.ts";
 
 /** One thing set by hand: how a part stands, or how much a quantity of the outside world is. */
@@ -52,8 +53,9 @@ export function parseSetting(
     const why = quantityProblem(value, read);
     return problem(`"${text}": write open, closed, on, off, a share such as 40%, or a number. ${why}`);
   }
+  const bounds = isShare ? BOUNDS.dutyPercent : BOUNDS.quantity;
+  if (!isWithin(bounds, read.value)) return problem(`"${text}": ${boundsText(bounds)}`);
   if (!isShare) return ok({ kind: "quantity", name: of, value: read.value });
-  if (read.value < 0 || read.value > 100) return problem(`"${text}": a share of the time is 0% to 100%`);
   return ok({ kind: "stand", of, is: { dutyPercent: read.value } });
 }
 

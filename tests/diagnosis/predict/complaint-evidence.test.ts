@@ -97,4 +97,12 @@ describe("complaintEvidence()", () => {
       expect(each.likelihoods[2]).toBe(each.even);
     }
   });
+
+  test("a function of which nothing can be read says nothing, and what is known beside it still counts", () => {
+    // The feed of the diagnostic connector ends in open cavities: no consumer, no pin of a control unit.
+    expect(evidence([], [["DIAG-BATT", "bad"]])).toEqual([]);
+    expect(evidence([["FE111", "active"]], [["DIAG-BATT", "bad"]]).map(({ key }) => key)).toContain("code FE111");
+    const { things } = signShares(harness, { codes: [], things: ["DIAG-BATT"] }, sets);
+    expect(things.get("DIAG-BATT")).toHaveLength(2);
+  });
 });

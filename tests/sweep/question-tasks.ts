@@ -1,0 +1,136 @@
+import type { SeededRandom } from "ohmward/base";
+import {
+  Answer,
+  ask,
+  checkFaults,
+  EXPECT_METERS,
+  EXPORT_FORMATS,
+  ExportReport,
+  exportMachine,
+  exportReport,
+  leadReach,
+  readingsAlongPath,
+  readQuestionLink,
+  writeAnswer,
+  writeExportReport,
+  writeQuestionLink,
+  type Conditions,
+  type OpenSetting,
+  type Question,
+} from "ohmward/workbench";
+import { isDeepStrictEqual } from "node:util";
+import { checked } from "./checked.ts";
+import { some, type Names } from "./names.ts";
+import type { Swept, Task } from "./task.ts";
+
+const THROUGH = ["conductors", "series", "circuit", "everything", undefined] as const;
+const MARKS = ["bad", "good", "unknown"] as const;
+const OHMS = [0, 1e-7, 0.25, 1e12, 1e308, -1] as const;
+
+/** Every kind of question about some things of a build. */
+export function* questionTasks(swept: Swept): Generator<Task> {
+  const { names, random, most } = swept;
+  const pick = (): string => random.pick(names.all);
+  const point = (): string => random.pick([...some(names.points, 1, random), pick()]);
+  const unary: readonly ((thing: string) => Question)[] = [
+    (thing) => ({ kind: "trace", point: thing }),
+    (thing) => ({ kind: "without", thing }),
+    (thing) => ({ kind: "probe", thing }),
+    (thing) => ({ kind: "find", text: thing }),
+    (thing) => ({ kind: "between", from: thing, to: pick(), ...withThrough(random) }),
+    (thing) => ({
+      kind: "shared",
+      things: [thing, pick(), pick()]
+        .slice(0, random.integer(1, 3))
+        .map((text) => ({ text, mark: random.pick(MARKS) })),
+    }),
+    (thing) => ({ kind: "table", thing, ...maybe(random, { black: point() }), ...conditions(names, random) }),
+    (thing) => ({
+      kind: "expect",
+      red: random.next() < 0.5 ? thing : point(),
+      meter: random.pick(EXPECT_METERS),
+      forUnderstanding: random.next() < 0.7,
+      ...maybe(random, { black: point() }),
+      ...conditions(names, random),
+    }),
+  ];
+  for (const make of unary) {
+    for (const thing of some(names.all, most.questions, random)) {
+      const question = make(thing);
+      const state = random.pick(names.states);
+      const setting = { build: swept.build, ...(state === undefined ? {} : { state }) };
+      yield { name: JSON.stringify({ ...setting, ...question }), run: () => askAndCheck(swept, setting, question) };
+    }
+  }
+}
+
+function askAndCheck({ machine }: Swept, setting: OpenSetting, question: Question): void {
+  const answer = ask(machine, setting, question);
+  checked(answer, Answer, writeAnswer(answer));
+  const link = writeQuestionLink({ setting, question });
+  const read = readQuestionLink(link);
+  if (read && !isDeepStrictEqual(writeQuestionLink(read), link)) throw new Error(`The link changes: ${link}`);
+  // What the screen asks beside it.
+  if (answer.kind === "between") readingsAlongPath(machine, setting, { path: answer.path });
+  if (question.kind === "expect") {
+    leadReach(machine, setting, { point: question.red, meter: question.meter ?? "volts" });
+    checkFaults(machine, setting, question.faults ?? []);
+  }
+}
+
+function withThrough(random: SeededRandom): Pick<Extract<Question, { kind: "between" }>, "through"> {
+  const through = random.pick(THROUGH);
+  return through === undefined ? {} : { through };
+}
+
+function maybe<Part extends object>(random: SeededRandom, part: Part): Part | Record<string, never> {
+  return random.next() < 0.5 ? part : {};
+}
+
+function conditions(names: Names, random: SeededRandom): Conditions {
+  if (random.next() < 0.4) return {};
+  const thing = (): string => random.pick(names.all);
+  const element = (): string => random.pick([...(names.things.get("element") ?? []), thing()]);
+  const faults = [
+    () => `open:${thing()}`,
+    () => `resistance:${thing()}=${random.pick(OHMS)}`,
+    () => `short:${thing()}=${thing()},${random.pick(OHMS)},${random.integer(0, 100)}%`,
+    () => `bridge:${thing()}=${thing()},${random.pick(OHMS)}`,
+    () => `blown:${element()}`,
+    () => `stuck-${random.pick(["open", "closed", "on", "off"])}:${element()}`,
+    () => `drift:${element()}=${random.pick([0, 1e-9, 1.2, 1e6])},${random.pick([0, -1e12, 1e12, 0.5])}`,
+    () => `unplugged:${thing()}`,
+    () => `loose:${random.pick([...names.wires, "W"])}@${thing()}`,
+    () => `swapped:${thing()}=${thing()}`,
+  ];
+  const settings = [
+    () => `${element()}=${random.pick(["open", "closed", "on", "off", "0%", "0.001%", "40%", "100%"])}`,
+    () => `${random.pick(["temperature", "coolant-temperature", "x"])}=${random.pick([-300, 20, 1e9, 1e300])}`,
+  ];
+  const several = (makers: readonly (() => string)[]): readonly string[] =>
+    Array.from({ length: random.integer(0, 2) }, () => random.pick(makers)());
+  return {
+    faults: several(faults),
+    settings: several(settings),
+    unplugged: several([() => random.pick([...(names.things.get("connector") ?? []), thing()])]),
+    adapters: several([thing]),
+  };
+}
+
+/** Every form that a machine is saved in, for the build and for all of them. */
+export function* exportTasks({ machine, build }: Swept): Generator<Task> {
+  for (const { id: format } of EXPORT_FORMATS) {
+    for (const wanted of [{ format }, { format, build }, { format, build: "no such build" }]) {
+      yield {
+        name: `export ${JSON.stringify(wanted)}`,
+        run: () => {
+          const file = exportMachine(machine, wanted);
+          if (!file.ok) return checked(file.error, Answer, writeAnswer(file.error));
+          if (file.value.bytes.length === 0) throw new Error("The file is empty");
+          const report = exportReport(machine.document.about.machine, file.value, "file");
+          checked(report, ExportReport, writeExportReport(report));
+        },
+      };
+    }
+  }
+}
