@@ -4,6 +4,7 @@ import {
   isPermittedAt,
   lookUpPoint,
   openHarness,
+  type Permit,
   type Connector,
   type Segment,
   type Wire,

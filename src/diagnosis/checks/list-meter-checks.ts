@@ -71,7 +71,7 @@ function isKeyOnly({ conditions }: State): boolean {
 
 interface Unpluggings {
   /** Control units on each net. */
-  readonly modules: (net: number) => readonly Unplugging[];
+  readonly modules: (net: number) => readonly Unplugging[] | undefined;
   /** What may be left off to see whether a reading changes. */
   readonly pluggable: readonly Unplugging[];
 }
@@ -85,7 +85,9 @@ function ohmChecks(harness: Harness, of: PointsOfState, { modules, pluggable }: 
   const onNet = connectorsOnNets(harness, pluggable);
   const checks: MeterCheck[] = [];
   const add = (red: Touch, black: Touch, alsoOff: readonly Unplugging[] = []): void => {
-    const off = [...modules(netOf(red)), ...modules(netOf(black)), ...alsoOff];
+    const own = [modules(netOf(red)), modules(netOf(black))];
+    if (own.includes(undefined)) return;
+    const off = [...own.flatMap((each) => each ?? []), ...alsoOff];
     const others = off.filter(({ id }) => id !== red.unplug && id !== black.unplug);
     checks.push(makeCheck("ohms", state, { red, black, off: others }));
   };

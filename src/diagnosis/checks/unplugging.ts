@@ -1,5 +1,5 @@
 import { isPermittedAt, type Connector, type Harness, type NetKind } from "../../model/index.ts";
-import { waysThrough } from "../../trace/index.ts";
+import { railNodes, waysThrough } from "../../trace/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import type { CheckPlace } from "./check.ts";
 import { isGuarded } from "../../safety/index.ts";
@@ -33,11 +33,16 @@ export function connectorsToUnplug(harness: Harness, scope: Scope): readonly Unp
     const node = harness.nodes[number];
     if (node?.kind !== "contact" || found.has(node.connector.id)) continue;
     const { connector } = node;
-    if (!isPermittedAt(connector, "unplug") || harness.fitted.halves.get(connector.id)?.length !== 2) continue;
-    if (isOfModule(harness, connector) || isGuarded(harness, { type: "connector", id: connector.id })) continue;
+    if (harness.fitted.halves.get(connector.id)?.length !== 2) continue;
+    if (isOfModule(harness, connector) || !mayBeOpened(harness, connector)) continue;
     found.set(connector.id, unplugging(connector));
   }
   return [...found.values()];
+}
+
+/** Whether the document permits a connector to be unplugged and no airbag or high-voltage line in it forbids that. */
+function mayBeOpened(harness: Harness, connector: Connector): boolean {
+  return isPermittedAt(connector, "unplug") && !isGuarded(harness, { type: "connector", id: connector.id });
 }
 
 /** Lines that are read with their modules in place: a bus by custom; grounds and supplies reach every module of the machine. */
@@ -47,16 +52,24 @@ const LEFT_IN_PLACE: ReadonlySet<NetKind> = new Set(["data-bus", "ground", "modu
  * The module connectors on each net: they are unplugged before an ohmmeter is put there.
  *
  * @param harness The harness.
- * @returns For a net, by the number that conductors alone give it, its module connectors.
+ * @returns For a net, by the number that conductors alone give it, its module connectors; undefined where one of them may not be opened, so
+ *   that no ohmmeter goes there.
  *
  * Source: makers' pages that forbid ohmmeters on control units; which lines are left in place is common practice, no source.
  */
-export function modulesOnNets(harness: Harness): (net: number) => readonly Unplugging[] {
+export function modulesOnNets(harness: Harness): (net: number) => readonly Unplugging[] | undefined {
   const { ofNode } = waysThrough(harness, "conductors").components;
+  const { supply, ground } = railNodes(harness);
   const found = new Map<number, Map<string, Unplugging>>();
+  const closed = new Set<number>();
+  const openable = new Map<Connector, boolean>();
   harness.nodes.forEach((node, number) => {
     if (node.kind !== "contact" || node.half.id !== "device" || !isOfModule(harness, node.connector)) return;
     const net = ofNode[number] ?? -1;
+    if (supply[number] || ground[number]) return;
+    const isOpened = openable.get(node.connector) ?? mayBeOpened(harness, node.connector);
+    openable.set(node.connector, isOpened);
+    if (!isOpened) closed.add(net);
     const list = found.get(net) ?? new Map<string, Unplugging>();
     list.set(node.connector.id, unplugging(node.connector));
     found.set(net, list);
@@ -64,7 +77,10 @@ export function modulesOnNets(harness: Harness): (net: number) => readonly Unplu
   harness.edges.forEach((edge, number) => {
     if (edge.kind !== "wire" || edge.wire.net === undefined) return;
     const kind = harness.nets.get(edge.wire.net)?.kind ?? "signal";
-    if (LEFT_IN_PLACE.has(kind)) found.delete(ofNode[harness.index.from[number] ?? -1] ?? -1);
+    if (!LEFT_IN_PLACE.has(kind)) return;
+    const net = ofNode[harness.index.from[number] ?? -1] ?? -1;
+    found.delete(net);
+    closed.delete(net);
   });
-  return (net) => [...(found.get(net)?.values() ?? [])];
+  return (net) => (closed.has(net) ? undefined : [...(found.get(net)?.values() ?? [])]);
 }
