@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Download, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { afterEach, describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { root } from "../structure/support/project-files.ts";
@@ -26,7 +26,7 @@ interface Case {
 
 async function savedCase(page: Page): Promise<readonly [name: string, held: Case]> {
   const [download] = await Promise.all([
-    page.waitForEvent("download") as Promise<Download>,
+    page.waitForEvent("download"),
     page.getByRole("button", { name: "Save this case" }).click(),
   ]);
   return [download.suggestedFilename(), JSON.parse(readFileSync(await download.path(), "utf8")) as Case];
@@ -72,6 +72,7 @@ describe("a fault of the program", () => {
   test("in drawing a part of the page leaves the rest, and the part can be shown again", async () => {
     const page = await app.open("?build=base");
     await page.evaluate(() => {
+      /* eslint-disable @typescript-eslint/no-deprecated -- only an overload for elements that are no longer used is deprecated */
       const real = document.querySelector.bind(document);
       let isPlanted = true;
       document.querySelector = (found: string): Element | null => {
@@ -81,6 +82,7 @@ describe("a fault of the program", () => {
         }
         return real(found);
       };
+      /* eslint-enable @typescript-eslint/no-deprecated */
     });
     await page
       .getByRole("link", { name: /^Job/u })

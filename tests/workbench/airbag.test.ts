@@ -73,7 +73,7 @@ describe("an airbag system of which one name tells", () => {
       startJob(harness, { id: "J", complaint, symptoms: [{ thing: name, is: "bad" }], stamp });
     for (const part of ["SQ", "BT"]) expect(job(part)).toMatchObject({ ok: false, error: { kind: "forbidden" } });
     const lamp = job("LA");
-    if (!lamp.ok) throw new Error(lamp.error.reason);
+    if (!lamp.ok) throw new Error(lamp.error.kind);
     const touched = [...lamp.value.workup.checks.keys()].join(" ");
     expect(touched).not.toMatch(/A7\.X|CC\.X|SQ\.X|BT\.X/u);
   });
