@@ -48,9 +48,9 @@ export interface ProbeOptions {
  *   format: "ohmward-harness", version: 2, about: { title: "Lamp", machine: "Lamp" },
  *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 },
  *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
- *   states: [{ id: "OFF", label: "Key off", conditions: [] }],
+ *   states: [{ id: "OFF", label: "Key off", conditions: ["key-off"] }],
  *   zones: [], places: [], segments: [], components: [], connectors: [], splices: [],
- *   studs: ["P1", "P2"].map((id) => ({ id, label: "Post", role: "terminal", access: { minutes: 1 } })),
+ *   studs: ["P1", "P2"].map((id) => ({ id, label: "Post", role: "terminal", access: { minutes: 1, states: "any" } })),
  *   nets: [], wires: [{ id: "W1", ends: ["P1", "P2"] }], adapters: [], codes: [], cautions: [],
  * });
  * const harness = fitBuild(document, "base");

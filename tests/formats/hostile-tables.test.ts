@@ -267,12 +267,6 @@ const rows: readonly Case[] = [
     [],
     ["half-option-assumed"],
   ),
-  csv(
-    "an airbag circuit",
-    table("W1,X1:1,X2:1,YE,0.5,500").replace("Length (mm)", "Signal").replace("500", "Airbag squib left"),
-    [],
-    ["net-guarded"],
-  ),
   csv("an id of a thousand letters", table(`${"W".repeat(1000)},X1:1,X2:1,RD,0.5,500`), [], ["id-changed"]),
   csv("a note that is too long", `${HEAD},Note\n${GOOD},${"n".repeat(2000)}`, [], ["text-cut"]),
 ];

@@ -39,11 +39,11 @@ describe("openHarness()", () => {
     },
   );
 
-  test.each([2, 1e21, 1.5])("leaves version %d to a newer program", (version) => {
+  test.each([3, 1e21, 2.5])("leaves version %d to a newer program", (version) => {
     expect(problemsOf(JSON.stringify({ ...baseDocument(), version }))).toMatchObject([{ code: "newer-version" }]);
   });
 
-  test.each([0, -1, 0.5, "1", null, undefined])("says of version %j that the shape is wrong", (version) => {
+  test.each([0, -1, 0.5, 1.5, "1", null, undefined])("says of version %j that the shape is wrong", (version) => {
     expect(problemsOf(JSON.stringify({ ...baseDocument(), version }))).toMatchObject([
       { code: "shape", at: { path: "version" } },
     ]);
