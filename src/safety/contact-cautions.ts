@@ -4,7 +4,8 @@ import type { Contact } from "./contact.ts";
 import { documentCautions } from "./document-cautions.ts";
 import { METHODS, type Meter } from "./method.ts";
 import type { NetFacts } from "./net-facts.ts";
-import { hazardsIn, isOfState } from "./reaching.ts";
+import { isOfState } from "./hazards.ts";
+import { hazardsIn } from "./reaching.ts";
 import { isAtRest } from "./rest.ts";
 
 const KEY_OFF_FIRST =

@@ -1,5 +1,6 @@
 import type { Access, Harness, Hazard, State } from "../model/index.ts";
 import type { Reaching } from "./contact.ts";
+import { holdsIn } from "./hazards.ts";
 import type { SafetyIndex } from "./safety-index.ts";
 
 /** Minutes taken where the document says nothing of a place or anything near it. Common practice, no source. */
@@ -57,16 +58,6 @@ export function accessOf({ document }: Harness, of: { readonly access?: Access |
 export function isReachableIn(states: Access["states"], state: State): boolean {
   if (states === undefined) return state.conditions.includes("isolated");
   return states === "any" || states.includes(state.id);
-}
-
-/** Whether a danger holds in a state; one that names no states always does. */
-export function holdsIn({ states = [] }: Hazard, state: State): boolean {
-  return states.length === 0 || states.includes(state.id);
-}
-
-/** Whether a danger holds in some states and not in others. */
-export function isOfState({ states = [] }: Pick<Hazard, "states">): boolean {
-  return states.length > 0;
 }
 
 /** The dangers of a place that hold in a state. */

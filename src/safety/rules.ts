@@ -34,19 +34,19 @@ export const RULES: readonly Rule[] = [
     source: PRACTICE,
   },
   {
-    id: "airbag-or-high-voltage-beside",
-    methods: TOUCHING,
-    when: { place: ["contact"], connectorCarries: ["airbag", "high-voltage"] },
-    reason:
-      "The connector also carries an airbag or high-voltage line, so it is neither opened nor touched for a check.",
-    source: PRACTICE,
-  },
-  {
     id: "line-unknown",
     methods: EVERY,
     when: { isUnknownBesideGuarded: true },
     reason:
       "The harness data does not say what this line is for, and the machine has airbag or high-voltage lines: it may be one of them.",
+    source: PRACTICE,
+  },
+  {
+    id: "airbag-or-high-voltage-beside",
+    methods: TOUCHING,
+    when: { place: ["contact"], connectorCarries: ["airbag", "high-voltage"] },
+    reason:
+      "The connector also carries an airbag or high-voltage line, so it is neither opened nor touched for a check.",
     source: PRACTICE,
   },
   {

@@ -4,7 +4,7 @@ import { nodeOfAddress } from "./node-of-address.ts";
 import type { Guard } from "./find-guards.ts";
 import { readGuardedName } from "./guarded-names.ts";
 import { findNetFacts, type NetFacts } from "./net-facts.ts";
-import { holdsIn, isOfState } from "./reaching.ts";
+import { holdsIn, isOfState } from "./hazards.ts";
 
 /** The quickest known way to something, for things whose own access the document does not give. */
 export interface QuickAccess {

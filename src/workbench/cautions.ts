@@ -64,7 +64,7 @@ function forbidden(harness: Harness, touched: Touched): readonly string[] {
   return [...FORBIDDEN].flatMap(([kind, what]) => {
     const because = guards.filter((guard) => guard.kind === kind).map((guard) => guard.because);
     if (because.length === 0) return [];
-    const nets = [...touched.nets].filter((label) => harness.nets.get(label)?.kind === kind);
+    const nets = [...touched.nets].filter((label) => FORBIDDEN.has(harness.nets.get(label)?.kind ?? "signal"));
     const which = nets.length > 0 ? nets.join(", ") : "this line";
     const [first = "", ...more] = because;
     const why = more.length === 0 ? first : `${first}, and ${more.length} more of the kind`;

@@ -95,7 +95,7 @@ describe("writeAnswer()", () => {
       "Tarnwick Firnlark 45 snow groomer (invented), build base, state KOEO",
     ]);
     expect(written).toMatch(/^ {2}red +A1\.X1\.harness:36 +Engine control unit, engine side, cavity 36$/mu);
-    expect(written).toMatch(/^ {2}healthy +521\.1 mV \(.+\)$/mu);
+    expect(written).toMatch(/^ {2}healthy +0\.52 V \(.+\)$/mu);
     expect(written).toMatch(/^ {2}fault +open:W78 +W78 open$/mu);
     expect(part(written, /^Where the leads go/u)).toHaveLength(2);
     expect(written).toMatch(/^Taken for granted$/mu);

@@ -66,7 +66,7 @@ export const BOUNDS = {
 } as const satisfies Record<string, Bounds>;
 
 /** Most items of a list of a document: what a machine has many of, some of, few of. No machine known comes near. */
-export const MOST_ITEMS = { many: 1_000_000, some: 20_000, few: 1000 } as const;
+export const MOST_ITEMS = { many: 1_000_000, some: 200_000, few: 1000 } as const;
 
 /** The bounds as a sentence: `A resistance is 0, or 1e-7 to 1000000000000 ohm`. */
 export function boundsText({ what, least, most, unit, orZero }: Bounds): string {

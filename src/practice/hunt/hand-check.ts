@@ -1,7 +1,7 @@
 import { changeSetup, COSTS, faultyShare, outcomesOf, type HandCheck } from "../../diagnosis/index.ts";
-import { isKeyOn, type State } from "../../model/index.ts";
+import { isKeyOn, type Access, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
-import { isContactPermitted } from "../../safety/index.ts";
+import { accessOf, isContactPermitted } from "../../safety/index.ts";
 import { resolveItem, type Item } from "../../trace/index.ts";
 import { drawOf, happens } from "./dice.ts";
 import { blownBy, hypothesisOf } from "./hidden-fault.ts";
@@ -39,26 +39,20 @@ function notReady(text: string): HandOutcome {
   return { seen: { kind: "not-ready", text } };
 }
 
-function whereabouts(
-  { harness }: HuntState,
-  at: Item,
-): { access?: ReturnType<typeof accessOf>; zone?: string; minutes: number } {
+function whereabouts({ harness }: HuntState, at: Item): { states: Access["states"]; zone?: string; minutes: number } {
   const connector = harness.fitted.connectors.get(
     at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id,
   );
   const segment = harness.segments.get(at.id);
   const component = harness.fitted.components.get(at.id.split(".")[0] ?? "");
   const zone = connector?.zone ?? segment?.zone ?? component?.zone;
-  const access = accessOf(connector);
-  const minutes = segment ? COSTS.segmentMinutes : (access?.minutes ?? reachMinutes(harness.document, component?.id));
-  return { access, ...(zone === undefined ? {} : { zone }), minutes };
+  const minutes = segment
+    ? COSTS.segmentMinutes
+    : (connector?.access?.minutes ?? reachMinutes(harness.document, component?.id));
+  // A segment or a part has no access of its own; a connector is reached as it says.
+  const states = connector ? accessOf(harness, connector)?.states : "any";
+  return { states, ...(zone === undefined ? {} : { zone }), minutes };
 }
-
-function accessOf(connector: { readonly access?: HandAccess | undefined } | undefined): HandAccess | undefined {
-  return connector?.access;
-}
-
-type HandAccess = NonNullable<HuntState["harness"]["document"]["connectors"][number]["access"]>;
 
 /** Minutes to reach a part: those of its quickest connector or stud. */
 function reachMinutes({ connectors, studs }: HuntState["harness"]["document"], component: string | undefined): number {

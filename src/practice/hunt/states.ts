@@ -1,6 +1,6 @@
 import type { Fault } from "../../electrics/index.ts";
 import type { Access, Harness, State } from "../../model/index.ts";
-import { accessOf, isReachableIn } from "../../safety/index.ts";
+import { isReachableIn } from "../../safety/index.ts";
 import { complaintWords } from "./complaint.ts";
 import type { HuntState, Seen } from "./hunt-state.ts";
 import { findSigns } from "./signs.ts";
@@ -20,7 +20,7 @@ const DANGERS: ReadonlySet<string> = new Set(["rotating", "crush", "hot", "boost
 /** Stops who reaches where something turns, crushes, burns or carries raised voltage in the state the machine is in, and only in such. */
 export function dangerIn(
   { harness, setup }: HuntState,
-  { access, zone }: { readonly access?: Access | undefined; readonly zone?: string | undefined },
+  { states, zone }: { readonly states: Access["states"]; readonly zone?: string | undefined },
 ): Seen | undefined {
   const hazards = harness.document.zones.find(({ id }) => id === zone)?.hazards ?? [];
   const hazard = hazards.find(
@@ -31,7 +31,7 @@ export function dangerIn(
     return { kind: "stopped", rule: "danger-of-place", reason, source: "harness document", mayInsist: false };
   }
   const state = harness.document.states.find(({ id }) => id === setup.state);
-  const isOut = state !== undefined && !isReachableIn(accessOf(harness, { access })?.states, state);
+  const isOut = state !== undefined && !isReachableIn(states, state);
   return isOut ? { kind: "not-ready", text: "This place cannot be reached in this state of the machine." } : undefined;
 }
 

@@ -1,7 +1,7 @@
 import { changeSetup, COSTS, repairMinutes, type CheckNeed } from "../../diagnosis/index.ts";
 import { isKeyOn, isPermittedAt, type Harness, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
-import { isGuarded } from "../../safety/index.ts";
+import { accessOf, isGuarded } from "../../safety/index.ts";
 import { blownBy, candidateOf } from "./hidden-fault.ts";
 import { adapterOf, fittedKey, ownerOf } from "./adapters.ts";
 import { handCheck } from "./hand-check.ts";
@@ -200,7 +200,8 @@ function openConnector(hunt: HuntState, id: string): Outcome {
   const connector = hunt.harness.fitted.connectors.get(id);
   if (!connector) return notReady(`There is no connector "${id}" on this build.`);
   if (hunt.setup.unplugged.includes(id)) return notReady(`${id} is open already.`);
-  const stopped = keyOffFirst(hunt) ?? dangerIn(hunt, { access: connector.access, zone: connector.zone });
+  const stopped =
+    keyOffFirst(hunt) ?? dangerIn(hunt, { states: accessOf(hunt.harness, connector)?.states, zone: connector.zone });
   if (stopped) return { seen: stopped };
   if (isGuarded(hunt.harness, { type: "connector", id })) return { seen: LEFT_ALONE };
   if (!isPermittedAt(connector, "unplug")) return notReady(`The document does not allow ${id} to be unplugged.`);
@@ -239,7 +240,9 @@ function fitAdapter(hunt: HuntState, { adapter, at }: { readonly adapter: string
     return notReady(`${adapter} does not fit ${owner}.`);
   if (fitted.includes(key)) return notReady(`${adapter} is fitted already.`);
   const connector = harness.fitted.connectors.get(owner);
-  const stopped = keyOffFirst(hunt) ?? dangerIn(hunt, { access: connector?.access, zone: connector?.zone });
+  const stopped =
+    keyOffFirst(hunt) ??
+    dangerIn(hunt, { states: connector ? accessOf(harness, connector)?.states : "any", zone: connector?.zone });
   if (stopped) return { seen: stopped };
   if (connector && isGuarded(harness, { type: "connector", id: owner })) return { seen: LEFT_ALONE };
   const access = hunt.setup.reached.includes(`connector ${owner}`) ? 0 : (connector?.access?.minutes ?? 2);

@@ -95,8 +95,8 @@ describe("parseFault()", () => {
 
 test("formatFault() writes numbers that are read back the same, whatever they are (law)", () => {
   const numbers = fc.oneof(
-    fc.double({ min: 0, max: 1e7, noNaN: true }),
-    fc.integer({ min: 0, max: 9_999_999 }).map((n) => n / 1000),
+    fc.double({ min: 1e-6, max: 1e6, noNaN: true }),
+    fc.integer({ min: 0, max: 999_999_999 }).map((n) => n / 1000),
   );
   fc.assert(
     fc.property(numbers, numbers, fc.boolean(), (first, second, isMinus) => {
