@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "../../base/index.ts";
-import { NetKind, type HarnessDocument, type Permit, type State, type Zone } from "../../model/index.ts";
+import { HarnessDocument, NetKind, type Permit } from "../../model/index.ts";
 import type { AnswerTarget } from "./answer-target.ts";
 
 /** What can be answered with one value. */
@@ -53,22 +53,10 @@ const BELONGS: Readonly<Record<AnswerWhat, readonly AnswerTarget["sort"][]>> = {
   harmless: ["wire", "cavity", "connector"],
 };
 
-const PERMITS: readonly Permit[] = ["unplug", "front-probe", "adapter", "mating-adapter", "screw"];
-const CONDITIONS: readonly State["conditions"][number][] = ["isolated", "key-off", "key-on", "cranking", "running"];
-const HAZARDS: readonly NonNullable<Zone["hazards"]>[number]["kind"][] = [
-  "rotating",
-  "crush",
-  "hot",
-  "boosted-voltage",
-  "fuel",
-  "oil",
-  "wet",
-  "flexing",
-  "chafe",
-  "corrosive",
-  "step",
-  "other",
-];
+const { connectors, states, zones } = HarnessDocument.shape;
+const PERMITS = connectors.element.shape.permits.unwrap().element.options;
+const CONDITIONS = states.element.shape.conditions.element.options;
+const HAZARDS = zones.element.shape.hazards.unwrap().element.shape.kind.options;
 
 /**
  * Understands the value of an answer.
