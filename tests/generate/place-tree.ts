@@ -48,7 +48,15 @@ export class PlaceTree {
   /** Segments for the document, each from the parent to the place below it. */
   segments() {
     return this.#records.slice(1).map(({ id, parent, segment, lengthMm, zone }) => {
-      return { id: segment, from: this.record(parent).id, to: id, lengthMm, zone, covering: "corrugated tube", hazards: [] };
+      return {
+        id: segment,
+        from: this.record(parent).id,
+        to: id,
+        lengthMm,
+        zone,
+        covering: "corrugated tube",
+        hazards: [],
+      };
     });
   }
 
