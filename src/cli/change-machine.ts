@@ -1,7 +1,6 @@
 import { ok, type Result } from "../base/index.ts";
-import { harnessJsonBytes, writeHarnessJson } from "../formats/index.ts";
 import type { HarnessDocument } from "../model/index.ts";
-import { openMachine, type ErrorReport } from "../workbench/index.ts";
+import { type ErrorReport, harnessJsonBytes, openMachine, writeHarnessJson } from "../workbench/index.ts";
 import type { CommandIo } from "./io.ts";
 import { readMachine } from "./read-machine.ts";
 import { saveFile, wrongCommand } from "./save-file.ts";

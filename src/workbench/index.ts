@@ -11,6 +11,7 @@ export { bandOf, meaningOf, shortReading } from "./expect/meaning.ts";
 export { checkFaults, type CheckedFault } from "./expect/check-faults.ts";
 export { leadReach, type LeadReach } from "./expect/lead-reach.ts";
 export * from "./job/index.ts";
+export * from "./service/index.ts";
 export {
   readingsAlongPath,
   type PathReading,
@@ -34,6 +35,7 @@ export { previewImport, type ImportPreview, type Previewing } from "./import/pre
 export { problemsCsv } from "./import/problems-csv.ts";
 export { TableSummary, tableSummary } from "./import/table-summary.ts";
 export { writeImportReport } from "./import/write-import-report.ts";
+export { itemOfId, joinNames, labelOf } from "./item-names.ts";
 export { machineMark } from "./machine-mark.ts";
 export { PART_WORDS } from "./text/fact-row.ts";
 export { machineOf, openMachine, type Machine } from "./open-machine.ts";
@@ -72,3 +74,47 @@ export { gapsReport, writeGapsReport } from "./gaps/gaps-report.ts";
 export { likeConnectors } from "./gaps/like-connectors.ts";
 export { proposeJoins } from "./gaps/propose-joins.ts";
 export { summariseGaps } from "./gaps/summarise-gaps.ts";
+// What the screen and the command line use of the rooms below, so that they know one door only.
+export {
+  PIN_TABLE_COLUMNS,
+  csvBytes,
+  encodeUtf8,
+  harnessJsonBytes,
+  importProblem,
+  pinTableTemplate,
+  runReading,
+  writeHarnessJson,
+} from "../formats/index.ts";
+export { describeColour, endAddresses, halfKey } from "../model/index.ts";
+export {
+  DRILL_KINDS,
+  MOST_NUMBER,
+  classBySkill,
+  classByTask,
+  classCsv,
+  dueCards,
+  leadOffers,
+  newResult,
+  repeatAfter,
+  titleOf,
+  writeTaskCode,
+} from "../practice/index.ts";
+export {
+  HUNT_THING_TYPES,
+  MOST_TASKS,
+  RESULT_FORMAT,
+  TASK_LIST_FORMAT,
+  joinRecords,
+  plainText,
+  readRecord,
+  saveJoined,
+  summariseJob,
+  writeRecord,
+} from "../records/index.ts";
+export { describeItem } from "../trace/index.ts";
+export { rememberMapping } from "../formats/index.ts";
+export { COLOURS } from "../model/index.ts";
+export { PracticeResult, PracticeTask } from "../records/index.ts";
+export { readTaskCode, HINT_POINTS, gradeDrill } from "../practice/index.ts";
+export { MAKER_FIRST } from "../safety/index.ts";
+export { HAND_METER } from "../electrics/index.ts";

@@ -51,7 +51,6 @@ describe("job new", { timeout: 60_000 }, () => {
     const both = ["--only-when", "cold", "--only-when", "hot", "--since", "s".repeat(700)];
     const refusal = await refused(["new", "demo", "-j", target, "-b", "base", ...wrong, ...more, ...both]);
     expect(refusal.problems.map(({ at }) => at)).toEqual([
-      "--complaint",
       "--since",
       "--only-when",
       "--recent",

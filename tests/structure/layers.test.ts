@@ -39,6 +39,9 @@ describe("findBreaches() on planted files", () => {
       "src/ui/A.svelte",
       `<p>x</p>\n<script module>\nimport { ok } from "../base/result.ts";\n</script>`,
     ],
+    ["value", "src/ui/a.ts", `import { takeStep, type JobRecord } from "../records/index.ts";`],
+    ["value", "src/cli/a.ts", `export { find } from "../trace/index.ts";`],
+    ["step", "src/workbench/a.ts", `import { takeReading } from "../diagnosis/index.ts";`],
     ["past the door", "src/ui/A.svelte", `{#await import("../trace/find-net.ts") then m}{m.x}{/await}`],
   ])("catches %s in %s: %s", (rule, path, text) => {
     expect(findBreaches([{ path, text }]).map((breach) => breach.rule)).toEqual([rule]);
@@ -58,6 +61,11 @@ describe("findBreaches() on planted files", () => {
       `import fs from "node:fs/promises"; import { Command } from "commander"; import { ok } from "../base/index.ts";`,
     ],
     ["src/ui/a.ts", `import demo from "../../demo-harness/machine.ohm.json?raw"; import "./look.css";`],
+    [
+      "src/ui/a.ts",
+      `import type { JobRecord } from "../records/index.ts"; import { ask } from "../workbench/index.ts";`,
+    ],
+    ["src/workbench/job/take-step.ts", `import { takeReading } from "../../diagnosis/index.ts";`],
     [
       "src/ui/A.svelte",
       `<script lang="ts">\nimport B from "./B.svelte";\nimport { onMount } from "svelte";\n</script>`,

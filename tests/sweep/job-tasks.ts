@@ -2,13 +2,8 @@ import type { SeededRandom } from "ohmward/base";
 import { isMeterCheck, outcomesOf } from "ohmward/diagnosis";
 import { readRecord, writeRecord } from "ohmward/records";
 import {
-  addStep,
-  adoptData,
   beginJob,
   ChooseAnswer,
-  closeStep,
-  correctReading,
-  giveReading,
   JobChecksAnswer,
   JobNextAnswer,
   JobRefusal,
@@ -21,10 +16,7 @@ import {
   jobShow,
   jobWeights,
   openJob,
-  proofStep,
-  repairStep,
-  skipCheck,
-  undoStep,
+  takeStep,
   writeAnswer,
   writeJobAnswer,
   type FactsRequest,
@@ -82,26 +74,28 @@ function runJob({ machine, build, random }: Swept, facts: FactsRequest): void {
   }
   let job = begun.value;
   const take = (step: JobStep): void => {
-    const taken = step(job, stamp);
+    const taken = takeStep(machine, job.state.record, step, stamp);
     if (!taken.ok) return seen(taken.error);
-    job = taken.value.job;
-    seen(jobNext(job, taken.value.written));
+    const { opened, written } = taken.value;
+    if (!opened.ok) return seen(opened.error);
+    job = opened.value;
+    seen(jobNext(job, { written }));
   };
   views(job);
   for (let reading = 0; reading < 3; reading++) {
-    take(giveReading({ value: typed(job, random), ...(random.next() < 0.2 ? { isMeterProven: true } : {}) }));
+    take({ kind: "reading", value: typed(job, random), ...(random.next() < 0.2 ? { isMeterProven: true } : {}) });
   }
   views(job);
-  take(skipCheck({ reason: "the cover does not come off" }));
-  take(undoStep(undefined));
-  take(correctReading("1", { value: typed(job, random) }));
-  take(addStep({ notes: ["seen"], ...(random.next() < 0.3 ? facts : {}) }));
-  take(repairStep({ text: "repaired", parts: ["1"], minutes: 20, cause: "rubbed through" }));
-  for (const proof of [1, 2, 99]) take(proofStep(proof, { value: random.pick(["works", "fails", "12 V", "0.1 ohm"]) }));
+  take({ kind: "skip", reason: "the cover does not come off" });
+  take({ kind: "undo" });
+  take({ kind: "correct", event: "1", value: typed(job, random) });
+  take({ kind: "add", notes: ["seen"], ...(random.next() < 0.3 ? facts : {}) });
+  take({ kind: "repair", text: "repaired", parts: ["1"], minutes: 20, cause: "rubbed through" });
+  for (const proof of [1, 2, 99]) take({ kind: "proof", number: proof, value: random.pick(["works", "fails", "12 V", "0.1 ohm"]) });
   views(job);
-  take(closeStep({ outcome: random.pick(["mended", "not-found", "passed-on"]) }));
-  take(giveReading({ value: "12 V" }));
-  take(undoStep(undefined));
+  take({ kind: "close", outcome: random.pick(["mended", "not-found", "passed-on"]) });
+  take({ kind: "reading", value: "12 V" });
+  take({ kind: "undo" });
   views(job);
   readBack(machine, job);
 }
@@ -131,6 +125,6 @@ function readBack(machine: OpenJob["machine"], { state }: OpenJob): void {
   if (!read.ok) throw new Error(`The record cannot be read back: ${JSON.stringify(read.error)}`);
   const opened = openJob(machine, read.value);
   if (!opened.ok) throw new Error(`The job cannot be opened again: ${opened.error.text}`);
-  const adopted = adoptData(machine, read.value, stamp);
+  const adopted = takeStep(machine, read.value, { kind: "adopt" }, stamp);
   if (!adopted.ok) seen(adopted.error);
 }

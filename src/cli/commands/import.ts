@@ -1,12 +1,14 @@
 import { Option, type Command } from "commander";
-import { csvBytes, harnessJsonBytes, pinTableTemplate } from "../../formats/index.ts";
 import {
+  csvBytes,
+  type ErrorReport,
+  harnessJsonBytes,
+  type ImportReport,
   importReport,
+  pinTableTemplate,
   problemsCsv,
   writeImportMap,
   writeImportReport,
-  type ErrorReport,
-  type ImportReport,
 } from "../../workbench/index.ts";
 import type { ExitCode } from "../exit-code.ts";
 import { readColours, readNewBuild, readVoltage, type ImportCommandOptions } from "../import/import-options.ts";

@@ -63,7 +63,7 @@ async function runNew(
   const saved = await store.save(begun.value.state.record, 0);
   if (!saved.ok) return storeRefusal(saved.error);
   const events = saved.value.events.map((event) => event.id);
-  return jobNext(begun.value, { events, text: `Job ${saved.value.id} is begun and kept in ${job}.` });
+  return jobNext(begun.value, { written: { events, text: `Job ${saved.value.id} is begun and kept in ${job}.` } });
 }
 
 /** Whether later commands find the machine on their own. */

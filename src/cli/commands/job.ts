@@ -1,21 +1,17 @@
 import { InvalidArgumentError, Option, type Command } from "commander";
 import { quantityProblem, readQuantity } from "../../base/index.ts";
 import {
-  addStep,
-  closeStep,
-  correctReading,
-  giveReading,
+  findCheck,
   jobChecks,
   jobNext,
   jobReport,
   jobShow,
   jobWeights,
-  proofStep,
-  repairStep,
-  skipCheck,
-  undoStep,
+  type JobAnswer,
+  type OpenJob,
+  type ValueRequest,
 } from "../../workbench/index.ts";
-import { adoptJob, showJob, stepJob, type JobOptions } from "../job/run-job.ts";
+import { showJob, stepJob, type JobOptions } from "../job/run-job.ts";
 import type { CommandNeeds } from "./common.ts";
 import { addJobNew } from "./job-new.ts";
 import { collect, factsOptions, factsRequest, type FactsOptions } from "./job-options.ts";
@@ -68,16 +64,29 @@ function meterOptions(command: Command): Command {
   );
 }
 
-function valueOf(words: readonly string[], { meterProven, doubtful }: MeterOptions): Parameters<typeof giveReading>[0] {
+function valueOf(words: readonly string[], { meterProven, doubtful }: MeterOptions): ValueRequest {
   return { value: words.join(" "), isMeterProven: meterProven === true, isDoubtful: doubtful === true };
 }
 
 function addNext(job: Command, needs: CommandNeeds): void {
   jobCommand(job, "next", "the next check: what to do, what is healthy, what each outcome would mean")
-    .option("--all", "every permitted check instead, in one line each")
-    .action((file: string, options: JobOptions & { readonly all?: boolean }) =>
-      showJob(needs, { file, options }, (open) => (options.all === true ? jobChecks(open) : jobNext(open))),
+    .option("-k, --check <code>", 'another permitted check in its place, by its code from "next --all"')
+    .option("--all [words...]", "every permitted check instead, or those that hold the words, in one line each")
+    .action((file: string, options: NextOptions) =>
+      showJob(needs, { file, options }, (open) => nextAnswer(open, options)),
     );
+}
+
+interface NextOptions extends JobOptions {
+  readonly check?: string;
+  readonly all?: true | readonly string[];
+}
+
+function nextAnswer(open: OpenJob, { all, check }: NextOptions): JobAnswer {
+  if (all !== undefined) return jobChecks(open, all === true ? {} : { words: all.join(" ") });
+  if (check === undefined) return jobNext(open);
+  const found = findCheck(open.state.workup.checks, check);
+  return found.ok ? jobNext(open, { check: found.value }) : found.error;
 }
 
 function addReading(job: Command, needs: CommandNeeds): void {
@@ -86,8 +95,8 @@ function addReading(job: Command, needs: CommandNeeds): void {
     .option("-k, --check <code>", 'another permitted check, by its code from "next --all"');
   meterOptions(command).action((file: string, words: readonly string[], options: MeterOptions) => {
     const { check } = options;
-    const request = { ...valueOf(words, options), ...(check === undefined ? {} : { check }) };
-    return stepJob(needs, { file, options }, giveReading(request));
+    const step = { kind: "reading" as const, ...valueOf(words, options), ...(check === undefined ? {} : { check }) };
+    return stepJob(needs, { file, options }, step);
   });
 }
 
@@ -98,8 +107,8 @@ function addSkip(job: Command, needs: CommandNeeds): void {
     .action((file: string, words: readonly string[], options: MeterOptions) => {
       const { check } = options;
       const reason = words.join(" ");
-      const request = { ...(reason === "" ? {} : { reason }), ...(check === undefined ? {} : { check }) };
-      return stepJob(needs, { file, options }, skipCheck(request));
+      const step = { ...(reason === "" ? {} : { reason }), ...(check === undefined ? {} : { check }) };
+      return stepJob(needs, { file, options }, { kind: "skip", ...step });
     });
 }
 
@@ -108,7 +117,7 @@ function addEdit(job: Command, needs: CommandNeeds): void {
     .argument("<event>", 'number of the reading, from "show"')
     .argument("<value...>", "what it should be");
   meterOptions(command).action((file: string, event: string, words: readonly string[], options: MeterOptions) =>
-    stepJob(needs, { file, options }, correctReading(event, valueOf(words, options))),
+    stepJob(needs, { file, options }, { kind: "correct", event, ...valueOf(words, options) }),
   );
 }
 
@@ -116,7 +125,7 @@ function addUndo(job: Command, needs: CommandNeeds): void {
   jobCommand(job, "undo", "take a step back; taking back the taking back restores it")
     .argument("[event]", 'number of the event, from "show" (the last step, if left out)')
     .action((file: string, event: string | undefined, options: JobOptions) =>
-      stepJob(needs, { file, options }, undoStep(event)),
+      stepJob(needs, { file, options }, { kind: "undo", ...(event === undefined ? {} : { event }) }),
     );
 }
 
@@ -124,7 +133,7 @@ function addAdd(job: Command, needs: CommandNeeds): void {
   factsOptions(
     jobCommand(job, "add", "write down what was learned later: codes, functions, conditions, weights, notes"),
   ).action((file: string, options: JobOptions & FactsOptions) =>
-    stepJob(needs, { file, options }, addStep(factsRequest(options))),
+    stepJob(needs, { file, options }, { kind: "add", ...factsRequest(options) }),
   );
 }
 
@@ -133,6 +142,7 @@ interface RepairOptions extends JobOptions {
   readonly suspect?: string;
   readonly part: readonly string[];
   readonly minutes?: number;
+  readonly inVain?: boolean;
 }
 
 function addRepair(job: Command, needs: CommandNeeds): void {
@@ -142,16 +152,19 @@ function addRepair(job: Command, needs: CommandNeeds): void {
     .option("--suspect <name>", "which suspect it was (the most likely one, if left out)")
     .option("--part <number>", "a part that was used; may be repeated", collect, [])
     .option("--minutes <number>", "time it took", readMinutes)
+    .option("--in-vain", "the complaint stays: what was repaired becomes unlikely, and checking goes on")
     .action((file: string, words: readonly string[], options: RepairOptions) => {
-      const { cause, suspect, part, minutes } = options;
-      const request = {
+      const { cause, suspect, part, minutes, inVain } = options;
+      const step = {
+        kind: "repair" as const,
         text: words.join(" "),
         parts: part,
         ...(cause === undefined ? {} : { cause }),
         ...(suspect === undefined ? {} : { suspect }),
         ...(minutes === undefined ? {} : { minutes }),
+        ...(inVain === true && { isInVain: true }),
       };
-      return stepJob(needs, { file, options }, repairStep(request));
+      return stepJob(needs, { file, options }, step);
     });
 }
 
@@ -167,7 +180,7 @@ function addProof(job: Command, needs: CommandNeeds): void {
     .argument("<number>", 'number of the proof, from "next"', readNumber)
     .argument("<value...>", "the reading; for a trial works, fails or not sure");
   meterOptions(command).action((file: string, number: number, words: readonly string[], options: MeterOptions) =>
-    stepJob(needs, { file, options }, proofStep(number, valueOf(words, options))),
+    stepJob(needs, { file, options }, { kind: "proof", number, ...valueOf(words, options) }),
   );
 }
 
@@ -188,8 +201,8 @@ function addClose(job: Command, needs: CommandNeeds): void {
     .option("--not-checked <words>", "what was not checked")
     .action((file: string, options: CloseOptions) => {
       const { as: outcome, notChecked } = options;
-      const request = { outcome, ...(notChecked === undefined ? {} : { notChecked }) };
-      return stepJob(needs, { file, options }, closeStep(request));
+      const step = { kind: "close" as const, outcome, ...(notChecked === undefined ? {} : { notChecked }) };
+      return stepJob(needs, { file, options }, step);
     });
 }
 
@@ -209,6 +222,6 @@ function addReport(job: Command, needs: CommandNeeds): void {
 
 function addAdopt(job: Command, needs: CommandNeeds): void {
   jobCommand(job, "adopt", "go on with changed data of the machine").action((file: string, options: JobOptions) =>
-    adoptJob(needs, { file, options }),
+    stepJob(needs, { file, options }, { kind: "adopt" }),
   );
 }

@@ -1,28 +1,24 @@
 import { basename } from "node:path";
 import { err, ok, type Result } from "../../base/index.ts";
+import type { ImportProblem, InlinePair, ReadResult, TableOptions } from "../../formats/index.ts";
+import type { HarnessDocument } from "../../model/index.ts";
 import {
-  importProblem,
-  type ImportProblem,
-  type InlinePair,
-  type ReadResult,
-  type TableOptions,
-} from "../../formats/index.ts";
-import { endAddresses, type HarnessDocument } from "../../model/index.ts";
-import {
+  endAddresses,
+  type ErrorReport,
   findPair,
   headingFault,
   importFile,
+  type ImportFindings,
+  type ImportFormat,
   importFormat,
+  type ImportMap,
+  type ImportPart,
+  importProblem,
   joinImports,
   previewImport,
   proposePairs,
   readImportMap,
   tableOptionsOf,
-  type ErrorReport,
-  type ImportFindings,
-  type ImportFormat,
-  type ImportMap,
-  type ImportPart,
 } from "../../workbench/index.ts";
 import type { CommandIo } from "../io.ts";
 import { nameOf, readBytes } from "../read-machine.ts";

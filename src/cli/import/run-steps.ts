@@ -1,4 +1,5 @@
-import { runReading, type ReadProgress } from "../../formats/index.ts";
+import { runReading } from "../../workbench/index.ts";
+import type { ReadProgress } from "../../formats/index.ts";
 import type { CommandIo } from "../io.ts";
 
 /**

@@ -1,25 +1,20 @@
 import { resolve } from "node:path";
 import { realpath } from "node:fs/promises";
 import { err, ok, unreachable, type Result } from "../../base/index.ts";
+import type { JobRecord, JobStore, Stamp, StoreFault } from "../../records/index.ts";
 import {
-  joinRecords,
-  saveJoined,
-  type JobRecord,
-  type JobStore,
-  type Stamp,
-  type StoreFault,
-} from "../../records/index.ts";
-import {
-  adoptData,
-  jobNext,
-  jobRefusal,
-  openJob,
   type ErrorReport,
   type JobAnswer,
+  jobNext,
   type JobRefusal,
+  jobRefusal,
   type JobStep,
+  joinRecords,
   type OpenJob,
+  openJob,
+  saveJoined,
   type StepTaken,
+  takeStep,
 } from "../../workbench/index.ts";
 import type { CommandNeeds } from "../commands/common.ts";
 import { tellError } from "../tell.ts";
@@ -41,9 +36,6 @@ interface Opened {
   readonly record: JobRecord;
   readonly found: FoundMachine;
 }
-
-/** Two copies become one; the machine of the stored one is kept, since that may have been changed on purpose. */
-const join = (mine: JobRecord, theirs: JobRecord): JobRecord => joinRecords(theirs, mine);
 
 /**
  * Shows something of a job; nothing is written.
@@ -77,35 +69,26 @@ export async function stepJob(
   const opened = await openFile(needs, asked);
   if (!opened.ok) return tell(needs, asked, opened.error);
   const { found, record } = opened.value;
-  const job = openJob(found.machine, record);
-  const taken = job.ok ? step(job.value, newStamp()) : job;
+  const taken = takeStep(found.machine, record, step, newStamp());
   tell(needs, asked, taken.ok ? await saved(opened.value, taken.value) : taken.error);
 }
 
-/** Goes on with changed data of the machine. */
-export async function adoptJob(
-  needs: CommandNeeds,
-  asked: { readonly file: string; readonly options: JobOptions },
-): Promise<void> {
-  const opened = await openFile(needs, asked);
-  if (!opened.ok) return tell(needs, asked, opened.error);
-  const { found, record } = opened.value;
-  const taken = adoptData(found.machine, record, newStamp());
-  const withNew = (mine: JobRecord, theirs: JobRecord): JobRecord => ({ ...join(mine, theirs), machine: mine.machine });
-  tell(needs, asked, taken.ok ? await saved(opened.value, taken.value, withNew) : taken.error);
-}
-
-async function saved(
-  { store, record, found }: Opened,
-  { job, written }: StepTaken,
-  joining: typeof join = join,
-): Promise<JobAnswer> {
-  const stored = await saveJoined(store, job.state.record, record.events.length, joining);
+async function saved({ store, record, found }: Opened, taken: StepTaken): Promise<JobAnswer> {
+  const { written } = taken;
+  const isMoved = taken.record.machine !== record.machine;
+  // Two copies become one; the machine of the stored one is kept, since that may have been changed on purpose elsewhere.
+  const join = (mine: JobRecord, theirs: JobRecord): JobRecord => ({
+    ...joinRecords(theirs, mine),
+    ...(isMoved && { machine: mine.machine }),
+  });
+  const stored = await saveJoined(store, taken.record, record.events.length, join);
   if (!stored.ok) return storeRefusal(stored.error);
-  if (stored.value === job.state.record) return jobNext(job, written);
-  const again = openJob(found.machine, stored.value);
-  const text = `${written.text} Others wrote in this job meanwhile; nothing of it is lost.`;
-  return again.ok ? jobNext(again.value, { ...written, text }) : again.error;
+  const isJoined = stored.value !== taken.record;
+  const opened = isJoined ? openJob(found.machine, stored.value) : taken.opened;
+  const others = isJoined ? " Others wrote in this job meanwhile; nothing of it is lost." : "";
+  return opened.ok
+    ? jobNext(opened.value, { written: { ...written, text: `${written.text}${others}` } })
+    : opened.error;
 }
 
 async function openFile(

@@ -1,14 +1,14 @@
 import { Option, type Command } from "commander";
-import { csvBytes } from "../../formats/index.ts";
-import { classCsv } from "../../practice/index.ts";
 import {
   CLASS_VIEWS,
+  classCsv,
   classReport,
   classTable,
+  type ClassView,
+  csvBytes,
+  type ErrorReport,
   isClean,
   writeClassReport,
-  type ClassView,
-  type ErrorReport,
 } from "../../workbench/index.ts";
 import type { CommandNeeds } from "../commands/common.ts";
 import type { ExitCode } from "../exit-code.ts";

@@ -1,11 +1,11 @@
 import type { Command } from "commander";
-import { encodeUtf8 } from "../../formats/index.ts";
 import {
   chooseBuild,
-  madeTasksReport,
-  writeTasksReport,
+  encodeUtf8,
   type ErrorReport,
+  madeTasksReport,
   type TasksReport,
+  writeTasksReport,
 } from "../../workbench/index.ts";
 import type { CommandNeeds } from "../commands/common.ts";
 import type { ExitCode } from "../exit-code.ts";

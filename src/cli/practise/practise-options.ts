@@ -1,6 +1,6 @@
+import { DRILL_KINDS, MOST_NUMBER, MOST_TASKS } from "../../workbench/index.ts";
 import { InvalidArgumentError, Option } from "commander";
-import { DRILL_KINDS, MOST_NUMBER, type DrillKind } from "../../practice/index.ts";
-import { MOST_TASKS } from "../../records/index.ts";
+import type { DrillKind } from "../../practice/index.ts";
 
 /** The options of `practise new` as commander gives them. */
 export interface NewTasksOptions {

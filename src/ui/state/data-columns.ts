@@ -1,12 +1,12 @@
-import {
-  PIN_TABLE_COLUMNS,
-  type ColourScheme,
-  type ColumnField,
-  type PinTableColumn,
-  type TableMapping,
-  type TablePreview,
-  type TableShape,
-  type Unit,
+import { PIN_TABLE_COLUMNS } from "../../workbench/index.ts";
+import type {
+  ColourScheme,
+  ColumnField,
+  PinTableColumn,
+  TableMapping,
+  TablePreview,
+  TableShape,
+  Unit,
 } from "../../formats/index.ts";
 
 /** A column that a table of this shape may have. */

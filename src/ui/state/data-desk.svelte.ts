@@ -1,16 +1,14 @@
-import {
-  rememberMapping,
-  type ConfirmedMating,
-  type ImportProblem,
-  type MatingProposal,
-  type ReadProgress,
-  type ReadResult,
-  type TableOptions,
-  type WantedBuild,
+import type {
+  ConfirmedMating,
+  ImportProblem,
+  MatingProposal,
+  ReadProgress,
+  ReadResult,
+  TableOptions,
+  WantedBuild,
 } from "../../formats/index.ts";
-import { machineOf, type ImportPart } from "../../workbench/index.ts";
-import type { ImportRequest } from "../worker/import-messages.ts";
-import { startImport, type ImportListener, type ImportWork } from "../worker/start-import.ts";
+import { type ImportPart, machineOf, type ReadNews, rememberMapping } from "../../workbench/index.ts";
+import { CallDropped, MachineClient } from "../worker/machine-client.ts";
 import { freshFile, named, optionsSeen, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
 import { storedMappings, storeMappings } from "./data-memory.ts";
 import { machineArrival, type MachineArrival } from "./machine-arrival.svelte.ts";
@@ -34,7 +32,10 @@ export class DataDesk {
   name = $state("");
 
   readonly #arrival: MachineArrival;
-  #running: ImportWork | undefined;
+  /** Files are read in a worker of their own, so that stopping one loses nothing of what is known of the open machine. */
+  readonly #reader = new MachineClient();
+  /** Stops what runs; undefined while nothing does. */
+  #running: AbortController | undefined;
   #doing: DataFile | undefined;
   #count = 0;
 
@@ -159,7 +160,7 @@ export class DataDesk {
   }
 
   #halt(): void {
-    this.#running?.cancel();
+    this.#running?.abort();
     this.#running = undefined;
     this.#doing = undefined;
     this.work = undefined;
@@ -188,44 +189,65 @@ export class DataDesk {
     if (unread) {
       const { file, table, wanted } = unread;
       this.#doing = unread;
-      this.#start(`Reading ${file.name}`, { kind: "read", file, table, memory: storedMappings(), builds: wanted });
+      this.#start(`Reading ${file.name}`, async (options) => {
+        const bytes = new Uint8Array(await file.arrayBuffer());
+        const request = { fileName: file.name, bytes, table, memory: storedMappings(), builds: wanted };
+        const reply = await this.#reader.ask("import-read", request, options);
+        return () => {
+          if (reply.kind === "read") this.#take(unread.id, reply.result);
+          else this.#change(unread.id, { needed: reply.problems });
+        };
+      });
       return;
     }
     const parts = this.#parts();
     if (this.files.length < 2 || parts.length < this.files.length) return;
-    if (!this.proposals) this.#start("Looking for connectors that fit together", { kind: "propose", parts });
+    if (!this.proposals)
+      this.#start("Looking for connectors that fit together", async (options) => {
+        const proposals = await this.#reader.ask("import-propose", parts, options);
+        return () => (this.proposals = proposals);
+      });
     else if (!this.joined) {
       const pairs: readonly ConfirmedMating[] = this.confirmed.map(({ first, second }) => ({ first, second }));
-      this.#start("Making one machine of the files", { kind: "join", parts, pairs });
+      this.#start("Making one machine of the files", async (options) => {
+        const joined = await this.#reader.ask("import-join", { parts, pairs }, options);
+        return () => (this.joined = joined);
+      });
     }
   }
 
-  #start(title: string, request: ImportRequest): void {
+  /** Starts a piece of work, which answers with what is to be done once it is over. */
+  #start(title: string, work: (options: WorkOptions) => Promise<() => void>): void {
     this.failure = undefined;
     this.work = { title, share: 0, doing: "" };
-    this.#running = startImport(request, {
-      onReply: (reply) => this.#hear(title, reply),
-      onFailure: (fault) => {
+    const running = new AbortController();
+    this.#running = running;
+    const id = this.#doing?.id ?? 0;
+    const onNews = (news: ReadNews): void => {
+      if (this.#running !== running) return;
+      if (news.kind === "progress") this.work = { title, ...news.progress };
+      else this.#change(id, { preview: news.preview });
+    };
+    work({ signal: running.signal, onNews }).then(
+      (finish) => {
+        if (this.#running !== running) return;
+        this.#halt();
+        finish();
+        this.#next();
+      },
+      (fault: unknown) => {
+        if (fault instanceof CallDropped || this.#running !== running) return;
         const { file } = this.#doing ?? {};
         this.cancel();
         this.failure = `${file?.name ?? "The files"}: ${faultNet.tell(fault, title)}`;
       },
-    });
+    );
   }
+}
 
-  #hear(title: string, reply: Parameters<ImportListener["onReply"]>[0]): void {
-    const id = this.#doing?.id ?? 0;
-    if (reply.kind === "progress") this.work = { title, ...reply.progress };
-    else if (reply.kind === "preview") this.#change(id, { preview: reply.preview });
-    else {
-      this.#halt();
-      if (reply.kind === "read") this.#take(id, reply.result);
-      else if (reply.kind === "needed") this.#change(id, { needed: reply.problems });
-      else if (reply.kind === "proposed") this.proposals = reply.proposals;
-      else this.joined = reply.result;
-      this.#next();
-    }
-  }
+interface WorkOptions {
+  readonly signal: AbortSignal;
+  readonly onNews: (news: ReadNews) => void;
 }
 
 /** The one Data page. */

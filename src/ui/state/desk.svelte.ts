@@ -1,7 +1,6 @@
 import type { Harness, HarnessDocument, Problem } from "../../model/index.ts";
 import type { Item, Mark } from "../../trace/index.ts";
 import {
-  ask,
   chooseBuild,
   machineMark,
   machineOf,
@@ -9,6 +8,8 @@ import {
   type Machine,
   type Question,
 } from "../../workbench/index.ts";
+import { CallDropped, machineClient } from "../worker/machine-client.ts";
+import { faultNet } from "./fault-net.svelte.ts";
 import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";
 import { withFaults, type FaultSwitch } from "./readings.ts";
 import { draftOf, EMPTY_DRAFT, questionOf, type QuestionDraft } from "./question-draft.ts";
@@ -57,14 +58,43 @@ export class Desk {
   /** The mark of the open machine, by which addresses name it. */
   readonly mark = $derived<string | undefined>(this.machine && machineMark(this.machine.document));
   readonly question = $derived(questionOf(this.draft));
-  readonly answer = $derived<Answer | undefined>(this.#answer());
+  /** The answer to the question that is asked; undefined while it is being worked out. */
+  answer = $state.raw<Answer>();
+  isAnswering = $state(false);
+  /** Why there is no answer, where the program failed. */
+  answerFault = $state("");
   /** The state answers hold for: the chosen one, else the first. */
   readonly stateId = $derived<string | undefined>(this.state ?? this.machine?.document.states[0]?.id);
 
-  #answer(): Answer | undefined {
-    if (!this.machine || !this.asked || this.build === undefined) return undefined;
-    const setting = { build: this.build, ...(this.state !== undefined && { state: this.state }) };
-    return ask(this.machine, setting, withFaults(this.asked, this.faults));
+  constructor() {
+    $effect.root(() => {
+      $effect(() => this.#answer());
+    });
+  }
+
+  /** Has the question that is asked answered anew. What was answered before is for another question or state, so it goes at once. */
+  #answer(): (() => void) | undefined {
+    const { machine, asked, build, state, faults } = this;
+    this.answer = undefined;
+    this.answerFault = "";
+    this.isAnswering = machine !== undefined && asked !== undefined && build !== undefined;
+    if (!machine || !asked || build === undefined) return undefined;
+    const dropped = new AbortController();
+    const setting = { build, ...(state !== undefined && { state }) };
+    const request = { setting, question: withFaults(asked, faults) };
+    const finish = (done: () => void): void => {
+      if (dropped.signal.aborted) return;
+      this.isAnswering = false;
+      done();
+    };
+    machineClient.ask("ask", request, { document: machine.document, lane: "question" }).then(
+      (answer) => finish(() => (this.answer = answer)),
+      (fault: unknown) => {
+        if (!(fault instanceof CallDropped))
+          finish(() => (this.answerFault = faultNet.tell(fault, "answering a question")));
+      },
+    );
+    return () => dropped.abort();
   }
 
   /**

@@ -1,43 +1,38 @@
-import { machineOf } from "../../diagnosis/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { foldRecord, joinRecords, type GivenReading, type JobFacts, type JobRecord } from "../../records/index.ts";
-import type { JobStep, NotedEvent } from "../worker/job-messages.ts";
-import type { JobShown } from "../worker/job-shown.ts";
-import { stampNow } from "./job-clock.ts";
-import { jobPlanner } from "./job-planner.ts";
-import { jobShelf } from "./job-shelf.svelte.ts";
-import { jobFaultWords } from "./job-words.ts";
+import type { JobRecord } from "../../records/index.ts";
+import { joinRecords, type JobRefusal, type JobStep, type JobView, type Machine } from "../../workbench/index.ts";
+import { machineClient } from "../worker/machine-client.ts";
 import { desk, type Desk } from "./desk.svelte.ts";
 import { faultNet } from "./fault-net.svelte.ts";
-
-/** How the open machine goes with a job: the very data, other data of the same machine, or another machine. */
-export type MachineFit = "same" | "changed" | "other";
+import { stampNow } from "./job-clock.ts";
+import { jobShelf } from "./job-shelf.svelte.ts";
 
 /** The job that is open. Every step is saved before it is shown; steps are taken one after the other. */
 export class JobDesk {
   record = $state.raw<JobRecord>();
-  shown = $state.raw<JobShown>();
+  /** The answers about the job; undefined while there are none, or where it cannot go on. */
+  view = $state.raw<JobView>();
+  /** Why the job cannot go on with the machine that is open. */
+  refusal = $state.raw<JobRefusal>();
   /** What is being worked out; empty while a person is at the turn. */
   doing = $state("");
   /** Why the last step was not taken. */
+  refused = $state.raw<JobRefusal>();
+  /** The program failed. */
   fault = $state("");
   /** What another window did. */
   news = $state("");
   /** The id that was asked for and could not be opened, with the reason. */
   missing = $state.raw<{ readonly id: string; readonly reason: string }>();
-  /** Key of a check that was chosen in place of the proposed one. */
-  chosen = $state<string>();
-  /** Jobs that go on with changed data because the person said so. */
-  #goesOn = $state.raw<readonly string[]>([]);
 
-  readonly facts = $derived<JobFacts | undefined>(this.record && foldRecord(this.record));
   readonly harness = $derived<Harness | undefined>(
     this.record && this.#desk().machine?.harness(this.record.machine.build.id),
   );
-  readonly fit = $derived<MachineFit>(this.#fit());
 
-  #queue: Promise<void> = Promise.resolve();
+  #queue: Promise<unknown> = Promise.resolve();
   #isTaking = false;
+  /** The machine that the view holds for. */
+  #viewed: Machine | undefined;
 
   constructor() {
     jobShelf.listen(({ id, kind }) => {
@@ -47,14 +42,6 @@ export class JobDesk {
 
   #desk(): Desk {
     return desk;
-  }
-
-  #fit(): MachineFit {
-    const { machine } = this.#desk();
-    if (!this.record || !machine || !this.harness) return "other";
-    const { contentHash, machine: name } = machineOf(this.harness);
-    if (contentHash === this.record.machine.contentHash || this.#goesOn.includes(this.record.id)) return "same";
-    return name === this.record.machine.machine ? "changed" : "other";
   }
 
   /** Opens a job; nothing happens if it is open. */
@@ -71,60 +58,49 @@ export class JobDesk {
   /** Works the open job out anew, after another machine was opened. */
   refresh(): void {
     const { record } = this;
-    if (record && this.fit === "same" && !this.shown) void this.#do("Opening the job", () => this.#show(record));
-  }
-
-  /** Goes on with the data that is open, though it has changed since the job was begun. */
-  goOn(): void {
-    const { record } = this;
-    if (!record) return;
-    this.#goesOn = [...this.#goesOn, record.id];
-    void this.#do("Opening the job", () => this.#show(record));
+    if (record && this.#desk().machine !== this.#viewed) void this.#do("Opening the job", () => this.#show(record));
   }
 
   /** Puts a check in the place of the proposed one; undefined goes back to the proposed one. */
-  choose(key: string | undefined): void {
+  choose(check: string | undefined): void {
     const { record } = this;
-    if (!record) return;
-    void this.#do("Getting the check ready", async () => {
-      this.chosen = key;
-      await this.#show(record);
-    });
+    if (record) void this.#do("Getting the check ready", () => this.#show(record, check));
   }
 
-  take(key: string, given: GivenReading): void {
-    // Whoever presses twice has read once.
-    if (this.#isTaking) return;
+  /**
+   * Takes a step: worked out, saved, then shown. Whoever presses twice has done it once.
+   *
+   * @param step The step.
+   * @param isTold Whether whoever asks tells why it was not taken; else the page does.
+   * @returns Why it was not taken.
+   */
+  async step(step: JobStep, isTold = false): Promise<JobRefusal | undefined> {
+    if (this.#isTaking) return undefined;
     this.#isTaking = true;
-    void this.step({ kind: "reading", key, given }, "Narrowing the suspects").then(() => (this.#isTaking = false));
-  }
-
-  note(...events: readonly NotedEvent[]): void {
-    void this.step({ kind: "note", events }, "Saving");
-  }
-
-  /** Takes a step: worked out, saved, then shown. The promise holds when it is done, well or not. */
-  step(step: JobStep, doing = "Working it out"): Promise<void> {
-    return this.#do(doing, async () => {
+    return this.#do("Working it out", async () => {
       const { machine } = this.#desk();
       const before = this.record;
-      if (!before || !machine) return;
-      const made = await jobPlanner.ask(machine.document, { kind: "step", record: before, step, stamp: stampNow() });
-      if (!made.ok) {
-        this.fault = jobFaultWords(made.error);
-        return;
+      if (!before || !machine) return undefined;
+      const request = { record: before, step, stamp: stampNow() };
+      const moved = await machineClient.ask("job-step", request, { document: machine.document });
+      if (!moved.ok) {
+        if (!isTold) this.refused = moved.error;
+        return moved.error;
       }
-      this.chosen = undefined;
-      await this.#show(await jobShelf.save(made.value, before.events.length));
-    });
+      const { record, view } = moved.value;
+      const saved = await jobShelf.save(record, before.events.length);
+      if (saved.events.length !== record.events.length) await this.#show(saved);
+      else this.#take(saved, view);
+      return undefined;
+    }).finally(() => (this.#isTaking = false));
   }
 
   /** Begins a job that was put together on the form. */
-  begin(record: JobRecord, onSaved: (id: string) => void): void {
+  begin(view: JobView, onSaved: (id: string) => void): void {
     void this.#do("Saving the job", async () => {
       this.#leave();
-      await this.#show(await jobShelf.save(record, 0));
-      onSaved(record.id);
+      this.#take(await jobShelf.save(view.record, 0), { ok: true, value: view });
+      onSaved(view.record.id);
     });
   }
 
@@ -135,8 +111,9 @@ export class JobDesk {
 
   #leave(): void {
     this.record = undefined;
-    this.shown = undefined;
-    this.chosen = undefined;
+    this.view = undefined;
+    this.refusal = undefined;
+    this.refused = undefined;
     this.missing = undefined;
     this.news = "";
   }
@@ -156,46 +133,42 @@ export class JobDesk {
     this.news = "Another window went on with this job; what it wrote down is in the log.";
   }
 
-  async #show(record: JobRecord): Promise<void> {
+  async #show(record: JobRecord, check?: string): Promise<void> {
     const { machine } = this.#desk();
     this.missing = undefined;
-    if (this.record?.id !== record.id) this.shown = undefined;
-    if (!machine || !this.#fits(record)) {
-      this.record = record;
-      return;
-    }
-    const { chosen } = this;
-    const reply = await jobPlanner.ask(machine.document, {
-      kind: "show",
-      record,
-      ...(chosen !== undefined && { chosen }),
-    });
+    if (this.record?.id !== record.id) this.view = undefined;
     this.record = record;
-    this.shown = reply.ok ? reply.value : undefined;
-    if (!reply.ok) this.fault = jobFaultWords(reply.error);
+    if (!machine) return;
+    const request = { record, ...(check !== undefined && { check }) };
+    this.#take(record, await machineClient.ask("job-view", request, { document: machine.document }));
   }
 
-  #fits(record: JobRecord): boolean {
-    const harness = this.#desk().machine?.harness(record.machine.build.id);
-    if (!harness) return false;
-    return machineOf(harness).contentHash === record.machine.contentHash || this.#goesOn.includes(record.id);
+  #take(record: JobRecord, view: { ok: true; value: JobView } | { ok: false; error: JobRefusal }): void {
+    this.record = record;
+    this.#viewed = this.#desk().machine;
+    this.view = view.ok ? view.value : undefined;
+    this.refusal = view.ok ? undefined : view.error;
   }
 
-  #do(doing: string, work: () => Promise<void>): Promise<void> {
-    this.#queue = this.#queue.then(async () => {
+  #do<Value>(doing: string, work: () => Promise<Value>): Promise<Value | undefined> {
+    const next = this.#queue.then(async () => {
       this.doing = doing;
       if (doing !== "") {
         this.fault = "";
+        this.refused = undefined;
         this.news = "";
       }
       try {
-        await work();
+        return await work();
       } catch (fault) {
         this.fault = faultNet.tell(fault, doing === "" ? "looking at a job" : doing);
+        return undefined;
+      } finally {
+        this.doing = "";
       }
-      this.doing = "";
     });
-    return this.#queue;
+    this.#queue = next;
+    return next;
   }
 }
 

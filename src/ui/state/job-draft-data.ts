@@ -1,13 +1,9 @@
-import type { NewJob, PriorEdit } from "../../diagnosis/index.ts";
 import type { HarnessDocument } from "../../model/index.ts";
-import type { JobComplaint, Stamp } from "../../records/index.ts";
-import type { Beginning } from "../worker/job-messages.ts";
+import type { JobComplaint } from "../../records/index.ts";
+import type { JobRequest, ReadCode, ReadWeight } from "../../workbench/index.ts";
 
-/** A code as it was read. */
-export interface DraftCode {
-  readonly code: string;
-  readonly status: "active" | "stored" | "absent";
-}
+/** A code with its status. */
+export type DraftCode = ReadCode;
 
 /** A function or a thing that is bad, or that works. */
 export interface DraftSymptom {
@@ -38,7 +34,7 @@ export interface DraftData {
   readonly recentWork: readonly DraftWork[];
   /** Ids of adapters that this workshop does not have. */
   readonly lacking: readonly string[];
-  readonly priors: readonly PriorEdit[];
+  readonly priors: readonly ReadWeight[];
 }
 
 /** Nothing said yet. */
@@ -54,32 +50,31 @@ export const EMPTY_JOB: DraftData = {
 };
 
 /**
- * What a job is begun with.
+ * The job as it is asked for.
  *
  * @param draft What was put together.
  * @param document The machine.
- * @param of Id of the job, and who writes when.
+ * @param id Id of the job.
  */
-export function beginningOf(
-  draft: DraftData,
-  document: HarnessDocument,
-  of: { readonly id: string; readonly stamp: Stamp },
-): Beginning {
+export function requestOf(draft: DraftData, document: HarnessDocument, id: string): JobRequest {
   const { temperature, wetness, presence, load, weather, since } = draft.conditions;
-  const complaint: JobComplaint = {
-    words: draft.words.trim(),
-    conditions: {
-      ...(temperature !== "" && { temperature }),
-      ...(wetness !== "" && { wetness }),
-      ...(presence !== "" && { presence }),
-      ...(load.trim() !== "" && { load: load.trim() }),
-      ...(weather.trim() !== "" && { weather: weather.trim() }),
-    },
-    ...(since.trim() !== "" && { since: since.trim() }),
-    recentWork: draft.recentWork.filter(({ text, touched }) => text.trim() !== "" || touched.length > 0),
-  };
   const lacking = new Set(draft.lacking);
-  const adapters = document.adapters.map(({ id }) => String(id)).filter((id) => !lacking.has(id));
-  const job: NewJob = { ...of, complaint, codes: draft.codes, symptoms: draft.symptoms, adapters };
-  return { job, priors: draft.priors };
+  const marked = (mark: DraftSymptom["is"]): readonly string[] =>
+    draft.symptoms.filter(({ is }) => is === mark).map(({ thing }) => thing);
+  return {
+    id,
+    build: draft.build,
+    complaint: draft.words,
+    onlyWhen: [temperature, wetness].filter((each) => each !== ""),
+    ...(presence !== "" && { shows: presence }),
+    ...(load.trim() !== "" && { onlyWith: load.trim() }),
+    ...(weather.trim() !== "" && { weather: weather.trim() }),
+    ...(since.trim() !== "" && { since: since.trim() }),
+    recent: draft.recentWork.filter(({ text, touched }) => text.trim() !== "" || touched.length > 0),
+    codes: draft.codes,
+    bad: marked("bad"),
+    good: marked("good"),
+    adapters: document.adapters.map(({ id: adapter }) => String(adapter)).filter((adapter) => !lacking.has(adapter)),
+    weights: draft.priors,
+  };
 }

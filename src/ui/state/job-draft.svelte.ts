@@ -1,11 +1,9 @@
-import { makeFitting, type Code, type Harness } from "../../model/index.ts";
-import type { JobRecord } from "../../records/index.ts";
-import type { PreviewShown } from "../worker/job-shown.ts";
+import type { Harness } from "../../model/index.ts";
+import type { JobRefusal, JobView } from "../../workbench/index.ts";
+import { CallDropped, machineClient } from "../worker/machine-client.ts";
 import { newJobId, stampNow } from "./job-clock.ts";
-import { beginningOf, EMPTY_JOB, type DraftCode, type DraftData, type DraftSymptom } from "./job-draft-data.ts";
+import { EMPTY_JOB, requestOf, type DraftCode, type DraftData, type DraftSymptom } from "./job-draft-data.ts";
 import { forgetDraft, keepDraft, keptDraft } from "./job-draft-memory.ts";
-import { jobPlanner } from "./job-planner.ts";
-import { jobFaultWords } from "./job-words.ts";
 import { desk, type Desk } from "./desk.svelte.ts";
 import { faultNet } from "./fault-net.svelte.ts";
 
@@ -15,9 +13,10 @@ const PAUSE_MS = 250;
 /** The form of a new job. What is typed is kept on the device, so that closing the page loses nothing. */
 export class JobDraft {
   data = $state.raw<DraftData>(EMPTY_JOB);
-  preview = $state.raw<PreviewShown>();
+  /** What would be asked first. */
+  preview = $state.raw<JobView["next"]>();
   /** Why no job can be begun with this. */
-  refusal = $state("");
+  refusal = $state.raw<JobRefusal>();
   isLooking = $state(false);
 
   #timer: number | undefined;
@@ -25,8 +24,6 @@ export class JobDraft {
   #machine = "";
 
   readonly harness = $derived<Harness | undefined>(this.#desk().machine?.harness(this.data.build));
-  /** Codes that this build can set. */
-  readonly codes = $derived<readonly Code[]>(fittedCodes(this.harness));
   readonly isReady = $derived(
     this.data.build !== "" && (this.data.codes.length > 0 || this.data.symptoms.some(({ is }) => is === "bad")),
   );
@@ -84,14 +81,11 @@ export class JobDraft {
     this.#look(0);
   }
 
-  /** The record of the job that is put together; undefined, and a reason beside the form, if there can be none. */
-  async begin(): Promise<JobRecord | undefined> {
+  /** The job that is put together; undefined, and a reason beside the form, if there can be none. */
+  async begin(): Promise<JobView | undefined> {
     const { machine } = this.#desk();
     if (!machine || !this.isReady) return undefined;
-    const beginning = beginningOf(this.data, machine.document, { id: newJobId(), stamp: stampNow() });
-    const reply = await jobPlanner.ask(machine.document, { kind: "begin", build: this.data.build, beginning });
-    this.refusal = reply.ok ? "" : jobFaultWords(reply.error);
-    return reply.ok ? reply.value : undefined;
+    return this.#begin(newJobId());
   }
 
   #look(pauseMs: number): void {
@@ -100,7 +94,7 @@ export class JobDraft {
     const { machine } = this.#desk();
     if (!machine || !this.isReady) {
       this.preview = undefined;
-      this.refusal = "";
+      this.refusal = undefined;
       this.isLooking = false;
       return;
     }
@@ -110,25 +104,24 @@ export class JobDraft {
   }
 
   async #ask(count: number): Promise<void> {
-    const { machine } = this.#desk();
-    if (!machine) return;
-    const beginning = beginningOf(this.data, machine.document, { id: "preview", stamp: stampNow() });
     try {
-      const reply = await jobPlanner.ask(machine.document, { kind: "preview", build: this.data.build, beginning });
-      if (count !== this.#count) return;
-      this.preview = reply.ok ? reply.value : undefined;
-      this.refusal = reply.ok ? "" : jobFaultWords(reply.error);
+      const view = await this.#begin("preview");
+      if (count === this.#count) this.preview = view?.next;
     } catch (fault) {
-      this.refusal = faultNet.tell(fault, "looking ahead in a new job");
+      if (!(fault instanceof CallDropped)) faultNet.tell(fault, "looking ahead in a new job");
     }
     if (count === this.#count) this.isLooking = false;
   }
-}
 
-function fittedCodes(harness: Harness | undefined): readonly Code[] {
-  if (!harness) return [];
-  const isFitted = makeFitting(harness.build);
-  return harness.document.codes.filter((code) => isFitted(code.when));
+  async #begin(id: string): Promise<JobView | undefined> {
+    const { machine } = this.#desk();
+    if (!machine) return undefined;
+    const { document } = machine;
+    const request = { request: requestOf(this.data, document, id), stamp: stampNow() };
+    const begun = await machineClient.ask("job-begin", request, { document, lane: "job-begin" });
+    this.refusal = begun.ok || begun.error.kind !== "job-refused" ? undefined : begun.error;
+    return begun.ok ? begun.value : undefined;
+  }
 }
 
 /** The one form of the page. */

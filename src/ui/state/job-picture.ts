@@ -8,11 +8,9 @@ import {
 } from "../../drawing/index.ts";
 import type { Connector, Half, Harness } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
-import { describeItem } from "../../trace/index.ts";
 import type { Lit } from "../graph/harness-graph.ts";
-import type { JobShown } from "../worker/job-shown.ts";
+import { type CheckFacts, describeItem, itemOfId, joinNames, type SuspectFacts } from "../../workbench/index.ts";
 import { halvesToShow } from "./inspect.ts";
-import { itemOfId } from "./item-of-id.ts";
 
 /** A place on the machine: a cavity of a half, or a thing without a face. */
 export interface ShownPlace {
@@ -81,31 +79,26 @@ function wordsOf(harness: Harness, at: string): string {
   const of = harness.fitted.components.get(
     component ?? harness.fitted.connectors.get(at)?.component ?? at.split(/[.#]/u)[0] ?? "",
   );
-  return joinWords([of?.label, label === at ? undefined : label]);
-}
-
-/** Joins names of a thing; one that says no more than another is left out. */
-export function joinWords(names: readonly (string | undefined)[]): string {
-  const known = [...new Set(names)].filter((name) => name !== undefined && name !== "").map(String);
-  // "Rail pressure sensor" says no more than "Rail pressure sensor, 0-2000 bar".
-  return known.filter((name) => !known.some((other) => other !== name && other.startsWith(name))).join(", ");
+  return joinNames([of?.label, label === at ? undefined : label]);
 }
 
 /** Suspects above this share light up. */
 const LIT_SHARE = 0.01;
 
 /** What of the drawing lights up for a job: the points of the check, what is unplugged, and what is still suspected. */
-export function litOfJob(harness: Harness, { check, suspects }: Pick<JobShown, "check" | "suspects">): Lit | undefined {
+export function litOfJob(
+  harness: Harness,
+  check: Pick<CheckFacts, "points" | "unplugged">,
+  suspects: readonly SuspectFacts[],
+): Lit | undefined {
   const suspected = suspects.filter(({ share }) => share >= LIT_SHARE).flatMap(({ items }) => items);
-  const points = check ? [...check.described.points, ...check.described.unplugged] : [];
-  const { wires, things, bundles } = highlight(harness, [...points, ...suspected]);
+  const { wires, things, bundles } = highlight(harness, [...check.points, ...check.unplugged, ...suspected]);
   if (wires.length + things.size + bundles.size === 0) return undefined;
   return { wires: litBundles(harness, wires).wires, things, bundles };
 }
 
-/** The thing on the drawing that the check is about. */
-export function pickedOfJob(harness: Harness, { check }: Pick<JobShown, "check">): Item | undefined {
-  const [at] = check?.described.points ?? [];
+/** The item on the drawing that the check is about. */
+export function pickedOfJob(harness: Harness, { points: [at] }: Pick<CheckFacts, "points">): Item | undefined {
   if (at === undefined) return undefined;
   const { face } = placeToShow(harness, at);
   return face ? { type: "connector", id: face.connector.id } : itemOfId(harness, at);

@@ -1,12 +1,5 @@
-import {
-  joinRecords,
-  readRecord,
-  saveJoined,
-  type JobRecord,
-  type JobStore,
-  type JobSummary,
-  type StoreFault,
-} from "../../records/index.ts";
+import type { JobRecord, JobStore, JobSummary, StoreFault } from "../../records/index.ts";
+import { joinRecords, readRecord, saveJoined } from "../../workbench/index.ts";
 import { unreachable } from "../../base/index.ts";
 import { openJobChannel, type JobNews } from "../store/job-channel.ts";
 import { memoryJobStore } from "../store/memory-job-store.ts";

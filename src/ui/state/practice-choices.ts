@@ -1,7 +1,8 @@
+import { describeColour, describeItem } from "../../workbench/index.ts";
 import { colourMark, type ColourMark, type ConnectorFace } from "../../drawing/index.ts";
-import { describeColour, type Harness } from "../../model/index.ts";
+import type { Harness } from "../../model/index.ts";
 import type { Drill } from "../../practice/index.ts";
-import { describeItem, type Item } from "../../trace/index.ts";
+import type { Item } from "../../trace/index.ts";
 
 /** One thing to choose. */
 export interface Choice {

@@ -1,4 +1,5 @@
-import { classBySkill, classByTask, classCsv, type ClassTable, type GradedResult } from "../../practice/index.ts";
+import { classBySkill, classByTask, classCsv } from "../../workbench/index.ts";
+import type { ClassTable, GradedResult } from "../../practice/index.ts";
 import { saveText } from "./data-save.ts";
 import { practiceDesk, type PracticeDesk } from "./practice-desk.svelte.ts";
 import { faultNet } from "./fault-net.svelte.ts";
@@ -60,7 +61,7 @@ export class ClassDesk {
   async #grade(file: File): Promise<Pick<HandedIn, "graded" | "problems">> {
     if (file.size > MOST_BYTES) return { graded: undefined, problems: ["It is too large for a result file"] };
     try {
-      const { result } = await this.#desk.line.ask({ kind: "grade", text: await file.text() });
+      const result = await this.#desk.ask("grade", await file.text());
       if (result.ok) return { graded: result.value, problems: [] };
       const told = result.error.map(({ path, message }) => (path === "" ? message : `${path}: ${message}`));
       const more = told.length > MOST_PROBLEMS ? [`and ${told.length - MOST_PROBLEMS} more`] : [];

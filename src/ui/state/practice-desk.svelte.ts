@@ -1,7 +1,15 @@
-import { dueCards, newResult, repeatAfter, type OpenedTasks, type RepetitionCard } from "../../practice/index.ts";
+import type { OpenedTasks, RepetitionCard } from "../../practice/index.ts";
 import type { PracticeTask } from "../../records/index.ts";
-import type { Machine } from "../../workbench/index.ts";
-import { PracticeLine } from "../worker/practice-line.ts";
+import {
+  dueCards,
+  type Machine,
+  type MachineCalls,
+  newResult,
+  repeatAfter,
+  type ReplyOf,
+  type RequestOf,
+} from "../../workbench/index.ts";
+import { machineClient } from "../worker/machine-client.ts";
 import { saveText } from "./data-save.ts";
 import { page } from "./page.svelte.ts";
 import { writePracticePlace, type PracticePlace } from "./practice-place.ts";
@@ -34,7 +42,6 @@ export class PracticeDesk {
   asksHypothesis = $state(true);
 
   machine = $state.raw<Machine>();
-  #line: PracticeLine | undefined;
   #mayWrite = true;
 
   readonly today = dayToday();
@@ -42,25 +49,22 @@ export class PracticeDesk {
     this.check === undefined ? [] : dueCards(this.progress.cards, this.today, this.check),
   );
 
-  /** The line to the worker that practises on the machine. */
-  get line(): PracticeLine {
-    if (!this.#line) throw new RangeError("Cannot practise: no machine is open");
-    return this.#line;
+  /** Asks about the machine that is practised on. */
+  ask<Name extends keyof MachineCalls>(name: Name, request: RequestOf<Name>): Promise<ReplyOf<Name>> {
+    if (!this.machine) throw new RangeError("Cannot practise: no machine is open");
+    return machineClient.ask(name, request, { document: this.machine.document });
   }
 
   /** Practises on this machine from now on; the same machine changes nothing. */
   follow(machine: Machine): void {
     if (this.machine === machine) return;
-    this.#line?.close();
-    const line = new PracticeLine(machine.document);
-    this.#line = line;
     this.machine = machine;
     this.check = undefined;
     this.list = undefined;
     this.listProblem = "";
-    line.check.then(
+    this.ask("practice-open", undefined).then(
       (check) => {
-        if (this.#line === line) this.#readStored(check);
+        if (this.machine === machine) this.#readStored(check);
       },
       (fault: unknown) => this.fail(fault),
     );
@@ -115,7 +119,7 @@ export class PracticeDesk {
   /** Opens a task list that was handed out; its text is kept, so that it is there again the next time. */
   async openList(text: string): Promise<void> {
     try {
-      const { result } = await this.line.ask({ kind: "open-list", text });
+      const result = await this.ask("list-open", text);
       this.list = result.ok ? result.value : undefined;
       this.listProblem = result.ok ? "" : result.error.map(({ message }) => message).join("; ");
       if (result.ok) this.#keep({ ...this.progress, list: text });

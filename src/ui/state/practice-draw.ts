@@ -1,4 +1,4 @@
-import { MOST_NUMBER } from "../../practice/index.ts";
+import { MOST_NUMBER } from "../../workbench/index.ts";
 
 /** The number of a task that nobody chose: any of them, by chance. */
 export function drawNumber(): number {

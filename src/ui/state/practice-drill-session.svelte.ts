@@ -1,4 +1,5 @@
-import { gradeDrill, type Drill, type DrillGrade } from "../../practice/index.ts";
+import { gradeDrill } from "../../workbench/index.ts";
+import type { Drill, DrillGrade } from "../../practice/index.ts";
 import type { PracticeTask } from "../../records/index.ts";
 import type { PracticeDesk } from "./practice-desk.svelte.ts";
 import { workOn } from "./practice-work.ts";
@@ -39,7 +40,7 @@ export class DrillSession {
   /** Draws the drills of the task, and goes on where it was left. */
   async load(): Promise<void> {
     if (this.task?.kind !== "code") return;
-    const { result } = await this.#desk.line.ask({ kind: "drills", code: this.task.code });
+    const result = await this.#desk.ask("drills", this.task.code);
     this.isLoading = false;
     if (!result.ok) this.problem = result.error.message;
     else if (result.value.drills.length === 0) this.problem = "This machine has no drills of this kind.";

@@ -1,4 +1,4 @@
-import { RESULT_FORMAT, TASK_LIST_FORMAT } from "../../records/index.ts";
+import { RESULT_FORMAT, TASK_LIST_FORMAT } from "../../workbench/index.ts";
 import { classDesk } from "./practice-class-desk.svelte.ts";
 import { dataDesk } from "./data-desk.svelte.ts";
 import { page } from "./page.svelte.ts";

@@ -2,8 +2,8 @@ import type { HuntState, HuntStep, PossibleCause } from "../../practice/index.ts
 import type { Harness } from "../../model/index.ts";
 import type { HuntEvent, PracticeTask } from "../../records/index.ts";
 import type { Item } from "../../trace/index.ts";
-import { PracticeLine } from "../worker/practice-line.ts";
-import type { SentHunt, SentScore } from "../worker/practice-messages.ts";
+import type { SentHunt, SentScore } from "../../workbench/index.ts";
+import { MachineClient } from "../worker/machine-client.ts";
 import type { PracticeDesk } from "./practice-desk.svelte.ts";
 import { EMPTY_LEAD, type LeadDraft } from "./practice-leads.ts";
 import { workOn } from "./practice-work.ts";
@@ -46,7 +46,8 @@ export class HuntSession {
   readonly task: PracticeTask;
   readonly asksHypothesis: boolean;
   readonly #desk: PracticeDesk;
-  #planner: PracticeLine | undefined;
+  /** A worker of its own, in which the planner goes through the task while a person works on it. */
+  #planner: MachineClient | undefined;
   #events: readonly HuntEvent[] = [];
 
   /** The machine in the build of the task. */
@@ -68,8 +69,8 @@ export class HuntSession {
   /** Opens the hunt where it was left, and lets the planner go through it meanwhile. */
   async load(): Promise<void> {
     const { task, asksHypothesis } = this;
-    const wanted = { kind: "hunt" as const, task, asksHypothesis, events: this.#events };
-    const { result } = await this.#desk.line.ask(wanted);
+    const wanted = { task, asksHypothesis, events: this.#events };
+    const result = await this.#desk.ask("hunt", wanted);
     this.isBusy = false;
     if (!result.ok) {
       this.problem = result.error.message;
@@ -78,10 +79,13 @@ export class HuntSession {
     this.harness = this.#desk.machine?.harness(result.value.task.build);
     this.sent = result.value;
     this.suspects = this.sent.suspects ?? [];
-    if (this.#desk.machine) {
-      this.#planner = new PracticeLine(this.#desk.machine.document);
-      await this.#planner.ask({ ...wanted, events: [] });
-      void this.#planner.ask({ kind: "plan" });
+    const { machine } = this.#desk;
+    if (machine) {
+      const { document } = machine;
+      this.#planner = new MachineClient();
+      // Where the page is left before the planner is through, nobody waits for it; a failure comes up again with the score.
+      this.#planner.ask("hunt", { ...wanted, events: [] }, { document }).catch(() => undefined);
+      this.#planner.ask("hunt-plan", undefined, { document }).catch(() => undefined);
     }
     if (this.sent.isEnded) await this.#showScore();
   }
@@ -96,7 +100,7 @@ export class HuntSession {
     if (this.isBusy || this.sent?.isEnded !== false) return;
     this.isBusy = true;
     try {
-      const { hunt } = await this.#desk.line.ask({ kind: "step", event });
+      const hunt = (await this.#desk.ask("hunt-step", event)) ?? (await this.#reopened(event));
       if (!hunt) return;
       this.sent = hunt;
       this.#events = hunt.steps.map((step) => step.event);
@@ -131,13 +135,20 @@ export class HuntSession {
     this.causes = [];
     this.chosen = NOTHING_CHOSEN;
     const { task, asksHypothesis } = this;
-    const { result } = await this.#desk.line.ask({ kind: "hunt", task, asksHypothesis, events: [] });
+    const result = await this.#desk.ask("hunt", { task, asksHypothesis, events: [] });
     this.isBusy = false;
     if (result.ok) this.sent = result.value;
   }
 
+  /** The hunt with one more event, where the worker was started anew and knows it no more. */
+  async #reopened(event: HuntEvent): Promise<SentHunt | undefined> {
+    const { task, asksHypothesis } = this;
+    const result = await this.#desk.ask("hunt", { task, asksHypothesis, events: [...this.#events, event] });
+    return result.ok ? result.value : undefined;
+  }
+
   async #findCauses(item: Item): Promise<void> {
-    const { causes } = await this.#desk.line.ask({ kind: "causes", item });
+    const causes = await this.#desk.ask("hunt-causes", item);
     if (this.chosen.cause?.id === item.id) this.causes = causes;
   }
 
@@ -150,8 +161,10 @@ export class HuntSession {
 
   async #showScore(): Promise<void> {
     const { task, asksHypothesis } = this;
-    const wanted = { kind: "score" as const, task, asksHypothesis, events: this.#events };
-    const { result } = await (this.#planner ?? this.#desk.line).ask(wanted);
+    const document = this.#desk.machine?.document;
+    if (!this.#planner || !document) return;
+    const wanted = { task, asksHypothesis, events: this.#events };
+    const result = await this.#planner.ask("hunt-score", wanted, { document });
     if (!result.ok) return;
     const isNew = workOn(this.#desk.progress.begun, task) !== undefined;
     this.score = result.value;

@@ -1,6 +1,7 @@
+import { halfKey, leadOffers } from "../../workbench/index.ts";
 import { cavityContents } from "../../drawing/index.ts";
-import { halfKey, type Connector, type Harness } from "../../model/index.ts";
-import { leadOffers, type HuntState, type LeadOffer } from "../../practice/index.ts";
+import type { Connector, Harness } from "../../model/index.ts";
+import type { HuntState, LeadOffer } from "../../practice/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import type { Item } from "../../trace/index.ts";
 

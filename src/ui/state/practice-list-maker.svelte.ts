@@ -1,7 +1,6 @@
-import { titleOf, writeTaskCode, type Level, type Topic } from "../../practice/index.ts";
+import type { Level, Topic } from "../../practice/index.ts";
 import type { PracticeTask } from "../../records/index.ts";
-import { machineMark } from "../../workbench/index.ts";
-import type { TaskPreview } from "../worker/practice-messages.ts";
+import { machineMark, type TaskPreview, titleOf, writeTaskCode } from "../../workbench/index.ts";
 import { saveText } from "./data-save.ts";
 import { practiceDesk, type PracticeDesk } from "./practice-desk.svelte.ts";
 import { drawNumber } from "./practice-draw.ts";
@@ -139,7 +138,7 @@ export class ListMaker {
         asksHypothesis: this.asksHypothesis,
         tasks: this.tasks.map(({ task }) => task),
       };
-      const { result } = await this.#desk.line.ask({ kind: "write-list", list });
+      const result = await this.#desk.ask("list-write", list);
       if (result.ok) text = result.value;
       else this.problem = result.error.map(({ at, message }) => `Task ${at + 1}: ${message}.`).join(" ");
     });
@@ -147,7 +146,7 @@ export class ListMaker {
   }
 
   async #add(task: PracticeTask): Promise<boolean> {
-    const { result } = await this.#desk.line.ask({ kind: "preview", task });
+    const result = await this.#desk.ask("task-preview", task);
     if (!result.ok) {
       this.problem = `${titleOf(task)}: ${result.error.message}.`;
       return false;

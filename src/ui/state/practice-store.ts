@@ -1,5 +1,6 @@
+import { PracticeResult, PracticeTask } from "../../workbench/index.ts";
 import type { RepetitionCard } from "../../practice/index.ts";
-import { PracticeResult, PracticeTask, type PracticeWork } from "../../records/index.ts";
+import type { PracticeWork } from "../../records/index.ts";
 
 /** What is kept of practice on this device, for one machine. */
 export interface PracticeProgress {

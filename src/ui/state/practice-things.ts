@@ -1,4 +1,5 @@
-import { HUNT_THING_TYPES, type HuntEvent } from "../../records/index.ts";
+import { HUNT_THING_TYPES } from "../../workbench/index.ts";
+import type { HuntEvent } from "../../records/index.ts";
 import type { Item } from "../../trace/index.ts";
 
 type Thing = Extract<HuntEvent, { kind: "look" }>["at"];

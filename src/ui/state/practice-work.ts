@@ -1,4 +1,5 @@
-import { plainText, type PracticeTask, type PracticeWork } from "../../records/index.ts";
+import { plainText } from "../../workbench/index.ts";
+import type { PracticeTask, PracticeWork } from "../../records/index.ts";
 import type { PracticeProgress } from "./practice-store.ts";
 
 /** Whether two tasks are one and the same, whatever title they go under. */

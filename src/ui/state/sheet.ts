@@ -1,8 +1,7 @@
 import { pathStrip, type StripBox } from "../../drawing/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { describeItem, type Item } from "../../trace/index.ts";
-import { MAKER_FIRST } from "../../safety/index.ts";
-import { ask, type Answer, type Facts } from "../../workbench/index.ts";
+import type { Item } from "../../trace/index.ts";
+import { type Answer, ask, describeItem, type Facts, MAKER_FIRST } from "../../workbench/index.ts";
 import type { Lit } from "../graph/harness-graph.ts";
 import { isDrawn } from "./drawn-answer.ts";
 import type { Desk } from "./desk.svelte.ts";

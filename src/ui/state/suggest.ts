@@ -1,5 +1,6 @@
+import { find } from "../../workbench/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { find, type Hit } from "../../trace/index.ts";
+import type { Hit } from "../../trace/index.ts";
 
 /** One suggestion under a field. */
 export type Suggestion = Pick<Hit, "item" | "label">;

@@ -8,6 +8,7 @@ import type { JobProblem, JobRefusal } from "./job-answers.ts";
 import { refusalOf, type OpenJob } from "./open-job.ts";
 import { readFacts, type FactsRequest, type ReadFacts } from "./read-facts.ts";
 import { refuse } from "./refuse.ts";
+import { weigh } from "./take-step.ts";
 import { weightProblems } from "./weight-problems.ts";
 
 /** What a new job is made of. */
@@ -57,19 +58,12 @@ export function beginJob(
 }
 
 function withRest(state: JobState, { weights, notes }: ReadFacts, stamp: Stamp): JobState {
-  const weighted = weights.reduce((before, each) => noteEvent(before, { kind: "prior", ...each }, stamp), state);
+  const weighted = weigh(state, weights, stamp);
   return notes.reduce((before, text) => noteEvent(before, { kind: "note", text }, stamp), weighted);
 }
 
-function missing({ complaint, codes = [], bad = [], id }: JobRequest): readonly JobProblem[] {
+function missing({ codes = [], bad = [], id }: JobRequest): readonly JobProblem[] {
   const problems: JobProblem[] = [];
-  if (complaint === undefined || complaint.trim() === "") {
-    problems.push({
-      at: "--complaint",
-      message: "The complaint is not told.",
-      hint: 'Write it in the words of whoever made it: --complaint "no power on the climb".',
-    });
-  }
   if (codes.length === 0 && bad.length === 0) {
     problems.push({
       at: "--code, --bad",

@@ -1,8 +1,6 @@
 // What a person can do in a job, once, for whoever asks: begin it, ask what is next, give readings, repair, prove, write up.
-export { adoptData } from "./adopt-data.ts";
-export { addStep } from "./add-step.ts";
 export { beginJob, type JobRequest } from "./begin-job.ts";
-export { closeStep, type CloseRequest } from "./close-step.ts";
+export { findCheck } from "./check-codes.ts";
 export { codesOfNumbers, readCodeNumbers } from "./code-numbers.ts";
 export {
   JobChecksAnswer,
@@ -11,19 +9,23 @@ export {
   JobReportAnswer,
   JobShowAnswer,
   JobWeightsAnswer,
+  type CheckFacts,
   type JobAnswer,
   type JobProblem,
+  type JobSuggestion,
+  type ProofFacts,
+  type SuspectFacts,
 } from "./job-answers.ts";
-export { jobNext, REPAIRED_IN_VAIN } from "./job-next.ts";
-export { jobReport } from "./job-report.ts";
-export type { JobStep, StepTaken } from "./job-step.ts";
-export { jobChecks, jobShow, jobWeights } from "./job-views.ts";
+export { jobNext } from "./job-next.ts";
+export type { JobMoved, JobView } from "./job-service.ts";
+export { blankSheet, jobChecks, jobReport, jobShow, jobWeights } from "./job-views.ts";
 export { openJob, type OpenJob } from "./open-job.ts";
-export { proofStep } from "./proof-step.ts";
-export type { FactsRequest } from "./read-facts.ts";
+export type { FactsRequest, ReadWeight } from "./read-facts.ts";
+export { codesOfBuild, type ReadCode } from "./read-code.ts";
 export type { ValueRequest } from "./read-value.ts";
 export { jobRefusal } from "./refuse.ts";
-export { repairStep, type RepairRequest } from "./repair-step.ts";
-export { correctReading, giveReading, skipCheck, type ReadingRequest } from "./take-given.ts";
-export { undoStep } from "./undo-step.ts";
+export { takeStep, type JobStep, type RepairRequest, type StepTaken } from "./take-step.ts";
+export { percent, verdictWords } from "./text/job-words.ts";
 export { writeJobAnswer, type JobTextOptions } from "./write-job-answer.ts";
+// Records as they are kept: stores and files need no more of them.
+export { jobText, joinRecords, readRecord, saveJoined, summariseJob, writeRecord } from "../../records/index.ts";

@@ -1,61 +1,102 @@
 import { unreachable } from "../../base/index.ts";
-import { nextCheck, type DescribedChoice, type Suggestion } from "../../diagnosis/index.ts";
+import {
+  explainOutcomes,
+  nextCheck,
+  planNext,
+  type DescribedChoice,
+  type ExpectedOutcome,
+  type JobState,
+  type Suggestion,
+} from "../../diagnosis/index.ts";
 import type { PermittedCheck } from "./check-codes.ts";
-import { checkFacts, checkLine } from "./check-facts.ts";
-import type { JobNextAnswer, JobSuggestion } from "./job-answers.ts";
-import { jobFacts, jobHeader } from "./job-header.ts";
+import { checkFacts, checkLine, minutesFromHere } from "./check-facts.ts";
+import type { CheckFacts, CheckLine, JobNextAnswer, JobSuggestion } from "./job-answers.ts";
+import { jobFacts, jobHeader, proofFacts, suspectFacts, suspectList } from "./job-facts.ts";
 import { jobStage } from "./job-stage.ts";
 import { missingForTests } from "./missing-for-tests.ts";
 import type { OpenJob } from "./open-job.ts";
-import { proofFacts } from "./proof-facts.ts";
-import { suspectFacts, suspectList } from "./suspect-facts.ts";
+import { REPAIRED_IN_VAIN } from "./read-facts.ts";
+
+/** What is asked of a job besides what is next. */
+export interface NextRequest {
+  /** What the step before wrote down, if there was one. */
+  readonly written?: JobNextAnswer["written"];
+  /** A permitted check that a person wants in place of the proposed one. */
+  readonly check?: PermittedCheck;
+}
 
 /**
  * What to do next in a job: the next check with its reasons, a reading to take again, a repair with its proofs.
  *
  * @param job The job.
- * @param written What the step before wrote down, if there was one.
+ * @param request What was written down before; a check that is wanted instead.
  */
-export function jobNext(job: OpenJob, written?: JobNextAnswer["written"]): JobNextAnswer {
+export function jobNext(job: OpenJob, { written, check: wanted }: NextRequest = {}): JobNextAnswer {
   const { state } = job;
   const stage = jobStage(state);
-  const planned = stage === "checking" ? nextCheck(state) : undefined;
-  const check = planned && "check" in planned ? state.workup.checks.get(planned.check.key) : undefined;
+  const planned = stage === "checking" && !wanted ? nextCheck(state) : undefined;
+  const proposed = planned && "check" in planned ? state.workup.checks.get(planned.check.key) : undefined;
+  const check = wanted ?? proposed;
   return {
     kind: "job-next",
     ...jobHeader(job, check),
     job: jobFacts(job),
     ...(written && { written }),
-    suggestion: planned ? suggestionOf(job, planned, check) : afterRepair(job),
+    suggestion: wanted ? chosen(job, wanted) : planned ? suggestionOf(job, planned, proposed) : afterRepair(job),
     suspects: suspectList(state),
+    unknown: state.workup.scope.unknown,
     missing: stage === "checking" ? missingForTests(job) : [],
   };
+}
+
+function chosen({ state }: OpenJob, check: PermittedCheck): JobSuggestion {
+  const { plan, ranked } = planNext(state);
+  const test = plan.checks.findIndex(({ key }) => key === check.key);
+  const bits = ranked.find((each) => each.test === test)?.bits;
+  return {
+    kind: "check",
+    check: checkFacts(state, check),
+    isChosen: true,
+    minutes: minutesFromHere(state, check),
+    ...(bits === undefined ? {} : { bits }),
+    why: ["You chose this check yourself."],
+    outcomes: outcomes(explainOutcomes(state, plan, { test })),
+    others: ranked.slice(0, 6).flatMap((each) => {
+      const other = plan.checks[each.test];
+      return other && other.key !== check.key ? [checkLine(state, other, each.bits)] : [];
+    }),
+  };
+}
+
+function outcomes(expected: readonly ExpectedOutcome[]): Extract<JobSuggestion, { kind: "check" }>["outcomes"] {
+  return expected.map(({ label, share, leaves }) => ({
+    label,
+    share,
+    leaves: leaves.map((left) => ({ label: left.label, share: left.share })),
+  }));
 }
 
 function suggestionOf(job: OpenJob, planned: Suggestion, check: PermittedCheck | undefined): JobSuggestion {
   const { state } = job;
   switch (planned.kind) {
     case "check": {
-      const { minutes, bits, expectedMinutes, why, outcomes, others } = planned;
+      const { minutes, bits, expectedMinutes, why, others } = planned;
       return {
         kind: "check",
-        check: facts(job, check),
+        check: facts(state, check),
+        isChosen: false,
         ...{ minutes, bits, expectedMinutes, why },
-        outcomes: outcomes.map(({ label, share, leaves }) => ({
-          label,
-          share,
-          leaves: leaves.map((left) => ({ label: left.label, share: left.share })),
-        })),
-        others: others.flatMap((other) => otherLine(job, other)),
+        outcomes: outcomes(planned.outcomes),
+        others: others.flatMap((other) => otherLine(state, other)),
       };
     }
     case "recheck":
     case "prove-meter":
-      return { kind: planned.kind, check: facts(job, check), why: planned.why };
+      return { kind: planned.kind, check: facts(state, check), why: planned.why };
     case "repair": {
       const [suspect] = suspectFacts(state, [planned.suspect]);
-      const bare = { label: planned.suspect.label, share: planned.suspect.share, faults: [] };
-      return { kind: "repair", suspect: suspect ?? bare, notes: planned.notes, proofs: proofFacts(state) };
+      if (!suspect) throw new RangeError("Cannot describe the repair: no suspect is named");
+      return { kind: "repair", suspect, notes: planned.notes, proofs: proofFacts(state) };
     }
     case "repair-in-order": {
       const { reason, order, minutes, notes } = planned;
@@ -71,44 +112,32 @@ function suggestionOf(job: OpenJob, planned: Suggestion, check: PermittedCheck |
   }
 }
 
-function facts({ state }: OpenJob, check: PermittedCheck | undefined): ReturnType<typeof checkFacts> {
+function facts(state: JobState, check: PermittedCheck | undefined): CheckFacts {
   if (!check) throw new RangeError("Cannot describe the next check: it is not among the permitted ones");
   return checkFacts(state, check);
 }
 
-function otherLine(
-  { state }: OpenJob,
-  { key, bits, minutes }: DescribedChoice,
-): readonly ReturnType<typeof checkLine>[] {
+function otherLine(state: JobState, { key, bits, minutes }: DescribedChoice): readonly CheckLine[] {
   const check = state.workup.checks.get(key);
   return check ? [{ ...checkLine(state, check, bits), minutes }] : [];
 }
 
 /** A repair was written down: its proofs; or the job is closed. */
 function afterRepair({ state }: OpenJob): JobSuggestion {
-  const { closed } = state.facts;
+  const { closed, cause } = state.facts;
   if (closed) {
     const text = closed.notChecked === undefined ? "" : `Not checked: ${closed.notChecked}`;
     return { kind: "closed", outcome: closed.outcome, text };
   }
   const proofs = proofFacts(state);
-  const failed = proofs.filter(({ result }) => result?.verdict === "not-as-expected");
-  const open = proofs.filter(({ result }) => result?.verdict !== "as-expected");
-  const text =
-    failed.length > 0
-      ? notMended(state)
-      : open.length > 0
-        ? "Prove the repair under the conditions of the complaint."
-        : "Every proof is as expected: the job can be closed.";
-  return { kind: "prove", proofs, text };
-}
-
-/** How much less likely a suspect is once it was repaired and the complaint stayed, and why. Common practice, no source. */
-export const REPAIRED_IN_VAIN = { factor: 0.01, origin: "repaired, the fault is still there" } as const;
-
-/** The repair may be bad or the cause another one: the person says which. */
-function notMended({ facts: { cause } }: OpenJob["state"]): string {
-  const { factor, origin } = REPAIRED_IN_VAIN;
-  const weight = `${cause?.suspect ?? "what was repaired"}=${factor}: ${origin}`;
-  return `The machine is not mended, or not wholly. Look at the repair again; or make it unlikely, "ohmward job add" with --weight "${weight}", and go on checking.`;
+  const isFailed = proofs.some(({ result }) => result?.verdict === "not-as-expected");
+  const isOpen = proofs.some(({ result }) => result?.verdict !== "as-expected");
+  const text = isFailed
+    ? "The machine is not mended, or not wholly. Look at the repair again; or make what was repaired unlikely and go on checking."
+    : isOpen
+      ? "Prove the repair under the conditions of the complaint."
+      : "Every proof is as expected: the job can be closed.";
+  // The repair may be bad or the cause another one: the person says which.
+  const goOn = isFailed && cause ? { of: cause.suspect, ...REPAIRED_IN_VAIN } : undefined;
+  return { kind: "prove", proofs, text, ...(cause && { cause: cause.text }), ...(goOn && { goOn }) };
 }

@@ -1,21 +1,48 @@
-import { unreachable } from "../../base/index.ts";
-import { candidateWeight, planNext, PRIORS } from "../../diagnosis/index.ts";
-import { describeGiven, type JobEvent } from "../../records/index.ts";
-import { checkLine } from "./check-facts.ts";
+import { formatMinutes, unreachable } from "../../base/index.ts";
+import { candidateWeight, machineOf, planNext, PRIORS, type JobState } from "../../diagnosis/index.ts";
+import {
+  describeGiven,
+  jobSheet,
+  jobText,
+  newRecord,
+  type JobEvent,
+  type JobFacts,
+  type SheetRow,
+  type StandingReading,
+} from "../../records/index.ts";
+import type { Harness } from "../../model/index.ts";
+import { MAKER_FIRST } from "../../safety/index.ts";
+import { checkLine, choicesOf } from "./check-facts.ts";
 import { complaintWords } from "./complaint-words.ts";
-import type { JobChecksAnswer, JobShowAnswer, JobWeightsAnswer } from "./job-answers.ts";
-import { jobFacts, jobHeader } from "./job-header.ts";
+import type {
+  CheckFacts,
+  JobChecksAnswer,
+  JobNextAnswer,
+  JobReportAnswer,
+  JobShowAnswer,
+  JobWeightsAnswer,
+} from "./job-answers.ts";
+import { jobFacts, jobHeader, suspectList } from "./job-facts.ts";
+import { jobNext } from "./job-next.ts";
 import { jobStage } from "./job-stage.ts";
 import type { OpenJob } from "./open-job.ts";
-import { suspectList } from "./suspect-facts.ts";
 import { weightNames } from "./weight-problems.ts";
 
+/** Which permitted checks are listed. */
+export interface ChecksRequest {
+  /** Words that title, points, state or sort must hold, parted by spaces; upper and lower case are the same. */
+  readonly words?: string;
+  /** At most so many; all where absent. */
+  readonly most?: number;
+}
+
 /**
- * Every permitted check of a job, those that tell most for their time first.
+ * The permitted checks of a job, those that tell most for their time first.
  *
  * @param job The job.
+ * @param request Which of them.
  */
-export function jobChecks(job: OpenJob): JobChecksAnswer {
+export function jobChecks(job: OpenJob, { words = "", most = Infinity }: ChecksRequest = {}): JobChecksAnswer {
   const { state } = job;
   const isOpen = jobStage(state) !== "closed" && state.workup.hypotheses.length > 0;
   const { plan, ranked } = isOpen ? planNext(state) : { plan: { checks: [] }, ranked: [] };
@@ -26,9 +53,18 @@ export function jobChecks(job: OpenJob): JobChecksAnswer {
     }),
   );
   const order = new Map([...bits.keys()].map((key, index) => [key, index]));
-  const lines = [...state.workup.checks.values()].map((check) => checkLine(state, check, bits.get(check.key)));
-  const checks = lines.toSorted((a, b) => (order.get(a.key) ?? Infinity) - (order.get(b.key) ?? Infinity) || 0);
-  return { kind: "job-checks", ...jobHeader(job), job: jobFacts(job), checks };
+  const wanted = words.toLowerCase().split(/\s+/u);
+  const labels = new Map<string, string>(state.harness.document.states.map(({ id, label }) => [id, label]));
+  const fitting = [...state.workup.checks.values()].filter(({ key, need }) => {
+    const text = `${key} ${labels.get(need.state) ?? ""}`.toLowerCase();
+    return wanted.every((word) => text.includes(word));
+  });
+  const at = ({ key }: { readonly key: string }): number => order.get(key) ?? Number.MAX_SAFE_INTEGER;
+  const checks = fitting
+    .toSorted((a, b) => at(a) - at(b))
+    .slice(0, most)
+    .map((check) => checkLine(state, check, bits.get(check.key)));
+  return { kind: "job-checks", ...jobHeader(job), job: jobFacts(job), count: fitting.length, checks };
 }
 
 /**
@@ -44,6 +80,8 @@ export function jobShow(job: OpenJob): JobShowAnswer {
     ...jobHeader(job),
     job: jobFacts(job),
     complaint: complaintWords(facts),
+    codes: [...facts.codes].map(([code, status]) => ({ code, status })),
+    symptoms: [...facts.symptoms].map(([thing, is]) => ({ thing, is })),
     ...(facts.adapters && { adapters: [...facts.adapters] }),
     suspects: suspectList(job.state),
     log: logOf(job),
@@ -85,21 +123,46 @@ export function jobWeights(job: OpenJob): JobWeightsAnswer {
 
 function logOf({ state }: OpenJob): JobShowAnswer["log"] {
   const { record, facts, workup } = state;
-  const standing = new Map(facts.readings.map((reading) => [reading.id, reading]));
+  const standing = new Map(facts.readings.map((reading, index) => [reading.id, { ...reading, number: index + 1 }]));
+  const undoneBy = new Map(
+    record.events.flatMap((event) =>
+      event.kind === "undo" && !facts.undone.has(event.id) ? [[event.of, event.id] as const] : [],
+    ),
+  );
   return record.events.map((event) => {
     const isReading = event.kind === "reading";
     const corrected = standing.get(event.id);
+    const by = undoneBy.get(event.id);
     return {
       event: event.id,
       at: event.at,
       what: event.kind,
       text: eventWords(isReading && corrected ? { ...event, given: corrected.given } : event),
-      ...("verdict" in event ? { verdict: event.verdict } : {}),
+      ...("verdict" in event ? { verdict: corrected?.verdict ?? event.verdict } : {}),
       isUndone: facts.undone.has(event.id),
+      ...(by === undefined ? {} : { undoneBy: by }),
+      ...(corrected && { reading: readingFacts(workup, corrected) }),
       isCorrected: corrected?.isAmended ?? false,
       counts: !isReading || workup.checks.has(event.check.key),
     };
   });
+}
+
+function readingFacts(
+  workup: JobState["workup"],
+  { number, check, given }: StandingReading & { readonly number: number },
+): NonNullable<JobShowAnswer["log"][number]["reading"]> {
+  const known = workup.checks.get(check.key);
+  return {
+    number,
+    key: check.key,
+    isMeter: check.kind === "volts" || check.kind === "ohms",
+    point: check.point,
+    condition: [check.condition, ...check.setup].join(", "),
+    expected: check.expected,
+    measured: describeGiven(given),
+    choices: known ? choicesOf(known) : [],
+  };
 }
 
 function eventWords(event: JobEvent): string {
@@ -132,4 +195,63 @@ function eventWords(event: JobEvent): string {
     default:
       return unreachable(event);
   }
+}
+
+/**
+ * A job written up: the text in the three parts of the trade, and the sheet for a clipboard with blanks for what is still to be done.
+ *
+ * @param job The job.
+ */
+export function jobReport(job: OpenJob): JobReportAnswer {
+  const next = jobNext(job);
+  const { record, facts, workup } = job.state;
+  const check = "check" in next.suggestion ? workup.checks.get(next.suggestion.check.key) : undefined;
+  const header = jobHeader(job, check);
+  const sheet = jobSheet(record, openRows(next), header.cautions);
+  const known = filledBlanks(facts);
+  const blanks = sheet.blanks.map(({ label }) => ({ label, text: known.get(label) ?? "" }));
+  return { kind: "job-report", ...header, job: jobFacts(job), text: jobText(record), sheet: { ...sheet, blanks } };
+}
+
+type OpenRow = Omit<SheetRow, "number">;
+
+/** The check that is asked for, and proofs that are not done. */
+function openRows({ suggestion }: JobNextAnswer): readonly OpenRow[] {
+  const rowOf = ({ leads, title, condition, unplugged, expected }: CheckFacts): OpenRow => ({
+    point: leads.length > 0 ? leads.map(({ lead, at }) => `${lead} ${at}`).join(", ") : title,
+    condition: [condition, ...unplugged.map((id) => `${id} unplugged`)].join(", "),
+    expected,
+    measured: "",
+    verdict: "",
+  });
+  if ("check" in suggestion) return [rowOf(suggestion.check)];
+  if (!("proofs" in suggestion)) return [];
+  return suggestion.proofs
+    .filter(({ result }) => result === undefined)
+    .map(({ text, check }) => {
+      const row = check ? rowOf(check) : { point: text, condition: "", expected: "", measured: "", verdict: "" };
+      return { ...row, point: `Proof: ${row.point}` };
+    });
+}
+
+/** What is known of the lines at the foot of the sheet; what is not known is left to be written by hand. */
+function filledBlanks({ cause, repairs, proofs, closed }: JobFacts): ReadonlyMap<string, string> {
+  const minutes = repairs.reduce((sum, repair) => sum + (repair.minutes ?? 0), 0);
+  const last = new Map(proofs.map((proof) => [proof.check.key, proof]));
+  const proven = [...last.values()].map(({ check, verdict }) => `${verdict.replaceAll("-", " ")}: ${check.point}`);
+  return new Map([
+    ["Cause", cause?.text ?? ""],
+    ["Correction", repairs.map(({ text }) => text).join("; ")],
+    ["Parts", repairs.flatMap(({ parts }) => parts).join(", ")],
+    ["Proof of repair", proven.join("; ")],
+    ["Not checked", closed?.notChecked ?? ""],
+    ["Time", minutes > 0 ? `repair ${formatMinutes(minutes)}` : ""],
+    ["Date", closed ? closed.at.slice(0, 10) : ""],
+  ]);
+}
+
+/** The sheet of no job yet, for a clipboard: the machine, everything else to be written by hand. */
+export function blankSheet(harness: Harness): JobReportAnswer["sheet"] {
+  const sheet = jobSheet(newRecord("", machineOf(harness), ""));
+  return { ...sheet, cautions: [MAKER_FIRST], blanks: sheet.blanks.map(({ label }) => ({ label, text: "" })) };
 }

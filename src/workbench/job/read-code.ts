@@ -10,6 +10,12 @@ export interface ReadCode {
   readonly status: "active" | "stored" | "absent";
 }
 
+/** The codes that a build can set. */
+export function codesOfBuild({ build, document }: Harness): readonly Code[] {
+  const isFitted = makeFitting(build);
+  return document.codes.filter(({ when }) => isFitted(when));
+}
+
 const STATUS = /^(.*?)(?:\s*=\s*(active|stored|absent))?$/iu;
 const HINT =
   'Write a code of the document such as "FE111", or "SPN 520301 FMI 3"; add "=stored" or "=absent" if it is not active.';
@@ -18,16 +24,16 @@ const HINT =
  * Reads a trouble code as typed: its name, or suspect parameter number and failure mode identifier; with `=stored` or `=absent` after it.
  *
  * @param harness The harness.
- * @param text What was typed.
+ * @param asked What was typed; or a code that was chosen.
  * @returns The code of the document with its status, active if nothing else is said.
  */
-export function readCode(harness: Harness, text: string): Result<ReadCode, JobProblem> {
+export function readCode(harness: Harness, asked: string | ReadCode): Result<ReadCode, JobProblem> {
+  const text = typeof asked === "string" ? asked : `${asked.code}=${asked.status}`;
   const [, typed = "", said = "active"] = STATUS.exec(text.trim()) ?? [];
   const problem = (message: string, hint = HINT): Result<never, JobProblem> => err({ at: "--code", message, hint });
   const status = said.toLowerCase();
   if (status !== "active" && status !== "stored" && status !== "absent") return problem(`"${said}" is no status.`);
-  const isFitted = makeFitting(harness.build);
-  const codes = harness.document.codes.filter(({ when }) => isFitted(when));
+  const codes = codesOfBuild(harness);
   const named = codes.find(({ id }) => id.toLowerCase() === typed.toLowerCase());
   if (named) return ok({ code: named.id, status });
   const numbers = readCodeNumbers(typed);

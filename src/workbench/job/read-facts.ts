@@ -15,16 +15,16 @@ export interface FactsRequest {
   readonly onlyWith?: string;
   readonly shows?: "always" | "comes-and-goes" | "happened-once";
   readonly weather?: string;
-  /** Such as `valve cover off = XP1 B3.X`. */
-  readonly recent?: readonly string[];
-  /** Such as `FE111`, `FE111=stored`, `SPN 520301 FMI 3`. */
-  readonly codes?: readonly string[];
+  /** Such as `valve cover off = XP1 B3.X`, or as chosen from lists. */
+  readonly recent?: readonly (string | RecentWork)[];
+  /** Such as `FE111`, `FE111=stored`, `SPN 520301 FMI 3`, or as chosen from a list. */
+  readonly codes?: readonly (string | ReadCode)[];
   readonly good?: readonly string[];
   readonly bad?: readonly string[];
   /** Ids of the adapters owned; all of the document where absent. */
   readonly adapters?: readonly string[];
-  /** Such as `W78=3: rubbed through here before`. */
-  readonly weights?: readonly string[];
+  /** Such as `W78=3: rubbed through here before`, or as chosen from a list. */
+  readonly weights?: readonly (string | ReadWeight)[];
   readonly notes?: readonly string[];
 }
 
@@ -34,6 +34,12 @@ export interface ReadWeight {
   readonly factor: number;
   readonly origin: string;
 }
+
+/** Work done to the machine lately, with what was touched. */
+type RecentWork = JobComplaint["recentWork"][number];
+
+/** How much less likely a suspect is once it was repaired and the complaint stayed, and why. Common practice, no source. */
+export const REPAIRED_IN_VAIN = { factor: 0.01, origin: "repaired, the fault is still there" } as const;
 
 /** What was said, understood. */
 export interface ReadFacts {
@@ -65,7 +71,7 @@ export function readFacts(
   before: JobComplaint = { words: "", conditions: {}, recentWork: [] },
 ): Result<ReadFacts, readonly JobProblem[]> {
   const problems: JobProblem[] = [...lengthProblems(request)];
-  const each = <Value>(texts: readonly string[] = [], read: (text: string) => Result<Value, JobProblem>): Value[] =>
+  const each = <Said, Value>(texts: readonly Said[] = [], read: (text: Said) => Result<Value, JobProblem>): Value[] =>
     texts.flatMap((text) => {
       const value = read(text);
       if (value.ok) return [value.value];
@@ -144,7 +150,9 @@ function lengthProblems(request: FactsRequest): readonly JobProblem[] {
 }
 
 /** "valve cover off = XP1 B3.X": what was done, and what was opened, repaired or added. */
-function readWork(harness: Harness, text: string): Result<JobComplaint["recentWork"][number], JobProblem> {
+function readWork(harness: Harness, said: string | RecentWork): Result<RecentWork, JobProblem> {
+  if (typeof said !== "string") return makeWork(harness, said.text.trim(), said.touched);
+  const text = said;
   const at = text.lastIndexOf("=");
   const words = (at < 0 ? text : text.slice(0, at)).trim();
   const names =
@@ -154,6 +162,10 @@ function readWork(harness: Harness, text: string): Result<JobComplaint["recentWo
           .slice(at + 1)
           .split(/[\s,]+/u)
           .filter((name) => name !== "");
+  return makeWork(harness, words, names);
+}
+
+function makeWork(harness: Harness, words: string, names: readonly string[]): Result<RecentWork, JobProblem> {
   const hint = 'Write what was done, then "=" and what was touched: --recent "valve cover off = XP1 B3.X".';
   if (words === "" || words.length > MOST_TEXT)
     return err({ at: "--recent", message: "What was done is not said, or too long.", hint });
@@ -181,7 +193,9 @@ const WEIGHT = /^(.+?)\s*=\s*([^:=]+?)\s*(?::\s*(.*))?$/u;
 const MOST_FACTOR = 1000;
 
 /** "W78=3: rubbed through here before". */
-function readWeight(text: string): Result<ReadWeight, JobProblem> {
+function readWeight(said: string | ReadWeight): Result<ReadWeight, JobProblem> {
+  if (typeof said !== "string") return ok(said);
+  const text = said;
   const [, of = "", digits = "", origin = ""] = WEIGHT.exec(text.trim()) ?? [];
   const problem = (message: string): Result<never, JobProblem> =>
     err({

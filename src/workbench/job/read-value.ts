@@ -6,6 +6,7 @@ import {
   readingScale,
   verdictOf,
   type JobState,
+  type ReadingProblem,
 } from "../../diagnosis/index.ts";
 import type { GivenReading } from "../../records/index.ts";
 import type { PermittedCheck } from "./check-codes.ts";
@@ -15,7 +16,11 @@ import type { JobProblem } from "./job-answers.ts";
 export interface ValueRequest {
   /** Such as `12.4 V`, `over range`, `unsteady`, `not sure`, or an outcome of a check without a meter. */
   readonly value: string;
+  /** The unit of a number that is written without one, such as `mV`; V or Ω where absent. */
+  readonly unit?: string;
   readonly isMeterProven?: boolean;
+  /** Asks back, before anything is written down, where a bad tip would show the same and nothing is said of the meter. */
+  readonly asksProof?: boolean;
   readonly isDoubtful?: boolean;
 }
 
@@ -29,13 +34,14 @@ export interface ValueRequest {
 export function readValue(
   state: JobState,
   check: PermittedCheck,
-  { value, isMeterProven = false, isDoubtful = false }: ValueRequest,
+  { value, unit, isMeterProven = false, isDoubtful = false }: ValueRequest,
 ): Result<GivenReading, JobProblem> {
   // Written with hyphens the words need no quotation marks.
   const typed = value.trim().replace(/(?<=\p{L})-(?=\p{L})/gu, " ");
-  const read = /^as expected$/iu.test(typed) ? asExpected(state, check) : parseTyped(state, check, typed);
-  const problem = (message: string): Result<never, JobProblem> => err({ at: "reading", message, hint: hintFor(check) });
-  if (!read.ok) return problem(read.error);
+  const read = /^as expected$/iu.test(typed) ? asExpected(state, check) : parseTyped(state, check, { typed, unit });
+  const problem = (message: string, ways: ReadingProblem["ways"] = []): Result<never, JobProblem> =>
+    err({ at: "reading", message, hint: hintFor(check), ...(ways.length > 0 && { ways: [...ways] }) });
+  if (!read.ok) return problem(read.error.text, read.error.ways);
   const given = read.value;
   if (given.kind === "value") {
     return ok({ ...given, ...(isMeterProven && { isMeterProven }), ...(isDoubtful && { isDoubtful }) });
@@ -46,19 +52,23 @@ export function readValue(
   return read;
 }
 
-function parseTyped(state: JobState, check: PermittedCheck, typed: string): Result<GivenReading, string> {
-  const context = isMeterCheck(check) ? { scale: readingScale(state.workup, check) } : {};
-  const read = parseReading(check, typed, context);
-  return read.ok ? read : err(read.error.text);
+function parseTyped(
+  state: JobState,
+  check: PermittedCheck,
+  { typed, unit }: { readonly typed: string; readonly unit: string | undefined },
+): Result<GivenReading, ReadingProblem> {
+  const assume = unit === undefined ? {} : { assume: unit };
+  return parseReading(check, typed, isMeterCheck(check) ? { scale: readingScale(state.workup, check), ...assume } : {});
 }
 
 /** The record needs what was measured; only what has no figure may be told by its name. */
-function asExpected(state: JobState, check: PermittedCheck): Result<GivenReading, string> {
+function asExpected(state: JobState, check: PermittedCheck): Result<GivenReading, ReadingProblem> {
   const [healthy] = outcomeChoices(check);
   if (healthy) return ok({ kind: "outcome", outcome: healthy.id });
   const words: readonly GivenReading[] = [{ kind: "over-range" }, { kind: "unsteady" }];
   const given = words.find((each) => verdictOf(state, check, each) === "as-expected");
-  return given ? ok(given) : err("The record keeps what was measured: write the number that the meter shows.");
+  const text = "The record keeps what was measured: write the number that the meter shows.";
+  return given ? ok(given) : err({ text, ways: [] });
 }
 
 function hintFor(check: PermittedCheck): string {

@@ -1,6 +1,6 @@
 import { posix } from "node:path";
-import { findImports } from "./find-imports.ts";
-import { dataFolders, rooms, type Room } from "./house.ts";
+import { findImports, type Import } from "./find-imports.ts";
+import { dataFolders, rooms, steps, type Room } from "./house.ts";
 import type { ProjectFile } from "./project-files.ts";
 
 /** Which rule of the house an import breaks. */
@@ -13,7 +13,11 @@ export type Rule =
   | "outside the house"
   | "package"
   | "node"
-  | "extension";
+  | "extension"
+  /** A value of a room whose types alone may be named. */
+  | "value"
+  /** A step of a job taken past the one service. */
+  | "step";
 
 /** One import that breaks a rule. */
 export interface Breach {
@@ -30,8 +34,8 @@ export function findBreaches(files: readonly ProjectFile[]): readonly Breach[] {
   return files.flatMap((file) => {
     const room = roomOf(file.path);
     if (room === undefined) return [{ rule: "no room" as const, debt: `${file.path} -> (none)`, line: 1 }];
-    return findImports(file).flatMap(({ target, line }) => {
-      const rule = brokenRule(room, file.path, target);
+    return findImports(file).flatMap(({ target, line, values }) => {
+      const rule = brokenRule(room, file.path, target) ?? brokenRuleOfValues(room, file.path, { target, values });
       return rule === undefined ? [] : [{ rule, debt: `${file.path} -> ${target}`, line }];
     });
   });
@@ -41,6 +45,18 @@ function brokenRule(room: Room, path: string, target: string): Rule | undefined 
   if (target.startsWith("node:")) return room.node ? undefined : "node";
   if (!target.startsWith(".")) return mayUsePackage(room, target) ? undefined : "package";
   return brokenRuleOfPath(room, posix.join(posix.dirname(path), target.replace(/\?.*$/u, "")));
+}
+
+function brokenRuleOfValues(
+  room: Room,
+  path: string,
+  { target, values }: Pick<Import, "target"> & { readonly values: Import["values"] | undefined },
+): Rule | undefined {
+  if (!target.startsWith(".") || values?.length === 0) return undefined;
+  const other = roomOf(posix.join(posix.dirname(path), target));
+  if (!other || other === room) return undefined;
+  if (room.values && !room.values.includes(other.name)) return "value";
+  return values?.some((name) => steps.names.includes(name)) === true && !steps.allowed.test(path) ? "step" : undefined;
 }
 
 function mayUsePackage(room: Room, target: string): boolean {

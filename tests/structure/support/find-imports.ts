@@ -6,6 +6,8 @@ export interface Import {
   readonly target: string;
   /** Line in the file, from 1. */
   readonly line: number;
+  /** Names of the values that are imported; empty where only types are, undefined where it cannot be told. */
+  readonly values?: readonly string[];
 }
 
 /**
@@ -21,12 +23,12 @@ export function findImports(file: ProjectFile): readonly Import[] {
     true,
   );
   const found: Import[] = [];
-  const add = (target: ts.Node | undefined, at: number): void => {
-    if (target !== undefined && ts.isStringLiteralLike(target))
-      found.push({ target: target.text, line: lineOf(source, at) });
-  };
   const visit = (node: ts.Node): void => {
-    add(targetOf(node), node.getStart(source));
+    const target = targetOf(node);
+    if (target !== undefined && ts.isStringLiteralLike(target)) {
+      const values = valuesOf(node);
+      found.push({ target: target.text, line: lineOf(source, node.getStart(source)), ...(values && { values }) });
+    }
     ts.forEachChild(node, visit);
   };
   visit(source);
@@ -46,6 +48,21 @@ function targetOf(node: ts.Node): ts.Node | undefined {
   }
   if (ts.isNewExpression(node) && node.arguments?.[1]?.getText() === "import.meta.url") return node.arguments[0];
   return undefined;
+}
+
+/** The values that an import or export names; types are none. */
+function valuesOf(node: ts.Node): readonly string[] | undefined {
+  if (ts.isImportTypeNode(node)) return [];
+  if (ts.isExportDeclaration(node)) return node.isTypeOnly ? [] : undefined;
+  if (!ts.isImportDeclaration(node)) return undefined;
+  const { importClause } = node;
+  if (!importClause) return undefined;
+  if (importClause.phaseModifier === ts.SyntaxKind.TypeKeyword) return [];
+  const { namedBindings } = importClause;
+  if (!namedBindings || !ts.isNamedImports(namedBindings)) return undefined;
+  return namedBindings.elements
+    .filter(({ isTypeOnly }) => !isTypeOnly)
+    .map(({ propertyName, name }) => (propertyName ?? name).text);
 }
 
 const scriptBlock = /(<script\b[^>]*>)([\s\S]*?)(<\/script>)/gu;

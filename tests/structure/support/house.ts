@@ -5,6 +5,8 @@ export interface Room {
   readonly packages: readonly string[];
   /** Whether the room may use the modules of Node. */
   readonly node?: true;
+  /** The only rooms whose values it may use; of the others it may name types. Absent: of all below. */
+  readonly values?: readonly string[];
 }
 
 /** The rooms and their floors. A room may import from lower floors only, and only what is listed. */
@@ -20,9 +22,19 @@ export const rooms: readonly Room[] = [
   { name: "diagnosis", floor: 4, packages: [] },
   { name: "practice", floor: 5, packages: [] },
   { name: "workbench", floor: 6, packages: ["zod"] },
-  { name: "ui", floor: 7, packages: ["svelte", "cytoscape", "idb"] },
-  { name: "cli", floor: 7, packages: ["commander"], node: true },
+  { name: "ui", floor: 7, packages: ["svelte", "cytoscape", "idb"], values: ["workbench", "drawing", "base"] },
+  { name: "cli", floor: 7, packages: ["commander"], node: true, values: ["workbench", "base"] },
 ];
+
+/**
+ * Functions that take a step of a job, or judge one, and the only files that may call them: screen and command line send their steps to
+ * the one service, and practice plays the planner against itself.
+ */
+export const steps: { readonly names: readonly string[]; readonly allowed: RegExp } = {
+  names: ["startJob", "resumeJob", "takeReading", "editReading", "noteEvent", "undo", "verdictOf", "appendEvent"],
+  allowed:
+    /^src\/(?:records|diagnosis|practice)\/|^src\/workbench\/job\/(?:take-step|begin-job|open-job|read-value)\.ts$/u,
+};
 
 /** Folders outside `src/` whose files a room may read as data. */
 export const dataFolders: ReadonlyMap<string, readonly string[]> = new Map([["ui", ["demo-harness"]]]);

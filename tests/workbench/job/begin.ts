@@ -1,4 +1,5 @@
-import { beginJob, type JobRequest, type JobStep, type OpenJob, type StepTaken } from "ohmward/workbench";
+import { beginJob, takeStep, type JobRefusal, type JobRequest, type JobStep, type OpenJob } from "ohmward/workbench";
+import type { Result } from "ohmward/base";
 import { demo } from "../demo-machine.ts";
 
 /** A moment; the clock of a test stands still. */
@@ -11,9 +12,22 @@ export function begin(request: Partial<JobRequest>, machine = demo): OpenJob {
   return begun.value;
 }
 
-/** Takes a step; throws if it is refused. */
-export function step(job: OpenJob, wanted: JobStep): StepTaken {
-  const taken = wanted(job, stamp);
+/** A job after a step. */
+export interface Stepped {
+  readonly job: OpenJob;
+  readonly written: { readonly events: readonly string[]; readonly text: string };
+}
+
+/** Takes a step; throws if it is refused or leads nowhere. */
+export function step(job: OpenJob, wanted: JobStep): Stepped {
+  const taken = takeStep(job.machine, job.state.record, wanted, stamp);
   if (!taken.ok) throw new Error(JSON.stringify(taken.error));
-  return taken.value;
+  const { opened, written } = taken.value;
+  if (!opened.ok) throw new Error(JSON.stringify(opened.error));
+  return { job: opened.value, written };
+}
+
+/** Takes a step that may be refused. */
+export function tryStep(job: OpenJob, wanted: JobStep): Result<unknown, JobRefusal> {
+  return takeStep(job.machine, job.state.record, wanted, stamp);
 }

@@ -3,13 +3,8 @@ import { z } from "zod";
 import { describeCheck } from "ohmward/diagnosis";
 import { readRecord, writeRecord } from "ohmward/records";
 import {
-  addStep,
-  adoptData,
   beginJob,
-  closeStep,
-  correctReading,
   generatedFiles,
-  giveReading,
   jobChecks,
   jobNext,
   jobRefusal,
@@ -18,18 +13,16 @@ import {
   jobWeights,
   openJob,
   openMachine,
-  proofStep,
-  repairStep,
-  skipCheck,
-  undoStep,
+  takeStep,
   writeJobAnswer,
   type JobAnswer,
+  type JobStep,
   type OpenJob,
 } from "ohmward/workbench";
 import { demoText } from "../../demo-harness/open-demo.ts";
 import { demo } from "../demo-machine.ts";
 import { smallMachine } from "../small-machine.ts";
-import { begin, stamp, step } from "./begin.ts";
+import { begin, stamp, step, tryStep } from "./begin.ts";
 
 const plain = [{ id: "plain", label: "Plain", options: [] }];
 
@@ -37,7 +30,7 @@ const plain = [{ id: "plain", label: "Plain", options: [] }];
 function withReading(): OpenJob {
   const job = begin({ codes: ["FE111"], bad: ["B3"] });
   const volts = [...job.state.workup.checks.keys()].find((key) => key.startsWith("volts KOEO")) ?? "";
-  return step(job, giveReading({ value: "9.9 V", check: volts, isMeterProven: true })).job;
+  return step(job, { kind: "reading", value: "9.9 V", check: volts, isMeterProven: true }).job;
 }
 
 describe("beginJob()", () => {
@@ -48,7 +41,7 @@ describe("beginJob()", () => {
     expect(begun.ok ? "" : begun.error.text).toMatch(/airbag/iu);
     // Nor does a job that began elsewhere go on there.
     const lamp = begin({ build: "plain", bad: ["E1"] }, machine);
-    const added = addStep({ bad: ["R9"] })(lamp, stamp);
+    const added = tryStep(lamp, { kind: "add", bad: ["R9"] });
     expect(added).toMatchObject({ ok: false, error: { reason: "forbidden" } });
   });
 
@@ -63,48 +56,50 @@ describe("beginJob()", () => {
 
 describe("steps of a job", () => {
   test("a repair leads to its proofs; a proof that fails leads back to checking without the suspect", () => {
-    const repaired = step(
-      withReading(),
-      repairStep({ text: "Terminal renewed", cause: "Spread", suspect: "contact B3.X:2" }),
-    );
-    const asked = jobNext(repaired.job, repaired.written);
+    const repaired = step(withReading(), {
+      kind: "repair",
+      text: "Terminal renewed",
+      cause: "Spread",
+      suspect: "contact B3.X:2",
+    });
+    const asked = jobNext(repaired.job, { written: repaired.written });
     if (asked.suggestion.kind !== "prove") throw new Error(asked.suggestion.kind);
     const trial = asked.suggestion.proofs.find(({ check }) => check === undefined);
-    const failed = step(repaired.job, proofStep(trial?.number ?? 0, { value: "fails" })).job;
+    const failed = step(repaired.job, { kind: "proof", number: trial?.number ?? 0, value: "fails" }).job;
     expect(jobNext(failed).suggestion).toMatchObject({
       kind: "prove",
       text: expect.stringContaining("not mended") as string,
     });
-    const cleared = step(failed, addStep({ weights: ["contact B3.X:2=0: repaired, fault still there"] })).job;
+    const cleared = step(failed, { kind: "add", weights: ["contact B3.X:2=0: repaired, fault still there"] }).job;
     expect(jobNext(cleared).job.stage).toBe("checking");
     expect(jobNext(cleared).suspects.map(({ label }) => label)).not.toContain("contact B3.X:2");
     expect(jobShow(cleared).weights).toMatchObject([{ of: "contact B3.X:2", factor: 0 }]);
   });
 
   test("a job that is closed without its proofs says so", () => {
-    const repaired = step(withReading(), repairStep({ text: "Terminal renewed" })).job;
-    const closed = step(repaired, closeStep({ outcome: "mended", notChecked: "Second harness." })).job;
+    const repaired = step(withReading(), { kind: "repair", text: "Terminal renewed" }).job;
+    const closed = step(repaired, { kind: "close", outcome: "mended", notChecked: "Second harness." }).job;
     expect(jobReport(closed).text).toMatch(/Closed: mended\.\nNot checked: Second harness\. Not proven: /u);
-    expect(skipCheck({})(closed, stamp)).toMatchObject({ ok: false, error: { reason: "out-of-turn" } });
-    const again = step(closed, undoStep(undefined)).job;
+    expect(tryStep(closed, { kind: "skip" })).toMatchObject({ ok: false, error: { reason: "out-of-turn" } });
+    const again = step(closed, { kind: "undo" }).job;
     expect(jobNext(again).job.stage).toBe("proving");
   });
 
   test("undo takes back step after step to the beginning, and no more", () => {
-    let job = step(withReading(), skipCheck({ reason: "no lift" })).job;
+    let job = step(withReading(), { kind: "skip", reason: "no lift" }).job;
     const first = begin({ codes: ["FE111"], bad: ["B3"] });
-    job = step(step(job, undoStep(undefined)).job, undoStep(undefined)).job;
+    job = step(step(job, { kind: "undo" }).job, { kind: "undo" }).job;
     expect(jobNext(job).suspects).toEqual(jobNext(first).suspects);
-    expect(undoStep(undefined)(job, stamp)).toMatchObject({ ok: false, error: { reason: "out-of-turn" } });
+    expect(tryStep(job, { kind: "undo" })).toMatchObject({ ok: false, error: { reason: "out-of-turn" } });
     // The code is taken back only by its number.
-    const without = step(job, undoStep("2")).job;
+    const without = step(job, { kind: "undo", event: "2" }).job;
     expect(without.state.facts.codes.size).toBe(0);
   });
 
   test("a corrected reading counts as corrected, and the first is kept", () => {
     const job = withReading();
     const event = job.state.record.events.at(-1)?.id ?? "";
-    const corrected = step(job, correctReading(event, { value: "0.5 V" })).job;
+    const corrected = step(job, { kind: "correct", event, value: "0.5 V" }).job;
     expect(corrected.state.facts.readings[0]).toMatchObject({ isAmended: true, given: { value: 0.5 } });
     expect(jobShow(corrected).log.at(-1)?.text).toContain("0.5 V");
     expect(writeRecord(corrected.state.record)).toContain("9.9 V");
@@ -117,20 +112,21 @@ describe("steps of a job", () => {
     const opened = openMachine(text);
     if (!opened.ok) throw new Error("does not open");
     expect(openJob(opened.value, job.state.record)).toMatchObject({ ok: false, error: { reason: "changed-data" } });
-    const adopted = adoptData(opened.value, job.state.record, stamp);
-    if (!adopted.ok) throw new Error(adopted.error.text);
+    const adopted = takeStep(opened.value, job.state.record, { kind: "adopt" }, stamp);
+    if (!adopted.ok || !adopted.value.opened.ok) throw new Error("not adopted");
+    const { value: after } = adopted.value.opened;
     expect(adopted.value.written.text).toContain("1 of 1 readings no longer count");
-    expect(jobShow(adopted.value.job).log.map(({ counts }) => counts)).toContain(false);
-    expect(openJob(opened.value, adopted.value.job.state.record).ok).toBe(true);
+    expect(jobShow(after).log.map(({ counts }) => counts)).toContain(false);
+    expect(openJob(opened.value, adopted.value.record).ok).toBe(true);
   });
 
   test("each step holds in a record that is written and read", () => {
-    const steps = [
-      skipCheck({ reason: "seized" }),
-      addStep({ codes: ["FE161=stored"], notes: ["wet"], complaint: "as told, and worse", adapters: [] }),
-      repairStep({ text: "Plug cleaned", cause: "Water", parts: ["S-1"], minutes: 20 }),
-      proofStep(1, { value: "works" }),
-      closeStep({ outcome: "passed-on" }),
+    const steps: readonly JobStep[] = [
+      { kind: "skip", reason: "seized" },
+      { kind: "add", codes: ["FE161=stored"], notes: ["wet"], complaint: "as told, and worse", adapters: [] },
+      { kind: "repair", text: "Plug cleaned", cause: "Water", parts: ["S-1"], minutes: 20 },
+      { kind: "proof", number: 1, value: "works" },
+      { kind: "close", outcome: "passed-on" },
     ];
     let job = begin({ codes: ["FE111"] });
     for (const each of steps) {
@@ -153,12 +149,12 @@ describe("answers about a job", () => {
     ]),
   );
   const job = withReading();
-  const repaired = step(job, repairStep({ text: "Terminal renewed", cause: "Spread" })).job;
+  const repaired = step(job, { kind: "repair", text: "Terminal renewed", cause: "Spread" }).job;
   const answers: readonly (readonly [schema: string, answer: JobAnswer])[] = [
     ["job-next", jobNext(begin({ codes: ["FE231"] }))],
     ["job-next", jobNext(job)],
     ["job-next", jobNext(repaired)],
-    ["job-next", jobNext(step(repaired, closeStep({ outcome: "mended" })).job)],
+    ["job-next", jobNext(step(repaired, { kind: "close", outcome: "mended" }).job)],
     ["job-checks", jobChecks(job)],
     ["job-show", jobShow(repaired)],
     ["job-weights", jobWeights(job)],
@@ -190,7 +186,7 @@ describe("answers about a job", () => {
     const machine = begin({ codes: ["FE161"], adapters: [] });
     const { suggestion } = jobNext(machine);
     if (suggestion.kind !== "check") throw new Error(suggestion.kind);
-    const volts = suggestion.check.leads.length > 0 ? machine : step(machine, skipCheck({})).job;
+    const volts = suggestion.check.leads.length > 0 ? machine : step(machine, { kind: "skip" }).job;
     const text = writeJobAnswer(jobNext(volts), { file: "my job.ohmjob.json", machine: "m.ohm.json" });
     for (const label of ["state", "do", "healthy", "takes", "check"])
       expect(text).toMatch(new RegExp(`^  ${label} {2,}\\S`, "mu"));

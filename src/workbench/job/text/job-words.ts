@@ -6,9 +6,14 @@ import type { CheckFacts, JobNextAnswer, LeadPlace, ProofFacts, SuspectFacts } f
 
 /** A share as a person reads it: whole percents, and never 0 or 100 for what is neither. */
 export function percent(share: number): string {
-  if (share > 0 && share < 0.005) return "< 1 %";
-  if (share < 1 && share >= 0.995) return "> 99 %";
+  if (share > 0 && share < 0.005) return "under 1 %";
+  if (share < 1 && share >= 0.995) return "over 99 %";
   return `${Math.round(share * 100)} %`;
+}
+
+/** A verdict in words. */
+export function verdictWords(verdict: NonNullable<ProofFacts["result"]>["verdict"]): string {
+  return verdict.replaceAll("-", " ");
 }
 
 /** A file as it is written on a command line. */
@@ -69,7 +74,7 @@ function wireWords({ id, colour, colourName, crossSectionMm2, net }: LeadPlace["
 export function suspectRows(list: readonly SuspectFacts[]): readonly string[] {
   return columns(
     list.map(({ label, share, what, faults }) => [
-      percent(share).padStart(6),
+      percent(share).padStart(9),
       label,
       what ?? "",
       [...new Set(faults.map((fault) => fault.slice(fault.lastIndexOf(": ") + 1).trim()))].slice(0, 3).join("; "),
@@ -81,7 +86,7 @@ export function suspectRows(list: readonly SuspectFacts[]): readonly string[] {
 export function proofLines(proofs: readonly ProofFacts[]): readonly string[] {
   return proofs.flatMap(({ number, text, check, result }) => [
     `  ${number}  ${text}`,
-    ...(result ? [`     ${result.text}: ${result.verdict.replaceAll("-", " ")}`] : []),
+    ...(result ? [`     ${result.text}: ${verdictWords(result.verdict)}`] : []),
     ...(check && !result ? check.leads.map(({ lead, how }) => `     ${lead}: ${how}`) : []),
   ]);
 }

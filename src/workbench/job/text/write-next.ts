@@ -2,6 +2,7 @@ import { formatMinutes, unreachable } from "../../../base/index.ts";
 import { columns } from "../../text/columns.ts";
 import { bullets, section } from "../../text/frame.ts";
 import type { CheckFacts, CheckLine, JobNextAnswer, JobSuggestion } from "../job-answers.ts";
+import { REPAIRED_IN_VAIN } from "../read-facts.ts";
 import { checkRows, jobLine, percent, proofLines, suspectRows } from "./job-words.ts";
 
 /** Suspects that are shown beside a check. */
@@ -41,7 +42,7 @@ function eventLine(events: readonly string[]): string {
 function titleOf(suggestion: JobSuggestion): string {
   switch (suggestion.kind) {
     case "check":
-      return `Next check: ${suggestion.check.title}`;
+      return `${suggestion.isChosen ? "Chosen" : "Next"} check: ${suggestion.check.title}`;
     case "recheck":
       return `Read again: ${suggestion.check.title}`;
     case "prove-meter":
@@ -98,7 +99,7 @@ function reasonLines(suggestion: JobSuggestion): readonly string[] {
   if (suggestion.kind !== "check") return [];
   const rows = suggestion.outcomes.map(({ label, share, leaves }) => [
     label,
-    percent(share).padStart(6),
+    percent(share).padStart(9),
     leaves
       .slice(0, 3)
       .map((left) => `${left.label} ${percent(left.share)}`)
@@ -152,13 +153,18 @@ function readingCommands({ choices, kind }: CheckFacts, file: string): readonly 
   ]);
 }
 
-function proveCommands({ proofs }: Extract<JobSuggestion, { kind: "prove" }>, file: string): readonly string[] {
+function proveCommands({ proofs, goOn }: Extract<JobSuggestion, { kind: "prove" }>, file: string): readonly string[] {
   const isFailed = proofs.some(({ result }) => result?.verdict === "not-as-expected");
   const isProven = proofs.every(({ result }) => result?.verdict === "as-expected");
   return columns([
     ...(isProven ? [] : [[`ohmward job proof ${file} <number> <reading>`, "or works, fails, not sure"]]),
     ...(isFailed
-      ? [[`ohmward job add ${file} --weight "<suspect>=0: repaired, fault still there"`, "go on checking without it"]]
+      ? [
+          [
+            `ohmward job add ${file} --weight "${goOn?.of ?? "<suspect>"}=${REPAIRED_IN_VAIN.factor}: ${REPAIRED_IN_VAIN.origin}"`,
+            "go on checking",
+          ],
+        ]
       : []),
     [`ohmward job close ${file} --as mended`, isProven ? "" : "what is not proven is written down with it"],
   ]);

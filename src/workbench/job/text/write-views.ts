@@ -8,7 +8,7 @@ import { checkLines } from "./write-next.ts";
 export function writeChecks(answer: JobChecksAnswer): readonly string[] {
   const { checks, cautions } = answer;
   return [
-    `${checks.length} permitted checks, those first that tell most for their time`,
+    `${answer.count} permitted checks, those first that tell most for their time`,
     jobLine(answer),
     "",
     ...checkLines(checks),
@@ -103,12 +103,8 @@ function sheetRow(row: JobReportAnswer["sheet"]["rows"][number]): readonly strin
 
 /** The sheet of a job for a clipboard, as lines. */
 export function writeSheet({ sheet }: JobReportAnswer): readonly string[] {
-  const { title, machine, complaint, cautions, rows, cause, repairs, blanks } = sheet;
+  const { title, machine, complaint, cautions, rows, blanks } = sheet;
   const lines = rows.flatMap((row) => (row.point === "" ? blankRow(row.number) : sheetRow(row)));
-  const filled = new Map([
-    ["Cause", cause],
-    ["Correction", repairs.join("; ")],
-  ]);
   return [
     title,
     machine,
@@ -117,7 +113,7 @@ export function writeSheet({ sheet }: JobReportAnswer): readonly string[] {
     ...section("CHECKS", lines),
     "",
     ...columns(
-      blanks.map(({ label }) => [label, filled.get(label) || BLANK]),
+      blanks.map(({ label, text }) => [label, text || BLANK]),
       0,
     ),
   ];

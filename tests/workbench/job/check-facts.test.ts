@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { findProbePoints, type ProbePoint } from "ohmward/safety";
-import { leadPlace } from "../../../src/workbench/job/lead-place.ts";
+import { leadPlace } from "../../../src/workbench/job/check-facts.ts";
 import { demo } from "../demo-machine.ts";
 
 const harness = demo.harness("base");

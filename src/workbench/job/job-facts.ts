@@ -1,0 +1,178 @@
+import { formatCrossSectionMm2 } from "../../base/index.ts";
+import {
+  candidateWeight,
+  proofsOf,
+  repairMinutes,
+  suspects,
+  type JobState,
+  type Proof,
+  type SuspectShare,
+} from "../../diagnosis/index.ts";
+import type { Harness } from "../../model/index.ts";
+import { contentHash, describeGiven } from "../../records/index.ts";
+import { describeItem, resolveItem, type Item } from "../../trace/index.ts";
+import type { AnswerHeader } from "../answer.ts";
+import { cautionsFor } from "../cautions.ts";
+import { makeHeader } from "../header.ts";
+import { itemOfId, joinNames } from "../item-names.ts";
+import type { PermittedCheck } from "./check-codes.ts";
+import { cautionsOfCheck, checkFacts } from "./check-facts.ts";
+import type { JobNextAnswer, ProofFacts, SuspectFacts } from "./job-answers.ts";
+import { jobStage } from "./job-stage.ts";
+import type { OpenJob } from "./open-job.ts";
+
+const ASSUMED: readonly string[] = [
+  'Weights of the faults before the first reading are judgement, not counts ("ohmward job show --weights" lists them).',
+  "One fault is looked for; pairs of faults are looked at when readings surprise.",
+  "Minutes are planned from the access times of the document and usual times for the rest.",
+];
+
+/**
+ * What every answer about a job carries.
+ *
+ * @param job The job.
+ * @param check The check a person is sent to, if there is one: its places and state give the cautions.
+ */
+export function jobHeader({ machine, state }: OpenJob, check?: PermittedCheck): AnswerHeader {
+  const { harness, setup } = state;
+  const at = check?.need.state ?? setup.state;
+  const scene = {
+    machine,
+    harness,
+    state: harness.document.states.find(({ id }) => id === at),
+    isStateAssumed: false,
+    assumptions: [],
+  };
+  const items = check ? itemsOf(check).map((item) => resolveItem(harness, item) ?? item) : [];
+  const own = check ? cautionsOfCheck(state, check) : [];
+  return makeHeader(scene, { cautions: [...new Set([...cautionsFor(scene, items), ...own])], assumptions: ASSUMED });
+}
+
+function itemsOf(check: PermittedCheck): readonly Item[] {
+  return "red" in check ? [check.red.item, check.black.item] : [check.at];
+}
+
+/** Which job an answer is about, and how far it is. */
+export function jobFacts({ state }: OpenJob): JobNextAnswer["job"] {
+  const { record, facts, minutes, setup, workup } = state;
+  return {
+    id: record.id,
+    openedAt: record.openedAt,
+    stage: jobStage(state),
+    readings: facts.readings.length,
+    checks: workup.checks.size,
+    minutes,
+    stands: { state: setup.state, unplugged: setup.unplugged },
+  };
+}
+
+/** Suspects that are named one by one. */
+const MOST = 40;
+const MOST_FAULTS = 4;
+
+/** The suspects as a list, most likely first, "something else" among them. */
+export function suspectList(state: JobState): readonly SuspectFacts[] {
+  return suspectFacts(
+    state,
+    suspects(state).filter(({ group }, index) => index < MOST || group < 0),
+  );
+}
+
+/** Suspects of the planner with what the things are, how they may have failed, and why that is likely. */
+export function suspectFacts(
+  { harness, workup, belief }: JobState,
+  list: readonly SuspectShare[],
+): readonly SuspectFacts[] {
+  const before = new Map<number, number>();
+  workup.priors.forEach((prior, index) => {
+    const group = workup.hypotheses[index]?.group ?? -1;
+    before.set(group, (before.get(group) ?? 0) + prior);
+  });
+  return list.map(({ group, label, share }) => {
+    const own = [...workup.hypotheses.entries()].filter(([, hypothesis]) => hypothesis.group === group);
+    const likely = own.sort(([a], [b]) => (belief[b] ?? 0) - (belief[a] ?? 0));
+    const faults = likely.map(([, { candidates }]) => candidates.map((each) => each.label).join(" and "));
+    const candidates = [
+      ...new Map(likely.flatMap(([, each]) => each.candidates.map((one) => [one.id, one] as const))).values(),
+    ].sort((a, b) => candidateWeight(b) - candidateWeight(a));
+    const what = group < 0 ? "a fault that is not in this list" : placesOf(harness, label);
+    return {
+      label,
+      share,
+      before: before.get(group) ?? 0,
+      ...(what === "" ? {} : { what }),
+      faults: [...new Set(faults)].slice(0, MOST_FAULTS),
+      ways: candidates.slice(0, MOST_FAULTS).map(({ label: way, factors }) => ({
+        label: way,
+        factors: factors.map(({ factor, why }) => ({ factor, why })),
+      })),
+      items: [...new Set(candidates.map(({ item }) => item.id))],
+      ...(group < 0 ? {} : { repairMinutes: repairMinutes(label) }),
+    };
+  });
+}
+
+/** What the things of a suspect are called, such as "Rail pressure sensor" for `contact B3.X:2`; empty where nothing more is known. */
+function placesOf(harness: Harness, label: string): string {
+  return label
+    .split(" and ")
+    .map((part) => placeOf(harness, part.split(" ")[1] ?? ""))
+    .filter((each) => each !== "")
+    .join("; ");
+}
+
+/** A ring is named `W06@GND-C1`, after its wire and the post it sits on. */
+function placeOf(harness: Harness, name: string): string {
+  const [id = "", at] = name.split("@");
+  const item = itemOfId(harness, id);
+  const { label, component, connector, colour, crossSectionMm2 } = describeItem(harness, item);
+  const owner = component ?? harness.fitted.connectors.get(connector ?? item.id)?.component;
+  const size = crossSectionMm2 === undefined ? "" : ` ${formatCrossSectionMm2(crossSectionMm2)}`;
+  return joinNames([
+    harness.fitted.components.get(owner ?? "")?.label,
+    label === id ? undefined : label,
+    colour === undefined ? undefined : `${colour}${size}`,
+    at === undefined ? undefined : `at ${describeItem(harness, itemOfId(harness, at)).label}`,
+  ]);
+}
+
+/** A proof with the key under which its result is written down. */
+export interface NumberedProof {
+  readonly number: number;
+  readonly key: string;
+  readonly proof: Proof;
+}
+
+/** The proofs of the repair, numbered. */
+export function numberedProofs(state: JobState): readonly NumberedProof[] {
+  return proofsOf(state).map((proof, index) => ({
+    number: index + 1,
+    // A trial has no check; its sentence names it.
+    key: proof.check?.key ?? `trial ${contentHash(proof.text)}`,
+    proof,
+  }));
+}
+
+/** The proofs of the repair with what they gave since the last repair. */
+export function proofFacts(state: JobState): readonly ProofFacts[] {
+  const { record, facts, workup } = state;
+  const repaired = record.events.findIndex(({ id }) => id === facts.repairs.at(-1)?.id);
+  const later = new Set(record.events.slice(repaired + 1).map(({ id }) => id));
+  return numberedProofs(state).map(({ number, key, proof }) => {
+    const done = facts.proofs.findLast(
+      ({ id, check }) => later.has(id) && (check.key === key || check.key === formerKey(proof)),
+    );
+    const check = workup.checks.get(key);
+    return {
+      number,
+      text: proof.text,
+      ...(check && { check: checkFacts(state, check) }),
+      ...(done && { result: { text: describeGiven(done.given), verdict: done.verdict } }),
+    };
+  });
+}
+
+/** How the screen of version 0.1 named a trial in the record. */
+function formerKey({ text }: Proof): string {
+  return `trial: ${text}`.slice(0, 400);
+}
