@@ -6,7 +6,7 @@ export { foldRecord, type JobFacts, type StandingReading } from "./fold-record.t
 export { generatedFiles } from "./record-json-schema.ts";
 export { jobSheet, type JobSheet, type SheetRow } from "./job-sheet.ts";
 export { saveJoined, type JobStore, type JobSummary, type StoreFault } from "./job-store.ts";
-export { jobText } from "./job-text.ts";
+export { causeWords, jobText } from "./job-text.ts";
 export { joinRecords } from "./join-records.ts";
 export { migrateRecord, recordMigrations, type RecordMigration } from "./migrations.ts";
 export { readRecord, writeRecord, type RecordProblem } from "./read-record.ts";

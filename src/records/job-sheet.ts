@@ -1,6 +1,6 @@
 import { describeGiven } from "./describe-given.ts";
 import { foldRecord } from "./fold-record.ts";
-import { conditionWords } from "./job-text.ts";
+import { causeWords, conditionWords } from "./job-text.ts";
 import type { JobRecord } from "./schema.ts";
 
 /** A line to be written on by hand. */
@@ -65,7 +65,7 @@ export function jobSheet(
     complaint: [facts.complaint.words, ...conditionWords(facts), ...codes].filter((line) => line !== ""),
     cautions,
     rows: rows.map((row, index) => ({ number: index + 1, ...row })),
-    cause: facts.cause?.text ?? "",
+    cause: facts.cause ? causeWords(facts.cause) : "",
     repairs: facts.repairs.map(({ text }) => text),
     blanks: ["Cause", "Correction", "Parts", "Proof of repair", "Not checked", "Time", "Name", "Date"].map((label) => ({
       label,

@@ -59,9 +59,14 @@ function causeLines({ cause, readings }: JobFacts): readonly string[] {
       `${index + 1}. ${checkLine(check)}; measured ${describeGiven(given)}${isAmended ? " (corrected)" : ""}; ${verdict.replaceAll("-", " ")}`,
   );
   return [
-    cause ? cause.text : "Not established.",
+    cause ? causeWords(cause) : "Not established.",
     ...(checks.length > 0 ? [`Checks (${formatMinutes(minutes)} planned):`, ...checks] : ["No checks written down."]),
   ];
+}
+
+/** What it was and why it came to that; records of version 0.1 name the suspect in the text already. */
+export function causeWords({ suspect, text }: NonNullable<JobFacts["cause"]>): string {
+  return text.startsWith(`${suspect}: `) ? text : `${suspect}: ${text}`;
 }
 
 function correctionLines({ repairs, proofs, closed, notes }: JobFacts): readonly string[] {

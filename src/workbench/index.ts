@@ -111,7 +111,7 @@ export {
   summariseJob,
   writeRecord,
 } from "../records/index.ts";
-export { describeItem } from "../trace/index.ts";
+export { describeItem, find } from "../trace/index.ts";
 export { rememberMapping } from "../formats/index.ts";
 export { COLOURS } from "../model/index.ts";
 export { PracticeResult, PracticeTask } from "../records/index.ts";

@@ -88,7 +88,7 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
     .first()
     .getByRole("button", { name: /Still wrong/u })
     .click();
-  await page.getByText("Not mended yet.").waitFor();
+  await page.getByText("The machine is not mended").waitFor();
   await look("proof");
   await page.locator("[data-prove]").getByRole("button", { name: "End the job" }).click();
   await look("close");

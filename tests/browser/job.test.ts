@@ -55,7 +55,7 @@ describe("a whole job", () => {
     const meter = page.locator('[data-proof^="volts"], [data-proof^="ohms"]').first();
     await meter.getByLabel("Your meter reads").fill("4.88");
     await meter.getByRole("button", { name: "Take this reading" }).click();
-    await page.getByText("Not mended yet.").waitFor();
+    await page.getByText("The machine is not mended").waitFor();
     await meter.getByRole("button", { name: /^Do it again/u }).click();
     await meter.getByText("mV", { exact: true }).click();
     await meter.getByLabel("Your meter reads").fill("0.7");
@@ -66,7 +66,7 @@ describe("a whole job", () => {
       await trial.getByRole("button", { name: /As it should be/u }).click();
       await trial.locator(".as-expected").waitFor();
     }
-    expect(await page.getByText("Not mended yet.").count()).toBe(0);
+    expect(await page.getByText("The machine is not mended").count()).toBe(0);
     await page.locator("[data-prove]").getByRole("button", { name: "End the job" }).click();
     await page.getByLabel("What was not checked, and why").fill("not driven on the slope");
     await page.getByRole("button", { name: "Close the job" }).click();
@@ -138,7 +138,7 @@ describe("the form", () => {
     );
     await page.getByRole("button", { name: "Begin the job" }).and(page.locator(":enabled")).click();
     await page.waitForSelector("[data-check]");
-    expect(await logOf(page)).toContain("Weight of contact XF1:1 times 10");
+    expect(await logOf(page)).toContain("changed weight contact XF1:1 times 10");
   });
 
   test("is kept when the page is closed, and takes functions, recent work and adapters", async () => {
@@ -197,7 +197,7 @@ describe("readings", () => {
     await line.getByRole("button", { name: /^Correct/u }).click();
     await line.getByRole("textbox").fill("twelve");
     await line.getByRole("button", { name: "Save the correction" }).click();
-    await line.getByText(/Not a reading/u).waitFor();
+    await line.getByText(/there is no number here/u).waitFor();
     await line.getByRole("textbox").fill("not sure");
     await line.getByRole("button", { name: "Save the correction" }).click();
     await untilIdle(page);

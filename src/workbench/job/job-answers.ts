@@ -229,6 +229,8 @@ export const JobShowAnswer = z.object({
       event: z.string(),
       at: z.string(),
       what: z.string(),
+      /** What a person calls that sort of event. */
+      name: z.string(),
       text: z.string(),
       verdict: verdict.optional(),
       isUndone: z.boolean(),

@@ -8,6 +8,7 @@ import {
   type JobState,
   type Suggestion,
 } from "../../diagnosis/index.ts";
+import { causeWords } from "../../records/index.ts";
 import type { PermittedCheck } from "./check-codes.ts";
 import { checkFacts, checkLine, minutesFromHere } from "./check-facts.ts";
 import type { CheckFacts, CheckLine, JobNextAnswer, JobSuggestion } from "./job-answers.ts";
@@ -139,5 +140,5 @@ function afterRepair({ state }: OpenJob): JobSuggestion {
       : "Every proof is as expected: the job can be closed.";
   // The repair may be bad or the cause another one: the person says which.
   const goOn = isFailed && cause ? { of: cause.suspect, ...REPAIRED_IN_VAIN } : undefined;
-  return { kind: "prove", proofs, text, ...(cause && { cause: cause.text }), ...(goOn && { goOn }) };
+  return { kind: "prove", proofs, text, ...(cause && { cause: causeWords(cause) }), ...(goOn && { goOn }) };
 }

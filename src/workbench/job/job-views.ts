@@ -1,6 +1,7 @@
 import { formatMinutes, unreachable } from "../../base/index.ts";
 import { candidateWeight, machineOf, planNext, PRIORS, type JobState } from "../../diagnosis/index.ts";
 import {
+  causeWords,
   describeGiven,
   jobSheet,
   jobText,
@@ -22,6 +23,7 @@ import type {
   JobShowAnswer,
   JobWeightsAnswer,
 } from "./job-answers.ts";
+import { EVENT_NAMES } from "./event-names.ts";
 import { jobFacts, jobHeader, suspectList } from "./job-facts.ts";
 import { jobNext } from "./job-next.ts";
 import { jobStage } from "./job-stage.ts";
@@ -137,6 +139,7 @@ function logOf({ state }: OpenJob): JobShowAnswer["log"] {
       event: event.id,
       at: event.at,
       what: event.kind,
+      name: EVENT_NAMES[event.kind],
       text: eventWords(isReading && corrected ? { ...event, given: corrected.given } : event),
       ...("verdict" in event ? { verdict: corrected?.verdict ?? event.verdict } : {}),
       isUndone: facts.undone.has(event.id),
@@ -240,7 +243,7 @@ function filledBlanks({ cause, repairs, proofs, closed }: JobFacts): ReadonlyMap
   const last = new Map(proofs.map((proof) => [proof.check.key, proof]));
   const proven = [...last.values()].map(({ check, verdict }) => `${verdict.replaceAll("-", " ")}: ${check.point}`);
   return new Map([
-    ["Cause", cause?.text ?? ""],
+    ["Cause", cause ? causeWords(cause) : ""],
     ["Correction", repairs.map(({ text }) => text).join("; ")],
     ["Parts", repairs.flatMap(({ parts }) => parts).join(", ")],
     ["Proof of repair", proven.join("; ")],

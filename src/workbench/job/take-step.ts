@@ -24,6 +24,7 @@ import type { Machine } from "../open-machine.ts";
 import { findCheck, type PermittedCheck } from "./check-codes.ts";
 import type { JobNextAnswer, JobProblem, JobRefusal } from "./job-answers.ts";
 import { numberedProofs, proofFacts, type NumberedProof } from "./job-facts.ts";
+import { EVENT_NAMES } from "./event-names.ts";
 import { jobStage } from "./job-stage.ts";
 import { harnessOf, openJob, refusalOf, resumed, type OpenJob } from "./open-job.ts";
 import { MOST_TEXT, readFacts, REPAIRED_IN_VAIN, type FactsRequest, type ReadFacts } from "./read-facts.ts";
@@ -288,20 +289,9 @@ function undoneText(event: JobEvent): string {
 
 function nameOf(event: JobEvent): string {
   if (event.kind === "reading" || event.kind === "proof") return `${event.kind} of ${event.check.point}`;
-  if (event.kind === "undo") return `the taking back of ${event.of}`;
-  if (event.kind === "amend") return `the correction of ${event.of}`;
-  const names: Readonly<Record<typeof event.kind, string>> = {
-    complaint: "complaint",
-    code: "code",
-    symptom: "function",
-    equipment: "adapters",
-    prior: "changed weight",
-    cause: "cause",
-    repair: "repair",
-    note: "note",
-    closed: "closing",
-  };
-  return names[event.kind];
+  return "of" in event && event.kind !== "prior"
+    ? `${EVENT_NAMES[event.kind]} of ${event.of}`
+    : EVENT_NAMES[event.kind];
 }
 
 function addFacts(job: OpenJob, step: StepOf<"add">, stamp: Stamp): Taken {

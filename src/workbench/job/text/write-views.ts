@@ -20,9 +20,9 @@ export function writeChecks(answer: JobChecksAnswer): readonly string[] {
 export function writeShow(answer: JobShowAnswer): readonly string[] {
   const { complaint, suspects, log, weights, job, adapters, assumptions, cautions } = answer;
   const { state, unplugged } = job.stands;
-  const rows = log.map(({ event, what, text, verdict, isUndone, isCorrected, counts }) => [
+  const rows = log.map(({ event, name, text, verdict, isUndone, isCorrected, counts }) => [
     event,
-    what,
+    name,
     text,
     [
       verdict === undefined || verdict === "no-verdict" ? "" : verdict.replaceAll("-", " "),
