@@ -92,7 +92,7 @@ describe("two windows", () => {
     await Promise.all([page, other].map((each) => each.getByRole("button", { name: "Write it down" }).click()));
     for (const each of [page, other])
       for (const words of ["written here", "written there"])
-        await each.locator("[data-log]").getByText(`Note: ${words}`).first().waitFor();
+        await each.locator("[data-log]").getByText(words).first().waitFor();
     const again = await reopened(page);
     await shownCheck(again);
     expect(await logOf(again)).toMatch(/written (?:t?here).*written (?:t?here)/su);
@@ -113,7 +113,7 @@ describe("two windows", () => {
     await deaf.getByLabel("A note for the record").fill("written meanwhile");
     await deaf.getByRole("button", { name: "Write it down" }).click();
     for (const each of [deaf, await reopened(page)]) {
-      await each.locator("[data-log]").getByText("Note: written meanwhile").first().waitFor();
+      await each.locator("[data-log]").getByText("written meanwhile").first().waitFor();
       expect(await readingsIn(each)).toBe(1);
     }
   });
