@@ -1,7 +1,7 @@
 import { pathStrip, type StripBox } from "../../drawing/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
-import { type Answer, ask, describeItem, type Facts, MAKER_FIRST } from "../../workbench/index.ts";
+import { type Answer, describeItem, type Facts, MAKER_FIRST } from "../../workbench/index.ts";
 import type { Lit } from "../graph/harness-graph.ts";
 import { isDrawn } from "./drawn-answer.ts";
 import type { Desk } from "./desk.svelte.ts";
@@ -35,12 +35,19 @@ function roomForPoints(rows: number): number {
   return Math.max(0, Math.floor((column - lines - Math.min(rows, MOST.rows) * row) / point));
 }
 
-/** Gathers what the printed page shows of an answer. */
-export function sheetOf(desk: Desk, harness: Harness, answer: Answer): Sheet {
+/**
+ * Gathers what the printed page shows of an answer.
+ *
+ * @param desk The page.
+ * @param harness The harness of the chosen build.
+ * @param answer The answer.
+ * @param along The places to measure along the way, where they are known already.
+ */
+export function sheetOf(desk: Desk, harness: Harness, answer: Answer, along: readonly ProbePoint[]): Sheet {
   const things = thingsOf(answer);
   const rows = pathStrip(harness, things, answer.kind === "between" ? answer.mustPass : []);
   // A reading tells itself where its leads go.
-  const points = isReading(answer) ? [] : answer.kind === "probe" ? answer.points : pointsOf(desk, things);
+  const points = isReading(answer) ? [] : answer.kind === "probe" ? answer.points : along;
   const room = roomForPoints(rows.length);
   const all = "cautions" in answer ? answer.cautions.filter((caution) => caution !== MAKER_FIRST) : [];
   return {
@@ -97,17 +104,20 @@ function facesOf(desk: Desk, harness: Harness, things: readonly Item[]): readonl
     .slice(0, MOST.faces);
 }
 
-/** The safest places to measure along the way. */
-function pointsOf({ machine, build, state }: Desk, things: readonly Facts[]): readonly ProbePoint[] {
-  if (!machine || build === undefined) return [];
-  const setting = { build, ...(state !== undefined && { state }) };
-  const points = things
+/** The items along the way of an answer at which a person may want to measure. */
+export function measuredAlong(answer: Answer): readonly string[] {
+  if (isReading(answer) || answer.kind === "probe") return [];
+  return thingsOf(answer)
     .filter(({ type }) => type === "contact" || type === "stud" || type === "splice")
     .slice(0, MOST.rows)
-    .flatMap(({ id }) => {
-      const answer = ask(machine, setting, { kind: "probe", thing: id });
-      return answer.kind === "probe" ? answer.points.filter((point) => point.class !== "P0").slice(0, 1) : [];
-    });
+    .map(({ id }) => id);
+}
+
+/** The safest place to measure of each answer, the safest of all first. */
+export function safestPoints(answers: readonly Answer[]): readonly ProbePoint[] {
+  const points = answers.flatMap((answer) =>
+    answer.kind === "probe" ? answer.points.filter((point) => point.class !== "P0").slice(0, 1) : [],
+  );
   const once = [...new Map(points.map((point) => [point.id, point])).values()];
   return once.toSorted((a, b) => a.class.localeCompare(b.class) || a.minutes - b.minutes);
 }

@@ -50,6 +50,11 @@ export type ReadNews =
 export interface MachineCalls extends PracticeCalls {
   readonly open: Call<HarnessDocument, undefined>;
   readonly ask: Call<{ readonly setting: OpenSetting; readonly question: Question }, Answer>;
+  /** Several questions at once, in order. */
+  readonly "ask-all": Call<
+    { readonly setting: OpenSetting; readonly questions: readonly Question[] },
+    readonly Answer[]
+  >;
   readonly "job-begin": Call<
     { readonly request: JobRequest; readonly stamp: Stamp },
     Result<JobView, JobRefusal | ChooseAnswer>
@@ -117,6 +122,7 @@ export class MachineService {
       return undefined;
     },
     ask: ({ setting, question }) => ask(this.#open, setting, question),
+    "ask-all": ({ setting, questions }) => questions.map((question) => ask(this.#open, setting, question)),
     "job-begin": ({ request, stamp }) => beginView(this.#open, request, stamp),
     "job-step": ({ record, step, stamp }) => stepView(this.#open, record, step, stamp),
     "job-view": ({ record, check }) => viewJob(this.#open, record, check),
