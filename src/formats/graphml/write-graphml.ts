@@ -64,8 +64,8 @@ export function writeGraphml(harness: Harness): string {
     '  <graph id="harness" edgedefault="undirected">',
     ...data("graph", { machine: document.about.machine, build: build.id }).map((line) => `    ${line}`),
     ...graph.mapNodes((_key, { number, node }) => element(`node id="n${number}"`, "node", nodeFacts(node))),
-    ...graph.mapEdges((_key, { number, edge }, _source, _target, source, target) => {
-      const ends = `source="n${source.number}" target="n${target.number}"`;
+    ...Array.from(graph.edgeEntries(), ({ attributes: { number, edge }, sourceAttributes, targetAttributes }) => {
+      const ends = `source="n${sourceAttributes.number}" target="n${targetAttributes.number}"`;
       return element(`edge id="e${number}" ${ends}`, "edge", edgeFacts(edge));
     }),
     "  </graph>",
