@@ -37,7 +37,7 @@ function pack() {
   title("Build and pack");
   must("npm", ["pack", "--pack-destination", folder], { cwd: root });
   const name = readdirSync(folder).find((each) => each.endsWith(".tgz"));
-  if (!name) throw new Error("npm pack left no file");
+  if (!name) fail("npm pack left no file");
   const path = join(folder, name);
   tried.push(`npm pack: ${name}, ${(statSync(path).size / 1e6).toFixed(1)} MB`);
   return path;
@@ -66,7 +66,7 @@ function writePrograms() {
   const page = readFileSync(join(root, "docs", "using", "programming.md"), "utf8");
   const examples = [...page.matchAll(/^```ts\n([\s\S]*?)^```\n+```text\n([\s\S]*?)^```$/gmu)];
   if (examples.length === 0 || examples.length !== page.split("```ts\n").length - 1) {
-    throw new Error("Every example of docs/using/programming.md needs the text that it prints below it");
+    fail("Every example of docs/using/programming.md needs the text that it prints below it");
   }
   return examples.map(([, code, prints], index) => {
     writeFileSync(join(program, `example-${index + 1}.ts`), code);
@@ -111,12 +111,12 @@ function runOn(version, examples) {
   const lines = must(node, ["report.js"], at).trim().split("\n");
   for (const { name, prints } of examples) {
     const printed = must(node, [join("out", `${name}.js`)], at);
-    if (printed !== prints) throw new Error(`${name} prints\n${printed}and the page says\n${prints}`);
+    if (printed !== prints) fail(`${name} prints\n${printed}and the page says\n${prints}`);
   }
   const said = must("ohmward", ["--version"], at).trim();
-  if (said !== manifest.version) throw new Error(`ohmward --version says ${said}, package.json ${manifest.version}`);
+  if (said !== manifest.version) fail(`ohmward --version says ${said}, package.json ${manifest.version}`);
   const answer = JSON.parse(must("ohmward", ["find", "demo", "rail pressure", "--build", "base", "--json"], at));
-  if (answer.kind !== "find" || answer.hits.length === 0) throw new Error("ohmward find demo finds nothing");
+  if (answer.kind !== "find" || answer.hits.length === 0) fail("ohmward find demo finds nothing");
   must("ohmward", ["validate", "machine.ohm.json"], at);
   tried.push(
     `Node ${exact}: the sample (${lines.length} answers), ${examples.length} examples, ohmward --version, find, validate`,
@@ -145,8 +145,12 @@ function must(command, args, options) {
     ...options,
   });
   if (run.status === 0) return run.stdout ?? "";
-  console.error(`\nFAILED: ${command} ${args.join(" ")}\n${run.error ?? ""}${run.stdout ?? ""}${run.stderr ?? ""}`);
-  console.error(`\nFine until then:\n${tried.map((each) => `  ${each}`).join("\n")}`);
+  fail(`${command} ${args.join(" ")}\n${run.error ?? ""}${run.stdout ?? ""}${run.stderr ?? ""}`);
+}
+
+function fail(what) {
+  const before = tried.map((each) => `  ${each}`).join("\n");
+  console.error(`\nFAILED: ${what}\n\nFine until then:\n${before}\n\nThe release is not ready.`);
   rmSync(folder, { recursive: true, force: true });
   process.exit(1);
 }
