@@ -29,6 +29,7 @@ export {
 } from "./option-expression.ts";
 export { documentPath, problem, type Problem, type ProblemPlace } from "./problem.ts";
 export { problemTexts, type ProblemCode, type ProblemFacts } from "./problem-texts.ts";
+export { schemaFile, type SchemaHead } from "./schema-file.ts";
 export { BOUNDS, boundsText, isWithin, within, type Bounds } from "./schema/bounds.ts";
 export { isKeyOn, NetKind } from "./schema/machine.ts";
 export { FORMAT_NAME, FORMAT_VERSION, HarnessDocument } from "./schema/document.ts";
