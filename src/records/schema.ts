@@ -20,7 +20,7 @@ const Machine = z.strictObject({
   revision: Line.optional().describe("Revision of the harness document"),
   contentHash: z.string().max(64).describe("Fingerprint of the harness data"),
   build: z
-    .strictObject({ id: Id.describe("Id"), label: Line.describe("Label for people") })
+    .strictObject({ id: Id.describe("Id of the variant (build)"), label: Line.describe("Its label") })
     .describe("The variant (build)"),
 });
 

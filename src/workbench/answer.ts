@@ -149,10 +149,10 @@ export const SharedAnswer = z.object({
   items: z
     .array(
       facts.extend({
-        circuits: z.array(z.string()).describe("Ids of the items asked about that it serves"),
-        bad: z.number().describe("How many that fail pass it"),
-        good: z.number().describe("How many that work pass it"),
-        isSuspect: z.boolean().describe("Whether all that fail and none that work need it"),
+        circuits: z.array(z.string()).describe("Ids of the items asked about whose circuits pass it"),
+        bad: z.number().describe("How many circuits that fail pass it"),
+        good: z.number().describe("How many circuits that work pass it"),
+        isSuspect: z.boolean().describe("Whether it is in every circuit that fails and in none that works"),
         circuitsInAll: z.number().describe("How many circuits of the machine pass it"),
       }),
     )
@@ -282,7 +282,12 @@ export const ChooseAnswer = z.object({
   text: z.string().describe("The answer in words, for people"),
   asked: z.string().optional().describe("What was typed, if anything was"),
   choices: z
-    .array(z.object({ id: z.string().describe("Id"), label: z.string().describe("Label for people") }))
+    .array(
+      z.object({
+        id: z.string().describe("Id of the variant (build) or state"),
+        label: z.string().describe("Label for people"),
+      }),
+    )
     .describe("What may be chosen"),
 });
 

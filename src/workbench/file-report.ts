@@ -6,7 +6,7 @@ import type { Machine } from "./open-machine.ts";
 
 const problem = z.object({
   severity: z.enum(["error", "warning"]).describe("`error` keeps the data from being used, `warning` does not"),
-  code: z.string().describe("Short name of the reason, stable between versions"),
+  code: z.string().describe("Short name of the reason"),
   at: z
     .object({
       path: z.string().describe("Path into the document, such as `wires[3].ends[0]`"),
@@ -51,7 +51,7 @@ export const ErrorReport = z.object({
   kind: z.literal("error").describe("Sort of answer"),
   code: z
     .enum(["file-unreadable", "file-problems", "wrong-command", "program-fault"])
-    .describe("Short name of the reason, stable between versions"),
+    .describe("Short name of the reason"),
   text: z.string().describe("Why the question was not put, in words"),
   problems: z.array(problem).describe("Everything that is wrong, all at once"),
 });

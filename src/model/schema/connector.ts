@@ -47,7 +47,7 @@ export const Cavity = z.strictObject({
   sealed: z.boolean().optional().describe("Whether the cavity is sealed; absent means as the connector"),
   resistanceOhm: within(BOUNDS.ohm).optional().describe("Resistance of the mated contact pair, in ohm"),
   note: Text.optional().describe("Remark for people"),
-  origin: Origin.optional().describe("Where this comes from"),
+  origin: Origin.optional().describe("Where the data of the cavity comes from"),
 });
 
 /** How the cavity coordinates are to be read: which face is seen, and where key and latch sit in that view. */

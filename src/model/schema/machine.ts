@@ -152,7 +152,7 @@ export const Adapter = z.strictObject({
     .array(z.string().max(64))
     .min(1)
     .max(MOST_ITEMS.some)
-    .describe("Ids of the connectors or terminal sizes it fits"),
+    .describe("Ids of the connectors, sides of connectors or elements it fits"),
   points: z
     .union([z.literal("all"), z.array(AddressText).max(MOST_ITEMS.some)])
     .optional()
@@ -180,14 +180,14 @@ export const Code = z.strictObject({
 
 /** A caution shown with every answer that touches one of the named things; without `on` it is shown everywhere. */
 export const Caution = z.strictObject({
-  id: LocalId.describe("Id"),
+  id: LocalId.describe("Id of the caution"),
   text: Text.describe("The warning in words"),
   on: z
     .strictObject({
       zones: z.array(ZoneId).max(MOST_ITEMS.some).optional().describe("Ids of zones"),
       nets: z.array(Text).max(MOST_ITEMS.some).optional().describe("Net labels"),
       components: z.array(ComponentId).max(MOST_ITEMS.some).optional().describe("Ids of components"),
-      states: z.array(StateId).max(MOST_ITEMS.few).optional().describe("Ids of the states of the machine"),
+      states: z.array(StateId).max(MOST_ITEMS.few).optional().describe("Ids of states"),
     })
     .optional()
     .describe("What it is shown with; absent means with everything"),

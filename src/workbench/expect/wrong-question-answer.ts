@@ -10,9 +10,9 @@ export const WrongQuestionAnswer = z.object({
   problems: z
     .array(
       z.object({
-        code: z.string().describe("Short name of the reason, stable between versions"),
+        code: z.string().describe("Short name of the reason"),
         of: z.string().describe("The part of the question, as written"),
-        text: z.string().describe("The answer in words, for people"),
+        text: z.string().describe("What is wrong, in words"),
         ways: z
           .array(z.string())
           .optional()

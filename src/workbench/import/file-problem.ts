@@ -5,7 +5,7 @@ import type { Frozen } from "../frozen.ts";
 /** One problem of a file that is read or written. */
 export const FileProblem = z.object({
   severity: z.enum(["error", "warning"]).describe("`error` keeps the data from being used, `warning` does not"),
-  code: z.string().describe("Short name of the reason, stable between versions"),
+  code: z.string().describe("Short name of the reason"),
   at: z
     .object({
       file: z.string().optional().describe("Name of the file"),

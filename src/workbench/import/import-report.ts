@@ -30,9 +30,9 @@ export const ImportReport = z.object({
   files: z
     .array(
       z.object({
-        name: z.string().describe("Name"),
+        name: z.string().describe("Name of the file"),
         format: z.string().describe("Short name of the format"),
-        label: z.string().describe("Label for people"),
+        label: z.string().describe("Name of the format for people"),
       }),
     )
     .describe("The files that were read"),

@@ -65,7 +65,7 @@ export const JobNextAnswer = z.object({
   kind: z.literal("job-next").describe("Sort of answer"),
   ...header,
   job: jobFacts.describe("The job and how far it is"),
-  written: written.optional().describe("Where it was written"),
+  written: written.optional().describe("What the step before recorded; absent where none was taken"),
   suggestion,
   suspects: z.array(suspect).describe("Possible causes, most likely first"),
   missing: z.array(z.string()).describe("What is missing in the data for a meter test, where there is none"),
@@ -156,7 +156,7 @@ export const JobReportAnswer = z.object({
       rows: z
         .array(
           z.object({
-            number: z.number().describe("Number"),
+            number: z.number().describe("Number of the line, from 1"),
             point: z.string().describe("Where, in words"),
             condition: z.string().describe("State of the machine, in words"),
             expected: z.string().describe("Normal reading or outcome, in words"),
@@ -168,7 +168,7 @@ export const JobReportAnswer = z.object({
       cause: z.string().describe("The cause, in words"),
       repairs: z.array(z.string()).describe("Repairs, line by line"),
       blanks: z
-        .array(z.object({ label: z.string().describe("Label for people") }))
+        .array(z.object({ label: z.string().describe("What is to be filled in") }))
         .describe("Lines to fill in by hand"),
     })
     .describe("The same as a form"),

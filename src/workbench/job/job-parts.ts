@@ -31,7 +31,7 @@ export const lead = z.object({
   minutes: z.number().describe("Time needed, in minutes"),
   isEstimated: z.boolean().describe("Whether the time is an estimate, as the document gives none"),
   adapter: z
-    .object({ id: z.string().describe("Id"), label: z.string().describe("Label for people") })
+    .object({ id: z.string().describe("Id of the test adapter"), label: z.string().describe("Label for people") })
     .optional()
     .describe("Test adapter that is needed"),
   unplug: z.string().optional().describe("Id of the connector to disconnect first"),
@@ -39,7 +39,7 @@ export const lead = z.object({
     .object({
       connector: z.string().describe("Id of the connector"),
       half: z.string().describe("Id of the side of the connector"),
-      id: z.string().describe("Id"),
+      id: z.string().describe("Id of the cavity"),
       view: z
         .enum(["wire-side", "mating-side"])
         .describe("View in which the cavities are counted: wire-entry view or mating-face view"),
@@ -69,7 +69,9 @@ export const check = z
     expectedLow: z.number().optional().describe("Lower limit of the normal reading, in the unit of the test"),
     expectedHigh: z.number().optional().describe("Upper limit of the normal reading, in the unit of the test"),
     choices: z
-      .array(z.object({ id: z.string().describe("Id"), label: z.string().describe("Label for people") }))
+      .array(
+        z.object({ id: z.string().describe("Id of the outcome"), label: z.string().describe("The outcome in words") }),
+      )
       .describe("The outcomes of a check without a meter"),
   })
   .describe("The check in full");
