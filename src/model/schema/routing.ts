@@ -90,7 +90,7 @@ export const Wire = z.strictObject({
   lengthMm: z.number().describe(boundsText(BOUNDS.lengthMm)).optional(),
   net: Text.optional().describe("Signal or net label"),
   harness: Text.optional().describe("Name of the harness it belongs to"),
-  group: Text.optional().describe("Cable or twisted pair it belongs to"),
+  group: Text.optional().describe("Twisted or screened group it belongs to"),
   number: Text.min(1).optional().describe("Number of the wire as the data writes it, where its id is another"),
   type: Text.min(1).optional().describe("Type of the wire, such as FLRY-B"),
   part: Part.optional().describe("The wire or cable as a part"),
