@@ -1,6 +1,7 @@
-// npm run build [app] [cli]: builds both parts into dist/, or the ones named.
+// npm run build [app] [cli] [library]: builds all parts into dist/, or the ones named.
 import { ensureBuilt, ensurePackages } from "./ready.mjs";
 
-const named = process.argv.slice(2).filter((name) => name === "app" || name === "cli");
+const parts = ["app", "cli", "library"];
+const named = process.argv.slice(2).filter((name) => parts.includes(name));
 ensurePackages();
-process.exitCode = ensureBuilt(named.length > 0 ? named : ["app", "cli"], { force: true }) ? 0 : 1;
+process.exitCode = ensureBuilt(named.length > 0 ? named : parts, { force: true }) ? 0 : 1;

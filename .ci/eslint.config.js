@@ -7,6 +7,7 @@ import { root } from "./paths.mjs";
 const core = ["base", "model", "formats", "trace", "electrics", "records", "safety", "drawing", "diagnosis"].concat([
   "practice",
   "workbench",
+  "library",
 ]);
 
 // Rules that need types cost time, so they are chosen one by one.

@@ -12,6 +12,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { delimiter, join } from "node:path";
+import { writeDeclarations } from "./declarations.mjs";
 import { cacheFolder, root } from "./paths.mjs";
 
 /** Installs the packages of package-lock.json when they are missing or not the ones it lists. */
@@ -112,12 +113,19 @@ const builds = {
     sources: ["src", ".ci/vite.cli.config.ts", ".ci/paths.mjs", "package.json", "package-lock.json"],
     leaveOut: "src/ui",
   },
+  library: {
+    config: ".ci/vite.library.config.ts",
+    made: "dist/library/types/library/index.d.ts",
+    sources: ["src", ".ci/vite.library.config.ts", ".ci/declarations.mjs", "tsconfig.json", "package.json"],
+    leaveOut: "src/ui",
+    then: writeDeclarations,
+  },
 };
 
 /**
  * Builds what is missing or older than its sources.
  *
- * @param {readonly ("app" | "cli")[]} names what to build
+ * @param {readonly ("app" | "cli" | "library")[]} names what to build
  * @param {{ force?: boolean, quiet?: boolean }} [options] force: build in any case; quiet: show output only when it fails
  * @returns {boolean} whether everything is built now
  */
@@ -128,7 +136,7 @@ export function ensureBuilt(names, { force = false, quiet = false } = {}) {
     const fingerprint = fingerprintOf(build);
     const isFresh = existsSync(join(root, build.made)) && readText(stamp) === fingerprint;
     if (isFresh && !force) continue;
-    if (!runVite(build.config, quiet)) return false;
+    if (!runVite(build.config, quiet) || build.then?.() === false) return false;
     mkdirSync(cacheFolder, { recursive: true });
     writeFileSync(stamp, fingerprint);
   }

@@ -25,7 +25,7 @@ step("Types of the screen", () => script("check:ui"));
 step("Types of the tests", () => script("check:tests"));
 step("Generated files are up to date", generatedFilesMatch);
 // Before the tests, since some of them run the built command.
-step("Build", () => ensureBuilt(["app", "cli"], { quiet: true }));
+step("Build", () => ensureBuilt(["app", "cli", "library"], { quiet: true }));
 
 const outcomes = [];
 runTests("Unit tests", ".ci/vitest.config.ts");

@@ -8,11 +8,10 @@ import {
   type Point,
 } from "./address-book.ts";
 import { makeFitting, type Fitting } from "./fitting.ts";
-import { makeFrozenGraph } from "./frozen-graph.ts";
 import { buildGraphIndex } from "./graph-index.ts";
 import type { FittedThings, Harness } from "./harness.ts";
 import type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
-import type { Half } from "./schema/connector.ts";
+import type { Cavity, Half } from "./schema/connector.ts";
 import type { HarnessDocument } from "./schema/document.ts";
 import type { Component, Element } from "./schema/element.ts";
 
@@ -41,16 +40,15 @@ export function fitBuild(document: HarnessDocument, buildId: string): Harness | 
   for (const splice of fitted.splices.values()) maker.node({ kind: "splice", splice });
   for (const stud of fitted.studs.values()) maker.node({ kind: "stud", stud });
   addMatings(maker, fitted);
-  const { nodes, edges, nodeNumbers, from, to } = maker;
+  const { nodes, edges, nodeNumbers, edgeNumbers, from, to } = maker;
   return Object.freeze({
     document,
     build,
-    graph: makeFrozenGraph(nodes, edges, { from, to }),
     index: buildGraphIndex(nodes.length, from, to),
     nodes,
     edges,
     nodeNumbers,
-    edgeNumbers: new Map(edges.map((edge, number) => [edge.key, number])),
+    edgeNumbers,
     book,
     fitted,
     segments: new Map(document.segments.map((segment) => [segment.id, segment])),
@@ -106,20 +104,16 @@ function addMatings(maker: GraphMaker, fitted: FittedThings): void {
     const [first, second] = fitted.halves.get(connector.id) ?? [];
     if (!first || !second) continue;
     for (const cavity of connector.cavities) {
-      const points = [first, second].map((half): Point => ({ kind: "contact", connector, half, cavity }));
-      const [a, b] = points;
-      if (!a || !b) continue;
-      const isUsed = points.map((point) => maker.nodeNumbers.has(pointKey(point)));
+      const [a, b] = [maker.contact(first, cavity), maker.contact(second, cavity)];
       // A device pin is there whether or not the inside behind it is described.
-      if (first.id === "device" && isUsed[1]) maker.node(a);
-      if (second.id === "device" && isUsed[0]) maker.node(b);
-      if (maker.nodeNumbers.has(pointKey(a)) && maker.nodeNumbers.has(pointKey(b))) {
-        maker.edge(
-          { kind: "mating", key: `${connector.id}:${cavity.id}`, connector, cavity },
-          maker.node(a),
-          maker.node(b),
-        );
-      }
+      const pin = (half: Half, other: number | undefined): number | undefined =>
+        half.id === "device" && other !== undefined
+          ? maker.node({ kind: "contact", connector, half, cavity })
+          : undefined;
+      const from = a ?? pin(first, b);
+      const to = b ?? pin(second, a);
+      if (from === undefined || to === undefined) continue;
+      maker.edge({ kind: "mating", key: `${connector.id}:${cavity.id}`, connector, cavity }, from, to);
     }
   }
 }
@@ -131,23 +125,43 @@ class GraphMaker {
   readonly from: number[] = [];
   readonly to: number[] = [];
   readonly nodeNumbers = new Map<string, number>();
+  readonly edgeNumbers = new Map<string, number>();
+  /** Most nodes are contacts: they are known by half and cavity, without their address put together each time. */
+  readonly #contacts = new Map<Half, Map<string, number>>();
   readonly #book: AddressBook;
 
   constructor(book: AddressBook) {
     this.#book = book;
   }
 
+  contact(half: Half, cavity: Cavity): number | undefined {
+    return this.#contacts.get(half)?.get(cavity.id);
+  }
+
   node(point: Point): number {
-    const key = pointKey(point);
-    const known = this.nodeNumbers.get(key);
+    if (point.kind !== "contact") {
+      const key = pointKey(point);
+      return this.nodeNumbers.get(key) ?? this.#add(point, key);
+    }
+    const { half, cavity } = point;
+    const known = this.contact(half, cavity);
     if (known !== undefined) return known;
+    const number = this.#add(point, pointKey(point));
+    const cavities = this.#contacts.get(half);
+    if (cavities) cavities.set(cavity.id, number);
+    else this.#contacts.set(half, new Map([[cavity.id, number]]));
+    return number;
+  }
+
+  #add(point: Point, key: string): number {
     const number = this.nodes.length;
-    this.nodes.push({ ...point, key });
+    this.nodes.push(nodeOf(point, key));
     this.nodeNumbers.set(key, number);
     return number;
   }
 
   edge(edge: HarnessEdge, from: number, to: number): void {
+    this.edgeNumbers.set(edge.key, this.edges.length);
     this.edges.push(edge);
     this.from.push(from);
     this.to.push(to);
@@ -162,5 +176,22 @@ class GraphMaker {
     });
     if (from === undefined || to === undefined) throw new RangeError(`Cannot fit "${edge.key}": it needs two ends`);
     this.edge(edge, from, to);
+  }
+}
+
+/** Written out by kind: a node is made for every contact of the machine, and a spread costs several times as much. */
+function nodeOf(point: Point, key: string): HarnessNode {
+  const { kind } = point;
+  switch (kind) {
+    case "contact":
+      return { kind, key, connector: point.connector, half: point.half, cavity: point.cavity };
+    case "splice":
+      return { kind, key, splice: point.splice };
+    case "stud":
+      return { kind, key, stud: point.stud };
+    case "open-end":
+      return { kind, key, wire: point.wire };
+    case "inner":
+      return { kind, key, component: point.component, name: point.name };
   }
 }

@@ -1,5 +1,4 @@
 import type { AddressBook } from "./address-book.ts";
-import type { FrozenGraph } from "./frozen-graph.ts";
 import type { GraphIndex } from "./graph-index.ts";
 import type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
 import type { Connector, Half } from "./schema/connector.ts";
@@ -9,13 +8,12 @@ import type { Build, Net } from "./schema/machine.ts";
 import type { Segment, Splice, Stud, Wire } from "./schema/routing.ts";
 
 /**
- * One machine in one build, ready to be asked: the document, the frozen graph of what is fitted, and the typed-array index whose node
- * and edge numbers are positions in `nodes` and `edges`. Nothing in it ever changes.
+ * One machine in one build, ready to be asked: the document, what is fitted, and the graph of it as a typed-array index whose node and
+ * edge numbers are positions in `nodes` and `edges`. Nothing in it ever changes. `harnessGraph` gives the same graph for programs.
  */
 export interface Harness {
   readonly document: HarnessDocument;
   readonly build: Build;
-  readonly graph: FrozenGraph;
   readonly index: GraphIndex;
   readonly nodes: readonly HarnessNode[];
   readonly edges: readonly HarnessEdge[];

@@ -12,9 +12,9 @@ export { COLOURS, describeColour, readColour, type Colour, type WireColour } fro
 export { generatedFiles } from "./document-json-schema.ts";
 export { fitBuild } from "./fit-build.ts";
 export { makeFitting, type Fitting } from "./fitting.ts";
-export type { EdgeAttributes, FrozenGraph, NodeAttributes } from "./frozen-graph.ts";
 export { buildGraphIndex, type GraphIndex } from "./graph-index.ts";
 export type { FittedThings, Harness } from "./harness.ts";
+export { harnessGraph, type EdgeAttributes, type HarnessGraph, type NodeAttributes } from "./harness-graph.ts";
 export type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
 export { findJsonFault, type JsonFault } from "./json-fault.ts";
 export { jsonRefusalText, parseJson, type JsonRefusal } from "./parse-json.ts";
@@ -29,6 +29,7 @@ export {
 } from "./option-expression.ts";
 export { documentPath, problem, type Problem, type ProblemPlace } from "./problem.ts";
 export { problemTexts, type ProblemCode, type ProblemFacts } from "./problem-texts.ts";
+export { schemaFile, type SchemaHead } from "./schema-file.ts";
 export { BOUNDS, boundsText, isWithin, within, type Bounds } from "./schema/bounds.ts";
 export { isKeyOn, NetKind } from "./schema/machine.ts";
 export { FORMAT_NAME, FORMAT_VERSION, HarnessDocument } from "./schema/document.ts";

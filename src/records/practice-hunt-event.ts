@@ -8,67 +8,121 @@ const ThingType = z.enum(["contact", "wire", "splice", "stud", "element", "compo
 export const HUNT_THING_TYPES = ThingType.options;
 
 /** A thing of the machine, named as in answers. */
-const Thing = z.strictObject({ type: ThingType, id: Id });
+const Thing = z.strictObject({
+  type: ThingType.describe("Sort of item"),
+  id: Id.describe("Id or address of the item"),
+});
 
 /** Where one lead goes and how; the last three methods are what people are tempted by, and are stopped. */
 const Lead = z.strictObject({
-  point: Id,
-  method: z.enum([
-    "clamp",
-    "tip",
-    "clip",
-    "fuse-window",
-    "mating-adapter",
-    "in-line",
-    "relay-extension",
-    "front-probe",
-    "screw",
-    "back-probe",
-    "pierce",
-    "tip-in-socket",
-  ]),
-  adapter: Id.optional(),
+  point: Id.describe("Address of the point the lead goes to"),
+  method: z
+    .enum([
+      "clamp",
+      "tip",
+      "clip",
+      "fuse-window",
+      "mating-adapter",
+      "in-line",
+      "relay-extension",
+      "front-probe",
+      "screw",
+      "back-probe",
+      "pierce",
+      "tip-in-socket",
+    ])
+    .describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
+  adapter: Id.optional().describe("Id of the test adapter"),
 });
 
 /** One thing the trainee did in a fault hunt. The whole hunt follows from the task and these, so a file of them can be played again. */
 export const HuntEvent = z.discriminatedUnion("kind", [
   /** What is suspected now; written down before each action where the task asks for it. */
   z.strictObject({
-    kind: z.literal("hypothesis"),
-    suspects: z.array(Thing).max(20),
-    text: z.string().max(600).optional(),
+    kind: z.literal("hypothesis").describe("What the trainee did"),
+    suspects: z.array(Thing).max(20).describe("Items that are suspected now"),
+    text: z.string().max(600).optional().describe("The trainee's words"),
   }),
-  z.strictObject({ kind: z.literal("state"), to: Id }),
-  z.strictObject({ kind: z.literal("open"), connector: Id }),
-  z.strictObject({ kind: z.literal("close"), connector: Id }),
+  z.strictObject({
+    kind: z.literal("state").describe("What the trainee did"),
+    to: Id.describe("Id of the state the machine is brought to"),
+  }),
+  z.strictObject({
+    kind: z.literal("open").describe("What the trainee did"),
+    connector: Id.describe("Id of the connector that is disconnected or connected"),
+  }),
+  z.strictObject({
+    kind: z.literal("close").describe("What the trainee did"),
+    connector: Id.describe("Id of the connector that is disconnected or connected"),
+  }),
   /** `at` is the connector or relay the adapter sits on. */
-  z.strictObject({ kind: z.literal("fit"), adapter: Id, at: Id }),
-  z.strictObject({ kind: z.literal("remove"), adapter: Id, at: Id }),
+  z.strictObject({
+    kind: z.literal("fit").describe("What the trainee did"),
+    adapter: Id.describe("Id of the test adapter"),
+    at: Id.describe("The item or connector it is done at"),
+  }),
+  z.strictObject({
+    kind: z.literal("remove").describe("What the trainee did"),
+    adapter: Id.describe("Id of the test adapter"),
+    at: Id.describe("The item or connector it is done at"),
+  }),
   /** Leads held together and the meter set to zero on ohms. */
-  z.strictObject({ kind: z.literal("zero-leads") }),
+  z.strictObject({ kind: z.literal("zero-leads").describe("What the trainee did") }),
   /** The meter held to a point known to be live; counts until the state of the machine changes. */
-  z.strictObject({ kind: z.literal("prove-meter") }),
+  z.strictObject({ kind: z.literal("prove-meter").describe("What the trainee did") }),
   /** `range` is the highest value of the range chosen by hand; `insists` goes on where the rules stopped. A clamp has no black lead. */
   z.strictObject({
-    kind: z.literal("measure"),
-    meter: z.enum(["volts", "ohms", "clamp", "test-lamp"]),
-    red: Lead,
-    black: Lead.optional(),
-    range: z.number().positive().max(1e9).optional(),
-    insists: z.boolean().optional(),
+    kind: z.literal("measure").describe("What the trainee did"),
+    meter: z.enum(["volts", "ohms", "clamp", "test-lamp"]).describe("Function of the meter"),
+    red: Lead.describe("Where the red (V/Ω) lead goes"),
+    black: Lead.optional().describe("Where the black (COM) lead goes"),
+    range: z.number().positive().max(1e9).optional().describe("Highest value of the range chosen by hand, in V or ohm"),
+    insists: z.boolean().optional().describe("Whether the trainee went on where a rule said no"),
   }),
-  z.strictObject({ kind: z.literal("look"), at: Thing }),
-  z.strictObject({ kind: z.literal("wiggle"), at: Thing }),
-  z.strictObject({ kind: z.literal("drag"), at: Thing }),
+  z.strictObject({
+    kind: z.literal("look").describe("What the trainee did"),
+    at: Thing.describe("The item or connector it is done at"),
+  }),
+  z.strictObject({
+    kind: z.literal("wiggle").describe("What the trainee did"),
+    at: Thing.describe("The item or connector it is done at"),
+  }),
+  z.strictObject({
+    kind: z.literal("drag").describe("What the trainee did"),
+    at: Thing.describe("The item or connector it is done at"),
+  }),
   /** A known-good part put in to try, and taken out again. */
-  z.strictObject({ kind: z.literal("swap"), at: Thing }),
-  z.strictObject({ kind: z.literal("hint"), level: z.union([z.literal(1), z.literal(2), z.literal(3)]) }),
+  z.strictObject({
+    kind: z.literal("swap").describe("What the trainee did"),
+    at: Thing.describe("The item or connector it is done at"),
+  }),
+  z.strictObject({
+    kind: z.literal("hint").describe("What the trainee did"),
+    level: z.union([z.literal(1), z.literal(2), z.literal(3)]).describe("Level of the hint, 1 to 3"),
+  }),
   /** The cause as the trainee names it, by the id of a possible fault of the machine, such as `open W78`. */
-  z.strictObject({ kind: z.literal("name"), cause: z.string().min(1).max(400) }),
-  z.strictObject({ kind: z.literal("repair"), cause: z.string().min(1).max(400) }),
+  z.strictObject({
+    kind: z.literal("name").describe("What the trainee did"),
+    cause: z
+      .string()
+      .min(1)
+      .max(400)
+      .describe("Id of the possible fault that is named or repaired, such as `open W78`"),
+  }),
+  z.strictObject({
+    kind: z.literal("repair").describe("What the trainee did"),
+    cause: z
+      .string()
+      .min(1)
+      .max(400)
+      .describe("Id of the possible fault that is named or repaired, such as `open W78`"),
+  }),
   /** The complaint tried again. */
-  z.strictObject({ kind: z.literal("try"), state: Id }),
-  z.strictObject({ kind: z.literal("end") }),
+  z.strictObject({
+    kind: z.literal("try").describe("What the trainee did"),
+    state: Id.describe("Id of the state in which the complaint is tried again"),
+  }),
+  z.strictObject({ kind: z.literal("end").describe("What the trainee did") }),
 ]);
 
 export type HuntEvent = z.infer<typeof HuntEvent>;

@@ -5,200 +5,290 @@ import { TableAnswer } from "./expect/table-answer.ts";
 import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 import type { Frozen } from "./frozen.ts";
 
-const hazard = z.object({ kind: z.string(), text: z.string(), states: z.array(z.string()).optional() });
-const route = z.object({
-  steps: z.array(
-    z.object({
-      segment: z.string(),
-      from: z.string(),
-      to: z.string(),
-      lengthMm: z.number(),
-      zone: z.string().optional(),
-      covering: z.string().optional(),
-      clips: z.string().optional(),
-      hazards: z.array(hazard),
-      wires: z.array(z.string()),
-    }),
-  ),
-  zones: z.array(z.object({ zone: z.string(), label: z.string(), hazards: z.array(hazard) })),
-  unrouted: z.array(z.string()),
+const hazard = z.object({
+  kind: z.string().describe("Sort of danger"),
+  text: z.string().describe("The danger in words"),
+  states: z.array(z.string()).optional().describe("States in which it holds; absent means always"),
 });
-const through = z.enum(["conductors", "series", "circuit", "everything"]);
+const route = z
+  .object({
+    steps: z
+      .array(
+        z.object({
+          segment: z.string().describe("Id of the segment"),
+          from: z.string().describe("Id of the branch point where it starts"),
+          to: z.string().describe("Id of the branch point where it ends"),
+          lengthMm: z.number().describe("Length in mm"),
+          zone: z.string().optional().describe("Id of the zone of the machine"),
+          covering: z.string().optional().describe("What covers the segment, such as tape or conduit"),
+          clips: z.string().optional().describe("How the segment is fastened"),
+          hazards: z.array(hazard).describe("Dangers at this location"),
+          wires: z.array(z.string()).describe("Ids of the wires of the answer that run here"),
+        }),
+      )
+      .describe("Harness segments in order"),
+    zones: z
+      .array(
+        z.object({
+          zone: z.string().describe("Id of the zone of the machine"),
+          label: z.string().describe("Label for people"),
+          hazards: z.array(hazard).describe("Dangers at this location"),
+        }),
+      )
+      .describe("Zones that are passed, with their dangers"),
+    unrouted: z.array(z.string()).describe("Ids of the wires whose route is not known"),
+  })
+  .describe("Where the wires run: segments, zones, dangers");
+const through = z.enum(["conductors", "series", "circuit", "everything"]).describe("How far the trace may go");
 
 /** What lies between two things. */
 export const BetweenAnswer = z.object({
-  kind: z.literal("between"),
+  kind: z.literal("between").describe("Sort of answer"),
   ...header,
-  from: item,
-  to: item,
+  from: item.describe("First end"),
+  to: item.describe("Second end"),
   through,
-  path: z.array(facts),
-  between: z.array(z.string()),
-  mustPass: z.array(z.string()),
-  alternatives: z.array(z.array(z.string())),
-  alternativesComplete: z.boolean(),
-  branches: z.array(z.object({ at: item, ways: z.array(z.object({ wire: z.string(), to: item })) })),
-  /** Sum of the lengths of the wires on the path, in mm; absent if one of them has none. */
-  wireLengthMm: z.number().optional(),
+  path: z.array(facts).describe("The shortest path, item by item"),
+  between: z.array(z.string()).describe("Ids of everything on any path between the two"),
+  mustPass: z.array(z.string()).describe("Ids of what lies on every path"),
+  alternatives: z.array(z.array(z.string())).describe("Other paths, each as ids in order"),
+  alternativesComplete: z.boolean().describe("Whether all other paths are listed"),
+  branches: z
+    .array(
+      z.object({
+        at: item.describe("The item of the path they leave at"),
+        ways: z
+          .array(
+            z.object({ wire: z.string().describe("Id of the wire"), to: item.describe("The item at its far end") }),
+          )
+          .describe("Where they go"),
+      }),
+    )
+    .describe("Wires that leave the path"),
+  wireLengthMm: z
+    .number()
+    .optional()
+    .describe("Sum of the lengths of the wires on the path, in mm; absent if one of them has none"),
   route,
 });
 
 /** There is no path between two things, and where it is cut. */
 export const NoPathAnswer = z.object({
-  kind: z.literal("no-path"),
+  kind: z.literal("no-path").describe("Sort of answer"),
   ...header,
-  from: item,
-  to: item,
+  from: item.describe("First end"),
+  to: item.describe("Second end"),
   through,
-  cut: z.object({
-    kind: z.enum(["element", "rail", "apart", "same"]),
-    at: item.optional(),
-    rail: z.enum(["supply", "ground"]).optional(),
-  }),
-  /** Other builds on which there is a path. */
-  joinedIn: z.array(z.string()),
-  text: z.string(),
+  cut: z
+    .object({
+      kind: z
+        .enum(["element", "rail", "apart", "same"])
+        .describe("What cuts it: an element, a rail, nothing joins them (`apart`), or both are the same"),
+      at: item.optional().describe("The item that cuts it"),
+      rail: z.enum(["supply", "ground"]).optional().describe("Rail at which the path ends"),
+    })
+    .describe("Where the path is cut"),
+  joinedIn: z.array(z.string()).describe("Other builds on which there is a path"),
+  text: z.string().describe("The answer in words, for people"),
 });
 
 /** The net and the circuits of a point. */
 export const TraceAnswer = z.object({
-  kind: z.literal("trace"),
+  kind: z.literal("trace").describe("Sort of answer"),
   ...header,
-  of: facts,
-  net: z.object({ labels: z.array(z.string()), items: z.array(facts) }),
-  circuits: z.array(
-    z.object({
-      serves: facts,
-      sides: z.array(
-        z.object({
-          role: z.enum(["supply", "ground", "module", "outlet", "nothing"]),
-          ways: z.array(z.array(facts)),
-          items: z.array(z.string()),
-        }),
-      ),
-    }),
-  ),
-  fuses: z.array(z.string()),
-  switches: z.array(z.object({ id: z.string(), coil: z.string().optional() })),
+  of: facts.describe("The item asked about"),
+  net: z
+    .object({
+      labels: z.array(z.string()).describe("Net labels of its wires"),
+      items: z.array(facts).describe("Its items"),
+    })
+    .describe("What is conductively joined to it"),
+  circuits: z
+    .array(
+      z.object({
+        serves: facts.describe("The load that is served"),
+        sides: z
+          .array(
+            z.object({
+              role: z.enum(["supply", "ground", "module", "outlet", "nothing"]).describe("What the side leads to"),
+              ways: z.array(z.array(facts)).describe("Paths of the side, each item by item"),
+              items: z.array(z.string()).describe("Ids of everything on the side"),
+            }),
+          )
+          .describe("Supply side, ground side and control units"),
+      }),
+    )
+    .describe("Circuits it belongs to, one for each load"),
+  fuses: z.array(z.string()).describe("Ids of its fuses"),
+  switches: z
+    .array(
+      z.object({
+        id: z.string().describe("Id of the switch or contact"),
+        coil: z.string().optional().describe("Id of the coil that moves it"),
+      }),
+    )
+    .describe("Its switches and relay contacts"),
   route,
 });
 
 /** What circuits have in common. */
 export const SharedAnswer = z.object({
-  kind: z.literal("shared"),
+  kind: z.literal("shared").describe("Sort of answer"),
   ...header,
-  /** What each thing stands for: its circuits, or also what conductors join to it. */
-  basis: z.enum(["circuits", "conductors"]),
-  asked: z.array(item.extend({ mark: z.enum(["bad", "good", "unknown"]), circuitCount: z.number() })),
-  items: z.array(
-    facts.extend({
-      circuits: z.array(z.string()),
-      bad: z.number(),
-      good: z.number(),
-      isSuspect: z.boolean(),
-      circuitsInAll: z.number(),
-    }),
-  ),
+  basis: z
+    .enum(["circuits", "conductors"])
+    .describe("What each thing stands for: its circuits, or also what conductors join to it"),
+  asked: z
+    .array(
+      item.extend({
+        mark: z.enum(["bad", "good", "unknown"]).describe("`bad`: fails; `good`: works; `unknown`"),
+        circuitCount: z.number().describe("How many circuits it belongs to"),
+      }),
+    )
+    .describe("The items asked about, with their marks"),
+  items: z
+    .array(
+      facts.extend({
+        circuits: z.array(z.string()).describe("Ids of the items asked about whose circuits pass it"),
+        bad: z.number().describe("How many circuits that fail pass it"),
+        good: z.number().describe("How many circuits that work pass it"),
+        isSuspect: z.boolean().describe("Whether it is in every circuit that fails and in none that works"),
+        circuitsInAll: z.number().describe("How many circuits of the machine pass it"),
+      }),
+    )
+    .describe("Common items, likeliest common cause first"),
 });
 
 /** What stops if a thing opens or is unplugged. */
 export const WithoutAnswer = z.object({
-  kind: z.literal("without"),
+  kind: z.literal("without").describe("Sort of answer"),
   ...header,
-  of: facts,
-  stopped: z.array(
-    facts.extend({
-      lost: z.array(z.enum(["itself", "supply", "ground", "module", "outlet"])),
-      because: item.optional(),
-    }),
-  ),
-  stillFed: z.array(z.string()),
-  /** Where no circuit is known to pass it: the points that it joins, in the groups that are left when it opens. */
-  parted: z.array(z.array(z.string())),
+  of: facts.describe("The item that opens"),
+  stopped: z
+    .array(
+      facts.extend({
+        lost: z
+          .array(z.enum(["itself", "supply", "ground", "module", "outlet"]))
+          .describe("What it loses: supply, ground, its control unit, or itself"),
+        because: item.optional().describe("The item whose stop makes it stop"),
+      }),
+    )
+    .describe("What stops"),
+  stillFed: z.array(z.string()).describe("Ids of what still works over another path"),
+  parted: z
+    .array(z.array(z.string()))
+    .describe(
+      "Where no circuit is known to pass it: the points that it joins, in the groups that are left when it opens",
+    ),
 });
 
-const meter = z.enum(["volts", "ohms", "clamp", "test-lamp"]);
+const meter = z.enum(["volts", "ohms", "clamp", "test-lamp"]).describe("Function of the meter");
 
 /** Where a meter may be put. */
 export const ProbeAnswer = z.object({
-  kind: z.literal("probe"),
+  kind: z.literal("probe").describe("Sort of answer"),
   ...header,
-  of: facts,
-  points: z.array(
-    z.object({
-      id: z.string(),
-      class: z.enum(["P0", "P1", "P2", "P3", "P4"]),
-      method: z.string(),
-      /** What is done, as a sentence. */
-      how: z.string(),
-      /** What is touched or embraced. */
-      item,
-      /** The electrical point that is reached, as a canonical address; absent where nothing is touched. */
-      at: z.string().optional(),
-      /** `itself`, on the `same-net`, or `parted`: on the same net only until the connector is unplugged for the reading. */
-      relation: z.enum(["itself", "same-net", "parted"]),
-      /** What lies between the thing asked about and this point, in order. */
-      between: z.array(z.string()),
-      adapter: z.string().optional(),
-      terminalMm: z.number().optional(),
-      unplug: z.string().optional(),
-      minutes: z.number(),
-      /** The document gives no time for this place; the figure is borrowed from the nearest thing or typical. */
-      isEstimated: z.boolean(),
-      remove: z.string().optional(),
-      zone: z.string().optional(),
-      /** The segment in which a wire is embraced. */
-      segment: z.string().optional(),
-      meters: z.array(meter),
-      notFor: z.array(z.object({ meter, rule: z.string(), reason: z.string(), source: z.string() })),
-      cautions: z.array(z.string()),
-    }),
-  ),
-  refused: z.array(
-    z.object({
-      id: z.string(),
-      method: z.string(),
-      item,
-      at: z.string().optional(),
-      rule: z.string(),
-      reason: z.string(),
-      source: z.string(),
-      /** Id of the nearest point that is allowed. */
-      instead: z.string().optional(),
-    }),
-  ),
+  of: facts.describe("The item asked about"),
+  points: z
+    .array(
+      z.object({
+        id: z.string().describe("Id of the test point"),
+        class: z
+          .enum(["P0", "P1", "P2", "P3", "P4"])
+          .describe("Class of the test point, from P0 (no contact) to P4 (exposed screw)"),
+        method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
+        how: z.string().describe("What is done, as a sentence"),
+        /** What is touched or embraced. */
+        item,
+        at: z
+          .string()
+          .optional()
+          .describe("The electrical point that is reached, as a canonical address; absent where nothing is touched"),
+        relation: z
+          .enum(["itself", "same-net", "parted"])
+          .describe(
+            "`itself`, on the `same-net`, or `parted`: on the same net only until the connector is unplugged for the reading",
+          ),
+        between: z.array(z.string()).describe("What lies between the thing asked about and this point, in order"),
+        adapter: z.string().optional().describe("Id of the test adapter"),
+        terminalMm: z.number().optional().describe("Width of the terminal in mm"),
+        unplug: z.string().optional().describe("Id of the connector to disconnect first"),
+        minutes: z.number().describe("Time needed, in minutes"),
+        isEstimated: z
+          .boolean()
+          .describe(
+            "The document gives no time for this place; the figure is borrowed from the nearest thing or typical",
+          ),
+        remove: z.string().optional().describe("What has to come off to reach it"),
+        zone: z.string().optional().describe("Id of the zone of the machine"),
+        segment: z.string().optional().describe("The segment in which a wire is embraced"),
+        meters: z.array(meter).describe("Functions of the meter that may be used there"),
+        notFor: z
+          .array(
+            z.object({
+              meter,
+              rule: z.string().describe("Id of the safety rule"),
+              reason: z.string().describe("Reason in words"),
+              source: z.string().describe("Where the reason comes from"),
+            }),
+          )
+          .describe("Functions that may not be used there, with the rule"),
+        cautions: z.array(z.string()).describe("Warnings to read before touching the machine"),
+      }),
+    )
+    .describe("Test points, best first"),
+  refused: z
+    .array(
+      z.object({
+        id: z.string().describe("Id of the refused point"),
+        method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
+        item,
+        at: z.string().optional().describe("Address of the point; absent where nothing is touched"),
+        rule: z.string().describe("Id of the safety rule"),
+        reason: z.string().describe("Reason in words"),
+        source: z.string().describe("Where the reason comes from"),
+        instead: z.string().optional().describe("Id of the nearest point that is allowed"),
+      }),
+    )
+    .describe("Where a lead may not go, with the rule"),
 });
 
 /** Hits of a search. */
 export const FindAnswer = z.object({
-  kind: z.literal("find"),
+  kind: z.literal("find").describe("Sort of answer"),
   ...header,
-  text: z.string(),
-  hits: z.array(facts),
-  /** Where nothing is found in this build: other builds in which something is. */
-  foundIn: z.array(z.string()),
+  text: z.string().describe("The words searched for"),
+  hits: z.array(facts).describe("What was found, best first"),
+  foundIn: z.array(z.string()).describe("Where nothing is found in this build: other builds in which something is"),
 });
 
 /** The text names no single thing: nothing like it, several things, a thing this build does not have, an empty cavity. */
 export const UnresolvedAnswer = z.object({
-  kind: z.enum(["unknown", "ambiguous", "not-fitted", "empty"]),
-  machine: z.string(),
-  build: z.string(),
-  text: z.string(),
-  /** What was typed. */
-  asked: z.string(),
-  items: z.array(facts),
-  fittedIn: z.array(z.string()).optional(),
+  kind: z
+    .enum(["unknown", "ambiguous", "not-fitted", "empty"])
+    .describe("Why: nothing has the name, several items fit, not fitted in this variant, or an empty cavity"),
+  machine: z.string().describe("Name of the machine"),
+  build: z.string().describe("Id of the variant (build)"),
+  text: z.string().describe("The answer in words, for people"),
+  asked: z.string().describe("What was typed"),
+  items: z.array(facts).describe("Items that are meant or suggested"),
+  fittedIn: z.array(z.string()).optional().describe("Ids of the variants (builds) that have it"),
 });
 
 /** The build or the state asked for does not exist, or none was asked for and there are several. */
 export const ChooseAnswer = z.object({
-  kind: z.enum(["choose-build", "choose-state"]),
-  machine: z.string(),
-  text: z.string(),
-  /** What was typed, if anything was. */
-  asked: z.string().optional(),
-  choices: z.array(z.object({ id: z.string(), label: z.string() })),
+  kind: z.enum(["choose-build", "choose-state"]).describe("What has to be chosen: a variant (build) or a state"),
+  machine: z.string().describe("Name of the machine"),
+  text: z.string().describe("The answer in words, for people"),
+  asked: z.string().optional().describe("What was typed, if anything was"),
+  choices: z
+    .array(
+      z.object({
+        id: z.string().describe("Id of the variant (build) or state"),
+        label: z.string().describe("Label for people"),
+      }),
+    )
+    .describe("What may be chosen"),
 });
 
 /** Any answer. */

@@ -11,7 +11,7 @@ import {
   type Resolved,
   type Through,
 } from "../trace/index.ts";
-import type { Answer, BetweenAnswer, Facts, NoPathAnswer } from "./answer.ts";
+import type { BetweenAnswer, Facts, NoPathAnswer, UnresolvedAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { cutText } from "./cut-text.ts";
 import { makeHeader } from "./header.ts";
@@ -27,7 +27,10 @@ import type { Scene } from "./scene.ts";
  * @param scene The machine in its build and state.
  * @param question The two things as typed, and how far the trace may go.
  */
-export function askBetween(scene: Scene, question: Extract<Question, { kind: "between" }>): Answer {
+export function askBetween(
+  scene: Scene,
+  question: Extract<Question, { kind: "between" }>,
+): BetweenAnswer | NoPathAnswer | UnresolvedAnswer {
   const from = resolveText(scene, question.from);
   if (!from.ok) return from.error;
   const to = resolveText(scene, question.to);

@@ -1,5 +1,5 @@
 import { describeItem, find } from "../trace/index.ts";
-import type { Answer, FindAnswer } from "./answer.ts";
+import type { FindAnswer } from "./answer.ts";
 import { cautionsForList } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
 import type { Question } from "./question.ts";
@@ -14,7 +14,7 @@ const MOST_HITS = 20;
  * @param scene The machine in its build and state.
  * @param question The words as typed.
  */
-export function askFind(scene: Scene, question: Extract<Question, { kind: "find" }>): Answer {
+export function askFind(scene: Scene, question: Extract<Question, { kind: "find" }>): FindAnswer {
   const { machine, harness } = scene;
   const hits = find(harness, question.text, { limit: MOST_HITS });
   const items = hits.map((hit) => hit.item);
@@ -30,5 +30,5 @@ export function askFind(scene: Scene, question: Extract<Question, { kind: "find"
     text: question.text.trim(),
     hits: hits.map((hit) => ({ ...describeItem(harness, hit.item), label: hit.label })),
     foundIn,
-  } satisfies FindAnswer;
+  };
 }

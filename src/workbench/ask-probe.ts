@@ -1,6 +1,6 @@
 import { findProbePoints, type ProbePoint } from "../safety/index.ts";
 import { describeItem } from "../trace/index.ts";
-import type { Answer, ProbeAnswer } from "./answer.ts";
+import type { ChooseAnswer, ProbeAnswer, UnresolvedAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
 import type { Question } from "./question.ts";
@@ -19,7 +19,10 @@ const ASSUMPTIONS: readonly string[] = [
  * @param question The thing as typed.
  * @returns The answer; a document without states asks for one, since what may be touched depends on it.
  */
-export function askProbe(scene: Scene, question: Extract<Question, { kind: "probe" }>): Answer {
+export function askProbe(
+  scene: Scene,
+  question: Extract<Question, { kind: "probe" }>,
+): ProbeAnswer | UnresolvedAnswer | ChooseAnswer {
   const of = resolveText(scene, question.thing);
   if (!of.ok) return of.error;
   const { harness, state, machine } = scene;

@@ -1,5 +1,5 @@
 import { describeItem, findCommon, type CommonBasis, type Marked } from "../trace/index.ts";
-import type { Answer, SharedAnswer } from "./answer.ts";
+import type { SharedAnswer, UnresolvedAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
 import { notKnown } from "./not-known.ts";
@@ -24,7 +24,10 @@ const ASSUMPTIONS: readonly string[] = [
  * @param scene The machine in its build and state.
  * @param question The things as typed, with their marks.
  */
-export function askShared(scene: Scene, question: Extract<Question, { kind: "shared" }>): Answer {
+export function askShared(
+  scene: Scene,
+  question: Extract<Question, { kind: "shared" }>,
+): SharedAnswer | UnresolvedAnswer {
   const marked: Marked[] = [];
   for (const { text, mark } of question.things) {
     const thing = resolveText(scene, text);

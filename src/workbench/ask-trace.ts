@@ -1,5 +1,5 @@
 import { describeItem, findCircuit, findNet, type CircuitAnswer, type CircuitPart, type Item } from "../trace/index.ts";
-import type { Answer, TraceAnswer } from "./answer.ts";
+import type { TraceAnswer, UnresolvedAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
 import { notKnown } from "./not-known.ts";
@@ -20,7 +20,7 @@ const ASSUMPTIONS: readonly string[] = [
  * @param scene The machine in its build and state.
  * @param question The thing as typed.
  */
-export function askTrace(scene: Scene, question: Extract<Question, { kind: "trace" }>): Answer {
+export function askTrace(scene: Scene, question: Extract<Question, { kind: "trace" }>): TraceAnswer | UnresolvedAnswer {
   const of = resolveText(scene, question.point);
   if (!of.ok) return of.error;
   const { harness } = scene;

@@ -1,5 +1,5 @@
 import { describeItem, findWithout } from "../trace/index.ts";
-import type { Answer, WithoutAnswer } from "./answer.ts";
+import type { UnresolvedAnswer, WithoutAnswer } from "./answer.ts";
 import { cautionsFor } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
 import { notKnown } from "./not-known.ts";
@@ -20,7 +20,10 @@ const ASSUMPTIONS: readonly string[] = [
  * @param scene The machine in its build and state.
  * @param question The thing as typed.
  */
-export function askWithout(scene: Scene, question: Extract<Question, { kind: "without" }>): Answer {
+export function askWithout(
+  scene: Scene,
+  question: Extract<Question, { kind: "without" }>,
+): WithoutAnswer | UnresolvedAnswer {
   const of = resolveText(scene, question.thing);
   if (!of.ok) return of.error;
   const { harness } = scene;

@@ -5,52 +5,55 @@ import { summariseGaps } from "./gaps/summarise-gaps.ts";
 import type { Machine } from "./open-machine.ts";
 
 const problem = z.object({
-  severity: z.enum(["error", "warning"]),
-  code: z.string(),
-  /** The way into the document, such as `wires[3].ends[0]`; line and column, from 1, where the text does not parse. */
-  at: z.object({
-    path: z.string(),
-    id: z.string().optional(),
-    line: z.number().optional(),
-    column: z.number().optional(),
-    build: z.string().optional(),
-  }),
-  message: z.string(),
-  hint: z.string(),
+  severity: z.enum(["error", "warning"]).describe("`error` keeps the data from being used, `warning` does not"),
+  code: z.string().describe("Short name of the reason"),
+  at: z
+    .object({
+      path: z.string().describe("Path into the document, such as `wires[3].ends[0]`"),
+      id: z.string().optional().describe("Id of the item"),
+      line: z.number().optional().describe("Line in the file, from 1"),
+      column: z.number().optional().describe("Column in the file, from 1"),
+      build: z.string().optional().describe("Id of the variant (build) in which it shows"),
+    })
+    .describe(
+      "The way into the document, such as `wires[3].ends[0]`; line and column, from 1, where the text does not parse",
+    ),
+  message: z.string().describe("What is wrong, in words"),
+  hint: z.string().describe("What to do about it, in words"),
 });
 
 /** How much a document holds. */
 export const Holdings = z.object({
-  machine: z.string(),
-  builds: z.array(z.string()),
-  states: z.array(z.string()),
-  components: z.number(),
-  connectors: z.number(),
-  wires: z.number(),
-  splices: z.number(),
-  studs: z.number(),
-  segments: z.number(),
-  /** What can be asked of it yet, in sentences. */
-  canAsk: z.array(z.string()),
+  machine: z.string().describe("Name of the machine"),
+  builds: z.array(z.string()).describe("Ids of the variants (builds)"),
+  states: z.array(z.string()).describe("Ids of the states"),
+  components: z.number().describe("Number of components"),
+  connectors: z.number().describe("Number of connectors"),
+  wires: z.number().describe("Number of wires"),
+  splices: z.number().describe("Number of splices"),
+  studs: z.number().describe("Number of terminal studs and ground points"),
+  segments: z.number().describe("Number of harness segments"),
+  canAsk: z.array(z.string()).describe("What can be asked of it yet, in sentences"),
 });
 
 /** What a check of a file found: `valid` where it opens, warnings or not, `problems` where it does not. */
 export const FileReport = z.object({
-  kind: z.enum(["valid", "problems"]),
-  file: z.string(),
-  errors: z.number(),
-  warnings: z.number(),
-  problems: z.array(problem),
-  /** What the document holds; absent where it does not open. */
-  holds: Holdings.optional(),
+  kind: z.enum(["valid", "problems"]).describe("Sort of answer"),
+  file: z.string().describe("Name of the file"),
+  errors: z.number().describe("Number of errors"),
+  warnings: z.number().describe("Number of warnings"),
+  problems: z.array(problem).describe("Everything that is wrong, all at once"),
+  holds: Holdings.optional().describe("What the document holds; absent where it does not open"),
 });
 
 /** Why a question could not be put at all: the file or the command is wrong. */
 export const ErrorReport = z.object({
-  kind: z.literal("error"),
-  code: z.enum(["file-unreadable", "file-problems", "wrong-command", "program-fault"]),
-  text: z.string(),
-  problems: z.array(problem),
+  kind: z.literal("error").describe("Sort of answer"),
+  code: z
+    .enum(["file-unreadable", "file-problems", "wrong-command", "program-fault"])
+    .describe("Short name of the reason"),
+  text: z.string().describe("Why the question was not put, in words"),
+  problems: z.array(problem).describe("Everything that is wrong, all at once"),
 });
 
 export type Holdings = Frozen<z.infer<typeof Holdings>>;

@@ -1,6 +1,13 @@
 // Floor 6: what a person can do, once, for the screen and the command line.
 export * from "./answer.ts";
 export { ask } from "./ask.ts";
+export { askBetween } from "./ask-between.ts";
+export { askFind } from "./ask-find.ts";
+export { askProbe } from "./ask-probe.ts";
+export { askShared } from "./ask-shared.ts";
+export { askTrace } from "./ask-trace.ts";
+export { askWithout } from "./ask-without.ts";
+export { askExpect } from "./expect/ask-expect.ts";
 export { generatedFiles } from "./answer-schemas.ts";
 export { caseFileName, writeCase, type CaseContent, type CaseFacts } from "./case-file.ts";
 export { chooseBuild, type ChosenBuild } from "./choose-build.ts";
@@ -65,6 +72,7 @@ export {
   type TableQuestion,
 } from "./question.ts";
 export { readQuestionLink, writeQuestionLink, type LinkedQuestion } from "./question-link.ts";
+export { setScene, type Scene } from "./scene.ts";
 export { writeAnswer, writeReport } from "./write-answer.ts";
 export { answerGap, type AnswerProblem, type GapAnswer } from "./gaps/answer-gap.ts";
 export { applyJoins, type Confirmed } from "./gaps/apply-joins.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "ohmward/base";
-import { fitBuild, type Harness } from "ohmward/model";
+import { fitBuild, harnessGraph, type Harness } from "ohmward/model";
 import { generateHarness } from "../generate/generate-harness.ts";
 import { at, baseDocument, edgeList, fitted, opened, type DocumentInput } from "./support.ts";
 
@@ -137,7 +137,9 @@ describe("fitBuild()", () => {
   });
 });
 
-function expectNumbersAgree({ graph, index, nodes, edges, nodeNumbers, edgeNumbers }: Harness): void {
+function expectNumbersAgree(harness: Harness): void {
+  const { index, nodes, edges, nodeNumbers, edgeNumbers } = harness;
+  const graph = harnessGraph(harness);
   expect(graph.order).toBe(nodes.length);
   expect(graph.size).toBe(edges.length);
   expect([index.nodeCount, index.edgeCount]).toEqual([nodes.length, edges.length]);

@@ -3,6 +3,7 @@ import { projectPaths } from "./support/project-files.ts";
 
 const allowed: readonly string[] = [
   ".ci",
+  ".editorconfig",
   ".gitignore",
   "DEVELOPERS.md",
   "LICENSE",

@@ -1,4 +1,4 @@
-import type { Harness, HarnessEdge, HarnessNode } from "../../model/index.ts";
+import { harnessGraph, type Harness, type HarnessEdge, type HarnessNode } from "../../model/index.ts";
 
 type Owner = "graph" | "node" | "edge";
 
@@ -52,7 +52,8 @@ const IDS: ReadonlyMap<string, string> = new Map(KEYS.map((each) => [`${each.own
  * Source: The GraphML file format, version 1.0, graphdrawing.org.
  */
 export function writeGraphml(harness: Harness): string {
-  const { document, build, nodes, edges, index } = harness;
+  const { document, build } = harness;
+  const graph = harnessGraph(harness);
   const keys = KEYS.map(
     ({ id, owner, name, type }) => `  <key id="${id}" for="${owner}" attr.name="${name}" attr.type="${type}"/>`,
   );
@@ -62,9 +63,9 @@ export function writeGraphml(harness: Harness): string {
     ...keys,
     '  <graph id="harness" edgedefault="undirected">',
     ...data("graph", { machine: document.about.machine, build: build.id }).map((line) => `    ${line}`),
-    ...nodes.map((node, number) => element(`node id="n${number}"`, "node", nodeFacts(node))),
-    ...edges.map((edge, number) => {
-      const ends = `source="n${index.from[number] ?? -1}" target="n${index.to[number] ?? -1}"`;
+    ...graph.mapNodes((_key, { number, node }) => element(`node id="n${number}"`, "node", nodeFacts(node))),
+    ...Array.from(graph.edgeEntries(), ({ attributes: { number, edge }, sourceAttributes, targetAttributes }) => {
+      const ends = `source="n${sourceAttributes.number}" target="n${targetAttributes.number}"`;
       return element(`edge id="e${number}" ${ends}`, "edge", edgeFacts(edge));
     }),
     "  </graph>",

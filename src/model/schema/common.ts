@@ -62,26 +62,36 @@ export const Part = z.strictObject({
 });
 
 /** Where a piece of data came from and who checked it. */
-export const Origin = z.strictObject({ source: Text, checkedBy: Text.optional(), checkedOn: Text.optional() });
+export const Origin = z.strictObject({
+  source: Text.describe("Where it comes from, in words"),
+  checkedBy: Text.optional().describe("Who checked it"),
+  checkedOn: Text.optional().describe("When it was checked"),
+});
 
 /** A danger of a place; `states` names the machine states in which it holds, absent means always. */
 export const Hazard = z.strictObject({
-  kind: z.enum([
-    "rotating",
-    "crush",
-    "hot",
-    "boosted-voltage",
-    "fuel",
-    "oil",
-    "wet",
-    "flexing",
-    "chafe",
-    "corrosive",
-    "step",
-    "other",
-  ]),
-  text: Text,
-  states: z.array(StateId).max(MOST_ITEMS.few).optional(),
+  kind: z
+    .enum([
+      "rotating",
+      "crush",
+      "hot",
+      "boosted-voltage",
+      "fuel",
+      "oil",
+      "wet",
+      "flexing",
+      "chafe",
+      "corrosive",
+      "step",
+      "other",
+    ])
+    .describe("Sort of danger"),
+  text: Text.describe("The danger in words"),
+  states: z
+    .array(StateId)
+    .max(MOST_ITEMS.few)
+    .optional()
+    .describe("Ids of the states in which it holds; absent means always"),
 });
 
 /**
@@ -89,9 +99,12 @@ export const Hazard = z.strictObject({
  * `any`. Without `states` that is not known, and only states with the battery disconnected count.
  */
 export const Access = z.strictObject({
-  minutes: within(BOUNDS.accessMinutes),
-  remove: Text.optional(),
-  states: z.union([z.literal("any"), z.array(StateId).max(MOST_ITEMS.few)]).optional(),
+  minutes: within(BOUNDS.accessMinutes).describe("Time to reach it, in minutes, for a trained person"),
+  remove: Text.optional().describe("What has to come off to reach it"),
+  states: z
+    .union([z.literal("any"), z.array(StateId).max(MOST_ITEMS.few)])
+    .optional()
+    .describe("Ids of the states in which it can be reached, or `any`; absent means not known"),
 });
 
 /**
@@ -100,11 +113,13 @@ export const Access = z.strictObject({
  * of the others the value stands in its own field, and the statement is its origin.
  */
 export const Statement = z.strictObject({
-  about: AddressText,
-  what: z.enum(["harmless", "sealed", "permits", "terminal-size", "access", "net-kind", "conditions", "zone"]),
-  by: Text.min(1),
-  on: z.iso.date(),
-  reason: Text.optional(),
+  about: AddressText.describe("Address, id of a wire or connector, or `machine`"),
+  what: z
+    .enum(["harmless", "sealed", "permits", "terminal-size", "access", "net-kind", "conditions", "zone"])
+    .describe("What is stated"),
+  by: Text.min(1).describe("Who states it"),
+  on: z.iso.date().describe("Date, ISO 8601"),
+  reason: Text.optional().describe("Why, in words"),
 });
 
 export type WireId = z.infer<typeof WireId>;

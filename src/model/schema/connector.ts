@@ -18,39 +18,47 @@ const MOST_CAVITIES = 2000;
  * two that are fitted mate. `cavities` lists the cavities this half really has, if not all.
  */
 export const Half = z.strictObject({
-  id: LocalId,
-  name: LocalId.optional(),
-  label: Text.optional(),
-  contacts: z.enum(["pins", "sockets", "studs", "tabs", "screws"]).optional(),
-  cavities: z.array(LocalId).max(MOST_CAVITIES).optional(),
+  id: LocalId.describe("Id, unique in its connector"),
+  name: LocalId.optional().describe("Short name, such as `XC1m` for `XC1.m`"),
+  label: Text.optional().describe("Label for people"),
+  contacts: z.enum(["pins", "sockets", "studs", "tabs", "screws"]).optional().describe("Sort of contacts"),
+  cavities: z
+    .array(LocalId)
+    .max(MOST_CAVITIES)
+    .optional()
+    .describe("Ids of the cavities this side really has; absent means all"),
   part: Part.optional().describe("Housing of the half"),
   fitted: z
     .array(FittedCavity)
     .max(2 * MOST_CAVITIES)
     .optional()
     .describe("What is fitted in the cavities of the half"),
-  when: When.optional(),
+  when: When.optional().describe(
+    "Option expression that says on which variants (builds) this is fitted, such as `A & !B`; absent means on all",
+  ),
 });
 
 /** One cavity: its place on the face in grid steps (x right, y down, in the named view), terminal size, and what is known of it. */
 export const Cavity = z.strictObject({
-  id: LocalId,
-  x: within(BOUNDS.grid),
-  y: within(BOUNDS.grid),
-  terminalMm: within(BOUNDS.terminalMm).optional(),
-  sealed: z.boolean().optional(),
-  resistanceOhm: within(BOUNDS.ohm).optional(),
-  note: Text.optional(),
-  origin: Origin.optional(),
+  id: LocalId.describe("Id as moulded on the connector"),
+  x: within(BOUNDS.grid).describe("Column on the face in grid steps, to the right"),
+  y: within(BOUNDS.grid).describe("Row on the face in grid steps, downwards"),
+  terminalMm: within(BOUNDS.terminalMm).optional().describe("Width of the terminal in mm"),
+  sealed: z.boolean().optional().describe("Whether the cavity is sealed; absent means as the connector"),
+  resistanceOhm: within(BOUNDS.ohm).optional().describe("Resistance of the mated contact pair, in ohm"),
+  note: Text.optional().describe("Remark for people"),
+  origin: Origin.optional().describe("Where the data of the cavity comes from"),
 });
 
 /** How the cavity coordinates are to be read: which face is seen, and where key and latch sit in that view. */
 export const Face = z.strictObject({
-  view: z.enum(["wire-side", "mating-side"]),
-  ofHalf: LocalId,
-  shape: z.enum(["rectangular", "round"]),
-  latch: z.enum(["top", "bottom", "left", "right", "none"]),
-  key: z.enum(["top", "bottom", "left", "right", "none"]),
+  view: z
+    .enum(["wire-side", "mating-side"])
+    .describe("Which face the positions show: wire-entry view or mating-face view"),
+  ofHalf: LocalId.describe("Id of the side that is seen"),
+  shape: z.enum(["rectangular", "round"]).describe("Outline of the face"),
+  latch: z.enum(["top", "bottom", "left", "right", "none"]).describe("Where the lock is"),
+  key: z.enum(["top", "bottom", "left", "right", "none"]).describe("Where the keying is"),
 });
 
 /**
@@ -64,21 +72,29 @@ export const Permit = z.enum(["unplug", "front-probe", "adapter", "mating-adapte
  * or `permits` that is not known: the worst is taken, and nothing is permitted.
  */
 export const Connector = z.strictObject({
-  id: ConnectorId,
-  label: Text,
-  kind: z.enum(["device", "inline", "pass-through", "socket", "ring-stack", "diagnostic", "terminator"]),
-  component: ComponentId.optional(),
-  halves: z.array(Half).min(1).max(8),
-  face: Face,
-  cavities: z.array(Cavity).min(1).max(MOST_CAVITIES),
-  sealed: z.boolean().optional(),
-  contactOhm: within(BOUNDS.ohm).optional(),
-  zone: ZoneId.optional(),
-  place: PlaceId.optional(),
-  access: Access.optional(),
-  permits: z.array(Permit).max(MOST_ITEMS.few).optional(),
-  note: Text.optional(),
-  when: When.optional(),
+  id: ConnectorId.describe("Id of the connector, such as `A1.X1`"),
+  label: Text.describe("Label for people"),
+  kind: z
+    .enum(["device", "inline", "pass-through", "socket", "ring-stack", "diagnostic", "terminator"])
+    .describe("Sort of connector"),
+  component: ComponentId.optional().describe("Id of the component whose terminals it has"),
+  halves: z.array(Half).min(1).max(8).describe("Sides of the connector; two of them mate"),
+  face: Face.describe("How the positions of the cavities are to be read"),
+  cavities: z.array(Cavity).min(1).max(MOST_CAVITIES).describe("Cavities"),
+  sealed: z.boolean().optional().describe("Whether it is sealed; absent means not known"),
+  contactOhm: within(BOUNDS.ohm).optional().describe("Resistance of a mated contact pair, in ohm"),
+  zone: ZoneId.optional().describe("Id of the zone of the machine"),
+  place: PlaceId.optional().describe("Id of the branch point"),
+  access: Access.optional().describe("How long it takes to reach it, what comes off, and in which states"),
+  permits: z
+    .array(Permit)
+    .max(MOST_ITEMS.few)
+    .optional()
+    .describe("What may be done at the connector; what is not listed is not permitted"),
+  note: Text.optional().describe("Remark for people"),
+  when: When.optional().describe(
+    "Option expression that says on which variants (builds) this is fitted, such as `A & !B`; absent means on all",
+  ),
 });
 
 /** Whether the document permits something at a connector; what it does not say is not permitted. */

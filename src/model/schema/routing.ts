@@ -19,50 +19,61 @@ import {
 
 /** A place where segments meet or end; x and y are drawing units, x to the right and y down, if the drawing is authored. */
 export const Place = z.strictObject({
-  id: PlaceId,
-  label: Text.optional(),
-  x: within(BOUNDS.drawing).optional(),
-  y: within(BOUNDS.drawing).optional(),
+  id: PlaceId.describe("Id of the branch point, such as `BP2`"),
+  label: Text.optional().describe("Label for people"),
+  x: within(BOUNDS.drawing).optional().describe("Horizontal position in drawing units, to the right"),
+  y: within(BOUNDS.drawing).optional().describe("Vertical position in drawing units, downwards"),
 });
 
 // Sizes, lengths and offsets are checked after the shape, where a problem of theirs has a code of its own.
 /** A stretch of harness between two places. */
 export const Segment = z.strictObject({
-  id: SegmentId,
-  from: PlaceId,
-  to: PlaceId,
+  id: SegmentId.describe("Id of the segment, such as `SG04`"),
+  from: PlaceId.describe("Id of the branch point where it starts"),
+  to: PlaceId.describe("Id of the branch point where it ends"),
   lengthMm: z.number().describe(boundsText(BOUNDS.lengthMm)),
-  zone: ZoneId.optional(),
-  covering: Text.optional(),
-  clips: Text.optional(),
-  hazards: z.array(Hazard).max(MOST_ITEMS.few).optional(),
+  zone: ZoneId.optional().describe("Id of the zone of the machine"),
+  covering: Text.optional().describe("What covers the segment, such as tape or conduit"),
+  clips: Text.optional().describe("How the segment is fastened"),
+  hazards: z.array(Hazard).max(MOST_ITEMS.few).optional().describe("Dangers at this location"),
 });
 
 /** A splice: three or more wires joined at a known place of a segment. `offsetMm` counts from place `from`. */
 export const Splice = z.strictObject({
-  id: SpliceId,
-  label: Text.optional(),
-  at: z.strictObject({ segment: SegmentId, from: PlaceId, offsetMm: z.number() }).optional(),
-  zone: ZoneId.optional(),
-  resistanceOhm: within(BOUNDS.ohm).optional(),
+  id: SpliceId.describe("Id of the splice, such as `SP11`"),
+  label: Text.optional().describe("Label for people"),
+  at: z
+    .strictObject({
+      segment: SegmentId.describe("Id of the harness segment"),
+      from: PlaceId.describe("Id of the branch point the offset counts from"),
+      offsetMm: z.number().describe("Distance from that branch point, in mm"),
+    })
+    .optional()
+    .describe("Where in the harness it lies"),
+  zone: ZoneId.optional().describe("Id of the zone of the machine"),
+  resistanceOhm: within(BOUNDS.ohm).optional().describe("Resistance of each leg, in ohm"),
   part: Part.optional().describe("What joins the wires, such as a crimp sleeve"),
-  when: When.optional(),
+  when: When.optional().describe(
+    "Option expression that says on which variants (builds) this is fitted, such as `A & !B`; absent means on all",
+  ),
 });
 
 /** A stud, post, ring or ground point: bare metal that may be touched. `role` says where circuits end. */
 export const Stud = z.strictObject({
-  id: StudId,
-  label: Text,
-  role: z.enum(["supply", "ground", "terminal"]),
-  component: ComponentId.optional(),
-  place: PlaceId.optional(),
-  zone: ZoneId.optional(),
-  x: within(BOUNDS.drawing).optional(),
-  y: within(BOUNDS.drawing).optional(),
-  access: Access.optional(),
-  ringOhm: within(BOUNDS.ohm).optional(),
+  id: StudId.describe("Id of the stud, such as `G2+`"),
+  label: Text.describe("Label for people"),
+  role: z.enum(["supply", "ground", "terminal"]).describe("What it is to the circuits that end there"),
+  component: ComponentId.optional().describe("Id of the component (part) it belongs to"),
+  place: PlaceId.optional().describe("Id of the branch point"),
+  zone: ZoneId.optional().describe("Id of the zone of the machine"),
+  x: within(BOUNDS.drawing).optional().describe("Horizontal position in drawing units, to the right"),
+  y: within(BOUNDS.drawing).optional().describe("Vertical position in drawing units, downwards"),
+  access: Access.optional().describe("How long it takes to reach it, what comes off, and in which states"),
+  ringOhm: within(BOUNDS.ohm).optional().describe("Resistance of a ring terminal on it, in ohm"),
   part: Part.optional().describe("Ring terminal or post as a part"),
-  when: When.optional(),
+  when: When.optional().describe(
+    "Option expression that says on which variants (builds) this is fitted, such as `A & !B`; absent means on all",
+  ),
 });
 
 /**
@@ -70,21 +81,29 @@ export const Stud = z.strictObject({
  * lists segments from the first end to the second.
  */
 export const Wire = z.strictObject({
-  id: WireId,
-  ends: z.tuple([AddressText, AddressText.optional()]),
-  colour: z.string().max(24).optional(),
+  id: WireId.describe("Id of the wire, such as `W89`"),
+  ends: z
+    .tuple([AddressText, AddressText.optional()])
+    .describe("Addresses of its ends; the second is left out where it is not known"),
+  colour: z.string().max(24).optional().describe("Colour code of the wire (IEC 60757), such as `GN/YE`"),
   crossSectionMm2: z.number().describe(boundsText(BOUNDS.crossSectionMm2)).optional(),
   lengthMm: z.number().describe(boundsText(BOUNDS.lengthMm)).optional(),
-  net: Text.optional(),
-  harness: Text.optional(),
-  group: Text.optional(),
+  net: Text.optional().describe("Signal or net label"),
+  harness: Text.optional().describe("Name of the harness it belongs to"),
+  group: Text.optional().describe("Twisted or screened group it belongs to"),
   number: Text.min(1).optional().describe("Number of the wire as the data writes it, where its id is another"),
   type: Text.min(1).optional().describe("Type of the wire, such as FLRY-B"),
   part: Part.optional().describe("The wire or cable as a part"),
-  route: z.array(SegmentId).max(MOST_ITEMS.many).optional(),
-  when: When.optional(),
-  note: Text.optional(),
-  origin: Origin.optional(),
+  route: z
+    .array(SegmentId)
+    .max(MOST_ITEMS.many)
+    .optional()
+    .describe("Ids of the harness segments the wire runs through, in order"),
+  when: When.optional().describe(
+    "Option expression that says on which variants (builds) this is fitted, such as `A & !B`; absent means on all",
+  ),
+  note: Text.optional().describe("Remark for people"),
+  origin: Origin.optional().describe("Where the data of the wire comes from"),
 });
 
 export type Place = z.infer<typeof Place>;

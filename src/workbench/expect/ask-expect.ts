@@ -1,6 +1,6 @@
 import { readMeter, type Probe, type Situation } from "../../electrics/index.ts";
 import type { Item } from "../../trace/index.ts";
-import type { Answer } from "../answer.ts";
+import type { UnresolvedAnswer } from "../answer.ts";
 import { cautionsFor, forbiddenTexts } from "../cautions.ts";
 import { makeHeader } from "../header.ts";
 import type { ExpectMeter, ExpectQuestion } from "../question.ts";
@@ -14,6 +14,7 @@ import { placeLeads } from "./place-leads.ts";
 import { readConditions, type Understood } from "./read-conditions.ts";
 import { isToldApart, readingFacts, reasonsOf, type ReadingFacts, type TrueReading } from "./reading-facts.ts";
 import { wrongQuestion } from "./wrong-question.ts";
+import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
 
 const UNDERSTANDING_ONLY = " Not every lead may be put there as things stand: it is for understanding only.";
 
@@ -39,7 +40,10 @@ interface Posed {
  * @param question The points as typed, the meter, and what differs from the document.
  * @returns The reading; or the answer that asks for other names, or says what is wrong with the question.
  */
-export function askExpect(scene: Scene, question: ExpectQuestion): Answer {
+export function askExpect(
+  scene: Scene,
+  question: ExpectQuestion,
+): ExpectAnswer | UnresolvedAnswer | WrongQuestionAnswer {
   const understood = readConditions(scene, question);
   if (!understood.ok) return understood.error;
   const { situation } = understood.value;

@@ -15,63 +15,77 @@ export const leadAccess = z.enum(["permitted", "elsewhere", "opened", "none", "u
 
 /** Where one lead goes, and whether it may. */
 const lead = z.object({
-  lead: leadName,
-  /** As typed; absent where the lead was left to the answer. */
-  asked: z.string().optional(),
-  /** The point the figure is for, as a canonical address; the wire of a clamp. */
-  at: z.string(),
-  of: facts,
-  access: leadAccess,
-  text: z.string(),
-  /** How it goes there; where it may not, the nearest points where it may. */
-  ways: z.array(
-    z.object({
-      id: z.string(),
-      /**
-       * What a reading there is: `itself`, the one asked for; `conductor`, the same but for what the conductor loses in between;
-       * `opened`, another one, since a connector is unplugged for it; `beyond`, another one, since parts lie in between.
-       */
-      relation: z.enum(["itself", "conductor", "opened", "beyond"]),
-      class: probeClass,
-      method: z.string(),
-      how: z.string(),
-      /** The point that is reached; absent where nothing is touched. */
-      at: z.string().optional(),
-      between: z.array(z.string()),
-      adapter: z.string().optional(),
-      unplug: z.string().optional(),
-      minutes: z.number(),
-      cautions: z.array(z.string()),
-    }),
-  ),
-  /** Why not, where the lead is not permitted at the point itself. */
-  refused: z.array(z.object({ method: z.string(), rule: z.string(), reason: z.string(), source: z.string() })),
+  lead: leadName.describe("Which lead: red (V/Ω), black (COM) or current clamp"),
+  asked: z.string().optional().describe("As typed; absent where the lead was left to the answer"),
+  at: z.string().describe("The point the figure is for, as a canonical address; the wire of a clamp"),
+  of: facts.describe("The item the lead goes to"),
+  access: leadAccess.describe("Whether the lead may go there"),
+  text: z.string().describe("How it goes there or why it may not, in words"),
+  ways: z
+    .array(
+      z.object({
+        id: z.string().describe("Id of the test point"),
+        relation: z
+          .enum(["itself", "conductor", "opened", "beyond"])
+          .describe(
+            "What a reading there is: `itself`, the one asked for; `conductor`, the same but for what the conductor loses in between; `opened`, another one, since a connector is unplugged for it; `beyond`, another one, since parts lie in between",
+          ),
+        class: probeClass.describe("Class of the test point, from P0 (no contact) to P4 (exposed screw)"),
+        method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
+        how: z.string().describe("What to do, as a sentence"),
+        at: z.string().optional().describe("The point that is reached; absent where nothing is touched"),
+        between: z.array(z.string()).describe("Ids of what lies in between, in order"),
+        adapter: z.string().optional().describe("Id of the test adapter"),
+        unplug: z.string().optional().describe("Id of the connector to disconnect first"),
+        minutes: z.number().describe("Time needed, in minutes"),
+        cautions: z.array(z.string()).describe("Warnings to read before touching the machine"),
+      }),
+    )
+    .describe("How it goes there; where it may not, the nearest points where it may"),
+  refused: z
+    .array(
+      z.object({
+        method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
+        rule: z.string().describe("Id of the safety rule"),
+        reason: z.string().describe("Reason in words"),
+        source: z.string().describe("Where the reason comes from"),
+      }),
+    )
+    .describe("Why not, where the lead is not permitted at the point itself"),
 });
 
 /** What the meter should say between two points in a state, healthy or faulty. */
 export const ExpectAnswer = z.object({
-  kind: readingKind,
+  kind: readingKind.describe("What the meter shows"),
   ...header,
   ...figures,
-  meter: z.enum(["volts", "ohms", "drop", "amps", "lamp", "duty"]),
-  red: z.string(),
-  /** Absent for a clamp. */
-  black: z.string().optional(),
+  meter: z.enum(["volts", "ohms", "drop", "amps", "lamp", "duty"]).describe("Function of the meter"),
+  red: z.string().describe("Address the red (V/Ω) lead goes to; the wire of a clamp"),
+  black: z.string().optional().describe("Absent for a clamp"),
   ...conditions,
-  because: z.array(because),
-  /** What it means, in a sentence or two. */
-  text: z.string(),
-  /** What has to be taken off before the reading can be taken. */
-  disconnect: z.array(z.string()),
-  /** States in which the meter says the same, within the band. */
-  holdsIn: z.array(z.string()),
-  /** Only with faults: what a machine without them reads, and whether a meter can tell the two apart. */
-  healthy: z.object({ kind: readingKind, ...figures, isToldApart: z.boolean() }).optional(),
-  leads: z.array(lead),
-  /** Leads that may not be put where they are asked for. There is no figure then, unless it was asked for understanding only. */
-  notPlaced: z.array(leadName),
-  /** The leads may be put there and the meter says something. Where there is a figure nonetheless, it is for understanding only. */
-  canBeMeasured: z.boolean(),
+  because: z.array(because).describe("Why, reason by reason"),
+  text: z.string().describe("What it means, in a sentence or two"),
+  disconnect: z.array(z.string()).describe("What has to be taken off before the reading can be taken"),
+  holdsIn: z.array(z.string()).describe("States in which the meter says the same, within the band"),
+  healthy: z
+    .object({
+      kind: readingKind.describe("What the meter shows without the fault"),
+      ...figures,
+      isToldApart: z.boolean().describe("Whether a meter can tell the two apart"),
+    })
+    .optional()
+    .describe("Only with faults: what a machine without them reads, and whether a meter can tell the two apart"),
+  leads: z.array(lead).describe("Where each lead goes, and whether it may"),
+  notPlaced: z
+    .array(leadName)
+    .describe(
+      "Leads that may not be put where they are asked for. There is no figure then, unless it was asked for understanding only",
+    ),
+  canBeMeasured: z
+    .boolean()
+    .describe(
+      "The leads may be put there and the meter says something. Where there is a figure nonetheless, it is for understanding only",
+    ),
 });
 
 export type ExpectAnswer = Frozen<z.infer<typeof ExpectAnswer>>;

@@ -8,25 +8,33 @@ import { z } from "zod";
 export const readingKind = z.enum(["value", "floating", "over-range", "refused", "contradictory", "no-steady-state"]);
 
 /** The unit of a reading: volts, ohms, amperes, or percent of the time. */
-export const readingUnit = z.enum(["V", "Ω", "A", "%"]);
+export const readingUnit = z.enum(["V", "Ω", "A", "%"]).describe("Unit of the values: V, Ω, A or % of the time");
 
 /** The figures of a reading with the band it lies in. */
 export const figures = {
-  value: z.number().nullable(),
+  value: z.number().nullable().describe("Value, in the unit beside it; null where there is none"),
   unit: readingUnit,
-  low: z.number().nullable(),
-  high: z.number().nullable(),
+  low: z.number().nullable().describe("Lower limit, in the unit beside it; null where there is none"),
+  high: z.number().nullable().describe("Upper limit, in the unit beside it; null where there is none"),
 };
 
 /** Under which conditions something is read, as they were understood. */
 export const conditions = {
-  /** Each fault as a text that can be asked with again, and in words. */
-  faults: z.array(z.object({ text: z.string(), label: z.string() })),
-  unplugged: z.array(z.string()),
-  adapters: z.array(z.string()),
-  /** What was set by hand in place of what the state says. */
-  settings: z.array(z.string()),
+  faults: z
+    .array(
+      z.object({
+        text: z.string().describe("The fault in text form, such as `open:W89`"),
+        label: z.string().describe("The fault in words"),
+      }),
+    )
+    .describe("Each fault as a text that can be asked with again, and in words"),
+  unplugged: z.array(z.string()).describe("Ids of the connectors that are disconnected"),
+  adapters: z.array(z.string()).describe("Ids of the test adapters"),
+  settings: z.array(z.string()).describe("What was set by hand in place of what the state says"),
 };
 
 /** A reason with its code. */
-export const because = z.object({ code: z.string(), text: z.string() });
+export const because = z.object({
+  code: z.string().describe("Short name of the reason"),
+  text: z.string().describe("The reason in words"),
+});

@@ -4,52 +4,70 @@ import type { Frozen } from "../frozen.ts";
 import { leadAccess } from "./expect-answer.ts";
 import { because, conditions, figures, readingKind } from "./reading-schema.ts";
 
-const reading = z.object({ kind: readingKind, ...figures });
+const reading = z
+  .object({ kind: readingKind.describe("What the meter shows"), ...figures })
+  .describe("What the meter shows there");
 
 /** One point on a way. */
 const row = z.object({
-  item: facts,
-  /** The point that is read, as a canonical address. */
-  point: z.string(),
-  /** Wires, fuses, switches and the like between the row before and this one. */
-  through: z.array(facts),
+  item: facts.describe("The item at the point"),
+  point: z.string().describe("The point that is read, as a canonical address"),
+  through: z.array(facts).describe("Wires, fuses, switches and the like between the row before and this one"),
   reading,
-  /** Volts lost since the row before, positive where voltage is lost on the way down; absent next to what has no figure. */
-  dropVolt: z.number().optional(),
-  /** Only with faults: what a machine without them reads, and whether a meter can tell the two apart. */
-  healthy: reading.optional(),
-  isToldApart: z.boolean().optional(),
-  /** Whether the red lead may go there in this state, as in the answer for a single reading. */
-  access: leadAccess,
-  /** How it goes there, or why it may not. */
-  text: z.string(),
-  /** The gentlest permitted way to the point itself; absent where there is none. */
+  dropVolt: z
+    .number()
+    .optional()
+    .describe(
+      "Volts lost since the row before, positive where voltage is lost on the way down; absent next to what has no figure",
+    ),
+  healthy: reading
+    .optional()
+    .describe("Only with faults: what a machine without them reads, and whether a meter can tell the two apart"),
+  isToldApart: z.boolean().optional().describe("Whether a meter can tell the two apart"),
+  access: leadAccess.describe("Whether the red lead may go there in this state, as in the answer for a single reading"),
+  text: z.string().describe("How it goes there, or why it may not"),
   reach: z
-    .object({ class: z.string(), method: z.string(), minutes: z.number(), adapter: z.string().optional() })
-    .optional(),
-  /** Where the lead may go instead, nearest first; empty where it may go to the point itself. */
-  instead: z.array(z.object({ at: z.string(), class: z.string(), unplug: z.string().optional() })),
+    .object({
+      class: z.string().describe("Class of the test point, from P0 (no contact) to P4 (exposed screw)"),
+      method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
+      minutes: z.number().describe("Time needed, in minutes"),
+      adapter: z.string().optional().describe("Id of the test adapter"),
+    })
+    .optional()
+    .describe("The gentlest permitted way to the point itself; absent where there is none"),
+  instead: z
+    .array(
+      z.object({
+        at: z.string().describe("Address of the point"),
+        class: z.string().describe("Class of the test point, from P0 (no contact) to P4 (exposed screw)"),
+        unplug: z.string().optional().describe("Id of the connector to disconnect first"),
+      }),
+    )
+    .describe("Where the lead may go instead, nearest first; empty where it may go to the point itself"),
 });
 
 /** What a voltmeter says at all points of the circuits of a thing, way by way. */
 export const TableAnswer = z.object({
-  kind: z.literal("table"),
+  kind: z.literal("table").describe("Sort of answer"),
   ...header,
-  of: facts,
-  /** Where the black lead stays. */
-  black: z.string(),
+  of: facts.describe("The item asked about"),
+  black: z.string().describe("Where the black lead stays"),
   ...conditions,
-  because: z.array(because),
-  legs: z.array(
-    z.object({
-      serves: item,
-      role: z.enum(["supply", "ground", "module", "outlet", "nothing"]),
-      /** From the supply, or the pin of a control unit, down to the consumer; from the consumer down to ground. */
-      rows: z.array(row),
-    }),
-  ),
-  /** Ways that are not listed, because there are too many. */
-  legsLeftOut: z.number(),
+  because: z.array(because).describe("Why, reason by reason"),
+  legs: z
+    .array(
+      z.object({
+        serves: item.describe("The load that is served"),
+        role: z.enum(["supply", "ground", "module", "outlet", "nothing"]).describe("What the path leads to"),
+        rows: z
+          .array(row)
+          .describe(
+            "From the supply, or the pin of a control unit, down to the consumer; from the consumer down to ground",
+          ),
+      }),
+    )
+    .describe("Paths of the circuits, supply side first"),
+  legsLeftOut: z.number().describe("Ways that are not listed, because there are too many"),
 });
 
 export type TableAnswer = Frozen<z.infer<typeof TableAnswer>>;

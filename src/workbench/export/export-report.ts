@@ -8,18 +8,16 @@ import type { ExportedFile } from "./export-machine.ts";
 
 /** What was written of a machine, and what the form cannot hold. */
 export const ExportReport = z.object({
-  kind: z.literal("exported"),
-  machine: z.string(),
-  format: z.string(),
-  label: z.string(),
-  mediaType: z.string(),
-  /** Where it was written. */
-  written: z.string(),
-  bytes: z.number(),
-  /** The one build that is in it; absent where all are. */
-  build: z.string().optional(),
-  assumptions: z.array(z.string()),
-  problems: z.array(FileProblem),
+  kind: z.literal("exported").describe("Sort of answer"),
+  machine: z.string().describe("Name of the machine"),
+  format: z.string().describe("Short name of the form"),
+  label: z.string().describe("Name of the form"),
+  mediaType: z.string().describe("Media type of the file"),
+  written: z.string().describe("Where it was written"),
+  bytes: z.number().describe("Size of the file in bytes"),
+  build: z.string().optional().describe("The one build that is in it; absent where all are"),
+  assumptions: z.array(z.string()).describe("What is assumed, in sentences"),
+  problems: z.array(FileProblem).describe("What the form cannot hold"),
 });
 
 export type ExportReport = Frozen<z.infer<typeof ExportReport>>;

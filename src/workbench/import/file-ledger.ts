@@ -2,21 +2,23 @@ import { z } from "zod";
 import type { LedgerRow } from "../../formats/index.ts";
 import type { Frozen } from "../frozen.ts";
 
-const shares = z.array(z.object({ what: z.string(), count: z.number() }));
+const shares = z.array(
+  z.object({ what: z.string().describe("Which it was, in words"), count: z.number().describe("How many") }),
+);
 
 /** What became of everything a file holds: each element once, under its class; `found` is the sum of the counts behind it. */
 export const FileLedger = z.object({
-  file: z.string(),
-  rows: z.array(
-    z.object({
-      class: z.string(),
-      found: z.number(),
-      /** What it is in now. */
-      kept: shares,
-      /** Why it is in nothing. */
-      leftOut: shares,
-    }),
-  ),
+  file: z.string().describe("Name of the file"),
+  rows: z
+    .array(
+      z.object({
+        class: z.string().describe("Name of the class in the file"),
+        found: z.number().describe("How many the file holds"),
+        kept: shares.describe("What it is in now"),
+        leftOut: shares.describe("Why it is in nothing"),
+      }),
+    )
+    .describe("Classes of the file, each with what became of its elements"),
 });
 
 export type FileLedger = Frozen<z.infer<typeof FileLedger>>;

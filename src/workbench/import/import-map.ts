@@ -15,34 +15,39 @@ const UNITS = ["mm", "cm", "m", "in", "ft", "mm2", "AWG"] as const satisfies rea
 
 /** What a person has said about a table, as a file that can be kept and used for the next table of its kind. */
 export const ImportMap = z.strictObject({
-  /** A row for each pin, or a row for each wire. */
-  shape: z.enum(["pin", "wire"]).optional(),
+  shape: z.enum(["pin", "wire"]).optional().describe("A row for each pin, or a row for each wire"),
   columns: z
     .array(
       z.strictObject({
-        /** Position from 1. */
-        column: z.int().min(1).max(300),
-        /** The heading it must have; absent means any. */
-        heading: z.string().optional(),
-        field: z.enum(FIELDS),
-        unit: z.enum(UNITS).optional(),
+        column: z.int().min(1).max(300).describe("Position from 1"),
+        heading: z.string().optional().describe("The heading it must have; absent means any"),
+        field: z.enum(FIELDS).describe("What the column holds"),
+        unit: z.enum(UNITS).optional().describe("Unit of the column"),
       }),
     )
     .max(300)
-    .optional(),
-  sheet: z.string().optional(),
-  /** Row with the headings, from 1. */
-  headingRow: z.int().min(1).optional(),
-  delimiter: z.enum([",", ";", "\t"]).optional(),
-  decimal: z.enum(["point", "comma"]).optional(),
-  /** What stands between connector and pin where both are in one cell. */
-  endSeparator: z.string().min(1).max(4).optional(),
-  splicePrefixes: z.array(z.string().min(1)).optional(),
-  groundPrefixes: z.array(z.string().min(1)).optional(),
-  /** Codes of IEC 60757, or the codes of the file each with the one it stands for. */
-  colours: z.union([z.literal("iec-60757"), z.array(z.tuple([z.string(), z.string()]))]).optional(),
-  /** Connectors that are the two halves of one. */
-  pairs: z.array(z.tuple([z.string(), z.string()])).optional(),
+    .optional()
+    .describe("Columns and what they hold"),
+  sheet: z.string().optional().describe("Sheet of the workbook"),
+  headingRow: z.int().min(1).optional().describe("Row with the headings, from 1"),
+  delimiter: z.enum([",", ";", "\t"]).optional().describe("Character between the cells"),
+  decimal: z.enum(["point", "comma"]).optional().describe("Decimal sign"),
+  endSeparator: z
+    .string()
+    .min(1)
+    .max(4)
+    .optional()
+    .describe("What stands between connector and pin where both are in one cell"),
+  splicePrefixes: z.array(z.string().min(1)).optional().describe("How the ids of splices start"),
+  groundPrefixes: z.array(z.string().min(1)).optional().describe("How the ids of ground points start"),
+  colours: z
+    .union([z.literal("iec-60757"), z.array(z.tuple([z.string(), z.string()]))])
+    .optional()
+    .describe("Codes of IEC 60757, or the codes of the file each with the one it stands for"),
+  pairs: z
+    .array(z.tuple([z.string(), z.string()]))
+    .optional()
+    .describe("Connectors that are the two halves of one"),
 });
 
 export type ImportMap = Readonly<z.infer<typeof ImportMap>>;

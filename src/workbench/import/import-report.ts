@@ -9,32 +9,45 @@ import { tableSummary, TableSummary } from "./table-summary.ts";
 
 /** Two connectors that may plug into one another, for a person to confirm. */
 export const PossiblePair = z.object({
-  first: z.object({ file: z.string(), connector: z.string() }),
-  second: z.object({ file: z.string(), connector: z.string() }),
-  /** Cavities that both use; how many of them agree in net and colour, and how many do not. */
-  cavities: z.number().optional(),
-  agreeing: z.number().optional(),
-  against: z.number().optional(),
-  why: z.string(),
+  first: z
+    .object({ file: z.string().describe("Name of the file"), connector: z.string().describe("Id of the connector") })
+    .describe("One connector"),
+  second: z
+    .object({ file: z.string().describe("Name of the file"), connector: z.string().describe("Id of the connector") })
+    .describe("The other connector"),
+  cavities: z
+    .number()
+    .optional()
+    .describe("Cavities that both use; how many of them agree in net and colour, and how many do not"),
+  agreeing: z.number().optional().describe("Cavities in which signal and colour agree"),
+  against: z.number().optional().describe("Cavities in which they contradict each other"),
+  why: z.string().describe("Reasons, in sentences"),
 });
 
 /** What an import made of one or more files. */
 export const ImportReport = z.object({
-  kind: z.enum(["imported", "not-imported"]),
-  files: z.array(z.object({ name: z.string(), format: z.string(), label: z.string() })),
-  errors: z.number(),
-  warnings: z.number(),
-  problems: z.array(FileProblem),
-  /** What the document holds; absent where there is none. */
-  holds: Holdings.optional(),
-  /** How the table was understood, where one table was read. */
-  table: TableSummary.optional(),
-  /** What became of everything the files hold, one for each file whose format keeps such an account and could be read. */
-  ledgers: z.array(FileLedger),
-  /** Pairs that nobody has confirmed yet. */
-  pairs: z.array(PossiblePair),
-  /** Where the document was written; absent where it was not. */
-  written: z.string().optional(),
+  kind: z.enum(["imported", "not-imported"]).describe("Whether the import gave a document"),
+  files: z
+    .array(
+      z.object({
+        name: z.string().describe("Name of the file"),
+        format: z.string().describe("Short name of the format"),
+        label: z.string().describe("Name of the format for people"),
+      }),
+    )
+    .describe("The files that were read"),
+  errors: z.number().describe("Number of errors"),
+  warnings: z.number().describe("Number of warnings"),
+  problems: z.array(FileProblem).describe("Everything that is wrong, all at once"),
+  holds: Holdings.optional().describe("What the document holds; absent where there is none"),
+  table: TableSummary.optional().describe("How the table was understood, where one table was read"),
+  ledgers: z
+    .array(FileLedger)
+    .describe(
+      "What became of everything the files hold, one for each file whose format keeps such an account and could be read",
+    ),
+  pairs: z.array(PossiblePair).describe("Pairs that nobody has confirmed yet"),
+  written: z.string().optional().describe("Where the document was written; absent where it was not"),
 });
 
 export type PossiblePair = Frozen<z.infer<typeof PossiblePair>>;

@@ -4,25 +4,35 @@ import type { Frozen } from "../frozen.ts";
 
 /** How a table was understood, for people. */
 export const TableSummary = z.object({
-  shape: z.enum(["pin", "wire"]),
-  sheet: z.string().optional(),
-  sheets: z.array(z.string()).optional(),
-  /** Row from 1. */
-  headingRow: z.number(),
-  /** Rows below the headings. */
-  rows: z.number(),
-  encoding: z.string().optional(),
-  delimiter: z.string().optional(),
-  decimal: z.string().optional(),
-  endSeparator: z.string().optional(),
-  /** What is taken from which column, counted from 1. */
-  columns: z.array(
-    z.object({ column: z.number(), heading: z.string(), field: z.string(), unit: z.string().optional() }),
-  ),
-  /** Headings of columns that nothing is taken from. */
-  unused: z.array(z.string()),
-  /** Colour codes of the file, most frequent first; one without `colour` is not read. */
-  colours: z.array(z.object({ written: z.string(), count: z.number(), colour: z.string().optional() })),
+  shape: z.enum(["pin", "wire"]).describe("Shape of the table: a row for each `pin` or each `wire`"),
+  sheet: z.string().optional().describe("Sheet of the workbook"),
+  sheets: z.array(z.string()).optional().describe("Sheets of the workbook"),
+  headingRow: z.number().describe("Row from 1"),
+  rows: z.number().describe("Rows below the headings"),
+  encoding: z.string().optional().describe("Character encoding of the file"),
+  delimiter: z.string().optional().describe("Character between the cells"),
+  decimal: z.string().optional().describe("Decimal sign"),
+  endSeparator: z.string().optional().describe("Text between connector and pin where both stand in one cell"),
+  columns: z
+    .array(
+      z.object({
+        column: z.number().describe("Position from 1"),
+        heading: z.string().describe("Heading of the column"),
+        field: z.string().describe("What the column holds"),
+        unit: z.string().optional().describe("Unit of the column"),
+      }),
+    )
+    .describe("What is taken from which column, counted from 1"),
+  unused: z.array(z.string()).describe("Headings of columns that nothing is taken from"),
+  colours: z
+    .array(
+      z.object({
+        written: z.string().describe("Colour as written in the file"),
+        count: z.number().describe("How often it occurs"),
+        colour: z.string().optional().describe("Colour code it was read as (IEC 60757)"),
+      }),
+    )
+    .describe("Colour codes of the file, most frequent first; one without `colour` is not read"),
 });
 
 export type TableSummary = Frozen<z.infer<typeof TableSummary>>;

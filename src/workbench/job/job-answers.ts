@@ -2,338 +2,417 @@ import { z } from "zod";
 import { facts, header } from "../answer-parts.ts";
 import type { Frozen } from "../frozen.ts";
 
-/** Whether what was read is as in the healthy machine. */
-const verdict = z.enum(["as-expected", "not-as-expected", "no-verdict"]);
+const verdict = z
+  .enum(["as-expected", "not-as-expected", "no-verdict"])
+  .describe("Whether the reading is as in a machine without a fault");
 
 /** A suspect with its share of the belief. */
-const suspect = z.object({
-  /** Name of the repair that would mend it. */
-  label: z.string(),
-  share: z.number(),
-  /** Its share before the first reading. */
-  before: z.number(),
-  /** What the things are, where they have names of their own. */
-  what: z.string().optional(),
-  /** How it may have failed, most likely first. */
-  faults: z.array(z.string()),
-  /** The same with what makes it more or less likely beforehand. */
-  ways: z.array(z.object({ label: z.string(), factors: z.array(z.object({ factor: z.number(), why: z.string() })) })),
-  /** Wires, contacts and parts that are meant, by id. */
-  items: z.array(z.string()),
-  /** Usual minutes of the repair, its proof included; absent for "something else". */
-  repairMinutes: z.number().optional(),
-});
+const suspect = z
+  .object({
+    label: z.string().describe("Name of the repair that would mend it"),
+    share: z.number().describe("Probability, 0 to 1"),
+    before: z.number().describe("Probability before the first reading, 0 to 1"),
+    what: z.string().optional().describe("What the items are, where they have names of their own"),
+    faults: z.array(z.string()).describe("How it may have failed, most likely first"),
+    ways: z
+      .array(
+        z.object({
+          label: z.string().describe("How it may have failed, in words"),
+          factors: z
+            .array(z.object({ factor: z.number().describe("Factor"), why: z.string().describe("Why, in words") }))
+            .describe("What makes it more or less likely beforehand"),
+        }),
+      )
+      .describe("How it may have failed, with the reasons for the starting probability"),
+    items: z.array(z.string()).describe("Ids of the wires, contacts and parts that are meant"),
+    repairMinutes: z
+      .number()
+      .optional()
+      .describe("Usual minutes of the repair, its verification included; absent for something else"),
+  })
+  .describe("A possible cause with its probability");
 
 /** A wire as a person finds it. */
 const wire = z.object({
-  id: z.string(),
-  colour: z.string().optional(),
-  colourName: z.string().optional(),
-  crossSectionMm2: z.number().optional(),
-  net: z.string().optional(),
+  id: z.string().describe("Id of the wire"),
+  colour: z.string().optional().describe("Colour code of the wire (IEC 60757), such as `GN/YE`"),
+  colourName: z.string().optional().describe("Colour in words"),
+  crossSectionMm2: z.number().optional().describe("Conductor size in mm²"),
+  net: z.string().optional().describe("Signal or net label"),
 });
 
 /** One lead of the meter: where it goes and how. */
 const lead = z.object({
-  lead: z.enum(["red", "black"]),
-  at: z.string(),
-  of: facts,
-  how: z.string(),
-  class: z.string(),
-  method: z.string(),
-  minutes: z.number(),
-  isEstimated: z.boolean(),
-  adapter: z.object({ id: z.string(), label: z.string() }).optional(),
-  unplug: z.string().optional(),
-  /** The cavity, where the lead goes to one, with the view it is counted in. */
+  lead: z.enum(["red", "black"]).describe("Which lead: red (V/Ω), black (COM) or current clamp"),
+  at: z.string().describe("Address the lead goes to"),
+  of: facts.describe("The item the lead goes to"),
+  how: z.string().describe("What to do, as a sentence"),
+  class: z.string().describe("Class of the test point, from P0 (no contact) to P4 (exposed screw)"),
+  method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
+  minutes: z.number().describe("Time needed, in minutes"),
+  isEstimated: z.boolean().describe("Whether the time is an estimate, as the document gives none"),
+  adapter: z
+    .object({ id: z.string().describe("Id of the test adapter"), label: z.string().describe("Label for people") })
+    .optional()
+    .describe("Test adapter that is needed"),
+  unplug: z.string().optional().describe("Id of the connector to disconnect first"),
   cavity: z
     .object({
-      connector: z.string(),
-      half: z.string(),
-      id: z.string(),
-      view: z.enum(["wire-side", "mating-side"]),
-      /** Where it is found in that view. */
-      seen: z.string(),
+      connector: z.string().describe("Id of the connector"),
+      half: z.string().describe("Id of the side of the connector"),
+      id: z.string().describe("Id of the cavity"),
+      view: z
+        .enum(["wire-side", "mating-side"])
+        .describe("View in which the cavities are counted: wire-entry view or mating-face view"),
+      seen: z.string().describe("Where it is found in that view"),
     })
-    .optional(),
-  wires: z.array(wire),
+    .optional()
+    .describe("The cavity, where the lead goes to one, with the view it is counted in"),
+  wires: z.array(wire).describe("Wires at the point"),
 });
 
 /** An outcome of a check without a meter. */
-const choice = z.object({ id: z.string(), label: z.string(), isHealthy: z.boolean() });
+const choice = z.object({
+  id: z.string().describe("Id of the outcome"),
+  label: z.string().describe("The outcome in words"),
+  isHealthy: z.boolean().describe("Whether a machine without a fault shows it"),
+});
 
 /** A check: what to do, where the leads go, what the healthy machine shows. */
-const check = z.object({
-  /** Short name for the command line; the same as long as the complaint is the same. */
-  code: z.string(),
-  key: z.string(),
-  kind: z.enum(["volts", "ohms", "look", "wiggle", "drag", "swap"]),
-  title: z.string(),
-  steps: z.array(z.string()),
-  /** The state of the machine, by id and in words. */
-  state: z.string(),
-  condition: z.string(),
-  unplugged: z.array(z.string()),
-  /** Unplugged for this check and not so at the moment. */
-  toUnplug: z.array(z.string()),
-  /** Unplugged at the moment and plugged in again for this check. */
-  toPlugIn: z.array(z.string()),
-  /** Another state of the machine than it is in. */
-  isNewState: z.boolean(),
-  leads: z.array(lead),
-  /** Where it is done, by address: the points of the leads, or what is looked at. */
-  points: z.array(z.string()),
-  /** What is looked at, moved, pulled or exchanged in a check without a meter. */
-  of: facts.optional(),
-  expected: z.string(),
-  expectedLow: z.number().optional(),
-  expectedHigh: z.number().optional(),
-  /** The outcomes of a check without a meter. */
-  choices: z.array(choice),
-});
+const check = z
+  .object({
+    code: z.string().describe("Short name for the command line; the same as long as the complaint is the same"),
+    key: z.string().describe("Names the check with its preparation; two checks with one key are the same evidence"),
+    kind: z.enum(["volts", "ohms", "look", "wiggle", "drag", "swap"]).describe("Sort of check"),
+    title: z.string().describe("The check in a few words"),
+    steps: z.array(z.string()).describe("What to do, step by step"),
+    state: z.string().describe("The state of the machine, by id and in words"),
+    condition: z.string().describe("State of the machine, in words"),
+    unplugged: z.array(z.string()).describe("Ids of the connectors that are disconnected for it"),
+    toUnplug: z.array(z.string()).describe("Unplugged for this check and not so at the moment"),
+    toPlugIn: z.array(z.string()).describe("Unplugged at the moment and plugged in again for this check"),
+    isNewState: z.boolean().describe("Whether the machine has to be put into another state for it"),
+    leads: z.array(lead).describe("Where the leads go"),
+    points: z.array(z.string()).describe("Where it is done, by address: points of the leads, or what is looked at"),
+    of: facts.optional().describe("What is looked at, moved, pulled or exchanged in a check without a meter"),
+    expected: z.string().describe("Normal reading or outcome, in words"),
+    expectedLow: z.number().optional().describe("Lower limit of the normal reading, in the unit of the test"),
+    expectedHigh: z.number().optional().describe("Upper limit of the normal reading, in the unit of the test"),
+    choices: z.array(choice).describe("The outcomes of a check without a meter"),
+  })
+  .describe("The check in full");
 
 /** One outcome that may come. */
 const outcome = z.object({
-  label: z.string(),
-  share: z.number(),
-  leaves: z.array(z.object({ label: z.string(), share: z.number() })),
+  label: z.string().describe("The outcome in words"),
+  share: z.number().describe("Probability of the outcome, 0 to 1"),
+  leaves: z
+    .array(
+      z.object({
+        label: z.string().describe("Name of the possible cause"),
+        share: z.number().describe("Probability that would remain, 0 to 1"),
+      }),
+    )
+    .describe("What would remain, most likely first"),
 });
 
 /** A check in one line. */
 const checkLine = z.object({
-  code: z.string(),
-  key: z.string(),
-  title: z.string(),
-  condition: z.string(),
-  unplugged: z.array(z.string()),
-  /** Minutes from where the work stands. */
-  minutes: z.number(),
-  /** What it tells, in bits; absent if it tells nothing more or was done already. */
-  bits: z.number().optional(),
-  isDone: z.boolean(),
+  code: z.string().describe("Short name for the command line"),
+  key: z.string().describe("Names the check with its preparation; two checks with one key are the same evidence"),
+  title: z.string().describe("Title for people"),
+  condition: z.string().describe("State of the machine for the test, in words"),
+  unplugged: z.array(z.string()).describe("Ids of the connectors that are disconnected"),
+  minutes: z.number().describe("Minutes from where the work stands"),
+  bits: z.number().optional().describe("What it tells, in bits; absent if it tells nothing more or was done already"),
+  isDone: z.boolean().describe("Whether it was done already"),
 });
 
 /** One proof of the repair. */
 const proof = z.object({
-  number: z.number(),
-  text: z.string(),
-  /** The check to take again; absent for a trial of the function. */
-  check: check.optional(),
-  /** The last result, if it was done. */
-  result: z.object({ text: z.string(), verdict }).optional(),
+  number: z.number().describe("Number of the verification"),
+  text: z.string().describe("What to do, in words"),
+  check: check.optional().describe("The check to take again; absent for a trial of the function"),
+  result: z
+    .object({
+      text: z.string().describe("The result in words"),
+      verdict,
+    })
+    .optional()
+    .describe("The last result, if it was done"),
 });
 
 /** Which job an answer is about, and how far it is. */
 const jobFacts = z.object({
-  id: z.string(),
-  openedAt: z.string(),
-  stage: z.enum(["checking", "proving", "closed"]),
-  readings: z.number(),
-  /** Permitted checks. */
-  checks: z.number(),
-  /** Minutes planned for the checks done. */
-  minutes: z.number(),
-  /** Where the work stands: state of the machine, connectors that are off. */
-  stands: z.object({ state: z.string(), unplugged: z.array(z.string()) }),
+  id: z.string().describe("Id of the job"),
+  openedAt: z.string().describe("When the job was started, ISO 8601"),
+  stage: z.enum(["checking", "proving", "closed"]).describe("How far the job is"),
+  readings: z.number().describe("Number of readings taken"),
+  checks: z.number().describe("Number of permitted checks"),
+  minutes: z.number().describe("Minutes planned for the checks done"),
+  stands: z
+    .object({
+      state: z.string().describe("Id of the state of the machine"),
+      unplugged: z.array(z.string()).describe("Ids of the connectors that are disconnected"),
+    })
+    .describe("Where the work stands: state of the machine, connectors that are off"),
 });
 
-const proofs = z.array(proof);
-const notes = z.array(z.string());
-const why = z.array(z.string());
+const proofs = z.array(proof).describe("Verifications of the repair");
+const notes = z.array(z.string()).describe("Remarks, in sentences");
+const why = z.array(z.string()).describe("Reasons, in sentences");
 
 /** What to do next, by kind. */
-const suggestion = z.discriminatedUnion("kind", [
-  z.object({
-    kind: z.literal("check"),
-    check,
-    /** Taken in place of the proposed one because a person named it. */
-    isChosen: z.boolean(),
-    minutes: z.number(),
-    /** What it tells, in bits; absent where it tells nothing more. */
-    bits: z.number().optional(),
-    /** Minutes of all checks and of the repair from here, on average; absent for a check that a person named. */
-    expectedMinutes: z.number().optional(),
-    why,
-    outcomes: z.array(outcome),
-    others: z.array(checkLine),
-  }),
-  z.object({ kind: z.literal("recheck"), check, why }),
-  z.object({ kind: z.literal("prove-meter"), check, why }),
-  z.object({ kind: z.literal("repair"), suspect, notes, proofs }),
-  z.object({
-    kind: z.literal("repair-in-order"),
-    reason: z.enum(["inseparable", "quicker-than-checking"]),
-    order: z.array(suspect),
-    minutes: z.number(),
-    notes,
-    proofs,
-  }),
-  z.object({ kind: z.literal("look-wider"), why }),
-  z.object({ kind: z.literal("nothing-to-go-on"), unknown: z.array(z.string()) }),
-  /** A repair was written down: prove it. */
-  z.object({
-    kind: z.literal("prove"),
-    proofs,
-    text: z.string(),
-    cause: z.string().optional(),
-    /** A proof failed: the weight that makes what was repaired unlikely, so that checking goes on. */
-    goOn: z.object({ of: z.string(), factor: z.number(), origin: z.string() }).optional(),
-  }),
-  z.object({ kind: z.literal("closed"), outcome: z.enum(["mended", "not-found", "passed-on"]), text: z.string() }),
-]);
+const suggestion = z
+  .discriminatedUnion("kind", [
+    z.object({
+      kind: z.literal("check").describe("What comes next"),
+      check,
+      isChosen: z.boolean().describe("Whether a person named it in place of the proposed one"),
+      minutes: z.number().describe("Time from here, in minutes"),
+      bits: z
+        .number()
+        .optional()
+        .describe("Information the check is expected to give, in bits; absent where it tells nothing more"),
+      expectedMinutes: z
+        .number()
+        .optional()
+        .describe("Minutes of all checks and of the repair from here, on average; absent for a chosen check"),
+      why,
+      outcomes: z.array(outcome).describe("What may come, with what each would leave"),
+      others: z.array(checkLine).describe("Other permitted checks"),
+    }),
+    z.object({ kind: z.literal("recheck").describe("What comes next"), check, why }),
+    z.object({ kind: z.literal("prove-meter").describe("What comes next"), check, why }),
+    z.object({ kind: z.literal("repair").describe("What comes next"), suspect, notes, proofs }),
+    z.object({
+      kind: z.literal("repair-in-order").describe("What comes next"),
+      reason: z.enum(["inseparable", "quicker-than-checking"]).describe("Why repairs come in order"),
+      order: z.array(suspect).describe("Possible causes in the order of repair"),
+      minutes: z.number().describe("Time from here, in minutes"),
+      notes,
+      proofs,
+    }),
+    z.object({ kind: z.literal("look-wider").describe("What comes next"), why }),
+    z.object({
+      kind: z.literal("nothing-to-go-on").describe("What comes next"),
+      unknown: z.array(z.string()).describe("What is not known, in sentences"),
+    }),
+    /** A repair was written down: prove it. */
+    z.object({
+      kind: z.literal("prove").describe("What comes next"),
+      proofs,
+      text: z.string().describe("The answer in words, for people"),
+      cause: z.string().optional().describe("The cause as it was recorded, in words"),
+      goOn: z
+        .object({
+          of: z.string().describe("Name of the possible cause that was repaired"),
+          factor: z.number().describe("Factor on the starting probability"),
+          origin: z.string().describe("Why, in words"),
+        })
+        .optional()
+        .describe("A verification failed: the change that makes what was repaired unlikely, to go on checking"),
+    }),
+    z.object({
+      kind: z.literal("closed").describe("What comes next"),
+      outcome: z.enum(["mended", "not-found", "passed-on"]).describe("How the job ended"),
+      text: z.string().describe("The answer in words, for people"),
+    }),
+  ])
+  .describe("What comes next");
 
 /** What was written down by the command that gives this answer. */
 const written = z.object({
-  /** Ids of the new events. */
-  events: z.array(z.string()),
-  text: z.string(),
+  events: z.array(z.string()).describe("Ids of the new events"),
+  text: z.string().describe("What was recorded, in words"),
   verdict: verdict.optional(),
 });
 
 /** What to do next in a job. */
 export const JobNextAnswer = z.object({
-  kind: z.literal("job-next"),
+  kind: z.literal("job-next").describe("Sort of answer"),
   ...header,
-  job: jobFacts,
-  written: written.optional(),
+  job: jobFacts.describe("The job and how far it is"),
+  written: written.optional().describe("What the step before recorded; absent where none was taken"),
   suggestion,
-  suspects: z.array(suspect),
-  /** Codes and functions of the complaint that lead nowhere in the data. */
-  unknown: z.array(z.string()),
-  /** What is missing in the data for a meter test, where there is none. */
-  missing: z.array(z.string()),
+  suspects: z.array(suspect).describe("Possible causes, most likely first"),
+  unknown: z.array(z.string()).describe("Codes and items of the complaint that lead nowhere in the data"),
+  missing: z.array(z.string()).describe("What is missing in the data for a meter test, where there is none"),
 });
 
 /** Every permitted check of a job. */
 export const JobChecksAnswer = z.object({
-  kind: z.literal("job-checks"),
+  kind: z.literal("job-checks").describe("Sort of answer"),
   ...header,
-  job: jobFacts,
-  /** So many fit the words asked for; all of them where none were. */
-  count: z.number(),
-  checks: z.array(checkLine),
+  job: jobFacts.describe("The job and how far it is"),
+  count: z.number().describe("How many fit the words that were asked for; all where none were"),
+  checks: z.array(checkLine).describe("Permitted checks, those that separate best for their time first"),
 });
 
 /** A job as it stands. */
 export const JobShowAnswer = z.object({
-  kind: z.literal("job"),
+  kind: z.literal("job").describe("Sort of answer"),
   ...header,
-  job: jobFacts,
-  complaint: z.array(z.string()),
-  codes: z.array(z.object({ code: z.string(), status: z.enum(["active", "stored", "absent"]) })),
-  symptoms: z.array(z.object({ thing: z.string(), is: z.enum(["bad", "good"]) })),
-  adapters: z.array(z.string()).optional(),
-  suspects: z.array(suspect),
-  log: z.array(
-    z.object({
-      event: z.string(),
-      at: z.string(),
-      what: z.string(),
-      /** What a person calls that sort of event. */
-      name: z.string(),
-      text: z.string(),
-      verdict: verdict.optional(),
-      isUndone: z.boolean(),
-      /** The event that took it back; taking that one back restores this one. */
-      undoneBy: z.string().optional(),
-      /** A reading that stands, and what may be given in its place. */
-      reading: z
-        .object({
-          number: z.number(),
-          key: z.string(),
-          isMeter: z.boolean(),
-          point: z.string(),
-          condition: z.string(),
-          expected: z.string(),
-          measured: z.string(),
-          choices: z.array(choice),
-        })
-        .optional(),
-      isCorrected: z.boolean(),
-      /** False for a reading of a check that this data of the machine no longer has. */
-      counts: z.boolean(),
-    }),
-  ),
-  /** Weights that a person changed beforehand. */
-  weights: z.array(
-    z.object({ event: z.string(), of: z.string(), factor: z.number(), origin: z.string(), suspects: z.number() }),
-  ),
+  job: jobFacts.describe("The job and how far it is"),
+  complaint: z.array(z.string()).describe("The complaint, line by line"),
+  codes: z
+    .array(
+      z.object({
+        code: z.string().describe("Id of the trouble code"),
+        status: z.enum(["active", "stored", "absent"]).describe("Status of the code"),
+      }),
+    )
+    .describe("Trouble codes, as last said"),
+  symptoms: z
+    .array(
+      z.object({
+        thing: z.string().describe("Id of the item"),
+        is: z.enum(["bad", "good"]).describe("Whether it does its work"),
+      }),
+    )
+    .describe("What works and what does not, as last said"),
+  adapters: z.array(z.string()).optional().describe("Ids of the test adapters"),
+  suspects: z.array(suspect).describe("Possible causes, most likely first"),
+  log: z
+    .array(
+      z.object({
+        event: z.string().describe("Id of the event"),
+        at: z.string().describe("When, ISO 8601"),
+        what: z.string().describe("Sort of event"),
+        name: z.string().describe("What a person calls that sort of event"),
+        text: z.string().describe("The event in words"),
+        verdict: verdict.optional().describe("Whether the reading is as in a machine without a fault"),
+        isUndone: z.boolean().describe("Whether it was undone"),
+        undoneBy: z.string().optional().describe("Id of the event that took it back; undoing that one restores it"),
+        reading: z
+          .object({
+            number: z.number().describe("Number of the reading, from 1"),
+            key: z.string().describe("Names the check with its preparation"),
+            isMeter: z.boolean().describe("Whether it is read with a meter"),
+            point: z.string().describe("Where, in words"),
+            condition: z.string().describe("State of the machine and preparation, in words"),
+            expected: z.string().describe("Normal reading or outcome, in words"),
+            measured: z.string().describe("What was measured, in words"),
+            choices: z.array(choice).describe("What may be given in its place, for a check without a meter"),
+          })
+          .optional()
+          .describe("A reading that stands; absent for any other event"),
+        isCorrected: z.boolean().describe("Whether it was corrected"),
+        counts: z.boolean().describe("False for a reading of a check that this data of the machine no longer has"),
+      }),
+    )
+    .describe("Everything that was recorded, in order"),
+  weights: z
+    .array(
+      z.object({
+        event: z.string().describe("Id of the event"),
+        of: z.string().describe("Id or sort that was changed"),
+        factor: z.number().describe("Factor on the starting probability"),
+        origin: z.string().describe("Why, in words"),
+        suspects: z.number().describe("How many possible causes it changes"),
+      }),
+    )
+    .describe("Weights that a person changed beforehand"),
 });
 
 /** What each fault that is looked for weighs before the first reading, and why. */
 export const JobWeightsAnswer = z.object({
-  kind: z.literal("job-weights"),
+  kind: z.literal("job-weights").describe("Sort of answer"),
   ...header,
-  job: jobFacts,
-  /** Where the starting weights come from. */
-  priorOrigin: z.string(),
-  somethingElse: z.number(),
-  weights: z.array(
-    z.object({
-      id: z.string(),
-      label: z.string(),
-      repair: z.string(),
-      mode: z.string(),
-      weight: z.number(),
-      factors: z.array(z.object({ factor: z.number(), why: z.string() })),
-    }),
-  ),
+  job: jobFacts.describe("The job and how far it is"),
+  priorOrigin: z.string().describe("Where the starting weights come from"),
+  somethingElse: z.number().describe("Starting probability of a cause outside the list, 0 to 1"),
+  weights: z
+    .array(
+      z.object({
+        id: z.string().describe("Id of the possible fault"),
+        label: z.string().describe("Label for people"),
+        repair: z.string().describe("Name of the repair"),
+        mode: z.string().describe("How it failed"),
+        weight: z.number().describe("Starting weight"),
+        factors: z
+          .array(z.object({ factor: z.number().describe("Factor"), why: z.string().describe("Why, in words") }))
+          .describe("What the weight is made of"),
+      }),
+    )
+    .describe("Possible faults with their starting weight"),
 });
 
 /** A job as it is written up. */
 export const JobReportAnswer = z.object({
-  kind: z.literal("job-report"),
+  kind: z.literal("job-report").describe("Sort of answer"),
   ...header,
-  job: jobFacts,
-  /** The write-up in the three parts complaint, cause, correction. */
-  text: z.string(),
-  sheet: z.object({
-    title: z.string(),
-    machine: z.string(),
-    complaint: z.array(z.string()),
-    cautions: z.array(z.string()),
-    rows: z.array(
-      z.object({
-        number: z.number(),
-        point: z.string(),
-        condition: z.string(),
-        expected: z.string(),
-        measured: z.string(),
-        verdict: z.string(),
-      }),
-    ),
-    cause: z.string(),
-    repairs: z.array(z.string()),
-    blanks: z.array(z.object({ label: z.string(), text: z.string() })),
-  }),
+  job: jobFacts.describe("The job and how far it is"),
+  text: z.string().describe("The write-up in the three parts complaint, cause, correction"),
+  sheet: z
+    .object({
+      title: z.string().describe("Title for people"),
+      machine: z.string().describe("Name of the machine"),
+      complaint: z.array(z.string()).describe("The complaint, line by line"),
+      cautions: z.array(z.string()).describe("Warnings to read before touching the machine"),
+      rows: z
+        .array(
+          z.object({
+            number: z.number().describe("Number of the line, from 1"),
+            point: z.string().describe("Where, in words"),
+            condition: z.string().describe("State of the machine, in words"),
+            expected: z.string().describe("Normal reading or outcome, in words"),
+            measured: z.string().describe("What was measured, in words"),
+            verdict: z.string().describe("Verdict, in words"),
+          }),
+        )
+        .describe("Readings, line by line"),
+      cause: z.string().describe("The cause, in words"),
+      repairs: z.array(z.string()).describe("Repairs, line by line"),
+      blanks: z
+        .array(
+          z.object({
+            label: z.string().describe("What is to be filled in"),
+            text: z.string().describe("What is known of it; empty where it is to be written by hand"),
+          }),
+        )
+        .describe("Lines to fill in by hand"),
+    })
+    .describe("The same as a form"),
 });
 
 /** Why a job was not opened or a step not taken; nothing was written down. */
 export const JobRefusal = z.object({
-  kind: z.literal("job-refused"),
-  reason: z.enum([
-    "wrong-input",
-    "unreadable",
-    "exists",
-    "changed-data",
-    "other-machine",
-    "no-machine",
-    "no-build",
-    "forbidden",
-    "out-of-turn",
-    "unproven",
-    "not-saved",
-  ]),
-  text: z.string(),
-  problems: z.array(
-    z.object({
-      at: z.string(),
-      message: z.string(),
-      hint: z.string(),
-      /** How what was typed can be taken, where it can be taken in several ways. */
-      ways: z.array(z.object({ label: z.string(), write: z.string() })).optional(),
-    }),
-  ),
+  kind: z.literal("job-refused").describe("Sort of answer"),
+  reason: z
+    .enum([
+      "wrong-input",
+      "unreadable",
+      "exists",
+      "changed-data",
+      "other-machine",
+      "no-machine",
+      "no-build",
+      "forbidden",
+      "out-of-turn",
+      "unproven",
+      "not-saved",
+    ])
+    .describe("Why nothing was recorded"),
+  text: z.string().describe("Why nothing was recorded, in words"),
+  problems: z
+    .array(
+      z.object({
+        at: z.string().describe("Where in the request"),
+        message: z.string().describe("What is wrong, in words"),
+        hint: z.string().describe("What to do about it, in words"),
+        ways: z
+          .array(
+            z.object({
+              label: z.string().describe("What is meant, in words"),
+              write: z.string().describe("How to write it"),
+            }),
+          )
+          .optional()
+          .describe("How what was typed can be taken, where it can be taken in several ways"),
+      }),
+    )
+    .describe("Everything that is wrong, all at once"),
 });
 
 export type JobNextAnswer = Frozen<z.infer<typeof JobNextAnswer>>;

@@ -13,24 +13,36 @@ export type ClassView = (typeof CLASS_VIEWS)[number];
 const Points = z.number().nullable();
 
 const Table = z.object({
-  columns: z.array(z.object({ id: z.string(), label: z.string() })),
-  /** Points 0 to 100 in the order of the columns, null where there are none. */
-  rows: z.array(z.object({ name: z.string(), points: z.array(Points), mean: Points, remarks: z.array(z.string()) })),
-  means: z.array(Points),
+  columns: z
+    .array(
+      z.object({ id: z.string().describe("Short name of the column"), label: z.string().describe("Label for people") }),
+    )
+    .describe("Columns"),
+  rows: z
+    .array(
+      z.object({
+        name: z.string().describe("Name of the trainee"),
+        points: z.array(Points).describe("Points in each column, 0 to 100; null where not done"),
+        mean: Points.describe("Mean, 0 to 100; null where there is none"),
+        remarks: z.array(z.string()).describe("Remarks for the trainer"),
+      }),
+    )
+    .describe("Points 0 to 100 in the order of the columns, null where there are none"),
+  means: z.array(Points).describe("Mean of each column, 0 to 100"),
 });
 
 /** A class by task and by skill. */
 export const ClassReport = z.object({
-  kind: z.literal("practice-class"),
-  machine: z.string(),
-  /** The task list the results were held against; absent where there was none. */
-  tasks: z.object({ file: z.string(), title: z.string() }).optional(),
-  byTask: Table,
-  bySkill: Table,
-  /** Files that are in neither table, and what is wrong with the task list. */
-  problems: z.array(FileProblem),
-  /** Where a table was written; absent where none was. */
-  written: z.string().optional(),
+  kind: z.literal("practice-class").describe("Sort of answer"),
+  machine: z.string().describe("Name of the machine"),
+  tasks: z
+    .object({ file: z.string().describe("Name of the file"), title: z.string().describe("Title for people") })
+    .optional()
+    .describe("The task list the results were held against; absent where there was none"),
+  byTask: Table.describe("Points by exercise"),
+  bySkill: Table.describe("Points by skill"),
+  problems: z.array(FileProblem).describe("Files that are in neither table, and what is wrong with the task list"),
+  written: z.string().optional().describe("Where a table was written; absent where none was"),
 });
 
 export type ClassReport = Frozen<z.infer<typeof ClassReport>>;

@@ -16,38 +16,35 @@ import { practiceFileProblem, taskProblem } from "./practice-problem.ts";
 
 /** A task of a list. */
 const ListedTask = z.object({
-  title: z.string(),
-  /** Absent where the code cannot be read. */
-  sort: z.enum(["drills", "hunt"]).optional(),
-  /** Absent for a fault that a trainer wrote. */
-  code: z.string().optional(),
-  build: z.string().optional(),
-  level: z.number().optional(),
-  /** Questions with what is right, or what is hidden with its complaint; there only if it was asked for. */
-  answers: z.array(z.string()).optional(),
+  title: z.string().describe("Title of the exercise"),
+  sort: z.enum(["drills", "hunt"]).optional().describe("Absent where the code cannot be read"),
+  code: z.string().optional().describe("Absent for a fault that a trainer wrote"),
+  build: z.string().optional().describe("Id of the variant (build)"),
+  level: z.number().optional().describe("Level, 1 (easy) to 3 (hard)"),
+  answers: z
+    .array(z.string())
+    .optional()
+    .describe("Questions with what is right, or what is hidden with its complaint; there only if it was asked for"),
 });
 
 /** What a task list holds, and what is wrong with it. */
 export const TasksReport = z.object({
-  kind: z.literal("practice-tasks"),
-  file: z.string(),
-  /** Absent where the file is no task list that can be read, or was not made. */
+  kind: z.literal("practice-tasks").describe("Sort of answer"),
+  file: z.string().describe("Name of the file"),
   list: z
     .object({
-      title: z.string(),
-      machine: z.string(),
-      harnessCheck: z.string(),
-      asksHypothesis: z.boolean(),
-      /** False where somebody edited the file after it was written. */
-      isIntact: z.boolean(),
-      /** False where it was made with other harness data than those at hand. */
-      isSameHarness: z.boolean(),
-      tasks: z.array(ListedTask),
+      title: z.string().describe("Title of the list"),
+      machine: z.string().describe("Name of the machine"),
+      harnessCheck: z.string().describe("Fingerprint of the harness data"),
+      asksHypothesis: z.boolean().describe("Whether a stated cause is asked for before each action"),
+      isIntact: z.boolean().describe("False where somebody edited the file after it was written"),
+      isSameHarness: z.boolean().describe("False where it was made with other harness data than those at hand"),
+      tasks: z.array(ListedTask).describe("The exercises"),
     })
-    .optional(),
-  problems: z.array(FileProblem),
-  /** Where it was written; absent where it was not. */
-  written: z.string().optional(),
+    .optional()
+    .describe("Absent where the file is no task list that can be read, or was not made"),
+  problems: z.array(FileProblem).describe("Everything that is wrong, all at once"),
+  written: z.string().optional().describe("Where it was written; absent where it was not"),
 });
 
 export type TasksReport = Frozen<z.infer<typeof TasksReport>>;

@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { join } from "node:path";
 import { bfsFromNode } from "graphology-traversal";
 import { seededRandom } from "ohmward/base";
-import type { Harness } from "ohmward/model";
+import { harnessGraph, type Harness } from "ohmward/model";
 import { betweenNodes, findBlocks, openPassage, reach, shortestPath } from "ohmward/trace";
 import { countBlocksByGraphology } from "./graphology-blocks.ts";
 import { measure } from "./measure.ts";
@@ -38,7 +38,7 @@ export function benchPeers(
   const passage = openPassage(index);
   const pairs = choosePairs(harness, 10);
   const start = pairs[0]?.[0] ?? 0;
-  const graph = harness.graph.copy();
+  const graph = harnessGraph(harness).copy();
   const startKey = harness.nodes[start]?.key ?? "";
 
   const blocks = measure(runs, () => findBlocks(index, passage));

@@ -22,6 +22,7 @@ export const rooms: readonly Room[] = [
   { name: "diagnosis", floor: 4, packages: [] },
   { name: "practice", floor: 5, packages: [] },
   { name: "workbench", floor: 6, packages: ["zod"] },
+  { name: "library", floor: 7, packages: [] },
   { name: "ui", floor: 7, packages: ["svelte", "cytoscape", "idb"], values: ["workbench", "drawing", "base"] },
   { name: "cli", floor: 7, packages: ["commander"], node: true, values: ["workbench", "base"] },
 ];

@@ -1,0 +1,29 @@
+// Floor 7: the door for programs, published as "ohmward": open a machine, ask about its wiring, use its graph.
+// "ohmward/formats" is formats.ts, "ohmward/diagnosis" is diagnosis.ts.
+export type { Result } from "../base/index.ts";
+export {
+  fitBuild,
+  harnessGraph,
+  type Harness,
+  type HarnessDocument,
+  type HarnessGraph,
+  type Problem,
+} from "../model/index.ts";
+export {
+  openMachine,
+  writeAnswer,
+  type BetweenAnswer as PathAnswer,
+  type ChooseAnswer,
+  type ExpectAnswer as ExpectedReadingAnswer,
+  type FindAnswer,
+  type Machine,
+  type NoPathAnswer,
+  type OpenSetting as Where,
+  type ProbeAnswer as TestPointsAnswer,
+  type SharedAnswer as CommonAnswer,
+  type TraceAnswer as CircuitAnswer,
+  type UnresolvedAnswer,
+  type WithoutAnswer as OpenEffectAnswer,
+  type WrongQuestionAnswer,
+} from "../workbench/index.ts";
+export { circuit, common, expectedReading, find, openEffect, path, testPoints } from "./questions.ts";

@@ -1,0 +1,53 @@
+import { ask, machineOf, type Answer, type Machine, type Question } from "ohmward/workbench";
+import { describe, expect, test } from "vitest";
+import {
+  circuit,
+  common,
+  expectedReading,
+  find,
+  openEffect,
+  path,
+  testPoints,
+  type Where,
+} from "../../src/library/index.ts";
+import { openDemo } from "../demo-harness/open-demo.ts";
+
+const machine = machineOf(openDemo());
+const where: Where = { build: "base", state: "KOEO" };
+const marked = [
+  { text: "B3", mark: "bad" },
+  { text: "B4", mark: "good" },
+] as const;
+
+type Asked = readonly [name: string, ask: (of: Machine, where?: Where) => Answer, question: Question];
+
+const asked: readonly Asked[] = [
+  ["find", (of, at) => find(of, "rail pressure", at), { kind: "find", text: "rail pressure" }],
+  [
+    "path",
+    (of, at) => path(of, { from: "A1.X1:36", to: "B3", through: "conductors" }, at),
+    { kind: "between", from: "A1.X1:36", to: "B3", through: "conductors" },
+  ],
+  ["circuit", (of, at) => circuit(of, "B3", at), { kind: "trace", point: "B3" }],
+  ["common", (of, at) => common(of, marked, at), { kind: "shared", things: marked }],
+  ["openEffect", (of, at) => openEffect(of, "A3.F3", at), { kind: "without", thing: "A3.F3" }],
+  ["testPoints", (of, at) => testPoints(of, "B3.X:3", at), { kind: "probe", thing: "B3.X:3" }],
+  [
+    "expectedReading",
+    (of, at) => expectedReading(of, { red: "B3.X:3", forUnderstanding: true }, at),
+    { kind: "expect", red: "B3.X:3", forUnderstanding: true },
+  ],
+];
+
+describe.each(asked)("%s()", (_name, put, question) => {
+  test("gives the one answer that screen and command line give", () => {
+    const answer = put(machine, where);
+    expect(answer).toEqual(ask(machine, where, question));
+    expect(["unknown", "ambiguous", "choose-build", "choose-state"]).not.toContain(answer.kind);
+  });
+
+  test("asks for a variant or a state that does not exist", () => {
+    expect(put(machine, { build: "none" }).kind).toBe("choose-build");
+    expect(put(machine, { build: "base", state: "none" }).kind).toBe("choose-state");
+  });
+});
