@@ -1,11 +1,14 @@
 // Floor 2: readers and writers. Every reader fills the one draft; every problem has a code, a place, a text and a hint.
-export { carryProblem, importProblem, type ImportPlace, type ImportProblem } from "./import-problem.ts";
 export {
+  carryProblem,
+  importProblem,
+  type ImportPlace,
+  type ImportProblem,
   importProblemTexts,
   type ImportProblemCode,
   type ImportProblemFacts,
   type ProblemText,
-} from "./import-problem-texts.ts";
+} from "./import-problem.ts";
 export {
   runReading,
   type FormatReader,
@@ -14,51 +17,77 @@ export {
   type ReadOptions,
   type ReadProgress,
   type ReadResult,
+  type Ledger,
+  type LedgerRow,
+  type LedgerShare,
 } from "./format-reader.ts";
-export type { Ledger, LedgerRow, LedgerShare } from "./ledger.ts";
 export { recogniseFile, type FileKind } from "./recognise-file.ts";
 export { readerOf, readers, type AnyReadOptions } from "./reader-of.ts";
 
-export { cleanId } from "./draft/clean-id.ts";
-export type * from "./draft/draft-types.ts";
+export { cleanId } from "./draft/draft-parts.ts";
+export type * from "./draft/draft-parts.ts";
 export type { DraftStart } from "./draft/draft-parts.ts";
 export { HarnessDraft, type Loose } from "./draft/harness-draft.ts";
-export type { LooseCavity } from "./draft/lay-out-cavities.ts";
+export type { LooseCavity } from "./draft/finish-draft.ts";
 
-export { decodeText, type DecodedText } from "./text/decode-text.ts";
-export { encodeUtf8 } from "./text/encode-utf8.ts";
+export { decodeText, type DecodedText, encodeUtf8 } from "./text.ts";
 
-export { jsonReader } from "./json/read-json.ts";
-export { harnessJsonBytes, writeHarnessJson } from "./json/write-json.ts";
+export { jsonReader, harnessJsonBytes, writeHarnessJson } from "./json.ts";
 export { writeGraphml } from "./graphml/write-graphml.ts";
 
-export type { Delimiter } from "./csv/find-delimiter.ts";
-export { guardCell, unguardCell } from "./csv/guard-cell.ts";
-export { parseCsv, type CsvOptions, type CsvTable } from "./csv/parse-csv.ts";
-export { csvBytes, writeCsv, type CellValue } from "./csv/write-csv.ts";
-export { openWorkbook, type Workbook, type WorkbookSheet } from "./xlsx/open-workbook.ts";
-export { readSheet, type SheetRead } from "./xlsx/read-sheet.ts";
+export {
+  type Delimiter,
+  guardCell,
+  unguardCell,
+  parseCsv,
+  type CsvOptions,
+  type CsvTable,
+  csvBytes,
+  writeCsv,
+  type CellValue,
+} from "./csv.ts";
+export { openWorkbook, type Workbook, type WorkbookSheet, readSheet, type SheetRead } from "./xlsx/read-workbook.ts";
 export { writeWorkbook, type SheetToWrite } from "./xlsx/write-workbook.ts";
 
-export { PIN_TABLE_COLUMNS, type ColumnField, type PinTableColumn, type TableShape } from "./tables/columns.ts";
-export { recallMapping, rememberMapping, type MappingMemory, type RememberedMapping } from "./tables/mapping-memory.ts";
-export { generatedFiles } from "./tables/pin-table-columns-file.ts";
-export { pinTableTemplate } from "./tables/pin-table-template.ts";
-export { previewTable, type ColourCode, type PreviewWire, type TablePreview } from "./tables/preview-table.ts";
-export { proposeMapping } from "./tables/propose-mapping.ts";
-export { readColourText, type ColourReading, type ColourScheme } from "./tables/read-colour-text.ts";
-export { csvReader, xlsxReader } from "./tables/read-table.ts";
-export type { MappedColumn, ProposedMapping, TableMapping } from "./tables/table-mapping.ts";
-export type { InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";
-export type { Table, TableLimits, TableRow } from "./tables/table.ts";
-export { readUnit, toMillimetres, type Unit } from "./tables/units.ts";
 export {
+  PIN_TABLE_COLUMNS,
+  type ColumnField,
+  type PinTableColumn,
+  type TableShape,
+  generatedFiles,
+  type MappedColumn,
+  type ProposedMapping,
+  type TableMapping,
+  readUnit,
+  toMillimetres,
+  type Unit,
+} from "./tables/columns.ts";
+export {
+  recallMapping,
+  rememberMapping,
+  type MappingMemory,
+  type RememberedMapping,
+  proposeMapping,
+} from "./tables/find-headings.ts";
+export {
+  pinTableTemplate,
   tableRows,
   writeTableCsv,
   writeTableXlsx,
   type WriteTableOptions,
   type WrittenTable,
 } from "./tables/write-pin-table.ts";
+export {
+  previewTable,
+  type ColourCode,
+  type PreviewWire,
+  type TablePreview,
+  csvReader,
+  xlsxReader,
+} from "./tables/read-table.ts";
+export { readColourText, type ColourReading, type ColourScheme } from "./tables/wire-facts.ts";
+export type { InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";
+export type { Table, TableLimits, TableRow } from "./tables/table.ts";
 
 export { tableSetXlsxReader, tableSetZipReader } from "./table-set/read-table-set.ts";
 export { fillTableSet, writeTableSetXlsx, writeTableSetZip, type FilledTable } from "./table-set/write-table-set.ts";
@@ -66,9 +95,8 @@ export { fillTableSet, writeTableSetXlsx, writeTableSetZip, type FilledTable } f
 // The XML formats.
 export { kblReader } from "./kbl/kbl-reader.ts";
 export { vecReader } from "./vec/vec-reader.ts";
-export type { HarnessReadOptions } from "./xml/source/assembly.ts";
-export type { WantedBuild } from "./xml/source/choose-builds.ts";
-export { joinDocuments, type ConfirmedMating } from "./xml/join/join-documents.ts";
-export type { JoinPart } from "./xml/join/join-part.ts";
-export { proposeMatings, type ConnectorOfPart, type MatingProposal } from "./xml/join/propose-matings.ts";
-export { isUnusedSignal } from "./tables/unused-signal.ts";
+export type { HarnessReadOptions, WantedBuild } from "./xml/assembly.ts";
+export { joinDocuments, type ConfirmedMating } from "./xml/join-documents.ts";
+export type { JoinPart } from "./xml/mate-connectors.ts";
+export { proposeMatings, type ConnectorOfPart, type MatingProposal } from "./xml/propose-matings.ts";
+export { isUnusedSignal } from "./tables/fill-draft.ts";

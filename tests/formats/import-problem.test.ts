@@ -1,8 +1,7 @@
 import { expect, test } from "vitest";
 import { importProblemTexts, type ImportProblemCode } from "ohmward/formats";
 import { problemTexts } from "ohmward/model";
-import { draftProblemTexts } from "../../src/formats/draft/draft-problem-texts.ts";
-import { fileProblemTexts } from "../../src/formats/file-problem-texts.ts";
+import { draftProblemTexts, fileProblemTexts } from "../../src/formats/import-problem.ts";
 import { tableProblemTexts } from "../../src/formats/tables/table-problem-texts.ts";
 import { xmlProblemTexts } from "../../src/formats/xml/xml-problem-texts.ts";
 

@@ -1,25 +1,26 @@
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import type { ReadResult } from "../format-reader.ts";
-import { cleanId, cut } from "./clean-id.ts";
-import { DraftParts, type DraftStart } from "./draft-parts.ts";
-import type {
-  BuildInput,
-  ComponentInput,
-  HalfInput,
-  NetInput,
-  OptionInput,
-  PlaceInput,
-  SegmentInput,
-  SpliceInput,
-  StateInput,
-  StudInput,
-  WireInput,
-  ZoneInput,
-} from "./draft-types.ts";
-import { finishDraft } from "./finish-draft.ts";
-import type { IdKind } from "./id-book.ts";
-import type { LooseCavity } from "./lay-out-cavities.ts";
-import type { LooseConnector } from "./loose-connector.ts";
+import {
+  cleanId,
+  cut,
+  DraftParts,
+  type DraftStart,
+  type BuildInput,
+  type ComponentInput,
+  type HalfInput,
+  type NetInput,
+  type OptionInput,
+  type PlaceInput,
+  type SegmentInput,
+  type SpliceInput,
+  type StateInput,
+  type StudInput,
+  type WireInput,
+  type ZoneInput,
+  type IdKind,
+  type LooseConnector,
+} from "./draft-parts.ts";
+import { finishDraft, type LooseCavity } from "./finish-draft.ts";
 
 /** A thing with an id of the file, everything else as far as it is known. */
 export type Loose<Thing extends { id: string }> = { readonly id: string } & Partial<Omit<Thing, "id">>;

@@ -1,4 +1,4 @@
-import { idsIn } from "../xml/source/check-references.ts";
+import { idsIn, type SourceFacts, uniqueNames } from "../xml/source-facts.ts";
 import type {
   ConnectorUse,
   SourceCavity,
@@ -6,12 +6,9 @@ import type {
   SourceContact,
   SourceFitting,
   SourcePart,
-} from "../xml/source/harness-source.ts";
-import type { SourceFacts } from "../xml/source/source-facts.ts";
-import { uniqueNames } from "../xml/source/unique-names.ts";
+} from "../xml/harness-source.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import type { SlotOwner } from "./read-matings.ts";
-import { fittedOf, partOf, targetOf, type KblFacts } from "./kbl-facts.ts";
+import { fittedOf, partOf, targetOf, type KblFacts, type SlotOwner } from "./kbl-facts.ts";
 
 /** What a KBL file says of its connectors, splices and ring terminals. */
 export interface KblConnectors {

@@ -1,8 +1,8 @@
 import type { ReadOptions } from "../format-reader.ts";
-import type { Delimiter } from "../csv/find-delimiter.ts";
-import type { ColourScheme } from "./read-colour-text.ts";
+import type { Delimiter } from "../csv.ts";
+import type { ColourScheme } from "./wire-facts.ts";
 import type { DecimalSign } from "../../base/index.ts";
-import type { TableMapping } from "./table-mapping.ts";
+import type { TableMapping } from "./columns.ts";
 
 /** Two connectors of a table that are the halves of one inline connector. */
 export interface InlinePair {

@@ -1,12 +1,9 @@
 import { readQuantity, type DecimalSign } from "../../base/index.ts";
-import { parseOptionExpression } from "../../model/index.ts";
-import { cleanId } from "../draft/clean-id.ts";
+import { parseOptionExpression, COLOURS, readColour } from "../../model/index.ts";
+import { cleanId } from "../draft/draft-parts.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
-import type { ColumnField } from "./columns.ts";
-import { readColourText, type ColourScheme } from "./read-colour-text.ts";
-import { readGauge } from "./read-gauge.ts";
-import type { FieldColumn, RowRecord } from "./row-records.ts";
-import { toMillimetres, type UnitSort } from "./units.ts";
+import { type ColumnField, toMillimetres, type UnitSort } from "./columns.ts";
+import type { FieldColumn, RowRecord } from "./table-rows.ts";
 
 /** What a row says about a wire apart from its ends; lengths in mm, sizes in mm². */
 export interface WireFacts {
@@ -35,7 +32,7 @@ export interface FactContext {
 /** Reads what a row says about its wire. What cannot be read is reported and left out; what was turned into other words is kept in the note. */
 export function readWireFacts(record: RowRecord, context: FactContext): WireFacts {
   const asWritten: string[] = [];
-  const colour = readColour(record, context, asWritten);
+  const colour = colourOfCells(record, context, asWritten);
   const crossSectionMm2 = readMeasure(record, { field: "crossSection", sort: "crossSection", context, asWritten });
   const lengthMm = readMeasure(record, { field: "length", sort: "length", context, asWritten });
   const when = readOption(record, context);
@@ -60,7 +57,7 @@ function textFact<Name extends "net" | "harness" | "group">(record: RowRecord, n
   return fact;
 }
 
-function readColour(record: RowRecord, context: FactContext, asWritten: string[]): string | undefined {
+function colourOfCells(record: RowRecord, context: FactContext, asWritten: string[]): string | undefined {
   const [base, tracer] = [record.text("colour"), record.text("tracer")];
   const text = tracer === "" ? base : `${base}/${tracer}`;
   if (text === "") return undefined;
@@ -125,4 +122,118 @@ function readOption(record: RowRecord, context: FactContext): string | undefined
   }
   context.optionLabels.set(id, text);
   return id;
+}
+
+/** What the colour codes of a file mean. */
+export type ColourScheme =
+  /** Two-letter codes of IEC 60757, and colours written out. */
+  | { readonly kind: "iec-60757" }
+  /** Codes of the file's own, each with the IEC 60757 code it stands for; codes not listed are not read. */
+  | { readonly kind: "codes"; readonly codes: readonly (readonly [written: string, code: string])[] };
+
+/** A colour as read; `unknown` names the part that the scheme does not have. */
+export type ColourReading =
+  { readonly kind: "colour"; readonly colour: string } | { readonly kind: "unknown"; readonly part: string };
+
+/**
+ * Reads the colour of a wire by the scheme declared for the file. Base and tracer may be joined by a slash, hyphen, dot, plus or
+ * blank, or run together where that can be read one way only. Nothing is guessed: a part the scheme does not have is unknown.
+ *
+ * @param text The colour as written.
+ * @param scheme What the codes mean.
+ * @example
+ * ```ts
+ * import { readColourText } from "ohmward/formats";
+ * expect(readColourText("wh-rd", { kind: "iec-60757" })).toEqual({ kind: "colour", colour: "WH/RD" });
+ * expect(readColourText("B", { kind: "iec-60757" })).toEqual({ kind: "unknown", part: "B" });
+ * expect(readColourText("B/W", { kind: "codes", codes: [["B", "BU"], ["W", "WH"]] })).toEqual({ kind: "colour", colour: "BU/WH" });
+ * ```
+ * Source: IEC 60757.
+ */
+export function readColourText(text: string, scheme: ColourScheme): ColourReading {
+  const parts = text
+    .trim()
+    .split(/\s*[/\-.+]\s*|\s+/u)
+    .filter((part) => part !== "");
+  if (parts.length === 1 && parts[0]?.toUpperCase() === "GNYE") return { kind: "colour", colour: "GNYE" };
+  const codes = partsToCodes(parts, scheme);
+  if (typeof codes === "string") return { kind: "unknown", part: codes };
+  const colour = codes.join("/");
+  return readColour(colour) ? { kind: "colour", colour } : { kind: "unknown", part: text.trim() };
+}
+
+/** The codes of the parts, or the first part that has none. */
+function partsToCodes(parts: readonly string[], scheme: ColourScheme): readonly string[] | string {
+  const codes: string[] = [];
+  for (const part of parts) {
+    const code = codeOf(part, scheme);
+    const joined = code === undefined && parts.length === 1 ? splitJoined(part, scheme) : undefined;
+    if (joined) return joined;
+    if (code === undefined) return part;
+    codes.push(code);
+  }
+  return codes;
+}
+
+function codeOf(part: string, scheme: ColourScheme): string | undefined {
+  if (scheme.kind === "codes") {
+    // The same letter in capitals and small may be two colours, so the exact form comes first.
+    const exact = scheme.codes.find(([written]) => written === part);
+    const loose = exact ?? scheme.codes.find(([written]) => written.toLowerCase() === part.toLowerCase());
+    return loose?.[1];
+  }
+  const upper = part.toUpperCase();
+  if (COLOURS.some((colour) => colour.code === upper)) return upper;
+  const plain = part.toLowerCase().replaceAll("ß", "ss").normalize("NFD").replace(/\p{M}/gu, "");
+  return COLOUR_WORDS.get(plain);
+}
+
+/** Two codes without anything between them; undefined unless there is exactly one way to take them apart. */
+function splitJoined(text: string, scheme: ColourScheme): readonly [string, string] | undefined {
+  const ways: [string, string][] = [];
+  for (let at = 1; at < text.length && text.length <= 12; at++) {
+    const [base, tracer] = [codeOf(text.slice(0, at), scheme), codeOf(text.slice(at), scheme)];
+    if (base !== undefined && tracer !== undefined) ways.push([base, tracer]);
+  }
+  return ways.length === 1 ? ways[0] : undefined;
+}
+
+/** Colours written out, in small letters without accents: English, German, French, Spanish, Italian, Dutch, Swedish. */
+const WORDS: readonly (readonly [code: string, words: string])[] = [
+  ["BK", "black schwarz noir negro nero zwart svart"],
+  ["BN", "brown braun brun marron marrone bruin"],
+  ["RD", "red rot rouge rojo rosso rood rod"],
+  ["OG", "orange naranja arancione arancio oranje"],
+  ["YE", "yellow gelb jaune amarillo giallo geel gul"],
+  ["GN", "green grun vert verde groen gron"],
+  ["BU", "blue blau bleu azul blu blauw bla"],
+  ["VT", "violet purple violett lila violeta morado viola paars"],
+  ["GY", "grey gray grau gris grigio grijs gra"],
+  ["WH", "white weiss blanc blanco bianco wit vit"],
+  ["PK", "pink rosa rose roze"],
+  ["TQ", "turquoise turkis turquesa turchese"],
+];
+
+/** IEC 60757 codes by colour word. Only whole words are here: short forms differ from land to land and are never guessed. */
+const COLOUR_WORDS: ReadonlyMap<string, string> = new Map(
+  WORDS.flatMap(([code, words]) => words.split(" ").map((word): [string, string] => [word, code])),
+);
+
+/** `#18`, `18 AWG`, `AWG 18`, `2/0`: gauge numbers, where `2/0` is size 00. */
+const GAUGE = /^(?:awg|ga\.?|#)?\s*(\d{1,2})(\/0)?\s*(?:awg|ga\.?|gauge)?$/iu;
+const ZEROS = /^(?:awg|#)?\s*(0{1,4})\s*(?:awg)?$/iu;
+
+/**
+ * Reads a gauge number, such as `18`, `AWG 18` or `2/0`. Sizes above 0 are -1 for 00 or 2/0, -2 for 000, -3 for 0000.
+ *
+ * @param text The cell.
+ * @returns The number, or undefined if the cell holds no gauge.
+ */
+export function readGauge(text: string): number | undefined {
+  const zeros = ZEROS.exec(text.trim())?.[1];
+  if (zeros !== undefined) return 1 - zeros.length;
+  const match = GAUGE.exec(text.trim());
+  const number = Number(match?.[1]);
+  if (!match || (match[2] === undefined ? number > 50 : number < 1 || number > 4)) return undefined;
+  return match[2] === undefined ? number : 1 - number;
 }

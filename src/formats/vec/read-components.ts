@@ -1,9 +1,9 @@
 import { importProblem } from "../import-problem.ts";
-import type { Origins } from "../xml/source/account.ts";
-import type { SourceBox, SourceConnector, SourceElement, SourceTerminal } from "../xml/source/harness-source.ts";
-import { elementsOfPart, type MountedPart } from "../xml/source/mounted-part.ts";
+import type { Origins } from "../xml/source-facts.ts";
+import type { SourceBox, SourceConnector, SourceElement, SourceTerminal } from "../xml/harness-source.ts";
+import { elementsOfPart, type MountedPart } from "../xml/mounted-part.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import type { VecCouplings } from "./read-matings.ts";
+import type { VecCouplings } from "./read-contacting.ts";
 import { describedBy, describing, fittedOf, nameOf, partOf, type VecFacts } from "./vec-facts.ts";
 
 /** Components of a VEC file: what is plugged onto the harness, with its inside as far as the file gives it. */

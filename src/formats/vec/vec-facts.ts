@@ -1,7 +1,5 @@
-import type { Origins } from "../xml/source/account.ts";
-import type { FittedWith, SourcePart } from "../xml/source/harness-source.ts";
-import { makePart } from "../xml/source/make-part.ts";
-import { SourceFacts, type FactNames } from "../xml/source/source-facts.ts";
+import { type Origins, makePart, SourceFacts, type FactNames } from "../xml/source-facts.ts";
+import type { FittedWith, SourcePart } from "../xml/harness-source.ts";
 import { childOf, childrenOf, type XmlDocument, type XmlElement } from "../xml/xml-element.ts";
 
 const NAMES: FactNames = {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { findDecimalSign } from "../../../src/formats/tables/find-decimal-sign.ts";
+import { findDecimalSign } from "../../../src/formats/tables/understand-table.ts";
 
 describe("findDecimalSign()", () => {
   test.each([

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { readGauge } from "../../../src/formats/tables/read-gauge.ts";
+import { readGauge } from "../../../src/formats/tables/wire-facts.ts";
 
 describe("readGauge()", () => {
   test.each([

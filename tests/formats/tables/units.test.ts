@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { toMillimetres, readUnit } from "ohmward/formats";
-import { readGauge } from "../../../src/formats/tables/read-gauge.ts";
+import { readGauge } from "../../../src/formats/tables/wire-facts.ts";
 
 describe("toMillimetres()", () => {
   // Source: ASTM B258, areas of solid round wire as printed in handbook tables, to four digits.

@@ -1,10 +1,9 @@
 import { execFileSync } from "node:child_process";
 import { describe, expect, test } from "vitest";
-import { readVecSource } from "../../../src/formats/vec/read-vec-source.ts";
-import { VEC_REFERENCES } from "../../../src/formats/vec/reference-fields.ts";
-import { vecReader } from "../../../src/formats/vec/vec-reader.ts";
+import { readVecSource, vecReader } from "../../../src/formats/vec/vec-reader.ts";
+import { VEC_REFERENCES } from "../../../src/formats/vec/vec-classes.ts";
 import { runReading } from "../../../src/formats/format-reader.ts";
-import { checkReferences } from "../../../src/formats/xml/source/check-references.ts";
+import { checkReferences } from "../../../src/formats/xml/source-facts.ts";
 import {
   must,
   NEEDS_FILES,

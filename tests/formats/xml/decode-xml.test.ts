@@ -1,9 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { decodePiece, findXmlEncoding, type XmlEncoding } from "../../../src/formats/xml/decode-xml.ts";
+import { decodePiece, type TextEncoding } from "../../../src/formats/text.ts";
+import { findXmlEncoding } from "../../../src/formats/xml/read-xml.ts";
 
 /** Decodes a file in pieces of one size. */
-function inPieces(bytes: Uint8Array, encoding: XmlEncoding, size: number): string | undefined {
+function inPieces(bytes: Uint8Array, encoding: TextEncoding, size: number): string | undefined {
   let text = "";
   let start = 0;
   while (start < bytes.length) {

@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { runReading } from "../../../src/formats/format-reader.ts";
-import { looksLikeXml } from "../../../src/formats/xml/looks-like-xml.ts";
-import { readXml } from "../../../src/formats/xml/read-xml.ts";
+import { looksLikeXml, readXml } from "../../../src/formats/xml/read-xml.ts";
 import { childOf, childrenOf, elementPath } from "../../../src/formats/xml/xml-element.ts";
 import { bytesOf } from "./support/edit-text.ts";
 import { readTree } from "./support/harness-files.ts";

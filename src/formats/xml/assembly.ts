@@ -1,0 +1,279 @@
+import type { ReadOptions } from "../format-reader.ts";
+import type { HarnessDraft } from "../draft/harness-draft.ts";
+import type { ColourScheme } from "../tables/wire-facts.ts";
+import type { ColourCodes } from "./add-wires.ts";
+import type {
+  FittedWith,
+  HarnessSource,
+  SourceConnector,
+  SourceThing,
+  SourceContact,
+  SourceSegment,
+  SourceWire,
+  SourceBuild,
+  ConnectorUse,
+} from "./harness-source.ts";
+import { importProblem, type ImportProblem } from "../import-problem.ts";
+
+/** What the readers of harness files are told beside what every reader is told. */
+export interface HarnessReadOptions extends ReadOptions {
+  /** Colour codes of the file; absent means that they are worked out. */
+  readonly colours?: ColourScheme;
+  /** Builds to make, by the options of the file; absent means those of the file. */
+  readonly builds?: readonly WantedBuild[];
+}
+
+/** Where a connector of the source went in the document. */
+type PlacedConnector =
+  | { readonly kind: "connector"; readonly id: string }
+  | { readonly kind: "splice"; readonly id: string }
+  | { readonly kind: "stud"; readonly id: string };
+
+/** A harness being put together: the source, the draft that is filled, and what things of the source became. */
+export interface Assembly {
+  readonly source: HarnessSource;
+  readonly index: SourceIndex;
+  readonly draft: HarnessDraft;
+  readonly builds: readonly ChosenBuild[];
+  readonly codes: ColourCodes;
+  readonly options: Map<string, string>;
+  readonly places: Map<string, string>;
+  readonly segments: Map<string, string>;
+  readonly boxes: Map<string, string>;
+  readonly connectors: Map<string, PlacedConnector>;
+}
+
+/** Longest option expression a document takes, in characters. */
+const MOST_WHEN = 600;
+
+/** The option expression of what a thing is fitted with, ready to be spread into it. */
+export function whenOf(assembly: Assembly, thing: SourceThing, fitted: FittedWith): { readonly when?: string } {
+  if (fitted === undefined) return {};
+  const ids = [...fitted].map((key) => assembly.options.get(key)).filter((id) => id !== undefined);
+  // Fitted with options that are not in the file: with none that can be chosen, yet not always.
+  if (ids.length === 0) return fitted.size === 0 ? {} : { when: neverFitted(assembly) };
+  const when = ids.join(" | ");
+  if (when.length <= MOST_WHEN) return { when };
+  assembly.draft.report(importProblem("options-too-many", thing.at, { thing: thing.name, options: ids.length }));
+  return {};
+}
+
+function neverFitted(assembly: Assembly): string {
+  const key = "option that is not in the file";
+  const known = assembly.options.get(key);
+  if (known !== undefined) return known;
+  const id = assembly.draft.addOption({ id: "not-in-file", label: "Fitted with options that the file does not list" });
+  assembly.options.set(key, id);
+  return id;
+}
+
+/** What a connector is fitted with: what the file says and whatever its wires are fitted with. */
+export function connectorFitted(assembly: Assembly, connector: SourceConnector): FittedWith {
+  const wires = wiresOf(assembly, connector).map((wire) => wire.fitted);
+  if (connector.fitted === undefined) return wires.length > 0 ? unionOf(wires) : undefined;
+  return unionOf([connector.fitted, ...wires]);
+}
+
+/** Wires at a connector, once for each end there. */
+export function wiresOf({ index }: Assembly, connector: SourceConnector) {
+  const contacts = index.contactsOf.get(connector.key) ?? [];
+  return contacts.flatMap((contact) => index.wiresAt.get(contact.key) ?? []);
+}
+
+/** Of things that may be fitted, how many are at once in the build that has most, and in the one that has fewest but not none. */
+export function countFitted(
+  parts: readonly FittedWith[],
+  builds: readonly { readonly keys: OptionKeys }[],
+): { readonly most: number; readonly fewest: number } {
+  let most = 0;
+  let fewest = Infinity;
+  for (const build of builds) {
+    const count = parts.filter((part) => isFittedWith(part, build.keys)).length;
+    most = Math.max(most, count);
+    if (count > 0) fewest = Math.min(fewest, count);
+  }
+  return { most, fewest };
+}
+
+/** The options of one build, by key. */
+type OptionKeys = ReadonlySet<string>;
+
+/** Whether a thing is fitted with a set of options. */
+export function isFittedWith(fitted: FittedWith, options: OptionKeys): boolean {
+  if (fitted === undefined) return true;
+  for (const key of fitted) if (options.has(key)) return true;
+  return false;
+}
+
+/** What several things are fitted with together: always, as soon as one of them is. */
+export function unionOf(parts: readonly FittedWith[]): FittedWith {
+  const union = new Set<string>();
+  for (const part of parts) {
+    if (part === undefined) return undefined;
+    for (const key of part) union.add(key);
+  }
+  return union;
+}
+
+/** Contact points and wires by what they hang on; worked out once a source. */
+interface SourceIndex {
+  readonly connectors: ReadonlyMap<string, SourceConnector>;
+  readonly segments: ReadonlyMap<string, SourceSegment>;
+  readonly contacts: ReadonlyMap<string, SourceContact>;
+  readonly contactsOf: ReadonlyMap<string, readonly SourceContact[]>;
+  /** Wires by contact, once for each end there. */
+  readonly wiresAt: ReadonlyMap<string, readonly SourceWire[]>;
+}
+
+/** Works the index of a source out. */
+export function indexSource(source: HarnessSource): SourceIndex {
+  const contactsOf = new Map<string, SourceContact[]>();
+  for (const contact of source.contacts) {
+    const list = contactsOf.get(contact.connector) ?? [];
+    list.push(contact);
+    contactsOf.set(contact.connector, list);
+  }
+  const wiresAt = new Map<string, SourceWire[]>();
+  for (const wire of source.wires) {
+    for (const end of wire.ends) {
+      const list = wiresAt.get(end.contact) ?? [];
+      list.push(wire);
+      wiresAt.set(end.contact, list);
+    }
+  }
+  return {
+    connectors: new Map(source.connectors.map((connector) => [connector.key, connector])),
+    segments: new Map(source.segments.map((segment) => [segment.key, segment])),
+    contacts: new Map(source.contacts.map((contact) => [contact.key, contact])),
+    contactsOf,
+    wiresAt,
+  };
+}
+
+/** A build that the person who imports asks for: options by their names in the file. */
+export interface WantedBuild {
+  readonly id: string;
+  readonly label?: string;
+  readonly options: readonly string[];
+}
+
+/** A build that fits together. */
+interface ChosenBuild extends SourceBuild {
+  readonly keys: OptionKeys;
+}
+
+/** Builds that fit together, and what was wrong with the others. */
+interface ChosenBuilds {
+  readonly builds: readonly ChosenBuild[];
+  readonly problems: readonly ImportProblem[];
+}
+
+/**
+ * Chooses the builds of the document: those asked for, otherwise those of the file, otherwise one with all its options. A build in
+ * which contacts of a connector exclude one another is left out; when none is left that is an error.
+ *
+ * @param source The file.
+ * @param wanted Builds asked for.
+ */
+export function chooseBuilds(source: HarnessSource, wanted: readonly WantedBuild[] | undefined): ChosenBuilds {
+  const problems: ImportProblem[] = [];
+  const candidates = wanted ? named(source, wanted, problems) : ofFile(source, problems);
+  const builds: ChosenBuild[] = [];
+  const index = indexSource(source);
+  const faults: { build: SourceBuild; cavities: number; example: string }[] = [];
+  for (const build of candidates) {
+    const keys = new Set(build.options);
+    const twice = findContactedTwice(source, keys, index).filter((each) => each.use !== "splice");
+    const [first] = twice;
+    if (first) {
+      const example = `${first.connector}:${first.cavity} (${first.wires.slice(0, 4).join(", ")})`;
+      faults.push({ build, cavities: twice.length, example });
+    } else builds.push({ ...build, keys });
+  }
+  for (const { build, cavities, example } of faults) {
+    if (builds.length > 0)
+      problems.push(importProblem("build-left-out", build.at, { build: build.label, cavities, example }));
+    else problems.push(importProblem("options-not-resolved", build.at, { build: build.label, cavities, example }));
+  }
+  return { builds, problems };
+}
+
+function named(
+  source: HarnessSource,
+  wanted: readonly WantedBuild[],
+  problems: ImportProblem[],
+): readonly SourceBuild[] {
+  const byName = new Map(source.options.map((option) => [option.name, option.key]));
+  return wanted.map((build) => {
+    const options: string[] = [];
+    for (const name of build.options) {
+      const key = byName.get(name);
+      if (key !== undefined) options.push(key);
+      else {
+        const known = [...byName.keys()].slice(0, 12).join(", ") || "none";
+        problems.push(importProblem("option-unknown", {}, { option: name.slice(0, 80), known: known.slice(0, 300) }));
+      }
+    }
+    return { key: build.id, name: build.id, label: build.label ?? build.id, options, at: {}, madeOf: [] };
+  });
+}
+
+function ofFile(source: HarnessSource, problems: ImportProblem[]): readonly SourceBuild[] {
+  const filled = source.builds.filter((build) => build.options.length > 0);
+  if (filled.length > 0) {
+    for (const build of source.builds) {
+      if (build.options.length === 0) problems.push(importProblem("build-empty", build.at, { build: build.label }));
+    }
+    return filled;
+  }
+  const options = source.options.map((option) => option.key);
+  const label = options.length === 0 ? "As described" : "All options of the file";
+  return [{ key: "all", name: options.length === 0 ? "base" : "all", label, options, at: {}, madeOf: [] }];
+}
+
+/** A cavity in which several contact points have a wire. */
+interface ContactedTwice {
+  readonly connector: string;
+  readonly use: ConnectorUse;
+  readonly cavity: string;
+  readonly isBox: boolean;
+  /** Names of the wires, in the order of the file. */
+  readonly wires: readonly string[];
+}
+
+/**
+ * Finds cavities that would hold several contact points with wires at once. On a splice that is how it is made; anywhere else the
+ * contact points exclude one another, and the options of the file are not resolved.
+ *
+ * @param source The file.
+ * @param options Keys of the options fitted.
+ * @param index The index of the source, where it is known already.
+ * @returns All of them, in the order of the file.
+ */
+export function findContactedTwice(
+  source: HarnessSource,
+  options: OptionKeys,
+  index: SourceIndex = indexSource(source),
+): readonly ContactedTwice[] {
+  const found: ContactedTwice[] = [];
+  for (const connector of source.connectors) {
+    const used = new Map<string, { contacts: number; wires: string[] }>();
+    for (const contact of index.contactsOf.get(connector.key) ?? []) {
+      const wires = (index.wiresAt.get(contact.key) ?? []).filter((wire) => isFittedWith(wire.fitted, options));
+      if (wires.length === 0) continue;
+      for (const cavity of contact.cavities) {
+        const entry = used.get(cavity) ?? { contacts: 0, wires: [] };
+        entry.contacts += 1;
+        entry.wires.push(...wires.map((wire) => wire.name));
+        used.set(cavity, entry);
+      }
+    }
+    for (const cavity of connector.cavities) {
+      const entry = used.get(cavity.key);
+      if (!entry || entry.contacts < 2) continue;
+      const { name, use, box } = connector;
+      found.push({ connector: name, use, cavity: cavity.name, isBox: box !== undefined, wires: entry.wires });
+    }
+  }
+  return found;
+}
