@@ -1,5 +1,6 @@
 // Floor 0: small tools that know nothing of wiring.
 export { type Brand, type GeneratedFile, err, ok, type Result, unreachable } from "./result.ts";
+export { defined } from "./defined.ts";
 export { editDistance } from "./edit-distance.ts";
 export { faultLine, safeLines, safeText } from "./safe-text.ts";
 export {

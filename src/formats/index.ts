@@ -1,14 +1,11 @@
 // Floor 2: readers and writers. Every reader fills the one draft; every problem has a code, a place, a text and a hint.
+export { carryProblem, importProblem, type ImportPlace, type ImportProblem } from "./import-problem.ts";
 export {
-  carryProblem,
-  importProblem,
-  type ImportPlace,
-  type ImportProblem,
   importProblemTexts,
   type ImportProblemCode,
   type ImportProblemFacts,
   type ProblemText,
-} from "./import-problem.ts";
+} from "./import-problem-texts.ts";
 export {
   runReading,
   type FormatReader,
@@ -26,9 +23,7 @@ export { readerOf, readers, type AnyReadOptions } from "./reader-of.ts";
 
 export { cleanId } from "./draft/draft-parts.ts";
 export type * from "./draft/draft-parts.ts";
-export type { DraftStart } from "./draft/draft-parts.ts";
 export { HarnessDraft, type Loose } from "./draft/harness-draft.ts";
-export type { LooseCavity } from "./draft/finish-draft.ts";
 
 export { decodeText, type DecodedText, encodeUtf8 } from "./text.ts";
 
@@ -85,8 +80,8 @@ export {
   csvReader,
   xlsxReader,
 } from "./tables/read-table.ts";
-export { readColourText, type ColourReading, type ColourScheme } from "./tables/wire-facts.ts";
-export type { InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";
+export { isUnusedSignal, readColourText, type ColourReading } from "./tables/wire-facts.ts";
+export type { ColourScheme, InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";
 export type { Table, TableLimits, TableRow } from "./tables/table.ts";
 
 export { tableSetXlsxReader, tableSetZipReader } from "./table-set/read-table-set.ts";
@@ -99,4 +94,3 @@ export type { HarnessReadOptions, WantedBuild } from "./xml/assembly.ts";
 export { joinDocuments, type ConfirmedMating } from "./xml/join-documents.ts";
 export type { JoinPart } from "./xml/mate-connectors.ts";
 export { proposeMatings, type ConnectorOfPart, type MatingProposal } from "./xml/propose-matings.ts";
-export { isUnusedSignal } from "./tables/fill-draft.ts";

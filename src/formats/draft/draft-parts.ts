@@ -1,6 +1,5 @@
 import type { z } from "zod";
 import type { HarnessDocument } from "../../model/index.ts";
-import type { LooseCavity } from "./finish-draft.ts";
 import type { ImportPlace, ImportProblem } from "../import-problem.ts";
 
 /** A harness document as plain data, before it is checked: ids are plain texts. */
@@ -22,6 +21,9 @@ export type PartInput = NonNullable<HalfInput["part"]>;
 export type FittedCavityInput = NonNullable<HalfInput["fitted"]>[number];
 /** A cavity as plain data. */
 export type CavityInput = ConnectorInput["cavities"][number];
+/** A cavity whose place on the face may not be known yet. */
+export type LooseCavity = Omit<CavityInput, "x" | "y"> & { readonly x?: number; readonly y?: number };
+
 /** A wire as plain data. */
 export type WireInput = Each<"wires">;
 /** A splice as plain data. */

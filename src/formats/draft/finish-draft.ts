@@ -18,6 +18,7 @@ import {
   type ConnectorInput,
   type LooseConnector,
   type CavityInput,
+  type LooseCavity,
   type BuildInput,
 } from "./draft-parts.ts";
 import { err, ok, naturalOrder } from "../../base/index.ts";
@@ -199,9 +200,6 @@ function ownerOf(id: string): string | undefined {
 function assumedFace(ofHalf: string): ConnectorInput["face"] {
   return { view: "wire-side", ofHalf, shape: "rectangular", latch: "none", key: "none" };
 }
-
-/** A cavity whose place on the face may not be known yet. */
-export type LooseCavity = Omit<CavityInput, "x" | "y"> & { readonly x?: number; readonly y?: number };
 
 /** Most cavities in one row of an assumed face. */
 const MOST_IN_ROW = 20;

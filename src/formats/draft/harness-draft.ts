@@ -19,8 +19,9 @@ import {
   type ZoneInput,
   type IdKind,
   type LooseConnector,
+  type LooseCavity,
 } from "./draft-parts.ts";
-import { finishDraft, type LooseCavity } from "./finish-draft.ts";
+import { finishDraft } from "./finish-draft.ts";
 
 /** A thing with an id of the file, everything else as far as it is known. */
 export type Loose<Thing extends { id: string }> = { readonly id: string } & Partial<Omit<Thing, "id">>;

@@ -1,5 +1,5 @@
 import { importProblem } from "../import-problem.ts";
-import type { RawColour } from "../xml/add-wires.ts";
+import type { RawColour } from "../xml/harness-source.ts";
 import { readNumber, type SourceFacts, idsIn, type Origins } from "../xml/source-facts.ts";
 import type { SourceEnd, SourceWire, SourceNode, SourceRoute, SourceSegment } from "../xml/harness-source.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";

@@ -1,4 +1,4 @@
-import { readUnit as readWrittenUnit, type GeneratedFile } from "../../base/index.ts";
+import { defined, readUnit as readWrittenUnit, type GeneratedFile } from "../../base/index.ts";
 
 /** Units that sizes and lengths of a table may have. */
 export type Unit = "mm" | "cm" | "m" | "in" | "ft" | "mm2" | "AWG";
@@ -69,82 +69,58 @@ export interface PinTableColumn {
   readonly units?: readonly Unit[];
 }
 
-const both = ["pin", "wire"] as const;
-const pin = ["pin"] as const;
-const wire = ["wire"] as const;
+type Described<Field extends string> = Omit<PinTableColumn, "field"> & { readonly field: Field };
+
+const inTablesOf =
+  (...shapes: readonly TableShape[]) =>
+  <Field extends string>(
+    field: Field,
+    heading: string,
+    meaning: string,
+    units?: readonly Unit[],
+  ): Described<Field> => ({
+    ...{ field, heading, shapes, meaning },
+    ...defined({ units }),
+  });
+const both = inTablesOf("pin", "wire");
+const pin = inTablesOf("pin");
+const wire = inTablesOf("wire");
 
 /** Every column that is understood, in the order in which templates and exports write them. */
 export const PIN_TABLE_COLUMNS = [
-  {
-    field: "type",
-    heading: "Type",
-    shapes: pin,
-    meaning: "connector, splice, ground, supply or stud; empty means connector",
-  },
-  { field: "component", heading: "Component", shapes: pin, meaning: "Id of the part that the connector belongs to" },
-  { field: "connector", heading: "Connector", shapes: pin, meaning: "Id of the connector" },
-  { field: "half", heading: "Half", shapes: pin, meaning: "Half of an inline connector that the row is about" },
-  { field: "mate", heading: "Mates with", shapes: pin, meaning: "Connector that this one plugs into" },
-  { field: "pin", heading: "Pin", shapes: pin, meaning: "Cavity, as moulded on the connector" },
-  { field: "function", heading: "Function", shapes: pin, meaning: "What the pin is for, in words" },
-  {
-    field: "terminalSize",
-    heading: "Terminal (mm)",
-    shapes: pin,
-    meaning: "Size of the contact",
-    units: unitsOf("length"),
-  },
-  { field: "wire", heading: "Wire", shapes: both, meaning: "Id of the wire" },
-  { field: "fromType", heading: "From type", shapes: wire, meaning: "connector, splice, ground, supply or stud" },
-  { field: "fromComponent", heading: "From component", shapes: wire, meaning: "Part at the first end" },
-  {
-    field: "fromConnector",
-    heading: "From connector",
-    shapes: wire,
-    meaning: "Connector, splice or stud at the first end",
-  },
-  { field: "fromHalf", heading: "From half", shapes: wire, meaning: "Half of an inline connector at the first end" },
-  { field: "fromPin", heading: "From pin", shapes: wire, meaning: "Cavity at the first end" },
-  { field: "from", heading: "From", shapes: wire, meaning: "The first end in one cell, such as A1.X1:36 or SP11" },
-  { field: "toType", heading: "To type", shapes: both, meaning: "connector, splice, ground, supply or stud" },
-  { field: "toComponent", heading: "To component", shapes: both, meaning: "Part at the other end" },
-  {
-    field: "toConnector",
-    heading: "To connector",
-    shapes: both,
-    meaning: "Connector, splice or stud at the other end",
-  },
-  { field: "toHalf", heading: "To half", shapes: both, meaning: "Half of an inline connector at the other end" },
-  { field: "toPin", heading: "To pin", shapes: both, meaning: "Cavity at the other end" },
-  { field: "to", heading: "To", shapes: both, meaning: "The other end in one cell, such as A1.X1:36 or SP11" },
-  { field: "splice", heading: "Splice", shapes: pin, meaning: "Splice that the wire of this pin leads to" },
-  { field: "colour", heading: "Colour", shapes: both, meaning: "Colour code, base first; a tracer after a slash" },
-  {
-    field: "tracer",
-    heading: "Tracer",
-    shapes: both,
-    meaning: "Colour of the tracer, where it has a column of its own",
-  },
-  {
-    field: "crossSection",
-    heading: "Size (mm²)",
-    shapes: both,
-    meaning: "Conductor size",
-    units: unitsOf("crossSection"),
-  },
-  { field: "length", heading: "Length (mm)", shapes: both, meaning: "Length of the wire", units: unitsOf("length") },
-  { field: "net", heading: "Signal", shapes: both, meaning: "Name of the net or signal" },
-  {
-    field: "netKind",
-    heading: "Signal kind",
-    shapes: both,
-    meaning: "What the net is for, as in the harness document",
-  },
-  { field: "harness", heading: "Harness", shapes: both, meaning: "Harness that the wire belongs to" },
-  { field: "group", heading: "Group", shapes: both, meaning: "Twisted or screened group" },
-  { field: "option", heading: "Option", shapes: both, meaning: "Option id or expression; empty means fitted always" },
-  { field: "note", heading: "Note", shapes: both, meaning: "Anything else" },
-] as const satisfies readonly PinTableColumn[];
+  pin("type", "Type", "connector, splice, ground, supply or stud; empty means connector"),
+  pin("component", "Component", "Id of the part that the connector belongs to"),
+  pin("connector", "Connector", "Id of the connector"),
+  pin("half", "Half", "Half of an inline connector that the row is about"),
+  pin("mate", "Mates with", "Connector that this one plugs into"),
+  pin("pin", "Pin", "Cavity, as moulded on the connector"),
+  pin("function", "Function", "What the pin is for, in words"),
+  pin("terminalSize", "Terminal (mm)", "Size of the contact", unitsOf("length")),
+  both("wire", "Wire", "Id of the wire"),
+  wire("fromType", "From type", "connector, splice, ground, supply or stud"),
+  wire("fromComponent", "From component", "Part at the first end"),
+  wire("fromConnector", "From connector", "Connector, splice or stud at the first end"),
+  wire("fromHalf", "From half", "Half of an inline connector at the first end"),
+  wire("fromPin", "From pin", "Cavity at the first end"),
+  wire("from", "From", "The first end in one cell, such as A1.X1:36 or SP11"),
+  both("toType", "To type", "connector, splice, ground, supply or stud"),
+  both("toComponent", "To component", "Part at the other end"),
+  both("toConnector", "To connector", "Connector, splice or stud at the other end"),
+  both("toHalf", "To half", "Half of an inline connector at the other end"),
+  both("toPin", "To pin", "Cavity at the other end"),
+  both("to", "To", "The other end in one cell, such as A1.X1:36 or SP11"),
+  pin("splice", "Splice", "Splice that the wire of this pin leads to"),
+  both("colour", "Colour", "Colour code, base first; a tracer after a slash"),
+  both("tracer", "Tracer", "Colour of the tracer, where it has a column of its own"),
+  both("crossSection", "Size (mm²)", "Conductor size", unitsOf("crossSection")),
+  both("length", "Length (mm)", "Length of the wire", unitsOf("length")),
+  both("net", "Signal", "Name of the net or signal"),
+  both("netKind", "Signal kind", "What the net is for, as in the harness document"),
+  both("harness", "Harness", "Harness that the wire belongs to"),
+  both("group", "Group", "Twisted or screened group"),
+  both("option", "Option", "Option id or expression; empty means fitted always"),
+  both("note", "Note", "Anything else"),
+] as const;
 
 const BY_FIELD = new Map<string, PinTableColumn>(PIN_TABLE_COLUMNS.map((column) => [column.field, column]));
 
@@ -182,34 +158,11 @@ export interface ProposedMapping extends TableMapping {
   readonly unmapped: readonly number[];
 }
 
-/** What a heading may speak of, before it is known which end of a wire is meant. */
-export type HeadingTopic =
-  | "component"
-  | "connector"
-  | "half"
-  | "mate"
-  | "pin"
-  | "function"
-  | "terminalSize"
-  | "wire"
-  | "type"
-  | "splice"
-  | "colour"
-  | "tracer"
-  | "crossSection"
-  | "length"
-  | "net"
-  | "netKind"
-  | "harness"
-  | "group"
-  | "option"
-  | "note";
-
 /**
  * Plain words of the trade by which tables head their columns, in small letters without accents: English, German, French, Spanish,
  * Italian, Dutch, Swedish. A line of words for each language, in that order. Common practice, no source.
  */
-export const HEADING_WORDS: Readonly<Record<HeadingTopic, string>> = {
+export const HEADING_WORDS = {
   component: `component, device, unit, module, part, equipment, consumer, ecu,
     bauteil, geraet, gerat, steuergerat, komponente, verbraucher,
     composant, appareil, organe, calculateur, equipement,
@@ -268,6 +221,9 @@ export const HEADING_WORDS: Readonly<Record<HeadingTopic, string>> = {
     osservazioni, commento, opmerking, opmerkingen, notitie, anmarkning, notering`,
 };
 
+/** What a heading may speak of, before it is known which end of a wire is meant. */
+export type HeadingTopic = keyof typeof HEADING_WORDS;
+
 /** Words that say which end of a wire is meant, when they stand before or after another word, or alone. */
 export const END_WORDS: Readonly<Record<"from" | "to", string>> = {
   from: `from, start, source, origin, end 1, side 1, end a, side a, von, quelle, anfang, beginn, depuis, de, origine, depart, source,
@@ -276,22 +232,13 @@ export const END_WORDS: Readonly<Record<"from" | "to", string>> = {
     hacia, hasta, destino, verso, destinazione, arrivo, naar, doel, eind, till, mal, slut`,
 };
 
-/**
- * The file of `data-schemas/` that this room owns: the columns of pin tables with their meaning and units, and the words by which
- * headings are recognised.
- *
- * @returns One file; the same text at every call.
- */
+/** The file of `data-schemas/` that this room owns: columns of pin tables with meaning and units, and the words of their headings. */
 export function generatedFiles(): readonly GeneratedFile[] {
   const words = (text: string): readonly string[] => [...new Set(text.split(",").map((word) => word.trim()))].sort();
   const listed: readonly PinTableColumn[] = PIN_TABLE_COLUMNS;
-  const columns = listed.map(({ field, heading, shapes, meaning, units }) => ({
-    field,
-    heading,
-    shapes,
-    meaning,
-    ...(units === undefined ? {} : { units }),
-  }));
+  const columns = listed.map(({ field, heading, shapes, meaning, units }) => {
+    return { field, heading, shapes, meaning, ...defined({ units }) };
+  });
   const content = {
     $comment: "Generated by npm run generate from src/formats/tables, do not edit",
     title: "Columns of pin tables and wire lists",

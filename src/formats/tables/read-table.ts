@@ -4,9 +4,9 @@ import type { FormatReader, ReadProgress, ReadResult, Reading } from "../format-
 import { type ImportProblem, importProblem } from "../import-problem.ts";
 import { recogniseFile } from "../recognise-file.ts";
 import { fillDraft, findPossiblePairs } from "./fill-draft.ts";
-import { headingWarnings, findHeadings, type Headings } from "./find-headings.ts";
+import { headingWarnings, findHeadings } from "./find-headings.ts";
 import type { TableReadOptions, TableOptions, InlinePair } from "./table-options.ts";
-import { understandTable, type UnderstoodTable } from "./understand-table.ts";
+import { type LoadedTable, understandTable, type UnderstoodTable } from "./understand-table.ts";
 import { parseCsv, type Delimiter } from "../csv.ts";
 import { decodeText } from "../text.ts";
 import { openWorkbook, type WorkbookSheet, readSheet } from "../xlsx/read-workbook.ts";
@@ -92,17 +92,6 @@ function shorten(problems: readonly ImportProblem[]): readonly ImportProblem[] {
 
 function inFile(problem: ImportProblem, file: string): ImportProblem {
   return problem.at.file === undefined ? { ...problem, at: { file, ...problem.at } } : problem;
-}
-
-/** A table that is ready to be read row by row. */
-export interface LoadedTable {
-  readonly table: Table;
-  readonly headings: Headings;
-  readonly warnings: readonly ImportProblem[];
-  readonly encoding?: string;
-  readonly delimiter?: Delimiter;
-  /** Names of the visible sheets of a workbook. */
-  readonly sheets?: readonly string[];
 }
 
 /** Loading a table, in steps. */

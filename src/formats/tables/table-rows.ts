@@ -1,9 +1,8 @@
 import { type ImportPlace, importProblem, type ImportProblem } from "../import-problem.ts";
 import type { ColumnField, TableMapping, Unit } from "./columns.ts";
 import type { Table } from "./table.ts";
-import { err, ok, type Result } from "../../base/index.ts";
+import { defined, err, ok, type Result } from "../../base/index.ts";
 import type { TableOptions } from "./table-options.ts";
-import type { WireFacts } from "./wire-facts.ts";
 
 /** One row of a table by the meaning of its columns. */
 export interface RowRecord {
@@ -31,7 +30,7 @@ export function fieldColumns(
   return new Map(
     mapping.columns.map(({ column, field, unit }): [ColumnField, FieldColumn] => [
       field,
-      { column, heading: headings[column]?.trim() ?? String(column + 1), ...(unit === undefined ? {} : { unit }) },
+      { column, heading: headings[column]?.trim() ?? String(column + 1), ...defined({ unit }) },
     ]),
   );
 }
@@ -48,19 +47,12 @@ export function rowRecords(
     if (row <= headingRow) continue;
     const text = (field: ColumnField): string => cells[columns.get(field)?.column ?? -1]?.trim() ?? "";
     if (![...columns.keys()].some((field) => text(field) !== "")) continue;
-    const place: ImportPlace = {
-      ...(sheet === undefined ? {} : { sheet }),
-      row,
-      ...(line === undefined ? {} : { line }),
-    };
+    const place: ImportPlace = { ...defined({ sheet }), row, ...defined({ line }) };
     records.push({
       row,
       text,
       isNumber: (field) => numbers?.has(columns.get(field)?.column ?? -1) === true,
-      at: (field) => {
-        const column = field && columns.get(field)?.heading;
-        return column === undefined ? place : { ...place, column };
-      },
+      at: (field) => ({ ...place, ...defined({ column: field && columns.get(field)?.heading }) }),
     });
   }
   return records;
@@ -77,13 +69,7 @@ export interface EndText {
 
 /** What an end is. Ids are those of the file. */
 export type EndPoint =
-  | {
-      readonly kind: "contact";
-      readonly component: string;
-      readonly connector: string;
-      readonly half: string;
-      readonly pin: string;
-    }
+  | ({ readonly kind: "contact" } & Omit<EndText, "type">)
   | { readonly kind: "splice"; readonly id: string }
   | {
       readonly kind: "stud";
@@ -92,41 +78,32 @@ export type EndPoint =
       readonly component: string;
     };
 
-/** The two words for the ends of a wire in names of fields. */
-type EndSide = "from" | "to";
+const END_FIELDS = {
+  own: ["type", "component", "connector", "half", "pin"],
+  from: ["fromType", "fromComponent", "fromConnector", "fromHalf", "fromPin"],
+  to: ["toType", "toComponent", "toConnector", "toHalf", "toPin"],
+} as const;
 
 /** What a row says about one end, taken from its columns; an end in a single cell is taken apart. Undefined if the row names none. */
 export function endTextOf(
-  record: RowRecord,
-  side: EndSide | "own",
+  { text }: RowRecord,
+  side: keyof typeof END_FIELDS,
   separator: string | undefined,
 ): EndText | undefined {
-  if (side === "own") {
-    const end = {
-      type: record.text("type"),
-      component: record.text("component"),
-      connector: record.text("connector"),
-      half: record.text("half"),
-      pin: record.text("pin"),
-    };
-    return isEmpty(end) ? undefined : end;
-  }
-  const end: EndText = {
-    type: record.text(`${side}Type`),
-    component: record.text(`${side}Component`),
-    connector: record.text(`${side}Connector`),
-    half: record.text(`${side}Half`),
-    pin: record.text(`${side}Pin`),
+  const [type, component, connector, half, pin] = END_FIELDS[side];
+  const end = {
+    type: text(type),
+    component: text(component),
+    connector: text(connector),
+    half: text(half),
+    pin: text(pin),
   };
-  if (!isEmpty(end))
-    return end.connector === "" ? end : end.pin === "" ? { ...end, ...splitEnd(end.connector, separator) } : end;
-  const whole = record.text(side);
-  return whole === "" ? undefined : { ...end, type: end.type, ...splitEnd(whole, separator) };
-}
-
-/** Only a type is no end. */
-function isEmpty(end: EndText): boolean {
-  return end.component === "" && end.connector === "" && end.pin === "";
+  // Only a type is no end.
+  const isEmpty = end.component + end.connector + end.pin === "";
+  if (side === "own") return isEmpty ? undefined : end;
+  if (!isEmpty) return end.connector !== "" && end.pin === "" ? { ...end, ...splitEnd(end.connector, separator) } : end;
+  const whole = text(side);
+  return whole === "" ? undefined : { ...end, ...splitEnd(whole, separator) };
 }
 
 /** Takes `A1.X1:36` apart at its last separator; without one the whole is a name. */
@@ -139,9 +116,6 @@ function splitEnd(text: string, separator: string | undefined): { connector: str
   return { connector: text.trim(), pin: "" };
 }
 
-/** Signs that may stand between connector and pin, apart from the colon, which always does. */
-const SEPARATORS = ["/", " ", "-", "."];
-const LEAST_SHARE = 0.8;
 /** Cavities are numbered or lettered: `5`, `A`, `B12`, `30a`. */
 const LOOKS_LIKE_PIN = /^(?:[A-Za-z]{0,2}\d{1,3}[A-Za-z]?|[A-Za-z]{1,2})$/u;
 
@@ -155,38 +129,23 @@ export function findEndSeparator(texts: readonly string[]): string | undefined {
   const wanting = texts.filter((text) => !text.includes(":"));
   if (wanting.length * 2 <= texts.length) return undefined;
   // Hyphen and point also stand inside names, so they have to be stated.
-  return SEPARATORS.slice(0, 2).find((sign) => {
+  return ["/", " "].find((sign) => {
     const split = wanting.filter((text) => LOOKS_LIKE_PIN.test(splitEnd(text, sign).pin));
-    return split.length > 0 && split.length >= wanting.length * LEAST_SHARE;
+    return split.length > 0 && split.length >= wanting.length * 0.8;
   });
 }
 
 /** How names of splices begin in several languages. Common practice, no source; reported whenever they are used unconfirmed. */
-const SPLICE_PREFIXES: readonly string[] = [
-  "SP",
-  "SPL",
-  "SPLICE",
-  "SPLEISS",
-  "EPISSURE",
-  "EMPALME",
-  "GIUNZIONE",
-  "LAS",
-  "SKARV",
-];
+const SPLICE_PREFIXES = "SP SPL SPLICE SPLEISS EPISSURE EMPALME GIUNZIONE LAS SKARV".split(" ");
 /** How names of ground points begin in several languages. Common practice, no source. */
-const GROUND_PREFIXES: readonly string[] = ["GND", "GROUND", "EARTH", "MASSE", "MASSA", "MASA", "TIERRA", "JORD"];
+const GROUND_PREFIXES = "GND GROUND EARTH MASSE MASSA MASA TIERRA JORD".split(" ");
 
-const TYPES: ReadonlyMap<string, "contact" | "splice" | "ground" | "supply" | "terminal"> = new Map([
-  ["connector", "contact"],
-  ["contact", "contact"],
-  ["pin", "contact"],
-  ["splice", "splice"],
-  ["ground", "ground"],
-  ["earth", "ground"],
-  ["supply", "supply"],
-  ["stud", "terminal"],
-  ["terminal", "terminal"],
-]);
+const TYPES: ReadonlyMap<string, "contact" | "splice" | "ground" | "supply" | "terminal"> = new Map(
+  Object.entries({
+    ...{ connector: "contact", contact: "contact", pin: "contact", splice: "splice", ground: "ground" },
+    ...{ earth: "ground", supply: "supply", stud: "terminal", terminal: "terminal" },
+  } as const),
+);
 
 /** Decides what the ends of wires are, and remembers which names it had to judge by their beginning alone. */
 export class PointNamer {
@@ -197,30 +156,15 @@ export class PointNamer {
     this.#options = options;
   }
 
-  /**
-   * Says what an end is.
-   *
-   * @param end What the row says.
-   * @param at Its place, for problems.
-   */
+  /** Says what an end is. */
   point(end: EndText, at: ImportPlace): Result<EndPoint, ImportProblem> {
     const type = end.type === "" ? undefined : TYPES.get(end.type.toLowerCase());
     if (end.type !== "" && type === undefined)
       return err(importProblem("end-type-unknown", at, { text: end.type.slice(0, 80) }));
-    const name = end.connector;
-    switch (type) {
-      case "splice":
-        return ok({ kind: "splice", id: name });
-      case "ground":
-      case "supply":
-      case "terminal":
-        return ok({ kind: "stud", id: name, role: type, component: end.component });
-      case "contact":
-        return this.#contact(end, at);
-      case undefined:
-        if (end.pin !== "") return this.#contact(end, at);
-        return this.#bareName(end, at);
-    }
+    if (type === "contact" || (type === undefined && end.pin !== "")) return this.#contact(end, at);
+    if (type === undefined) return this.#bareName(end, at);
+    if (type === "splice") return ok({ kind: "splice", id: end.connector });
+    return ok({ kind: "stud", id: end.connector, role: type, component: end.component });
   }
 
   /** A warning for each sort of point that was only known by how its name begins. */
@@ -263,10 +207,20 @@ export class PointNamer {
 /** Whether a name begins with one of the prefixes, and what follows is no letter: `SP1` and `SP-4`, not `SPARE`. */
 function startsWithOne(name: string, prefixes: readonly string[]): boolean {
   const upper = name.toUpperCase();
-  return prefixes.some((prefix) => {
-    if (prefix === "" || !upper.startsWith(prefix.toUpperCase())) return false;
-    return !/^\p{L}/u.test(upper.slice(prefix.length));
-  });
+  const isStart = (prefix: string): boolean => prefix !== "" && upper.startsWith(prefix.toUpperCase());
+  return prefixes.some((prefix) => isStart(prefix) && !/^\p{L}/u.test(upper.slice(prefix.length)));
+}
+
+/** What a row says about a wire apart from its ends; lengths in mm, sizes in mm². */
+export interface WireFacts {
+  readonly colour?: string;
+  readonly crossSectionMm2?: number;
+  readonly lengthMm?: number;
+  readonly net?: string;
+  readonly harness?: string;
+  readonly group?: string;
+  readonly when?: string;
+  readonly note?: string;
 }
 
 /** A contact of a table. */

@@ -17,12 +17,25 @@ import {
   type PinEntry,
   type WireEntry,
   type EndText,
+  type WireFacts,
 } from "./table-rows.ts";
-import type { LoadedTable } from "./read-table.ts";
+import type { Delimiter } from "../csv.ts";
+import type { Headings } from "./find-headings.ts";
+import type { Table } from "./table.ts";
 import { type DecimalSign, numberWays } from "../../base/index.ts";
 import type { TableOptions } from "./table-options.ts";
-import { isUnusedSignal } from "./fill-draft.ts";
-import { readMeasure, readWireFacts, type WireFacts, type FactContext } from "./wire-facts.ts";
+import { isUnusedSignal, readMeasure, readWireFacts, type FactContext } from "./wire-facts.ts";
+
+/** A table that is ready to be read row by row. */
+export interface LoadedTable {
+  readonly table: Table;
+  readonly headings: Headings;
+  readonly warnings: readonly ImportProblem[];
+  readonly encoding?: string;
+  readonly delimiter?: Delimiter;
+  /** Names of the visible sheets of a workbook. */
+  readonly sheets?: readonly string[];
+}
 
 /** What a loaded table says, before it becomes a document. */
 export interface UnderstoodTable {

@@ -3,19 +3,8 @@ import { parseOptionExpression, COLOURS, readColour } from "../../model/index.ts
 import { cleanId } from "../draft/draft-parts.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { type ColumnField, toMillimetres, type UnitSort } from "./columns.ts";
-import type { FieldColumn, RowRecord } from "./table-rows.ts";
-
-/** What a row says about a wire apart from its ends; lengths in mm, sizes in mm². */
-export interface WireFacts {
-  readonly colour?: string;
-  readonly crossSectionMm2?: number;
-  readonly lengthMm?: number;
-  readonly net?: string;
-  readonly harness?: string;
-  readonly group?: string;
-  readonly when?: string;
-  readonly note?: string;
-}
+import type { ColourScheme } from "./table-options.ts";
+import type { FieldColumn, RowRecord, WireFacts } from "./table-rows.ts";
 
 /** What the cells of a table are read with. */
 export interface FactContext {
@@ -124,13 +113,6 @@ function readOption(record: RowRecord, context: FactContext): string | undefined
   return id;
 }
 
-/** What the colour codes of a file mean. */
-export type ColourScheme =
-  /** Two-letter codes of IEC 60757, and colours written out. */
-  | { readonly kind: "iec-60757" }
-  /** Codes of the file's own, each with the IEC 60757 code it stands for; codes not listed are not read. */
-  | { readonly kind: "codes"; readonly codes: readonly (readonly [written: string, code: string])[] };
-
 /** A colour as read; `unknown` names the part that the scheme does not have. */
 export type ColourReading =
   { readonly kind: "colour"; readonly colour: string } | { readonly kind: "unknown"; readonly part: string };
@@ -236,4 +218,18 @@ export function readGauge(text: string): number | undefined {
   const number = Number(match?.[1]);
   if (!match || (match[2] === undefined ? number > 50 : number < 1 || number > 4)) return undefined;
   return match[2] === undefined ? number : 1 - number;
+}
+
+/** How tables say that nothing is connected to a pin, in small letters without signs and blanks. Common practice, no source. */
+const UNUSED: ReadonlySet<string> = new Set([
+  ...["", "nc", "notconnected", "notused", "unused", "open", "empty", "none", "spare", "reserved", "nichtbelegt"],
+  ...["unbelegt", "frei", "leer", "nonutilisé", "libre", "sinusar", "nonusato", "libero", "vrij", "ledig"],
+]);
+
+/**
+ * Whether the text in a signal column says that the pin is not used: `N/C`, `not used`, `-`. Such a text is no name of a net, and two pins
+ * that have it have nothing in common.
+ */
+export function isUnusedSignal(text: string): boolean {
+  return UNUSED.has(text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, ""));
 }

@@ -1,5 +1,5 @@
 import { importProblem } from "../import-problem.ts";
-import type { RawColour } from "../xml/add-wires.ts";
+import type { RawColour } from "../xml/harness-source.ts";
 import type {
   SourceConnector,
   SourceContact,

@@ -1,8 +1,8 @@
+import { defined } from "../../base/index.ts";
 import { importProblem } from "../import-problem.ts";
-import { countFitted, whenOf, type Assembly, unionOf } from "./assembly.ts";
+import { countFitted, whenOf, type Assembly, type ColourCodes, unionOf } from "./assembly.ts";
 import { cutText, type Account, type Origins } from "./source-facts.ts";
-import type { SourceContact, SourceWire } from "./harness-source.ts";
-import type { ColourScheme } from "../tables/wire-facts.ts";
+import type { RawColour, SourceContact, SourceWire } from "./harness-source.ts";
 
 /** Length that a joint in a terminal is entered with, in mm: a document has no joint without leads. */
 const LEAD_MM = 1;
@@ -30,7 +30,7 @@ export function addWires(assembly: Assembly): void {
     }
     const mapped = mapColours(wire.colours, assembly.codes);
     for (const colour of mapped.unknown) unknown.set(colour, (unknown.get(colour) ?? 0) + 1);
-    const facts = { ...wireFacts(assembly, wire), ...noteOf(mapped) };
+    const facts = wireFacts(assembly, wire, mapped);
     points.slice(1).forEach((point, at) => {
       const from = points[at] ?? "";
       if (from === point) {
@@ -75,23 +75,15 @@ function routesOf({ source }: Assembly): ReadonlyMap<string, WireRoute> {
   return routes;
 }
 
-function wireFacts(assembly: Assembly, wire: SourceWire) {
-  const { crossSectionMm2, signal, group, number, type, part } = wire;
-  const { harness } = assembly.source;
+function wireFacts(assembly: Assembly, wire: SourceWire, mapped: MappedColour) {
+  const { crossSectionMm2, signal: net, group, number, type, part } = wire;
+  const { colour, raw } = mapped;
+  const note = raw === "" ? undefined : `In the file: colour ${raw}`;
   return {
-    ...(crossSectionMm2 === undefined ? {} : { crossSectionMm2 }),
-    ...(signal === undefined ? {} : { net: signal }),
-    ...(group === undefined ? {} : { group }),
-    ...(number === undefined ? {} : { number: cutText(number) }),
-    ...(type === undefined ? {} : { type: cutText(type) }),
-    ...(part === undefined ? {} : { part: part.part }),
-    ...(harness === undefined ? {} : { harness }),
+    ...defined({ crossSectionMm2, net, group, part: part?.part, harness: assembly.source.harness, colour, note }),
+    ...defined({ number: number && cutText(number), type: type && cutText(type) }),
     ...whenOf(assembly, wire, wire.fitted),
   };
-}
-
-function noteOf({ colour, raw }: { readonly colour: string | undefined; readonly raw: string }) {
-  return { ...(colour === undefined ? {} : { colour }), ...(raw === "" ? {} : { note: `In the file: colour ${raw}` }) };
 }
 
 function lengthOf(assembly: Assembly, wire: SourceWire, share: number): { readonly lengthMm?: number } {
@@ -171,135 +163,12 @@ function addJoint(assembly: Assembly, contact: SourceContact, cavities: readonly
   const id = draft.addSplice({ id: `${first.replace(":", ".")}-crimp`, label: `Crimp in ${first}`, ...when }, thing.at);
   const thickest = Math.max(...wires.map((wire) => wire.crossSectionMm2 ?? 0));
   const size = thickest > 0 ? { crossSectionMm2: thickest, lengthMm: LEAD_MM } : {};
-  const net = wires[0]?.signal === undefined ? {} : { net: wires[0].signal };
+  const net = defined({ net: wires[0]?.signal });
   for (const cavity of cavities) {
     const note = "No wire: it stands for the terminal that the wires are crimped in";
     draft.addWire({ id: `${id}-lead`, ends: [id, cavity], note, ...size, ...net, ...when }, thing.at);
   }
   return id;
-}
-
-/** One colour of a wire as the file gives it. */
-export interface RawColour {
-  readonly role: "base" | "tracer" | "more";
-  readonly text: string;
-  /** The list of codes that the file names, if it does. */
-  readonly system?: string;
-}
-
-/** A list of colour codes that files use: the letter codes of IEC 60757, German codes and words, English words. */
-type CodeList = "iec-60757" | "german" | "english";
-
-/** What the colour codes of one file mean. */
-export interface ColourCodes {
-  /** Name of the list, for people. */
-  readonly name: string;
-  /** Whether the file or the person who imports says so; otherwise it was worked out. */
-  readonly isKnown: boolean;
-  /** Letter code of a colour, an empty text for a conductor without colour, undefined for a colour the list does not have. */
-  readonly codeOf: (text: string) => string | undefined;
-}
-
-/**
- * German short codes and words by the letter codes of IEC 60757; an empty text is a conductor without colour.
- *
- * Common practice, no source.
- */
-const GERMAN: ReadonlyMap<string, string> = new Map([
-  ["sw", "BK"],
-  ["schwarz", "BK"],
-  ["br", "BN"],
-  ["braun", "BN"],
-  ["rt", "RD"],
-  ["rot", "RD"],
-  ["or", "OG"],
-  ["orange", "OG"],
-  ["ge", "YE"],
-  ["gelb", "YE"],
-  ["gn", "GN"],
-  ["gruen", "GN"],
-  ["grün", "GN"],
-  ["bl", "BU"],
-  ["blau", "BU"],
-  ["vi", "VT"],
-  ["violett", "VT"],
-  ["li", "VT"],
-  ["lila", "VT"],
-  ["gr", "GY"],
-  ["grau", "GY"],
-  ["ws", "WH"],
-  ["weiss", "WH"],
-  ["weiß", "WH"],
-  ["rs", "PK"],
-  ["rosa", "PK"],
-  ["go", "GD"],
-  ["gold", "GD"],
-  ["tk", "TQ"],
-  ["tuerkis", "TQ"],
-  ["türkis", "TQ"],
-  ["sb", "SR"],
-  ["silber", "SR"],
-  ["blk", ""],
-  ["blank", ""],
-]);
-
-/** English words by the letter codes of IEC 60757, as that standard names them. Source: IEC 60757 (see docs/sources.md). */
-const ENGLISH: ReadonlyMap<string, string> = new Map([
-  ["black", "BK"],
-  ["brown", "BN"],
-  ["red", "RD"],
-  ["orange", "OG"],
-  ["yellow", "YE"],
-  ["green", "GN"],
-  ["blue", "BU"],
-  ["violet", "VT"],
-  ["grey", "GY"],
-  ["gray", "GY"],
-  ["white", "WH"],
-  ["pink", "PK"],
-  ["gold", "GD"],
-  ["turquoise", "TQ"],
-  ["silver", "SR"],
-]);
-
-const LETTERS: ReadonlyMap<string, string> = new Map([...ENGLISH.values()].map((code) => [code.toLowerCase(), code]));
-
-/** Lists in the order in which they win when several explain a file equally well. */
-type Listed = readonly [CodeList, ReadonlyMap<string, string>];
-const LISTS: readonly [Listed, ...Listed[]] = [
-  ["iec-60757", LETTERS],
-  ["german", GERMAN],
-  ["english", ENGLISH],
-];
-
-/**
- * Finds what the codes of a file mean: as the person who imports says, by the list that the file names, otherwise by the list that has
- * most of its codes.
- *
- * @param colours All colours of the file.
- * @param given What the person says.
- */
-export function findColourCodes(colours: readonly RawColour[], given?: ColourScheme): ColourCodes {
-  if (given?.kind === "codes")
-    return { name: "the codes given", isKnown: true, codeOf: (text) => givenCode(text, given.codes) };
-  const isNamed = given !== undefined || colours.some(({ system }) => system !== undefined && /60757/u.test(system));
-  const texts = new Set(colours.map((colour) => colour.text.toLowerCase()));
-  let best = LISTS[0];
-  let most = 0;
-  for (const list of isNamed ? [] : LISTS) {
-    const known = [...texts].filter((text) => list[1].has(text)).length;
-    if (known > most) {
-      best = list;
-      most = known;
-    }
-  }
-  return { name: best[0], isKnown: isNamed, codeOf: (text) => best[1].get(text.toLowerCase()) };
-}
-
-/** The same letter in capitals and small may be two colours, so the exact form comes first. */
-function givenCode(text: string, codes: readonly (readonly [written: string, code: string])[]): string | undefined {
-  const exact = codes.find(([written]) => written === text);
-  return (exact ?? codes.find(([written]) => written.toLowerCase() === text.toLowerCase()))?.[1];
 }
 
 /** A wire's colours put together. */

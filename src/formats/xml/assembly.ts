@@ -1,9 +1,9 @@
 import type { ReadOptions } from "../format-reader.ts";
 import type { HarnessDraft } from "../draft/harness-draft.ts";
-import type { ColourScheme } from "../tables/wire-facts.ts";
-import type { ColourCodes } from "./add-wires.ts";
+import type { ColourScheme } from "../tables/table-options.ts";
 import type {
   FittedWith,
+  RawColour,
   HarnessSource,
   SourceConnector,
   SourceThing,
@@ -276,4 +276,66 @@ export function findContactedTwice(
     }
   }
   return found;
+}
+
+/** What the colour codes of one file mean. */
+export interface ColourCodes {
+  /** Name of the list, for people. */
+  readonly name: string;
+  /** Whether the file or the person who imports says so; otherwise it was worked out. */
+  readonly isKnown: boolean;
+  /** Letter code of a colour, an empty text for a conductor without colour, undefined for a colour the list does not have. */
+  readonly codeOf: (text: string) => string | undefined;
+}
+
+function codesByWord(list: readonly string[]): ReadonlyMap<string, string> {
+  return new Map(
+    list.flatMap((line) => {
+      const [code = "", ...words] = line.split(" ");
+      return words.map((word): [string, string] => [word, code]);
+    }),
+  );
+}
+
+/** German short codes and words by letter codes; an empty code is a conductor without colour. Common practice, no source. */
+const GERMAN = codesByWord([
+  ...["BK sw schwarz", "BN br braun", "RD rt rot", "OG or orange", "YE ge gelb", "GN gn gruen grün", "BU bl blau"],
+  ...["VT vi violett li lila", "GY gr grau", "WH ws weiss weiß", "PK rs rosa", "GD go gold", "TQ tk tuerkis türkis"],
+  ...["SR sb silber", " blk blank"],
+]);
+/** English words by letter codes, as that standard names them. Source: IEC 60757 (see docs/sources.md). */
+const ENGLISH = codesByWord([
+  ...["BK black", "BN brown", "RD red", "OG orange", "YE yellow", "GN green", "BU blue", "VT violet", "GY grey gray"],
+  ...["WH white", "PK pink", "GD gold", "TQ turquoise", "SR silver"],
+]);
+/** Lists in the order in which they win when several explain a file equally well. */
+const LETTERS: typeof ENGLISH = new Map([...ENGLISH.values()].map((code) => [code.toLowerCase(), code]));
+const IEC_60757 = { name: "iec-60757", codes: LETTERS };
+const LISTS = [IEC_60757, { name: "german", codes: GERMAN }, { name: "english", codes: ENGLISH }];
+
+/**
+ * Finds what the codes of a file mean: as the person who imports says, by the list that the file names, otherwise by the list that has
+ * most of its codes.
+ *
+ * @param colours All colours of the file.
+ * @param given What the person says.
+ */
+export function findColourCodes(colours: readonly RawColour[], given?: ColourScheme): ColourCodes {
+  if (given?.kind === "codes")
+    return { name: "the codes given", isKnown: true, codeOf: (text) => givenCode(text, given.codes) };
+  const isNamed = given !== undefined || colours.some(({ system }) => system !== undefined && /60757/u.test(system));
+  const texts = [...new Set(colours.map((colour) => colour.text.toLowerCase()))];
+  let best = IEC_60757;
+  let most = 0;
+  for (const list of isNamed ? [] : LISTS) {
+    const known = texts.filter((text) => list.codes.has(text)).length;
+    if (known > most) [best, most] = [list, known];
+  }
+  return { name: best.name, isKnown: isNamed, codeOf: (text) => best.codes.get(text.toLowerCase()) };
+}
+
+/** The same letter in capitals and small may be two colours, so the exact form comes first. */
+function givenCode(text: string, codes: readonly (readonly [written: string, code: string])[]): string | undefined {
+  const exact = codes.find(([written]) => written === text);
+  return (exact ?? codes.find(([written]) => written.toLowerCase() === text.toLowerCase()))?.[1];
 }

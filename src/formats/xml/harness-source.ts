@@ -1,7 +1,6 @@
 import type { ImportPlace } from "../import-problem.ts";
 import type { ComponentInput, PartInput } from "../draft/draft-parts.ts";
 import type { Account, Origins } from "./source-facts.ts";
-import type { RawColour } from "./add-wires.ts";
 
 /**
  * What the file says of when a thing is fitted: with any of these options, by their keys. Undefined where it does not say: a wire is
@@ -172,4 +171,12 @@ export interface HarnessSource {
   readonly contacts: readonly SourceContact[];
   readonly wires: readonly SourceWire[];
   readonly matings: readonly SourceMating[];
+}
+
+/** One colour of a wire as the file gives it. */
+export interface RawColour {
+  readonly role: "base" | "tracer" | "more";
+  readonly text: string;
+  /** The list of codes that the file names, if it does. */
+  readonly system?: string;
 }

@@ -1,9 +1,12 @@
 import { expect, test } from "vitest";
 import { importProblemTexts, type ImportProblemCode } from "ohmward/formats";
 import { problemTexts } from "ohmward/model";
-import { draftProblemTexts, fileProblemTexts } from "../../src/formats/import-problem.ts";
-import { tableProblemTexts } from "../../src/formats/tables/table-problem-texts.ts";
-import { xmlProblemTexts } from "../../src/formats/xml/xml-problem-texts.ts";
+import {
+  draftProblemTexts,
+  fileProblemTexts,
+  tableProblemTexts,
+  xmlProblemTexts,
+} from "../../src/formats/import-problem-texts.ts";
 
 test("no code stands for two problems, here or in the model", () => {
   const parts = [fileProblemTexts, draftProblemTexts, tableProblemTexts, xmlProblemTexts].flatMap((texts) =>
