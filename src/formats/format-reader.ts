@@ -90,3 +90,11 @@ export function runReading<Answer>(
     if (onProgress(step.value) === false) return undefined;
   }
 }
+
+/** Does a piece of work that comes in steps to its end. */
+export function runToEnd<Answer>(work: Generator<unknown, Answer, void>): Answer {
+  for (;;) {
+    const step = work.next();
+    if (step.done === true) return step.value;
+  }
+}

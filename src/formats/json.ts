@@ -1,7 +1,7 @@
 import { err, ok } from "../base/index.ts";
 import { openHarness, HarnessDocument } from "../model/index.ts";
 import type { FormatReader, Reading, ReadOptions } from "./format-reader.ts";
-import { carryProblem, importProblem } from "./import-problem.ts";
+import { carryProblem, inFile, sizeFault } from "./import-problem.ts";
 import { recogniseFile } from "./recognise-file.ts";
 import { decodeText, encodeUtf8 } from "./text.ts";
 
@@ -19,11 +19,10 @@ export const jsonReader: FormatReader = {
 
 function* readJson(bytes: Uint8Array, options: ReadOptions): Reading {
   const file = options.fileName;
-  const limit = options.mostBytes ?? MOST_BYTES;
-  if (bytes.length === 0) return err([importProblem("file-empty", { file }, { bytes: 0 })]);
-  if (bytes.length > limit) return err([importProblem("file-too-large", { file }, { bytes: bytes.length, limit })]);
+  const fault = sizeFault(bytes, options.mostBytes ?? MOST_BYTES);
+  if (fault) return err([inFile(fault, file)]);
   const decoded = decodeText(bytes);
-  if (!decoded.ok) return err([{ ...decoded.error, at: { file } }]);
+  if (!decoded.ok) return err([inFile(decoded.error, file)]);
   yield { share: 0.3, doing: "Checking the harness" };
   const opened = openHarness(decoded.value.text);
   const found = opened.ok ? opened.value.warnings : opened.error;

@@ -1,20 +1,15 @@
+import { defined } from "../../base/index.ts";
 import { NetKind } from "../../model/index.ts";
 import type { HarnessDraft } from "../draft/harness-draft.ts";
-import { importProblem, type ImportProblem } from "../import-problem.ts";
+import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import { type EndPoint, knownEnds, type ContactPoint, type TableEntries, type WireEntry } from "./table-rows.ts";
 import { ROWS_A_STEP } from "./understand-table.ts";
 import type { TableOptions, InlinePair } from "./table-options.ts";
 import { cleanId } from "../draft/draft-parts.ts";
 
-const NET_KINDS: ReadonlySet<string> = new Set(NetKind.options);
-
 /**
  * Puts what a table says into a draft: components and connectors first, then pins, then wires with the splices and studs they end at. In steps that
  * tell the share done.
- *
- * @param draft The draft.
- * @param entries What the table says.
- * @param given Options, labels of options by id.
  */
 export function* fillDraft(
   draft: HarnessDraft,
@@ -27,8 +22,7 @@ export function* fillDraft(
   for (const pin of entries.pins) {
     const { connector } = filler.address(pin.point);
     const { note, terminalMm } = pin;
-    const known = { ...(note === "" ? {} : { note }), ...(terminalMm === undefined ? {} : { terminalMm }) };
-    draft.addCavity(connector, { id: pin.point.pin, ...known }, pin.at);
+    draft.addCavity(connector, { id: pin.point.pin, ...defined({ note: note || undefined, terminalMm }) }, pin.at);
   }
   const halfOptions = new HalfOptions();
   for (const [number, wire] of entries.wires.entries()) {
@@ -51,13 +45,26 @@ class Filler {
     this.#draft = draft;
     this.#entries = entries;
     this.#owners = ownersOf(entries);
-    const pairs = options.inlinePairs ?? [];
-    const report = (problem: ImportProblem): void => {
-      draft.report(problem);
-    };
-    this.#groups = groupConnectors(entries, (point) => this.#name(point), { pairs, report });
+    this.#groups = this.#groupConnectors(options.inlinePairs ?? []);
     if (options.inlinePairs === undefined) this.#reportPairs();
     this.#reportUnclear();
+  }
+
+  /**
+   * Finds which connectors are halves of inline connectors: those that share an id and have a half of their own, those said to mate, and
+   * the pairs a person has confirmed.
+   */
+  #groupConnectors(pairs: readonly InlinePair[]): ConnectorGroups {
+    const groups = new Map<string, NamedHalf>();
+    for (const { point } of this.#contacts()) {
+      const name = this.#name(point);
+      const key = nameOfHalf(name, point.half);
+      if (!groups.has(key)) groups.set(key, point.half === "" ? { connector: name } : ownHalf(name, point.half));
+    }
+    const mates = this.#entries.pins.map(({ point, mate, at }) => ({ name: this.#name(point), mate, at }));
+    const report = this.#draft.report.bind(this.#draft);
+    for (const members of mateGroups(mates, pairs, report)) joinHalves(groups, members, pairs);
+    return groups;
   }
 
   addConnectors(): void {
@@ -71,11 +78,8 @@ class Filler {
         // A half that is named, of a connector without a component, is all there is of it.
         const isInline = half !== undefined && (!isOfDevice || point.component === "");
         const component = isInline || point.component === "" ? undefined : this.#component(point.component, at);
-        const owner = component === undefined ? {} : { component };
-        id = this.#draft.addConnector(
-          { id: connector, ...owner, ...(isInline ? { kind: "inline" as const } : {}) },
-          at,
-        );
+        const kind = isInline ? ("inline" as const) : undefined;
+        id = this.#draft.addConnector({ id: connector, ...defined({ component, kind }) }, at);
         this.#connectors.set(connector, id);
       }
       if (half) this.#draft.addHalf(id, half, at);
@@ -102,7 +106,8 @@ class Filler {
     this.#draft.addWire({ id: wire.id, ends, ...wire.facts }, wire.at);
     const { net } = wire.facts;
     if (wire.netKind === "" || net === undefined) return;
-    if (isNetKind(wire.netKind)) this.#draft.addNet({ id: net, kind: wire.netKind }, wire.at);
+    const kind = NetKind.safeParse(wire.netKind);
+    if (kind.success) this.#draft.addNet({ id: net, kind: kind.data }, wire.at);
     else this.#draft.report(importProblem("net-kind-unknown", wire.at, { text: wire.netKind.slice(0, 80) }));
   }
 
@@ -113,24 +118,23 @@ class Filler {
     }
     const known = this.#points.get(end.id);
     if (known !== undefined) return known;
-    const component =
-      end.kind === "stud" && end.component !== "" ? { component: this.#component(end.component, wire.at) } : {};
-    const id =
-      end.kind === "splice"
-        ? this.#draft.addSplice({ id: end.id }, wire.at)
-        : this.#draft.addStud({ id: end.id, role: end.role, ...component }, wire.at);
+    const addStud = ({ id, role, component: owner }: Extract<EndPoint, { kind: "stud" }>): string => {
+      const component = owner === "" ? undefined : this.#component(owner, wire.at);
+      return this.#draft.addStud({ id, role, ...defined({ component }) }, wire.at);
+    };
+    const id = end.kind === "splice" ? this.#draft.addSplice({ id: end.id }, wire.at) : addStud(end);
     this.#points.set(end.id, id);
     return id;
   }
 
-  #contacts(): readonly { readonly point: ContactPoint; readonly at: WireEntry["at"] }[] {
+  #contacts(): readonly { readonly point: ContactPoint; readonly at: ImportPlace }[] {
     const ofWires = this.#entries.wires.flatMap(({ ends, at }) =>
       knownEnds(ends).flatMap((point) => (point.kind === "contact" ? [{ point, at }] : [])),
     );
     return [...this.#entries.pins, ...ofWires];
   }
 
-  #component(own: string, at: WireEntry["at"]): string {
+  #component(own: string, at: ImportPlace): string {
     const known = this.#components.get(own);
     if (known !== undefined) return known;
     const id = this.#draft.addComponent({ id: own, label: own }, at);
@@ -166,10 +170,6 @@ class Filler {
   }
 }
 
-function isNetKind(text: string): text is NetKind {
-  return NET_KINDS.has(text);
-}
-
 /** The components that each connector name is used with. */
 function ownersOf(entries: TableEntries): ReadonlyMap<string, ReadonlySet<string>> {
   const owners = new Map<string, Set<string>>();
@@ -200,10 +200,8 @@ class HalfOptions {
         const [option, other] = this.#options.get(connector.id)?.get(half.id) ?? [];
         if (option === undefined || option === "" || other !== undefined) continue;
         half.when = option;
-        const name = half.name ?? `${connector.id}.${half.id}`;
-        draft.report(
-          importProblem("half-option-assumed", draft.parts.found.get(connector) ?? {}, { half: name, option }),
-        );
+        const facts = { half: half.name ?? `${connector.id}.${half.id}`, option };
+        draft.report(importProblem("half-option-assumed", draft.parts.found.get(connector) ?? {}, facts));
       }
     }
   }
@@ -225,46 +223,17 @@ function nameOfHalf(connector: string, half: string): string {
   return half === "" ? connector : `${connector}\0${half}`;
 }
 
-/**
- * Finds which connectors of a table are halves of inline connectors: those that share an id and have a half of their own, those said to
- * mate, and the pairs a person has confirmed.
- *
- * @param entries What the table says.
- * @param names The names of connectors as used in the document, by point.
- * @param given Confirmed pairs, and where problems go.
- */
-function groupConnectors(
-  entries: TableEntries,
-  names: (point: ContactPoint) => string,
-  given: { readonly pairs: readonly InlinePair[]; readonly report: (problem: ImportProblem) => void },
-): ConnectorGroups {
-  const groups = new Map<string, NamedHalf>();
-  const points = [
-    ...entries.pins.map((pin) => pin.point),
-    ...entries.wires.flatMap((wire) => knownEnds(wire.ends).filter((end) => end.kind === "contact")),
-  ];
-  for (const point of points) {
-    const name = names(point);
-    const key = nameOfHalf(name, point.half);
-    if (groups.has(key)) continue;
-    groups.set(key, point.half === "" ? { connector: name } : ownHalf(name, point.half));
-  }
-  const mates = mateGroups(entries, names, given);
-  for (const members of mates) joinHalves(groups, members, given.pairs);
-  return groups;
-}
-
 function ownHalf(connector: string, half: string): NamedHalf {
   const id = half.toLowerCase() === "harness" || half.toLowerCase() === "device" ? half.toLowerCase() : half;
   // `XC1` with half `m` is also written `XC1m`.
   return { connector, half: /^[A-Za-z]{1,2}$/u.test(id) ? { id, name: `${connector}${id}` } : { id } };
 }
 
-/** Names of connectors that belong together, each group once. */
+/** Names of connectors that belong together, each group once: pairs, and connectors said to mate. */
 function mateGroups(
-  entries: TableEntries,
-  names: (point: ContactPoint) => string,
-  { pairs, report }: { readonly pairs: readonly InlinePair[]; readonly report: (problem: ImportProblem) => void },
+  mates: readonly { readonly name: string; readonly mate: string; readonly at: ImportPlace }[],
+  pairs: readonly InlinePair[],
+  report: (problem: ImportProblem) => void,
 ): readonly ReadonlySet<string>[] {
   const groupOf = new Map<string, Set<string>>();
   const join = (first: string, second: string): void => {
@@ -273,15 +242,13 @@ function mateGroups(
   };
   for (const { halves } of pairs) join(...halves);
   const mateOf = new Map<string, string>();
-  for (const { point, mate, at } of entries.pins) {
-    const name = names(point);
-    if (mate === "" || mate === name) continue;
+  for (const { name, mate, at } of mates) {
     const before = mateOf.get(name);
-    if (before !== undefined && before !== mate) {
+    if (mate === "" || mate === name || mate === before) continue;
+    if (before !== undefined) {
       report(importProblem("mate-differs", at, { connector: name, first: before, second: mate }));
       continue;
     }
-    if (before === mate) continue;
     mateOf.set(name, mate);
     join(name, mate);
   }
@@ -303,9 +270,7 @@ function joinHalves(groups: Map<string, NamedHalf>, members: ReadonlySet<string>
 function commonStem(names: readonly string[]): string | undefined {
   const [first = "", ...others] = names;
   let length = first.length;
-  for (const name of others) {
-    while (!name.startsWith(first.slice(0, length))) length -= 1;
-  }
+  for (const name of others) while (!name.startsWith(first.slice(0, length))) length -= 1;
   const stem = first.slice(0, length).replace(/[-_. ]+$/u, "");
   return stem !== "" && names.every((name) => /^[-_. ]?\p{L}{1,8}$/u.test(name.slice(stem.length))) ? stem : undefined;
 }

@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { defined, err, ok, type Result } from "../../base/index.ts";
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import {
   PIN_TABLE_COLUMNS,
@@ -37,7 +37,7 @@ const MOST_ROWS_ABOVE = 25;
  * @param options What a person has said; a given mapping is checked against the table.
  */
 export function findHeadings(table: Table, options: TableOptions): Result<Headings, readonly ImportProblem[]> {
-  const place: ImportPlace = table.sheet === undefined ? {} : { sheet: table.sheet };
+  const place: ImportPlace = defined({ sheet: table.sheet });
   const candidates =
     options.headingRow === undefined
       ? table.rows.slice(0, MOST_ROWS_ABOVE)
@@ -72,7 +72,7 @@ function mappingFault(mapping: TableMapping, width: number): string | undefined 
   for (const { column, field } of mapping.columns) {
     const known = PIN_TABLE_COLUMNS.find((each) => each.field === field);
     if (!known) return `there is no field "${field as string}"`;
-    if (!(known.shapes as readonly TableShape[]).includes(mapping.shape))
+    if (!known.shapes.includes(mapping.shape))
       return `"${field}" does not belong in a table with a row for each ${mapping.shape}`;
     if (!Number.isInteger(column) || column < 0 || column >= width) return `column ${column + 1} is not there`;
     if (seen.has(field)) return `"${field}" is given twice`;
@@ -85,7 +85,7 @@ function mappingFault(mapping: TableMapping, width: number): string | undefined 
 /** Warnings about headings that stand twice, columns nothing is taken from, and rows that go on beyond the headings. */
 export function headingWarnings(table: Table, headings: Headings): readonly ImportProblem[] {
   const problems: ImportProblem[] = [];
-  const place: ImportPlace = { ...(table.sheet === undefined ? {} : { sheet: table.sheet }), row: headings.row };
+  const place: ImportPlace = { ...defined({ sheet: table.sheet }), row: headings.row };
   const columns = new Map<string, number[]>();
   headings.texts.forEach((text, column) => {
     const key = text.trim().toLowerCase();
@@ -102,7 +102,7 @@ export function headingWarnings(table: Table, headings: Headings): readonly Impo
   for (const { row, line, cells } of table.rows) {
     if (row <= headings.row || cells.length <= width || cells.slice(width).every((cell) => cell.trim() === ""))
       continue;
-    const at = { ...place, row, ...(line === undefined ? {} : { line }) };
+    const at = { ...place, row, ...defined({ line }) };
     problems.push(importProblem("row-too-long", at, { cells: cells.length, headings: width }));
     if (problems.length > 50) break;
   }
@@ -134,17 +134,12 @@ export function proposeMapping(headings: readonly string[]): ProposedMapping {
   const candidates = splitEnds(headings);
   const shape = shapeOf(candidates);
   const allowed = new Set<string>(
-    PIN_TABLE_COLUMNS.filter((column) => (column.shapes as readonly TableShape[]).includes(shape)).map(
-      (column) => column.field,
-    ),
+    PIN_TABLE_COLUMNS.flatMap((each) => (each.shapes.includes(shape) ? [each.field] : [])),
   );
   const taken = new Map<ColumnField, Candidate>();
-  for (const candidate of [...candidates].sort(
-    (first, second) => second.score - first.score || first.column - second.column,
-  )) {
-    if (allowed.has(candidate.field) && !taken.has(candidate.field)) taken.set(candidate.field, candidate);
-  }
-  const chosen = [...taken.values()].sort((first, second) => first.column - second.column);
+  for (const each of candidates.toSorted((one, two) => two.score - one.score || one.column - two.column))
+    if (allowed.has(each.field) && !taken.has(each.field)) taken.set(each.field, each);
+  const chosen = [...taken.values()].sort((one, two) => one.column - two.column);
   const columns = chosen.map(({ column, field, reading }): MappedColumn => {
     const hasUnit = field === "length" || field === "crossSection" || field === "terminalSize";
     return hasUnit && reading.unit !== undefined ? { column, field, unit: reading.unit } : { column, field };
@@ -169,17 +164,13 @@ function splitEnds(headings: readonly string[]): readonly Candidate[] {
     readings.flatMap((reading, column) => (reading?.topic === wanted && reading.end === undefined ? [column] : []));
   const [pins, connectors] = [columnsOfTopic("pin"), columnsOfTopic("connector")];
   const isSplit = isTwice(headings, pins) || (pins.length === 0 && isTwice(headings, connectors));
-  const seen = new Map<string, number>();
+  const seen = new Set<string>();
   return readings.flatMap((reading, column): Candidate[] => {
     if (!reading) return [];
-    let { end } = reading;
     const { topic } = reading;
-    if (isSplit && end === undefined && ["component", "connector", "half", "pin"].includes(topic)) {
-      const before = seen.get(topic) ?? 0;
-      seen.set(topic, before + 1);
-      end = before === 0 ? "from" : "to";
-    }
-    const field = fieldOf(topic, end);
+    const isEnd = isSplit && reading.end === undefined && ["component", "connector", "half", "pin"].includes(topic);
+    const field = fieldOf(topic, isEnd ? (seen.has(topic) ? "to" : "from") : reading.end);
+    if (isEnd) seen.add(topic);
     return field === undefined ? [] : [{ column, field, score: reading.score, reading }];
   });
 }
@@ -232,47 +223,47 @@ const TOPICS: ReadonlyMap<string, HeadingTopic> = new Map(
 const FROM = list(END_WORDS.from);
 const TO = list(END_WORDS.to);
 /** Words that may stand beside the word that counts. */
-const FILLERS: ReadonlySet<string> = new Set(
-  list(
-    "no, nr, num, number, nummer, numero, id, name, code, kod, the, n, ref, der, die, das, des, du, la, le, el, il, of, de, del, no1",
+const FILLERS: ReadonlySet<string> = new Set([
+  ..."no nr num number nummer numero id name code kod the n ref der die das des du la le el il of de del no1".split(
+    " ",
   ),
-);
+]);
 
-/**
- * Reads one heading of a table. Capitals, accents, signs and units in brackets do not matter.
- *
- * @param heading The heading as written, such as `Querschnitt [mm²]` or `To pin`.
- * @returns What it means, or undefined if no word of it is known.
- */
+/** Reads one heading, such as `Querschnitt [mm²]`; capitals, accents and signs do not matter. Undefined if no word of it is known. */
 function readHeading(heading: string): HeadingReading | undefined {
   const unit = unitIn(heading);
   const words = plainWords(heading);
   if (words === "") return unit === undefined ? undefined : ofUnit(unit);
   const whole = topicOf(words);
-  if (whole?.topic === "pin" && unit !== undefined && unitSort(unit) === "length") {
+  if (whole?.topic === "pin" && unit !== undefined && unitSort(unit) === "length")
     return { topic: "terminalSize", unit, score: whole.score };
-  }
-  if (whole) return { ...whole, ...(unit === undefined ? {} : { unit }) };
+  if (whole) return { ...whole, ...defined({ unit }) };
   const directed = withEnd(words);
   if (directed) return directed;
-  const loose = words
-    .split(" ")
-    .map((word) => TOPICS.get(word))
-    .find((topic) => topic !== undefined);
-  if (loose) return { topic: loose, score: 0.6, ...(unit === undefined ? {} : { unit }) };
+  const loose = words.split(" ").flatMap((word) => TOPICS.get(word) ?? [])[0];
+  if (loose) return { topic: loose, score: 0.6, ...defined({ unit }) };
   return unit === undefined ? undefined : ofUnit(unit);
 }
+
+const END_SUFFIXES: ReadonlyMap<string, "Type" | "Component" | "Connector" | "Half" | "Pin"> = new Map([
+  ...([
+    ["type", "Type"],
+    ["component", "Component"],
+    ["connector", "Connector"],
+  ] as const),
+  ...([
+    ["splice", "Connector"],
+    ["half", "Half"],
+    ["pin", "Pin"],
+  ] as const),
+]);
 
 /** The field of a table that a topic stands for, once the end is known. */
 function fieldOf(topic: HeadingReading["topic"], end: "from" | "to" | undefined): ColumnField | undefined {
   if (topic === "end") return end;
-  if (topic === "type") return end === undefined ? "type" : `${end}Type`;
-  if (topic === "component" || topic === "connector" || topic === "half" || topic === "pin") {
-    if (end === undefined) return topic;
-    return `${end}${topic === "component" ? "Component" : topic === "connector" ? "Connector" : topic === "half" ? "Half" : "Pin"}`;
-  }
-  if (topic === "splice" && end !== undefined) return `${end}Connector`;
-  return end === undefined ? topic : undefined;
+  if (end === undefined) return topic;
+  const suffix = END_SUFFIXES.get(topic);
+  return suffix && `${end}${suffix}`;
 }
 
 function ofUnit(unit: Unit): HeadingReading {
@@ -282,11 +273,8 @@ function ofUnit(unit: Unit): HeadingReading {
 function topicOf(words: string): { topic: HeadingTopic; score: number } | undefined {
   const exact = TOPICS.get(words);
   if (exact) return { topic: exact, score: 1 };
-  const bare = words
-    .split(" ")
-    .filter((word) => !FILLERS.has(word))
-    .join(" ");
-  const known = TOPICS.get(bare);
+  const bare = words.split(" ").filter((word) => !FILLERS.has(word));
+  const known = TOPICS.get(bare.join(" "));
   return known && { topic: known, score: 0.9 };
 }
 

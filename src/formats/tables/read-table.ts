@@ -1,15 +1,15 @@
-import { err, ok, type Result, type DecimalSign } from "../../base/index.ts";
+import { defined, err, ok, type DecimalSign, type Result } from "../../base/index.ts";
 import { HarnessDraft } from "../draft/harness-draft.ts";
-import type { FormatReader, ReadProgress, ReadResult, Reading } from "../format-reader.ts";
-import { type ImportProblem, importProblem } from "../import-problem.ts";
+import { runToEnd, type FormatReader, type Reading, type ReadProgress } from "../format-reader.ts";
+import { importProblem, inFile, sizeFault, type ImportProblem } from "../import-problem.ts";
 import { recogniseFile } from "../recognise-file.ts";
 import { fillDraft, findPossiblePairs } from "./fill-draft.ts";
 import { headingWarnings, findHeadings } from "./find-headings.ts";
-import type { TableReadOptions, TableOptions, InlinePair } from "./table-options.ts";
+import type { InlinePair, TableReadOptions } from "./table-options.ts";
 import { type LoadedTable, understandTable, type UnderstoodTable } from "./understand-table.ts";
 import { parseCsv, type Delimiter } from "../csv.ts";
 import { decodeText } from "../text.ts";
-import { openWorkbook, type WorkbookSheet, readSheet } from "../xlsx/read-workbook.ts";
+import { openWorkbook, readSheet } from "../xlsx/read-workbook.ts";
 import type { Table } from "./table.ts";
 import { readColourText } from "./wire-facts.ts";
 import { knownEnds, showPoint, type WireEntry } from "./table-rows.ts";
@@ -34,52 +34,38 @@ export const xlsxReader: FormatReader<TableReadOptions> = {
 };
 
 function* readLoaded(loading: TableLoading, options: TableReadOptions): Reading {
+  const { table: said = {}, fileName: file, machine, system } = options;
   const loaded = yield* within(loading, 0, 0.4);
-  if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, options.fileName)));
-  return yield* makeDocument(loaded.value, options);
-}
-
-function* makeDocument(loaded: LoadedTable, options: TableReadOptions): Reading {
-  const { table: said = {}, fileName } = options;
-  const understood = yield* within(named(understandTable(loaded, said), "Reading the rows"), 0.4, 0.6);
-  const draft = new HarnessDraft({
-    file: fileName,
-    ...(options.machine === undefined ? {} : { machine: options.machine }),
-    ...(options.system === undefined ? {} : { system: options.system }),
-  });
-  const before = [...loaded.warnings, ...headingWarnings(loaded.table, loaded.headings), ...understood.problems];
+  if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, file)));
+  const { table, headings, warnings } = loaded.value;
+  const understood = yield* within(understandTable(loaded.value, said), 0.4, 0.6, "Reading the rows");
+  const draft = new HarnessDraft({ file, ...defined({ machine, system }) });
+  const before = [...warnings, ...headingWarnings(table, headings), ...understood.problems];
   for (const problem of before) draft.report(problem);
   const filling = fillDraft(draft, understood.entries, { options: said, optionLabels: understood.optionLabels });
-  yield* within(named(filling, "Putting the harness together"), 0.6, 0.8);
+  yield* within(filling, 0.6, 0.8, "Putting the harness together");
   yield { share: 0.8, doing: "Checking the harness" };
-  return settle(draft.finish());
+  const made = draft.finish();
+  return made.ok ? ok({ ...made.value, warnings: shorten(made.value.warnings) }) : err(shorten(made.error));
 }
 
-/** Gives the steps of a piece of work a name. */
-function* named<Answer>(work: Generator<number, Answer, void>, doing: string): Generator<ReadProgress, Answer, void> {
-  let step = work.next();
-  for (; step.done !== true; step = work.next()) yield { share: step.value, doing };
-  return step.value;
-}
-
-/** Places the progress of a piece of work within that of the whole. */
+/** Places the progress of a piece of work within that of the whole, and gives its steps a name where they have none. */
 function* within<Answer>(
-  work: Generator<ReadProgress, Answer, void>,
+  work: Generator<number | ReadProgress, Answer, void>,
   from: number,
   to: number,
+  name = "",
 ): Generator<ReadProgress, Answer, void> {
   let step = work.next();
-  for (; step.done !== true; step = work.next()) yield { ...step.value, share: from + step.value.share * (to - from) };
+  for (; step.done !== true; step = work.next()) {
+    const { share, doing } = typeof step.value === "number" ? { share: step.value, doing: name } : step.value;
+    yield { share: from + share * (to - from), doing };
+  }
   return step.value;
 }
 
 /** The same problem for hundreds of rows tells no more than for the first ones. */
 const MOST_OF_A_KIND = 200;
-
-function settle(result: ReadResult): ReadResult {
-  if (result.ok) return { ok: true, value: { ...result.value, warnings: shorten(result.value.warnings) } };
-  return err(shorten(result.error));
-}
 
 function shorten(problems: readonly ImportProblem[]): readonly ImportProblem[] {
   const counts = new Map<string, number>();
@@ -90,28 +76,23 @@ function shorten(problems: readonly ImportProblem[]): readonly ImportProblem[] {
   });
 }
 
-function inFile(problem: ImportProblem, file: string): ImportProblem {
-  return problem.at.file === undefined ? { ...problem, at: { file, ...problem.at } } : problem;
-}
-
 /** Loading a table, in steps. */
 type TableLoading = Generator<ReadProgress, Result<LoadedTable, readonly ImportProblem[]>, void>;
 
 /** Most bytes of a table file. */
 const MOST_BYTES = 64 * 1024 * 1024;
-const SIGNS: readonly Delimiter[] = [",", ";", "\t"];
-const NAMES: Readonly<Record<Delimiter, string>> = { ",": "commas", ";": "semicolons", "\t": "tabs" };
+const SIGNS = { ",": "commas", ";": "semicolons", "\t": "tabs" } as const;
 
 /** Loads a CSV file: decodes it, cuts it into cells and finds its headings. */
 function* loadCsv(bytes: Uint8Array, options: TableReadOptions): TableLoading {
-  const fault = sizeFault(bytes, options);
+  const fault = sizeFault(bytes, options.mostBytes ?? MOST_BYTES);
   if (fault) return err([fault]);
   const decoded = decodeText(bytes);
   if (!decoded.ok) return err([decoded.error]);
   const { text, encoding } = decoded.value;
   yield { share: 0.1, doing: "Cutting the text into cells" };
   const { table: said = {} } = options;
-  const parsed = parseCsv(text, said.delimiter === undefined ? {} : { delimiter: said.delimiter });
+  const parsed = parseCsv(text, defined({ delimiter: said.delimiter }));
   if (!parsed.ok) return parsed;
   const { delimiter } = parsed.value;
   if (parsed.value.rows.length === 0) return err([importProblem("file-empty", {}, { bytes: bytes.length })]);
@@ -125,14 +106,16 @@ function* loadCsv(bytes: Uint8Array, options: TableReadOptions): TableLoading {
 
 /** Loads one sheet of an XLSX workbook: the one asked for, or the first visible one with headings that are understood. */
 function* loadXlsx(bytes: Uint8Array, options: TableReadOptions): TableLoading {
-  const fault = sizeFault(bytes, options);
+  const fault = sizeFault(bytes, options.mostBytes ?? MOST_BYTES);
   if (fault) return err([fault]);
   const workbook = openWorkbook(bytes);
   if (!workbook.ok) return workbook;
   const { table: said = {} } = options;
-  const visible = workbook.value.sheets.filter((sheet) => !sheet.isHidden);
+  const all = workbook.value.sheets;
+  const visible = all.filter((sheet) => !sheet.isHidden);
   const sheets = visible.map((sheet) => sheet.name);
-  const chosen = chooseSheets(workbook.value.sheets, said);
+  const named = all.filter((sheet) => sheet.name === said.sheet);
+  const chosen = said.sheet !== undefined ? named : visible.length > 0 ? visible : all;
   if (chosen.length === 0) {
     const facts = { sheet: (said.sheet ?? "").slice(0, 80), sheets: sheets.join(", ") };
     return err([importProblem("sheet-unknown", {}, facts)]);
@@ -143,24 +126,10 @@ function* loadXlsx(bytes: Uint8Array, options: TableReadOptions): TableLoading {
     if (!read.ok) return read;
     const headings = findHeadings(read.value.table, said);
     if (headings.ok) return ok({ ...read.value, headings: headings.value, sheets });
-    first ??=
-      read.value.table.rows.length === 0
-        ? [importProblem("file-empty", { sheet: sheet.name }, { bytes: bytes.length })]
-        : headings.error;
+    const isEmpty = read.value.table.rows.length === 0;
+    first ??= isEmpty ? [importProblem("file-empty", { sheet: sheet.name }, { bytes: bytes.length })] : headings.error;
   }
   return err(first ?? []);
-}
-
-function sizeFault(bytes: Uint8Array, options: TableReadOptions): ImportProblem | undefined {
-  const limit = options.mostBytes ?? MOST_BYTES;
-  if (bytes.length === 0) return importProblem("file-empty", {}, { bytes: 0 });
-  return bytes.length > limit ? importProblem("file-too-large", {}, { bytes: bytes.length, limit }) : undefined;
-}
-
-function chooseSheets(sheets: readonly WorkbookSheet[], said: TableOptions): readonly WorkbookSheet[] {
-  if (said.sheet !== undefined) return sheets.filter((sheet) => sheet.name === said.sheet);
-  const visible = sheets.filter((sheet) => !sheet.isHidden);
-  return visible.length > 0 ? visible : sheets;
 }
 
 /** Rows that fall into fewer cells than the rest of the table, and into about as many by another sign. */
@@ -169,14 +138,11 @@ function findMixedDelimiters(table: Table, used: Delimiter): readonly ImportProb
   if (width < 3) return [];
   const problems: ImportProblem[] = [];
   for (const { row, line, cells } of table.rows) {
-    const filled = cells.filter((cell) => cell.trim() !== "").length;
-    const other =
-      filled * 2 <= width
-        ? SIGNS.find((sign) => sign !== used && cells.join(used).split(sign).length >= width - 1)
-        : undefined;
+    if (cells.filter((cell) => cell.trim() !== "").length * 2 > width) continue;
+    const isBy = (sign: string): boolean => sign !== used && cells.join(used).split(sign).length >= width - 1;
+    const [, other] = Object.entries(SIGNS).find(([sign]) => isBy(sign)) ?? [];
     if (other === undefined) continue;
-    const place = { row, ...(line === undefined ? {} : { line }) };
-    problems.push(importProblem("delimiter-mixed", place, { used: NAMES[used], other: NAMES[other] }));
+    problems.push(importProblem("delimiter-mixed", { row, ...defined({ line }) }, { used: SIGNS[used], other }));
     if (problems.length >= 20) break;
   }
   return problems;
@@ -245,10 +211,7 @@ export function* previewTable(
   const understood = runToEnd(understandTable(loaded.value, said));
   return ok({
     format,
-    ...(encoding === undefined ? {} : { encoding }),
-    ...(delimiter === undefined ? {} : { delimiter }),
-    ...(sheets === undefined ? {} : { sheets }),
-    ...(table.sheet === undefined ? {} : { sheet: table.sheet }),
+    ...defined({ encoding, delimiter, sheets, sheet: table.sheet }),
     headingRow: headings.row,
     headings: headings.texts,
     mapping: { shape: headings.mapping.shape, columns: headings.mapping.columns },
@@ -266,14 +229,9 @@ export function* previewTable(
 
 function firstWires(loaded: LoadedTable, options: TableReadOptions): readonly PreviewWire[] {
   const { entries } = runToEnd(understandTable(loaded, options.table ?? {}, FIRST_ROWS));
-  return entries.wires.map(({ id, ends, facts, at }) => {
-    return {
-      row: at.row ?? 0,
-      wire: id,
-      from: showPoint(ends[0]),
-      to: ends[1] ? showPoint(ends[1]) : "not in the table",
-      facts,
-    };
+  return entries.wires.map(({ id: wire, ends: [from, to], facts, at }) => {
+    const far = to ? showPoint(to) : "not in the table";
+    return { row: at.row ?? 0, wire, from: showPoint(from), to: far, facts };
   });
 }
 
@@ -284,9 +242,10 @@ function colourCodes(understood: UnderstoodTable, options: TableReadOptions): re
     const text = tracer === "" ? base : `${base}/${tracer}`;
     if (text !== "") counts.set(text, (counts.get(text) ?? 0) + 1);
   }
+  const scheme = options.table?.colours ?? { kind: "iec-60757" };
   const sorted = [...counts].sort((first, second) => second[1] - first[1]);
   return sorted.map(([written, count]) => {
-    const reading = readColourText(written, options.table?.colours ?? { kind: "iec-60757" });
+    const reading = readColourText(written, scheme);
     return { written, count, ...(reading.kind === "colour" ? { colour: reading.colour } : {}) };
   });
 }
@@ -302,11 +261,4 @@ function pinsByName(understood: UnderstoodTable): ReadonlyMap<string, ReadonlySe
     pins.set(name, (pins.get(name) ?? new Set()).add(end.pin));
   }
   return pins;
-}
-
-function runToEnd<Answer>(work: Generator<number, Answer, void>): Answer {
-  for (;;) {
-    const step = work.next();
-    if (step.done === true) return step.value;
-  }
 }

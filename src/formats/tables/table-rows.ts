@@ -78,7 +78,8 @@ export type EndPoint =
       readonly component: string;
     };
 
-const END_FIELDS = {
+/** The columns that speak of one end of a wire, in one order: of the own pin of a row, of the first end, of the other. */
+export const END_FIELDS = {
   own: ["type", "component", "connector", "half", "pin"],
   from: ["fromType", "fromComponent", "fromConnector", "fromHalf", "fromPin"],
   to: ["toType", "toComponent", "toConnector", "toHalf", "toPin"],

@@ -1,11 +1,9 @@
 import { importProblem, type ImportProblem } from "../import-problem.ts";
-import type { ColumnField } from "./columns.ts";
 import {
   findEndSeparator,
   PointNamer,
   fieldColumns,
   rowRecords,
-  type FieldColumn,
   type RowRecord,
   type TableEntries,
   endTextOf,
@@ -40,7 +38,6 @@ export interface LoadedTable {
 /** What a loaded table says, before it becomes a document. */
 export interface UnderstoodTable {
   readonly records: readonly RowRecord[];
-  readonly columns: ReadonlyMap<ColumnField, FieldColumn>;
   readonly entries: TableEntries;
   readonly optionLabels: ReadonlyMap<string, string>;
   readonly problems: readonly ImportProblem[];
@@ -67,39 +64,35 @@ export function* understandTable(
   const problems: ImportProblem[] = [];
   const decimal = options.decimal ?? decimalOf(records);
   const endSeparator = options.endSeparator ?? separatorOf(records);
-  const withoutUnit = new Map<ColumnField, number>();
-  const optionLabels = new Map<string, string>();
-  const namer = new PointNamer(options);
   const context: EntryContext = {
-    columns,
-    decimal,
+    ...{
+      columns,
+      decimal,
+      endSeparator,
+      namer: new PointNamer(options),
+      withoutUnit: new Map(),
+      optionLabels: new Map(),
+    },
     colours: options.colours ?? { kind: "iec-60757" },
     report: (problem) => problems.push(problem),
-    withoutUnit,
-    optionLabels,
-    namer,
-    endSeparator,
   };
-  const some = mostRows === undefined ? records : records.slice(0, mostRows);
-  const entries = yield* headings.mapping.shape === "wire"
-    ? entriesOfWireRows(some, context)
-    : entriesOfPinRows(some, context);
-  for (const [field, count] of withoutUnit) {
+  const read = headings.mapping.shape === "wire" ? entriesOfWireRows : entriesOfPinRows;
+  const entries = yield* read(records.slice(0, mostRows), context);
+  for (const [field, count] of context.withoutUnit) {
     const column = columns.get(field)?.heading ?? field;
     problems.push(importProblem("unit-missing", { row: headings.row, column }, { column, count }));
   }
   const colours = entries.wires.filter((wire) => wire.facts.colour !== undefined).length;
   if (options.colours === undefined && colours > 0)
     problems.push(importProblem("colour-scheme-assumed", {}, { colours }));
-  problems.push(...namer.problems());
-  return { records, columns, entries, optionLabels, problems, decimal, endSeparator };
+  problems.push(...context.namer.problems());
+  return { records, entries, optionLabels: context.optionLabels, problems, decimal, endSeparator };
 }
 
-const MEASURES: readonly ColumnField[] = ["crossSection", "length", "terminalSize"];
-
 function decimalOf(records: readonly RowRecord[]): DecimalSign | undefined {
+  const fields = ["crossSection", "length", "terminalSize"] as const;
   return findDecimalSign(
-    records.flatMap((record) => MEASURES.flatMap((field) => (record.isNumber(field) ? [] : [record.text(field)]))),
+    records.flatMap((record) => fields.flatMap((field) => (record.isNumber(field) ? [] : [record.text(field)]))),
   );
 }
 
@@ -114,12 +107,7 @@ function separatorOf(records: readonly RowRecord[]): string | undefined {
   return findEndSeparator(texts);
 }
 
-/**
- * Finds the decimal sign from numbers that can only be read one way: `0,75`, `1.234,5`, `12.5`.
- *
- * @param texts Cells that may hold numbers.
- * @returns The sign; undefined if no cell tells, or if cells contradict each other.
- */
+/** The decimal sign of cells that can only be read one way, such as `0,75`; undefined if none tells, or if they contradict each other. */
 export function findDecimalSign(texts: readonly string[]): DecimalSign | undefined {
   const found = new Set<DecimalSign>();
   for (const text of texts) {
@@ -214,16 +202,12 @@ function withOpenEnds(wires: readonly WireEntry[], context: EntryContext): reado
 
 function ownPoint(record: RowRecord, context: EntryContext): EndPoint | undefined {
   const text = endTextOf(record, "own", undefined);
-  const point = context.namer.point(
-    text ?? { type: record.text("type"), component: "", connector: "", half: "", pin: "" },
-    record.at(),
-  );
+  const nothing = { type: record.text("type"), component: "", connector: "", half: "", pin: "" };
+  const point = context.namer.point(text ?? nothing, record.at());
   if (point.ok) return point.value;
   // The row is about a pin, so what is missing is the pin.
-  const isUnclear = point.error.code === "end-unclear";
-  context.report(
-    isUnclear ? importProblem("pin-missing", record.at(), { connector: text?.connector ?? "" }) : point.error,
-  );
+  const missing = importProblem("pin-missing", record.at(), { connector: text?.connector ?? "" });
+  context.report(point.error.code === "end-unclear" ? missing : point.error);
   return undefined;
 }
 
@@ -231,15 +215,12 @@ function otherPoint(record: RowRecord, context: EntryContext): EndPoint | undefi
   const splice = record.text("splice");
   if (splice !== "") return { kind: "splice", id: splice };
   const text = endTextOf(record, "to", context.endSeparator);
-  const point = text && context.namer.point(text, record.at());
-  if (point?.ok === false) context.report(point.error);
-  return point?.ok === true ? point.value : undefined;
+  return text && pointOf(text, record, context);
 }
 
 function pinOf(record: RowRecord, own: EndPoint, context: EntryContext): PinEntry | undefined {
   if (own.kind !== "contact") return undefined;
-  const written: string[] = [];
-  const terminalMm = readMeasure(record, { field: "terminalSize", sort: "length", context, asWritten: written });
+  const terminalMm = readMeasure(record, "terminalSize", context, []);
   const net = record.text("net");
   const unused = net !== "" && isUnusedSignal(net) && !speaksOfWire(record) ? net : "";
   const note = [record.text("function"), unused].filter((text) => text !== "").join(". ");
@@ -283,18 +264,12 @@ function entry(id: string, { record, facts }: WireRow, ends: EntryEnds): WireEnt
   return { id, ends, facts, netKind: record.text("netKind"), at: record.at() };
 }
 
-const COMPARED = [
-  ["colour", "colour"],
-  ["crossSectionMm2", "size"],
-  ["lengthMm", "length"],
-  ["net", "signal"],
-  ["when", "option"],
-] as const;
+const COMPARED = { colour: "colour", crossSectionMm2: "size", lengthMm: "length", net: "signal", when: "option" };
 
 function compareRows(id: string, rows: readonly WireRow[], context: EntryContext): void {
   const [first, ...others] = rows;
   for (const row of others) {
-    for (const [name, what] of COMPARED) {
+    for (const [name, what] of Object.entries(COMPARED) as [keyof typeof COMPARED, string][]) {
       const [before, now] = [first?.facts[name], row.facts[name]];
       if (before === now || before === undefined || now === undefined) continue;
       const facts = { wire: id, what, first: String(before), second: String(now) };
@@ -316,19 +291,15 @@ function* entriesOfWireRows(records: readonly RowRecord[], context: EntryContext
     const ends = endsOf(record, context);
     if (!ends) continue;
     const before = id === "" ? undefined : known.get(id);
-    if (before) {
-      if (before.ends !== endsText(ends)) {
-        context.report(importProblem("wire-twice", record.at("wire"), { wire: id, row: String(before.row) }));
-      }
-      continue;
-    }
+    if (before && before.ends !== endsText(ends))
+      context.report(importProblem("wire-twice", record.at("wire"), { wire: id, row: String(before.row) }));
+    if (before) continue;
     if (!ends[1]) {
       const facts = { wire: id || `of row ${record.row}`, pin: showPoint(ends[0]) };
       context.report(importProblem("wire-one-end", record.at(), facts));
     }
     known.set(id, { ends: endsText(ends), row: record.row });
-    const facts = readWireFacts(record, context);
-    wires.push({ id, ends, facts, netKind: record.text("netKind"), at: record.at() });
+    wires.push({ id, ends, facts: readWireFacts(record, context), netKind: record.text("netKind"), at: record.at() });
   }
   return { wires, pins: [] };
 }

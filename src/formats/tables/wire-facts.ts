@@ -1,8 +1,8 @@
-import { readQuantity, type DecimalSign } from "../../base/index.ts";
+import { defined, readQuantity, type DecimalSign } from "../../base/index.ts";
 import { parseOptionExpression, COLOURS, readColour } from "../../model/index.ts";
 import { cleanId } from "../draft/draft-parts.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
-import { type ColumnField, toMillimetres, type UnitSort } from "./columns.ts";
+import { type ColumnField, toMillimetres } from "./columns.ts";
 import type { ColourScheme } from "./table-options.ts";
 import type { FieldColumn, RowRecord, WireFacts } from "./table-rows.ts";
 
@@ -22,28 +22,15 @@ export interface FactContext {
 export function readWireFacts(record: RowRecord, context: FactContext): WireFacts {
   const asWritten: string[] = [];
   const colour = colourOfCells(record, context, asWritten);
-  const crossSectionMm2 = readMeasure(record, { field: "crossSection", sort: "crossSection", context, asWritten });
-  const lengthMm = readMeasure(record, { field: "length", sort: "length", context, asWritten });
+  const crossSectionMm2 = readMeasure(record, "crossSection", context, asWritten);
+  const lengthMm = readMeasure(record, "length", context, asWritten);
   const when = readOption(record, context);
   const notes = [record.text("note"), asWritten.length > 0 ? `As written: ${asWritten.join(", ")}` : ""];
-  const note = notes.filter((text) => text !== "").join(". ");
-  return {
-    ...(colour === undefined ? {} : { colour }),
-    ...(crossSectionMm2 === undefined ? {} : { crossSectionMm2 }),
-    ...(lengthMm === undefined ? {} : { lengthMm }),
-    ...textFact(record, "net"),
-    ...textFact(record, "harness"),
-    ...textFact(record, "group"),
-    ...(when === undefined ? {} : { when }),
-    ...(note === "" ? {} : { note }),
-  };
-}
-
-function textFact<Name extends "net" | "harness" | "group">(record: RowRecord, name: Name): { [Key in Name]?: string } {
-  const text = record.text(name);
-  const fact: { [Key in Name]?: string } = {};
-  if (text !== "") fact[name] = text;
-  return fact;
+  const [note, net, harness, group] = [
+    notes.filter((text) => text !== "").join(". "),
+    ...(["net", "harness", "group"] as const).map((field) => record.text(field)),
+  ].map((text) => (text === "" ? undefined : text));
+  return defined({ colour, crossSectionMm2, lengthMm, net, harness, group, when, note });
 }
 
 function colourOfCells(record: RowRecord, context: FactContext, asWritten: string[]): string | undefined {
@@ -61,27 +48,24 @@ function colourOfCells(record: RowRecord, context: FactContext, asWritten: strin
   return reading.colour;
 }
 
-interface MeasureQuestion {
-  readonly field: ColumnField;
-  readonly sort: UnitSort;
-  readonly context: FactContext;
-  readonly asWritten: string[];
-}
-
 /** Reads a length or size; undefined where the cell is empty or cannot be read. */
-export function readMeasure(record: RowRecord, question: MeasureQuestion): number | undefined {
-  const { field, sort, context, asWritten } = question;
+export function readMeasure(
+  record: RowRecord,
+  field: "crossSection" | "length" | "terminalSize",
+  context: FactContext,
+  asWritten: string[],
+): number | undefined {
+  const what = field === "crossSection" ? "size" : "length";
   const text = record.text(field);
   if (text === "") return undefined;
   const unit = context.columns.get(field)?.unit;
-  const gauge = sort === "crossSection" && (unit === "AWG" || /awg|ga|#/iu.test(text)) ? readGauge(text) : undefined;
+  const gauge = what === "size" && (unit === "AWG" || /awg|ga|#/iu.test(text)) ? readGauge(text) : undefined;
   if (gauge !== undefined) {
     asWritten.push(`size ${/[a-z#]/iu.test(text) ? text : `${text} AWG`}`);
     return toMillimetres(gauge, "AWG");
   }
   const decimal = record.isNumber(field) ? "point" : context.decimal;
-  const reading = readQuantity(text, { units: [sort === "length" ? "mm" : "mm²"], ...(decimal && { decimal }) });
-  const what = sort === "length" ? "length" : "size";
+  const reading = readQuantity(text, { units: [what === "length" ? "mm" : "mm²"], ...defined({ decimal }) });
   if (reading.kind === "question") {
     context.report(importProblem("number-ambiguous", record.at(field), { text: text.slice(0, 80) }));
   } else if (reading.kind !== "value" || unit === "AWG") {
@@ -158,16 +142,20 @@ function partsToCodes(parts: readonly string[], scheme: ColourScheme): readonly 
 }
 
 function codeOf(part: string, scheme: ColourScheme): string | undefined {
-  if (scheme.kind === "codes") {
-    // The same letter in capitals and small may be two colours, so the exact form comes first.
-    const exact = scheme.codes.find(([written]) => written === part);
-    const loose = exact ?? scheme.codes.find(([written]) => written.toLowerCase() === part.toLowerCase());
-    return loose?.[1];
-  }
+  if (scheme.kind === "codes") return givenCode(part, scheme.codes);
   const upper = part.toUpperCase();
   if (COLOURS.some((colour) => colour.code === upper)) return upper;
   const plain = part.toLowerCase().replaceAll("ß", "ss").normalize("NFD").replace(/\p{M}/gu, "");
   return COLOUR_WORDS.get(plain);
+}
+
+/** A code that a person has said; the same letter in capitals and small may be two colours, so the exact form comes first. */
+export function givenCode(
+  text: string,
+  codes: readonly (readonly [written: string, code: string])[],
+): string | undefined {
+  const exact = codes.find(([written]) => written === text);
+  return (exact ?? codes.find(([written]) => written.toLowerCase() === text.toLowerCase()))?.[1];
 }
 
 /** Two codes without anything between them; undefined unless there is exactly one way to take them apart. */
@@ -180,37 +168,40 @@ function splitJoined(text: string, scheme: ColourScheme): readonly [string, stri
   return ways.length === 1 ? ways[0] : undefined;
 }
 
-/** Colours written out, in small letters without accents: English, German, French, Spanish, Italian, Dutch, Swedish. */
-const WORDS: readonly (readonly [code: string, words: string])[] = [
-  ["BK", "black schwarz noir negro nero zwart svart"],
-  ["BN", "brown braun brun marron marrone bruin"],
-  ["RD", "red rot rouge rojo rosso rood rod"],
-  ["OG", "orange naranja arancione arancio oranje"],
-  ["YE", "yellow gelb jaune amarillo giallo geel gul"],
-  ["GN", "green grun vert verde groen gron"],
-  ["BU", "blue blau bleu azul blu blauw bla"],
-  ["VT", "violet purple violett lila violeta morado viola paars"],
-  ["GY", "grey gray grau gris grigio grijs gra"],
-  ["WH", "white weiss blanc blanco bianco wit vit"],
-  ["PK", "pink rosa rose roze"],
-  ["TQ", "turquoise turkis turquesa turchese"],
-];
+/** Codes by the words behind each, from lines such as `BK black schwarz`. */
+export function codesByWord(lines: readonly string[]): ReadonlyMap<string, string> {
+  return new Map(
+    lines.flatMap((line) => {
+      const [code = "", ...words] = line.split(" ");
+      return words.map((word): [string, string] => [word, code]);
+    }),
+  );
+}
 
-/** IEC 60757 codes by colour word. Only whole words are here: short forms differ from land to land and are never guessed. */
-const COLOUR_WORDS: ReadonlyMap<string, string> = new Map(
-  WORDS.flatMap(([code, words]) => words.split(" ").map((word): [string, string] => [word, code])),
-);
+/**
+ * IEC 60757 codes by colour word, in small letters without accents: English, German, French, Spanish, Italian, Dutch, Swedish. Only whole
+ * words are here: short forms differ from land to land and are never guessed.
+ */
+const COLOUR_WORDS = codesByWord([
+  "BK black schwarz noir negro nero zwart svart",
+  "BN brown braun brun marron marrone bruin",
+  "RD red rot rouge rojo rosso rood rod",
+  "OG orange naranja arancione arancio oranje",
+  "YE yellow gelb jaune amarillo giallo geel gul",
+  "GN green grun vert verde groen gron",
+  "BU blue blau bleu azul blu blauw bla",
+  "VT violet purple violett lila violeta morado viola paars",
+  "GY grey gray grau gris grigio grijs gra",
+  "WH white weiss blanc blanco bianco wit vit",
+  "PK pink rosa rose roze",
+  "TQ turquoise turkis turquesa turchese",
+]);
 
 /** `#18`, `18 AWG`, `AWG 18`, `2/0`: gauge numbers, where `2/0` is size 00. */
 const GAUGE = /^(?:awg|ga\.?|#)?\s*(\d{1,2})(\/0)?\s*(?:awg|ga\.?|gauge)?$/iu;
 const ZEROS = /^(?:awg|#)?\s*(0{1,4})\s*(?:awg)?$/iu;
 
-/**
- * Reads a gauge number, such as `18`, `AWG 18` or `2/0`. Sizes above 0 are -1 for 00 or 2/0, -2 for 000, -3 for 0000.
- *
- * @param text The cell.
- * @returns The number, or undefined if the cell holds no gauge.
- */
+/** Reads a gauge number, such as `18`, `AWG 18` or `2/0`: -1 for 00 or 2/0, -2 for 000, -3 for 0000; undefined if it is none. */
 export function readGauge(text: string): number | undefined {
   const zeros = ZEROS.exec(text.trim())?.[1];
   if (zeros !== undefined) return 1 - zeros.length;

@@ -7,13 +7,14 @@ import {
   type Wire,
   endAddresses,
   lookUpPoint,
-  type Net,
   type Point,
 } from "../../model/index.ts";
+import { defined } from "../../base/index.ts";
 import { writeCsv, type CellValue } from "../csv.ts";
 import { type ImportProblem, importProblem } from "../import-problem.ts";
 import { writeWorkbook } from "../xlsx/write-workbook.ts";
-import { type TableShape, columnOf, PIN_TABLE_COLUMNS, type ColumnField } from "./columns.ts";
+import { columnOf, PIN_TABLE_COLUMNS, type ColumnField, type TableShape } from "./columns.ts";
+import { END_FIELDS } from "./table-rows.ts";
 
 /** What is to be written as a plain table. */
 export interface WriteTableOptions {
@@ -47,13 +48,14 @@ export function tableRows(
   const isFitted = makeFitting(harness.build);
   const isWanted = (when: string | undefined): boolean => options.build === undefined || isFitted(when);
   const wires = document.wires.filter((wire) => isWanted(wire.when));
-  const context: RowContext = {
-    document,
-    book: harness.book,
-    wires,
-    isWanted,
-    hidesOptions: options.build !== undefined,
+  const kinds = new Map(document.nets.map((net) => [net.id, net.kind]));
+  const facts = (wire: Wire): RowCells => {
+    const { id, colour, crossSectionMm2: crossSection, lengthMm: length, net, harness: part, group, note, when } = wire;
+    const option = options.build === undefined ? when : undefined;
+    const netKind = net && kinds.get(net);
+    return cellsOf({ wire: id, colour, crossSection, length, net, netKind, harness: part, group, option, note });
   };
+  const context: RowContext = { document, book: harness.book, wires, isWanted, facts };
   const rows = options.shape === "wire" ? wireRows(context) : pinRows(context);
   return { content: layOutRows(options.shape, rows), problems: tableLosses(document) };
 }
@@ -76,37 +78,23 @@ interface RowContext {
   readonly book: AddressBook;
   readonly wires: readonly Wire[];
   readonly isWanted: (when: string | undefined) => boolean;
-  readonly hidesOptions: boolean;
+  /** The cells that say what a wire is. */
+  readonly facts: (wire: Wire) => RowCells;
 }
 
-function factsOf(context: RowContext): (wire: Wire) => RowCells {
-  const nets = new Map(context.document.nets.map((net) => [net.id, net]));
-  return (wire) => {
-    const cells = new Map(wireCells(wire, nets));
-    if (context.hidesOptions) cells.delete("option");
-    return cells;
-  };
-}
-
-function wireRows(context: RowContext): readonly RowCells[] {
-  const facts = factsOf(context);
-  return context.wires.map((wire) => {
-    const [from, to] = wireEnds(context.book, wire);
+function wireRows({ book, wires, facts }: RowContext): readonly RowCells[] {
+  return wires.map((wire) => {
+    const [from, to] = wireEnds(book, wire);
     return new Map([...facts(wire), ...endCells(from, "from"), ...endCells(to, "to")]);
   });
 }
 
-function pinRows(context: RowContext): readonly RowCells[] {
-  const { document, book, wires, isWanted } = context;
-  const facts = factsOf(context);
+function pinRows({ document, book, wires, isWanted, facts }: RowContext): readonly RowCells[] {
   const rowsAt = new Map<string, RowCells[]>();
   const loose: RowCells[] = [];
   for (const wire of wires) {
     const [from, to] = wireEnds(book, wire);
-    const rows = [
-      [from, to],
-      [to, from],
-    ] as const;
+    const rows = [[from, to] as const, [to, from] as const];
     const atPins = rows.filter(([own]) => own.kind === "contact");
     // A wire between splices or studs has no pin; it gets a row under its first end.
     for (const [own, other] of atPins.length > 0 ? atPins : rows.slice(0, 1)) {
@@ -125,9 +113,7 @@ function pinRows(context: RowContext): readonly RowCells[] {
         const rows = rowsAt.get(pointKey(point)) ?? [];
         const isThere = half.id !== "device" && half.cavities?.includes(cavity.id) !== false;
         if (rows.length === 0 && !isThere) continue;
-        const own = new Map<"function" | "terminalSize", CellValue>();
-        if (cavity.note !== undefined) own.set("function", cavity.note);
-        if (cavity.terminalMm !== undefined) own.set("terminalSize", cavity.terminalMm);
+        const own = cellsOf({ function: cavity.note, terminalSize: cavity.terminalMm });
         for (const row of rows.length > 0 ? rows : [endCells(point, "own")]) pins.push(new Map([...row, ...own]));
       }
     }
@@ -138,57 +124,22 @@ function pinRows(context: RowContext): readonly RowCells[] {
 /** The cells of one row by field. */
 type RowCells = ReadonlyMap<ColumnField, CellValue>;
 
-/** The cells that say where a wire ends: in the columns of the row's own pin, or in those of one of the two ends. */
-function endCells(point: Point, side: "own" | "from" | "to"): RowCells {
-  const cells = new Map<ColumnField, CellValue>();
-  const put = (own: ColumnField, from: ColumnField, to: ColumnField, value: CellValue): void => {
-    if (value !== undefined) cells.set(side === "own" ? own : side === "from" ? from : to, value);
-  };
-  const type = (text: string): void => {
-    put("type", "fromType", "toType", text);
-  };
-  switch (point.kind) {
-    case "contact": {
-      const { connector, half, cavity } = point;
-      put("component", "fromComponent", "toComponent", connector.component);
-      put("connector", "fromConnector", "toConnector", connector.id);
-      if (half.id !== "harness" || connector.halves.length === 1) put("half", "fromHalf", "toHalf", half.id);
-      put("pin", "fromPin", "toPin", cavity.id);
-      return cells;
-    }
-    case "splice":
-      type("splice");
-      put("connector", "fromConnector", "toConnector", point.splice.id);
-      return cells;
-    case "stud":
-      type(point.stud.role === "terminal" ? "stud" : point.stud.role);
-      put("component", "fromComponent", "toComponent", point.stud.component);
-      put("connector", "fromConnector", "toConnector", point.stud.id);
-      return cells;
-    case "open-end":
-    case "inner":
-      return cells;
-  }
+function cellsOf(values: Readonly<Record<string, CellValue>>): RowCells {
+  return new Map(Object.entries(defined(values)) as [ColumnField, CellValue][]);
 }
 
-/** The cells that say what a wire is. */
-function wireCells(wire: Wire, nets: ReadonlyMap<string, Net>): RowCells {
-  const kind = nets.get(wire.net ?? "")?.kind;
-  const cells = new Map<ColumnField, CellValue>();
-  const all: readonly (readonly [ColumnField, CellValue])[] = [
-    ["wire", wire.id],
-    ["colour", wire.colour],
-    ["crossSection", wire.crossSectionMm2],
-    ["length", wire.lengthMm],
-    ["net", wire.net],
-    ["netKind", kind],
-    ["harness", wire.harness],
-    ["group", wire.group],
-    ["option", wire.when],
-    ["note", wire.note],
-  ];
-  for (const [field, value] of all) if (value !== undefined) cells.set(field, value);
-  return cells;
+/** The cells that say where a wire ends: in the columns of the row's own pin, or in those of one of the two ends. */
+function endCells(point: Point, side: keyof typeof END_FIELDS): RowCells {
+  const [type, component, connector, half, pin] = END_FIELDS[side];
+  if (point.kind === "splice") return cellsOf({ [type]: "splice", [connector]: point.splice.id });
+  if (point.kind === "stud") {
+    const { id, role, component: owner } = point.stud;
+    return cellsOf({ [type]: role === "terminal" ? "stud" : role, [component]: owner, [connector]: id });
+  }
+  if (point.kind !== "contact") return new Map();
+  const { id, component: owner, halves } = point.connector;
+  const ownHalf = point.half.id !== "harness" || halves.length === 1 ? point.half.id : undefined;
+  return cellsOf({ [component]: owner, [connector]: id, [half]: ownHalf, [pin]: point.cavity.id });
 }
 
 /** Lays rows out under the headings of their shape; columns that no row uses are left out. */
@@ -213,150 +164,51 @@ function wireEnds(book: AddressBook, wire: Wire): readonly [Point, Point] {
 /** What a document holds that one plain table cannot: each sort once, with how many there are. */
 function tableLosses(document: HarnessDocument): readonly ImportProblem[] {
   const { components, connectors, wires } = document;
-  const sorts: readonly (readonly [what: string, count: number])[] = [
+  const isNamed = ({ id, label, kind }: (typeof components)[number]): boolean => label !== id || kind !== "other";
+  const hasOption = ({ when, halves }: (typeof connectors)[number]): boolean =>
+    when !== undefined || halves.some((half) => half.when !== undefined);
+  const sorts: readonly (readonly [what: string, things: readonly unknown[]])[] = [
     [
       "the insides of components, so circuits, fuses, relays and readings",
-      countOf(components, (part) => part.elements.length > 0),
+      components.filter((part) => part.elements[0]),
     ],
-    ["names and kinds of components", countOf(components, (part) => part.label !== part.id || part.kind !== "other")],
-    ["names of connectors", countOf(connectors, (connector) => connector.label !== connector.id)],
-    ["faces of connectors and places of cavities", connectors.length],
-    [
-      "how connectors are reached and what may be done at them",
-      countOf(connectors, (each) => each.access !== undefined),
-    ],
-    ["contact resistances", countOf(connectors, (each) => each.contactOhm !== undefined)],
-    ["options of halves and connectors", countOf(connectors, hasOption)],
-    ["routes of wires", countOf(wires, (wire) => wire.route !== undefined)],
-    ["places of splices", countOf(document.splices, (splice) => splice.at !== undefined)],
-    ["segments of the harness", document.segments.length],
-    ["zones", document.zones.length],
-    ["names of options", document.options.length],
-    ["builds", document.builds.length],
-    ["states of the machine", document.states.length],
-    ["test adapters", document.adapters.length],
-    ["trouble codes", document.codes.length],
-    ["cautions", document.cautions.length],
+    ["names and kinds of components", components.filter(isNamed)],
+    ["names of connectors", connectors.filter(({ id, label }) => label !== id)],
+    ["faces of connectors and places of cavities", connectors],
+    ["how connectors are reached and what may be done at them", connectors.filter(({ access }) => access)],
+    ["contact resistances", connectors.filter(({ contactOhm }) => contactOhm !== undefined)],
+    ["options of halves and connectors", connectors.filter(hasOption)],
+    ["routes of wires", wires.filter(({ route }) => route)],
+    ["places of splices", document.splices.filter(({ at }) => at)],
+    ["segments of the harness", document.segments],
+    ["zones", document.zones],
+    ["names of options", document.options],
+    ["builds", document.builds],
+    ["states of the machine", document.states],
+    ["test adapters", document.adapters],
+    ["trouble codes", document.codes],
+    ["cautions", document.cautions],
   ];
-  return sorts.flatMap(([what, count]) => (count === 0 ? [] : [importProblem("export-loses", {}, { what, count })]));
+  return sorts.flatMap(([what, { length: count }]) =>
+    count === 0 ? [] : [importProblem("export-loses", {}, { what, count })],
+  );
 }
 
-function hasOption(connector: HarnessDocument["connectors"][number]): boolean {
-  return connector.when !== undefined || connector.halves.some((half) => half.when !== undefined);
-}
-
-function countOf<Thing>(things: readonly Thing[], counts: (thing: Thing) => boolean): number {
-  return things.filter(counts).length;
-}
-
-const PIN_FIELDS: readonly ColumnField[] = [
-  ...([
-    "component",
-    "connector",
-    "half",
-    "mate",
-    "pin",
-    "function",
-    "wire",
-    "colour",
-    "crossSection",
-    "length",
-  ] as const),
-  ...(["net", "toType", "toConnector", "toPin", "option", "note"] as const),
-];
-const WIRE_FIELDS: readonly ColumnField[] = [
-  ...(["wire", "fromComponent", "fromConnector", "fromPin", "toType", "toComponent", "toConnector", "toPin"] as const),
-  ...(["colour", "crossSection", "length", "net", "harness", "group", "option", "note"] as const),
-];
-
-/** Rows of an invented machine: a sensor with its ground wire going to a splice, and a wire that only one build has. */
-const PIN_ROWS: readonly Partial<Record<ColumnField, CellValue>>[] = [
-  {
-    component: "B3",
-    connector: "B3.X",
-    pin: "1",
-    function: "Supply 5 V",
-    wire: "W72",
-    colour: "PK",
-    crossSection: 0.5,
-    length: 510,
-    net: "5V-A",
-    toConnector: "A1.X1",
-    toPin: "20",
-  },
-  {
-    component: "B3",
-    connector: "B3.X",
-    pin: "2",
-    function: "Sensor ground",
-    wire: "W73",
-    colour: "BN",
-    crossSection: 0.5,
-    length: 480,
-    net: "SGND-A",
-    toType: "ground",
-    toConnector: "GND-A1",
-  },
-  {
-    component: "B3",
-    connector: "B3.X",
-    pin: "3",
-    function: "Signal",
-    wire: "W74",
-    colour: "WH/RD",
-    crossSection: 0.5,
-    length: 560,
-    net: "RAIL-P",
-    toConnector: "A1.X1",
-    toPin: "36",
-    option: "OPT-COLD",
-    note: "Twisted with W73",
-  },
-];
-const WIRE_ROWS: readonly Partial<Record<ColumnField, CellValue>>[] = [
-  {
-    wire: "W72",
-    fromComponent: "B3",
-    fromConnector: "B3.X",
-    fromPin: "1",
-    toComponent: "A1",
-    toConnector: "A1.X1",
-    toPin: "20",
-    colour: "PK",
-    crossSection: 0.5,
-    length: 510,
-    net: "5V-A",
-    harness: "engine",
-  },
-  {
-    wire: "W73",
-    fromComponent: "B3",
-    fromConnector: "B3.X",
-    fromPin: "2",
-    toType: "ground",
-    toConnector: "GND-A1",
-    colour: "BN",
-    crossSection: 0.5,
-    length: 480,
-    net: "SGND-A",
-    harness: "engine",
-  },
-  {
-    wire: "W74",
-    fromComponent: "B3",
-    fromConnector: "B3.X",
-    fromPin: "3",
-    toComponent: "A1",
-    toConnector: "A1.X1",
-    toPin: "36",
-    colour: "WH/RD",
-    crossSection: 0.5,
-    length: 560,
-    net: "RAIL-P",
-    harness: "engine",
-    option: "OPT-COLD",
-  },
-];
+/** Columns and rows of an invented machine: a sensor with its ground wire going to a splice, and a wire that only one build has. */
+const TEMPLATES: Readonly<Record<TableShape, readonly string[]>> = {
+  pin: [
+    "component|connector|half|mate|pin|function|wire|colour|crossSection|length|net|toType|toConnector|toPin|option|note",
+    "B3|B3.X|||1|Supply 5 V|W72|PK|0.5|510|5V-A||A1.X1|20||",
+    "B3|B3.X|||2|Sensor ground|W73|BN|0.5|480|SGND-A|ground|GND-A1|||",
+    "B3|B3.X|||3|Signal|W74|WH/RD|0.5|560|RAIL-P||A1.X1|36|OPT-COLD|Twisted with W73",
+  ],
+  wire: [
+    "wire|fromComponent|fromConnector|fromPin|toType|toComponent|toConnector|toPin|colour|crossSection|length|net|harness|group|option|note",
+    "W72|B3|B3.X|1||A1|A1.X1|20|PK|0.5|510|5V-A|engine|||",
+    "W73|B3|B3.X|2|ground||GND-A1||BN|0.5|480|SGND-A|engine|||",
+    "W74|B3|B3.X|3||A1|A1.X1|36|WH/RD|0.5|560|RAIL-P|engine||OPT-COLD|",
+  ],
+};
 
 /**
  * A CSV table to start from: the usual headings and three rows of invented parts, which are to be overwritten.
@@ -369,10 +221,6 @@ const WIRE_ROWS: readonly Partial<Record<ColumnField, CellValue>>[] = [
  * ```
  */
 export function pinTableTemplate(shape: TableShape): string {
-  const fields = shape === "pin" ? PIN_FIELDS : WIRE_FIELDS;
-  const rows = shape === "pin" ? PIN_ROWS : WIRE_ROWS;
-  return writeCsv([
-    fields.map((field) => columnOf(field).heading),
-    ...rows.map((row) => fields.map((field) => row[field])),
-  ]);
+  const [fields = [], ...rows] = TEMPLATES[shape].map((line) => line.split("|"));
+  return writeCsv([fields.map((field) => columnOf(field as ColumnField).heading), ...rows]);
 }

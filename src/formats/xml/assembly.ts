@@ -1,6 +1,7 @@
 import type { ReadOptions } from "../format-reader.ts";
 import type { HarnessDraft } from "../draft/harness-draft.ts";
 import type { ColourScheme } from "../tables/table-options.ts";
+import { codesByWord, givenCode } from "../tables/wire-facts.ts";
 import type {
   FittedWith,
   RawColour,
@@ -288,15 +289,6 @@ export interface ColourCodes {
   readonly codeOf: (text: string) => string | undefined;
 }
 
-function codesByWord(list: readonly string[]): ReadonlyMap<string, string> {
-  return new Map(
-    list.flatMap((line) => {
-      const [code = "", ...words] = line.split(" ");
-      return words.map((word): [string, string] => [word, code]);
-    }),
-  );
-}
-
 /** German short codes and words by letter codes; an empty code is a conductor without colour. Common practice, no source. */
 const GERMAN = codesByWord([
   ...["BK sw schwarz", "BN br braun", "RD rt rot", "OG or orange", "YE ge gelb", "GN gn gruen grün", "BU bl blau"],
@@ -332,10 +324,4 @@ export function findColourCodes(colours: readonly RawColour[], given?: ColourSch
     if (known > most) [best, most] = [list, known];
   }
   return { name: best.name, isKnown: isNamed, codeOf: (text) => best.codes.get(text.toLowerCase()) };
-}
-
-/** The same letter in capitals and small may be two colours, so the exact form comes first. */
-function givenCode(text: string, codes: readonly (readonly [written: string, code: string])[]): string | undefined {
-  const exact = codes.find(([written]) => written === text);
-  return (exact ?? codes.find(([written]) => written.toLowerCase() === text.toLowerCase()))?.[1];
 }

@@ -1,7 +1,7 @@
 import { SaxesParser } from "saxes";
 import { err, ok, type Result } from "../../base/index.ts";
 import type { ReadProgress } from "../format-reader.ts";
-import { importProblem, type ImportProblem } from "../import-problem.ts";
+import { importProblem, sizeFault, type ImportProblem } from "../import-problem.ts";
 import { decodePiece, decodeSingleBytes, type TextEncoding } from "../text.ts";
 import type { XmlDocument, XmlElement } from "./xml-element.ts";
 
@@ -55,9 +55,8 @@ type XmlReading = Generator<ReadProgress, Result<XmlDocument, ImportProblem>, vo
  * Source: Extensible Markup Language (XML) 1.0; the caps are in xml-limits.ts.
  */
 export function* readXml(bytes: Uint8Array, limits: XmlLimits = XML_LIMITS): XmlReading {
-  if (bytes.length === 0) return err(importProblem("file-empty", {}, { bytes: 0 }));
-  if (bytes.length > limits.mostBytes)
-    return err(importProblem("file-too-large", {}, { bytes: bytes.length, limit: limits.mostBytes }));
+  const fault = sizeFault(bytes, limits.mostBytes);
+  if (fault) return err(fault);
   const found = findXmlEncoding(bytes);
   if (found.kind === "unknown") return err(importProblem("encoding-unknown", {}, { encoding: found.name }));
   if (found.kind === "contradiction") {
