@@ -4,7 +4,7 @@ import { FORMAT_NAME, FORMAT_VERSION } from "../../model/index.ts";
 import { parseCsv } from "../csv.ts";
 import { judgeDocument } from "../draft/finish-draft.ts";
 import type { FormatReader, Reading, ReadOptions, ReadProgress } from "../format-reader.ts";
-import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
+import { importProblem, inFile, sizeFault, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import { recogniseFile } from "../recognise-file.ts";
 import { decodeText } from "../text.ts";
 import { openWorkbook, readSheet } from "../xlsx/read-workbook.ts";
@@ -44,18 +44,17 @@ export const tableSetZipReader: FormatReader = {
 };
 
 function* readSet(loading: Loading, bytes: Uint8Array, options: ReadOptions): Reading {
-  const inFile = (problems: readonly ImportProblem[]): readonly ImportProblem[] =>
-    problems.map((problem) => ({ ...problem, at: { ...problem.at, file: problem.at.file ?? options.fileName } }));
-  const limit = options.mostBytes ?? MOST_BYTES;
-  if (bytes.length > limit) return err(inFile([importProblem("file-too-large", {}, { bytes: bytes.length, limit })]));
+  const named = (problems: readonly ImportProblem[]) => problems.map((problem) => inFile(problem, options.fileName));
+  const fault = sizeFault(bytes, options.mostBytes ?? MOST_BYTES);
+  if (fault) return err(named([fault]));
   const loaded = yield* loading;
-  if (!loaded.ok) return err(inFile(loaded.error));
+  if (!loaded.ok) return err(named(loaded.error));
   yield { share: 0.6, doing: "Reading the rows" };
   const records = setRecords(loaded.value);
-  if (records.problems.some((problem) => problem.severity === "error")) return err(inFile(records.problems));
+  if (records.problems.some((problem) => problem.severity === "error")) return err(named(records.problems));
   yield { share: 0.8, doing: "Checking the harness" };
   const document = { format: FORMAT_NAME, version: FORMAT_VERSION, ...records.document };
-  return judgeDocument(document, inFile(records.problems), (path) => placeOf(path, records, options.fileName));
+  return judgeDocument(document, named(records.problems), (path) => placeOf(path, records, options.fileName));
 }
 
 function* loadSheets(bytes: Uint8Array): Loading {
@@ -81,9 +80,9 @@ function* loadFiles(bytes: Uint8Array): Loading {
     const unpacked = unpackEntry(bytes, entry);
     if (!unpacked.ok) return err([unpacked.error]);
     const decoded = decodeText(unpacked.value);
-    if (!decoded.ok) return err([{ ...decoded.error, at: { file: fileName } }]);
+    if (!decoded.ok) return err([inFile(decoded.error, fileName)]);
     const parsed = parseCsv(decoded.value.text, { limits: LIMITS });
-    if (!parsed.ok) return err(parsed.error.map((problem) => ({ ...problem, at: { ...problem.at, file: fileName } })));
+    if (!parsed.ok) return err(parsed.error.map((problem) => inFile(problem, fileName)));
     // A spreadsheet that divides cells by semicolons writes numbers with a comma.
     tables.set(name, { table: parsed.value, isDecimalComma: parsed.value.delimiter === ";" });
   }
@@ -105,33 +104,25 @@ interface Draft {
   [name: string]: unknown;
 }
 
-/** What a set of tables says: the document without its head, the place of each record by its way into the document, and problems. */
-interface SetRecords {
-  readonly document: Readonly<Record<string, unknown>>;
-  readonly places: ReadonlyMap<string, ImportPlace>;
-  readonly problems: readonly ImportProblem[];
-}
-
 /** Tables without which a set is no set. */
 const NEEDED: readonly string[] = ["about", "builds", "connectors", "wires"];
 
 /** Puts the document together from the tables of a set. */
 function setRecords(found: ReadonlyMap<string, FoundTable>): SetRecords {
   const tables = setTables();
-  const maker = new SetMaker(tables);
+  const records = new SetRecords(tables);
   const known = new Set(tables.map((table) => table.name));
-  for (const name of found.keys()) {
+  for (const name of found.keys())
     if (!known.has(name))
-      maker.problems.push(importProblem("set-table-unknown", { sheet: name }, { table: name.slice(0, 60) }));
-  }
-  for (const name of NEEDED) {
-    if (!found.has(name)) maker.problems.push(importProblem("set-table-missing", {}, { table: name }));
-  }
-  for (const table of tables) maker.take(table, found.get(table.name));
-  return maker;
+      records.problems.push(importProblem("set-table-unknown", { sheet: name }, { table: name.slice(0, 60) }));
+  for (const name of NEEDED)
+    if (!found.has(name)) records.problems.push(importProblem("set-table-missing", {}, { table: name }));
+  for (const table of tables) records.take(table, found.get(table.name));
+  return records;
 }
 
-class SetMaker implements SetRecords {
+/** What a set of tables says: the document without its head, the place of each record by its way into the document, and problems. */
+class SetRecords {
   readonly document: Draft = {};
   readonly places = new Map<string, ImportPlace>();
   readonly problems: ImportProblem[] = [];
@@ -143,37 +134,21 @@ class SetMaker implements SetRecords {
   }
 
   take(table: SetTable, found: FoundTable | undefined): void {
-    const rows = found?.table.rows ?? [];
-    const [headings, ...body] = rows;
+    const [headings, ...body] = found?.table.rows ?? [];
     const columns = headings ? this.#columns(table, headings) : new Map<number, SetColumn>();
-    if (table.list === undefined) {
-      const [row] = body;
-      if (row && found) Object.assign(this.document, this.#record(table, { row, columns, found }));
-      return;
-    }
-    if (table.inner === undefined)
-      this.#takeList(
-        table,
-        { list: table.list, found },
-        body.map((row) => ({ row, columns, found })),
-      );
-    else
-      this.#takeInner(
-        table,
-        body.map((row) => ({ row, columns, found })),
-      );
+    const rows = body.map((row): RowAt => ({ row, columns, isDecimalComma: found?.isDecimalComma === true }));
+    const [first] = rows;
+    if (table.list === undefined) Object.assign(this.document, first && this.#record(table, first));
+    else if (table.inner === undefined) this.#takeList(table, table.list, found && rows);
+    else this.#takeInner(table, rows);
   }
 
-  #takeList(
-    table: SetTable,
-    { list, found }: { readonly list: string; readonly found: FoundTable | undefined },
-    rows: readonly RowAt[],
-  ): void {
+  #takeList(table: SetTable, list: string, rows: readonly RowAt[] | undefined): void {
     const owners = new Map<string, { record: Draft; path: string }>();
     this.#owners.set(list, owners);
     const inner = this.#tables.filter((each) => each.list === list && each.inner !== undefined);
-    if (found === undefined && table.isOptional === true) return;
-    this.document[list] = rows.map((at, number) => {
+    if (rows === undefined && table.isOptional === true) return;
+    this.document[list] = (rows ?? []).map((at, number) => {
       const record = this.#record(table, at);
       // An inner list that must be there is there even where its table has no row for this record.
       for (const each of inner) if (each.isOptional !== true && each.inner !== undefined) record[each.inner] = [];
@@ -218,11 +193,11 @@ class SetMaker implements SetRecords {
     return columns;
   }
 
-  #record(table: SetTable, { row, columns, found }: RowAt): Draft {
+  #record(table: SetTable, { row, columns, isDecimalComma }: RowAt): Draft {
     const record: Draft = {};
     for (const [at, { path, sort, word }] of columns) {
       const text = row.cells[at] ?? "";
-      const value = sort === "list" && text === word ? ok(text) : fromCell(text, sort, found?.isDecimalComma === true);
+      const value = sort === "list" && text === word ? ok(text) : fromCell(text, sort, isDecimalComma);
       if (!value.ok) {
         const place = { ...placeInTable(table, row), column: path.join(".") };
         this.problems.push(importProblem("set-value-wrong", place, { text: text.slice(0, 80), wanted: value.error }));
@@ -235,7 +210,7 @@ class SetMaker implements SetRecords {
 interface RowAt {
   readonly row: TableRow;
   readonly columns: ReadonlyMap<number, SetColumn>;
-  readonly found: FoundTable | undefined;
+  readonly isDecimalComma: boolean;
 }
 
 function placeInTable(table: SetTable, row: TableRow): ImportPlace {
