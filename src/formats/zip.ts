@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../base/index.ts";
+import { defined, err, ok, type Result } from "../base/index.ts";
 import { importProblem, type ImportProblem } from "./import-problem.ts";
 import { decodeUtf8 } from "./text.ts";
 import { Inflate, zipSync, type Zippable } from "fflate";
@@ -100,14 +100,7 @@ function readEntry(
 
 /** Nothing is ever written to disk here, but an archive with such names was made to do harm or is damaged. */
 function leadsOut(name: string): boolean {
-  return (
-    name === "" ||
-    name.includes("\0") ||
-    name.includes("\\") ||
-    name.startsWith("/") ||
-    /^[A-Za-z]:/u.test(name) ||
-    name.split("/").includes("..")
-  );
+  return name === "" || /^\/|^[A-Za-z]:|\\/u.test(name) || name.includes("\0") || name.split("/").includes("..");
 }
 
 /** Entries that share packed bytes unpack to far more than the file could hold. */
@@ -121,8 +114,12 @@ function overlap(entries: ReadonlyMap<string, ZipEntry>): Result<never, ImportPr
   return undefined;
 }
 
-function broken(reason: string): Result<never, ImportProblem> {
-  return err(importProblem("zip-broken", {}, { reason }));
+function broken(reason: string, file?: string): Result<never, ImportProblem> {
+  return err(importProblem("zip-broken", defined({ file }), { reason }));
+}
+
+function brokenEntry({ name }: ZipEntry, what: string): Result<never, ImportProblem> {
+  return broken(`"${name}" ${what}`, name);
 }
 
 const TABLE = Uint32Array.from({ length: 256 }, (_, byte) => {
@@ -182,10 +179,6 @@ function judge(entry: ZipEntry, unpacked: Uint8Array): Result<Uint8Array, Import
   }
   if (crc32(unpacked) !== entry.crc) return brokenEntry(entry, "has a wrong check sum");
   return ok(unpacked);
-}
-
-function brokenEntry(entry: ZipEntry, what: string): Result<never, ImportProblem> {
-  return err(importProblem("zip-broken", { file: entry.name }, { reason: `"${entry.name}" ${what}` }));
 }
 
 /** The time written into every entry, so that the same tables give the same bytes: the first a zip file can hold. */

@@ -21,7 +21,7 @@ import {
   type LooseCavity,
   type BuildInput,
 } from "./draft-parts.ts";
-import { err, ok, naturalOrder } from "../../base/index.ts";
+import { defined, err, naturalOrder, ok } from "../../base/index.ts";
 
 /** The system that is assumed: the voltage of light vehicles, fine-stranded copper, a warm workshop. */
 const ASSUMED_SYSTEM: SystemInput = { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 };
@@ -46,6 +46,7 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
   if (blank > 0) parts.problems.push(importProblem("insides-unknown", {}, { components: blank }));
   if (start.system === undefined)
     parts.problems.push(importProblem("system-assumed", {}, { volt: ASSUMED_SYSTEM.nominalVolt }));
+  const { options, builds, states, zones, places, segments, components, splices, studs, nets, wires } = parts;
   const document: DocumentInput = {
     format: FORMAT_NAME,
     version: FORMAT_VERSION,
@@ -53,48 +54,28 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
       title: cut(start.title ?? start.file, MOST_TEXT_CHARACTERS),
       machine: cut(start.machine ?? "Not stated", MOST_TEXT_CHARACTERS),
       source: cut(start.source ?? `Read from ${start.file}`, MOST_TEXT_CHARACTERS),
-      ...(start.notes === undefined ? {} : { notes: start.notes.map((note) => cut(note, MOST_TEXT_CHARACTERS)) }),
+      ...defined({ notes: start.notes?.map((note) => cut(note, MOST_TEXT_CHARACTERS)) }),
     },
     system: start.system ?? ASSUMED_SYSTEM,
-    options: parts.options,
-    builds: parts.builds,
-    states: parts.states.length > 0 ? parts.states : [...ASSUMED_STATES],
-    zones: parts.zones,
-    places: parts.places,
-    segments: parts.segments,
-    components: parts.components,
-    connectors,
-    splices: parts.splices,
-    studs: parts.studs,
-    nets: parts.nets,
-    wires: parts.wires,
-    adapters: [],
-    codes: [],
-    cautions: [],
+    ...{ options, builds, zones, places, segments, components, connectors, splices, studs, nets, wires },
+    ...{ states: states.length > 0 ? states : [...ASSUMED_STATES], adapters: [], codes: [], cautions: [] },
   };
   return judgeDocument(document, parts.problems, (path) => placeOf(path, document, parts));
 }
 
 /** Where in the file the thing stands that a way into the document leads to. */
 function placeOf(path: string, document: DocumentInput, parts: DraftParts): ImportPlace | undefined {
-  const match = /^(\w+)\[(\d+)\](?:\.cavities\[(\d+)\])?/u.exec(path);
-  const list = match && new Map<string, unknown>(Object.entries(document)).get(match[1] ?? "");
-  if (!match || !Array.isArray(list)) return undefined;
-  const things: readonly unknown[] = list;
-  const thing = things[Number(match[2])];
-  const cavity = match[3] === undefined ? undefined : document.connectors[Number(match[2])]?.cavities[Number(match[3])];
-  if (cavity) return parts.found.get(cavity) ?? (isObject(thing) ? parts.found.get(thing) : undefined);
-  return isObject(thing) ? parts.found.get(thing) : undefined;
-}
-
-function isObject(value: unknown): value is object {
-  return typeof value === "object" && value !== null;
+  const [, name = "", at, cavity] = /^(\w+)\[(\d+)\](?:\.cavities\[(\d+)\])?/u.exec(path) ?? [];
+  const list: unknown = new Map<string, unknown>(Object.entries(document)).get(name);
+  const thing: unknown = Array.isArray(list) ? list[Number(at)] : undefined;
+  const inner = cavity === undefined ? undefined : document.connectors[Number(at)]?.cavities[Number(cavity)];
+  const outer = typeof thing === "object" && thing !== null ? parts.found.get(thing) : undefined;
+  return (inner && parts.found.get(inner)) ?? outer;
 }
 
 /**
  * Has the checks of the model judge a document that was made from a file.
  *
- * @param document The document as plain data.
  * @param before Problems found while it was made.
  * @param placeOf Where in the file the thing stands that a way into the document leads to.
  */
@@ -129,15 +110,10 @@ function completeConnectors(parts: DraftParts): ConnectorInput[] {
     const { cavities, isAssumed } = placedCavities(loose, parts);
     const isFaceAssumed = isAssumed || loose.face === undefined;
     if (isFaceAssumed) layouts += 1;
-    const made: ConnectorInput = {
-      ...loose,
-      kind,
-      halves,
-      ...(component === undefined ? {} : { component }),
-      face: loose.face ?? assumedFace(halves[0]?.id ?? "harness"),
-      cavities,
-      ...(isFaceAssumed && loose.note === undefined ? { note: LAYOUT_NOTE } : {}),
-    };
+    const ofHalf = halves[0]?.id ?? "harness";
+    const face = loose.face ?? { view: "wire-side", ofHalf, shape: "rectangular", latch: "none", key: "none" };
+    const note = loose.note ?? (isFaceAssumed ? LAYOUT_NOTE : undefined);
+    const made: ConnectorInput = { ...loose, kind, halves, face, cavities, ...defined({ component, note }) };
     movePlace(parts, loose, made);
     return made;
   });
@@ -149,18 +125,14 @@ function completeConnectors(parts: DraftParts): ConnectorInput[] {
 
 /** The component that a connector of a device belongs to: the one its id begins with, if there is one, else a new one. */
 function componentOf(connector: LooseConnector, parts: DraftParts, known: Set<string>): string {
-  const owner = ownerOf(connector.id);
+  // What stands before the last dot is the component by the usual way of naming.
+  const owner = /^(.+)\.[^.]*$/u.exec(connector.id)?.[1];
   if (owner !== undefined && known.has(owner)) return owner;
   const { id } = parts.ids.give("component", owner ?? `${connector.id}-unit`);
   known.add(id);
-  const made = {
-    id,
-    label: connector.label === connector.id ? id : connector.label,
-    kind: "other" as const,
-    elements: [],
-    ...(connector.zone === undefined ? {} : { zone: connector.zone }),
-    ...(connector.when === undefined ? {} : { when: connector.when }),
-  };
+  const { zone, when } = connector;
+  const label = connector.label === connector.id ? id : connector.label;
+  const made = { id, label, kind: "other" as const, elements: [], ...defined({ zone, when }) };
   parts.components.push(made);
   movePlace(parts, connector, made);
   return id;
@@ -184,21 +156,9 @@ function hasHalf(connector: LooseConnector, id: string): boolean {
 }
 
 function completeHalves(connector: LooseConnector, kind: ConnectorInput["kind"]): ConnectorInput["halves"] {
-  if (kind === "device" || connector.halves.length === 0) {
-    const missing = ["harness", "device"].filter((id) => !hasHalf(connector, id));
-    return [...connector.halves, ...missing.map((id) => ({ id }))];
-  }
-  return connector.halves;
-}
-
-/** The part of an id before its last dot: the component of a connector by the usual way of naming. */
-function ownerOf(id: string): string | undefined {
-  const dot = id.lastIndexOf(".");
-  return dot > 0 ? id.slice(0, dot) : undefined;
-}
-
-function assumedFace(ofHalf: string): ConnectorInput["face"] {
-  return { view: "wire-side", ofHalf, shape: "rectangular", latch: "none", key: "none" };
+  if (kind !== "device" && connector.halves.length > 0) return connector.halves;
+  const missing = ["harness", "device"].filter((id) => !hasHalf(connector, id));
+  return [...connector.halves, ...missing.map((id) => ({ id }))];
 }
 
 /** Most cavities in one row of an assumed face. */
@@ -210,23 +170,18 @@ const MOST_IN_ROW = 20;
  *
  * Common practice, no source: the real face may be numbered in any way, so whoever shows it must say that it is assumed.
  *
- * @param cavities The cavities in the order of the file.
  * @returns The cavities with places, in the order people count if places were assumed, and whether they were.
  */
 export function layOutCavities(cavities: readonly LooseCavity[]): { cavities: CavityInput[]; isAssumed: boolean } {
-  const placed: CavityInput[] = [];
-  for (const cavity of cavities) {
-    const { x, y } = cavity;
-    if (x !== undefined && y !== undefined) placed.push({ ...cavity, x, y });
-  }
+  const placed = cavities.flatMap(({ x, y, ...cavity }) =>
+    x === undefined || y === undefined ? [] : [{ ...cavity, x, y }],
+  );
   if (placed.length === cavities.length) return { cavities: placed, isAssumed: false };
   const rows = cavities.length <= 5 ? 1 : Math.max(2, Math.ceil(cavities.length / MOST_IN_ROW));
   const columns = Math.ceil(cavities.length / rows);
-  const sorted = [...cavities].sort((first, second) => naturalOrder(first.id, second.id));
-  return {
-    cavities: sorted.map((cavity, at) => ({ ...cavity, x: at % columns, y: Math.floor(at / columns) })),
-    isAssumed: true,
-  };
+  const sorted = cavities.toSorted((first, second) => naturalOrder(first.id, second.id));
+  const laid = sorted.map((cavity, at) => ({ ...cavity, x: at % columns, y: Math.floor(at / columns) }));
+  return { cavities: laid, isAssumed: true };
 }
 
 /** Most builds that are made where a file lists none. */

@@ -1,16 +1,24 @@
-import { err, readQuantity } from "../../base/index.ts";
-import type { FormatReader, Reading } from "../format-reader.ts";
-import { importProblem, type ImportProblem } from "../import-problem.ts";
+import { readQuantity } from "../../base/index.ts";
 import { KBL_CLASSES, KBL_REFERENCES, makeKblFacts, type KblFacts, type SlotOwner } from "./kbl-facts.ts";
-import { readXml, looksLikeXml, XML_LIMITS } from "../xml/read-xml.ts";
-import { assembleSource } from "../xml/assemble-source.ts";
-import type { HarnessReadOptions } from "../xml/assembly.ts";
-import { checkReferences } from "../xml/source-facts.ts";
+import { harnessReader, type HarnessFormat, type SourceRead } from "../xml/harness-format.ts";
 import type { HarnessSource, SourceBuild, SourceOption, SourceMating } from "../xml/harness-source.ts";
 import { childrenOf, type XmlDocument, type XmlElement } from "../xml/xml-element.ts";
 import { plugIntoBoxes, readBoxes } from "./read-boxes.ts";
 import { readConnectors } from "./read-connectors.ts";
 import { readTopology, readWires } from "./read-wires.ts";
+
+/** The format KBL. Source: the KBL schemas. */
+export const KBL: HarnessFormat = {
+  id: "kbl",
+  label: "KBL harness description",
+  root: "KBL_container",
+  // Of all versions from 2.3 on.
+  namespace: "http://www.prostep.org/Car_electric_container/KBL2.3/KBLSchema",
+  wanted: "Harness",
+  references: KBL_REFERENCES,
+  classOf: KBL_CLASSES,
+  read: readKbl,
+};
 
 /**
  * Reads KBL files, the harness description list, versions 2.3 to 2.5. One tolerant reader covers them all, since each version only
@@ -30,59 +38,12 @@ import { readTopology, readWires } from "./read-wires.ts";
  * ```
  * Source: VDA recommendation 4964, Harness Description List (KBL); schemas by prostep ivip. What is read is told in docs/formats/kbl.md.
  */
-export const kblReader: FormatReader<HarnessReadOptions> = {
-  id: "kbl",
-  label: "KBL harness description",
-  extensions: [".kbl"],
-  recognises: (bytes) => looksLikeXml(bytes, "KBL_container"),
-  read: readKbl,
-};
+export const kblReader = harnessReader(KBL);
 
-function* readKbl(bytes: Uint8Array, options: HarnessReadOptions): Reading {
-  const tree = yield* readXml(bytes, { ...XML_LIMITS, mostBytes: options.mostBytes ?? XML_LIMITS.mostBytes });
-  if (!tree.ok) return err([{ ...tree.error, at: { file: options.fileName, ...tree.error.at } }]);
-  yield { share: 0.6, doing: "Understanding the file" };
-  const { source, problems } = readKblSource(tree.value);
-  if (source) {
-    const ledgerOf = () => source.account.ledger(tree.value, options.fileName, KBL_CLASSES);
-    return yield* assembleSource(source, options, problems, ledgerOf);
-  }
-  const list = problems.length > 0 ? problems : [importProblem("source-no-harness", {}, { wanted: "Harness" })];
-  return err(list.map((problem) => ({ ...problem, at: { file: options.fileName, ...problem.at } })));
-}
-
-/** Namespace of all versions of KBL from 2.3 on. Source: the KBL schemas. */
-const KBL_NAMESPACE = "http://www.prostep.org/Car_electric_container/KBL2.3/KBLSchema";
-
-/** What a KBL file says, and the problems of reading it; no source where it holds none. */
-interface KblSource {
-  readonly source: HarnessSource | undefined;
-  readonly problems: readonly ImportProblem[];
-}
-
-/**
- * Reads what a KBL file says, without putting it together.
- *
- * @param document The file as a tree.
- * @returns The source, or undefined where the file holds no harness, with the problems found.
- */
-export function readKblSource(document: XmlDocument): KblSource {
+function readKbl(document: XmlDocument): SourceRead {
   const { root } = document;
-  const at = { line: root.line };
-  if (root.name !== "KBL_container") {
-    const facts = { name: root.name.slice(0, 80), wanted: "KBL_container" };
-    return { source: undefined, problems: [importProblem("xml-root-unknown", at, facts)] };
-  }
-  if (root.namespace !== KBL_NAMESPACE) {
-    const facts = { namespace: (root.namespace ?? "none").slice(0, 200), wanted: KBL_NAMESPACE };
-    return { source: undefined, problems: [importProblem("xml-namespace-unknown", at, facts)] };
-  }
-  const references = checkReferences(document, KBL_REFERENCES);
   const kbl = makeKblFacts(document);
-  if (kbl.harnesses.length === 0) {
-    const problem = importProblem("source-no-harness", at, { wanted: "Harness" });
-    return { source: undefined, problems: [...references.problems, problem] };
-  }
+  if (kbl.harnesses.length === 0) return { source: undefined, problems: [] };
   const boxes = readBoxes(kbl);
   const plugs = readConnectors(kbl);
   const { account } = kbl.facts;
@@ -107,7 +68,7 @@ export function readKblSource(document: XmlDocument): KblSource {
       matings: readMatings(kbl, [...boxes.owners, ...plugs.owners]),
     }),
   };
-  return { source, problems: [...references.problems, ...kbl.facts.problems] };
+  return { source, problems: kbl.facts.problems };
 }
 
 function aboutOf({ facts, harnesses }: KblFacts) {
@@ -149,12 +110,8 @@ function nominalVolt({ facts, harnesses }: Pick<KblFacts, "facts" | "harnesses">
 
 /** What a configuration may be named by, in order; the first that tells them all apart is taken. */
 const BUILD_NAMES = [
-  "Abbreviation",
-  "Description",
-  "Car_classification_level_4",
-  "Car_classification_level_3",
-  "Car_classification_level_2",
-  "Part_number",
+  ...["Abbreviation", "Description", "Car_classification_level_4", "Car_classification_level_3"],
+  ...["Car_classification_level_2", "Part_number"],
 ];
 
 /** Reads modules as options and harness configurations as builds. */
@@ -170,38 +127,26 @@ function readOptions(kbl: KblFacts): { readonly options: SourceOption[]; readonl
       ...childrenOf(module, "Module_configuration").map((each) => facts.text(each, "Logistic_control_information")),
     ];
     const name = facts.text(module, "Part_number") ?? module.id;
-    options.push({
-      key: module.id,
-      name,
-      label: said(texts) ?? name,
-      at: facts.place(module),
-      madeOf: [module, family],
-    });
+    const madeOf = [module, family];
+    options.push({ key: module.id, name, label: said(texts) ?? name, at: facts.place(module), madeOf });
   }
   return { options, builds: readBuilds(kbl) };
 }
 
 function readBuilds({ facts, harnesses }: KblFacts): SourceBuild[] {
   const all = harnesses.flatMap((harness) => childrenOf(harness, "Harness_configuration"));
-  const nameOf = (configuration: XmlElement, field: string): string | undefined => facts.text(configuration, field);
   const field = BUILD_NAMES.find((name) => {
-    const names = new Set(all.map((each) => nameOf(each, name)));
+    const names = new Set(all.map((each) => facts.text(each, name)));
     return names.size === all.length && !names.has(undefined);
   });
   return all.map((configuration, at) => {
-    const texts = BUILD_NAMES.map((name) => nameOf(configuration, name));
-    const name =
-      (field === undefined ? undefined : nameOf(configuration, field)) ?? configuration.id ?? `build-${at + 1}`;
-    return {
-      key: configuration.id ?? name,
-      name,
-      label: said(texts) ?? name,
-      options: facts
-        .references(configuration, "Modules")
-        .flatMap(({ id, name: kind }) => (kind === "Module" && id ? [id] : [])),
-      at: facts.place(configuration),
-      madeOf: [configuration],
-    };
+    const own = field === undefined ? undefined : facts.text(configuration, field);
+    const name = own ?? configuration.id ?? `build-${at + 1}`;
+    const label = said(BUILD_NAMES.map((each) => facts.text(configuration, each))) ?? name;
+    const modules = facts.references(configuration, "Modules").filter((each) => each.name === "Module");
+    const options = modules.flatMap(({ id }) => (id ? [id] : []));
+    const key = configuration.id ?? name;
+    return { key, name, label, options, at: facts.place(configuration), madeOf: [configuration] };
   });
 }
 
@@ -213,35 +158,26 @@ function said(texts: readonly (string | undefined)[]): string | undefined {
 /** Reads mated slots and cavities, which 2.4 and later know, of connectors and of the connectors of boxes; each pair once. */
 function readMatings({ facts }: KblFacts, owners: readonly SlotOwner[]): readonly SourceMating[] {
   const keyOf = new Map(owners.map(({ key, element }) => [element, key]));
-  const matings = new Map<
-    string,
-    Omit<SourceMating, "connectors" | "cavities"> & { connectors: [string, string]; cavities: [string, string][] }
-  >();
-  const take = ({ key, element }: SlotOwner, target: XmlElement, pair: [string, string] | undefined): void => {
+  const matings = new Map<string, SourceMating & { readonly cavities: [string, string][] }>();
+  const take = ({ key, element }: SlotOwner, target: XmlElement, pair?: [string, string]): void => {
     const other = ownerOf(target, keyOf);
     if (other === undefined || other === key) return;
-    const isTurned = matings.has(`${other} ${key}`);
-    const ids: [string, string] = isTurned ? [other, key] : [key, other];
-    const mating = matings.get(ids.join(" ")) ?? {
-      connectors: ids,
-      cavities: [],
-      at: facts.place(element),
-      madeOf: [],
-    };
-    matings.set(ids.join(" "), mating);
+    const turned = matings.get(`${other} ${key}`);
+    const connectors: [string, string] = [key, other];
+    const known = turned ?? matings.get(connectors.join(" "));
+    const mating = known ?? { connectors, cavities: [], at: facts.place(element), madeOf: [] };
+    if (!known) matings.set(connectors.join(" "), mating);
     if (!pair) return;
-    const turned: [string, string] = isTurned ? [pair[1], pair[0]] : pair;
-    if (!mating.cavities.some((known) => known[0] === turned[0] && known[1] === turned[1]))
-      mating.cavities.push(turned);
+    const [one, two] = turned ? pair.toReversed() : pair;
+    if (one === undefined || two === undefined) return;
+    if (!mating.cavities.some(([first, second]) => first === one && second === two)) mating.cavities.push([one, two]);
   };
   for (const owner of owners) {
     for (const slot of childrenOf(owner.element, "Slots")) {
-      for (const other of facts.references(slot, "Mated_slots")) take(owner, other, undefined);
-      for (const cavity of childrenOf(slot, "Cavities")) {
-        for (const other of facts.references(cavity, "Mated_cavities")) {
+      for (const other of facts.references(slot, "Mated_slots")) take(owner, other);
+      for (const cavity of childrenOf(slot, "Cavities"))
+        for (const other of facts.references(cavity, "Mated_cavities"))
           if (cavity.id !== undefined && other.id !== undefined) take(owner, other, [cavity.id, other.id]);
-        }
-      }
     }
   }
   return [...matings.values()];

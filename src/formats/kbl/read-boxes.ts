@@ -1,7 +1,6 @@
 import type {
   SourceBox,
   SourceConnector,
-  SourceContact,
   SourceElement,
   SourceTerminal,
   HarnessSource,
@@ -9,22 +8,14 @@ import type {
   SourceMating,
 } from "../xml/harness-source.ts";
 import { childrenOf, type XmlElement, childOf } from "../xml/xml-element.ts";
-import { elementsOfPart, type MountedPart } from "../xml/mounted-part.ts";
-import { fittedOf, innerName, partOf, targetOf, type KblFacts, type SlotOwner } from "./kbl-facts.ts";
+import { barsBetween, elementsOfPart, type MountedPart } from "../xml/mounted-part.ts";
+import { fittedOf, innerName, partOf, targetOf, type KblFacts } from "./kbl-facts.ts";
 import { labelOf, readCavities, readContacts, readFittings } from "./read-connectors.ts";
 import { importProblem } from "../import-problem.ts";
 import { uniqueNames } from "../xml/source-facts.ts";
 
-/** What a KBL file says of its component boxes: fuse and relay carriers, with what is mounted in them. */
-interface KblBoxes {
-  readonly boxes: readonly SourceBox[];
-  readonly connectors: readonly SourceConnector[];
-  readonly contacts: readonly SourceContact[];
-  readonly owners: readonly SlotOwner[];
-}
-
-/** Reads component boxes with their connectors, inner connections, fuses and relays. */
-export function readBoxes(kbl: KblFacts): KblBoxes {
+/** Reads component boxes, fuse and relay carriers, with their connectors, inner connections, and what is mounted in them. */
+export function readBoxes(kbl: KblFacts) {
   const elements = kbl.harnesses
     .flatMap((harness) => childrenOf(harness, "Component_box_occurrence"))
     .filter((box) => box.id !== undefined);
@@ -34,7 +25,7 @@ export function readBoxes(kbl: KblFacts): KblBoxes {
     owners: elements.flatMap((box) =>
       childrenOf(box, "Component_box_connectors").map((element, at) => ({ key: keyOf(box, element, at), element })),
     ),
-    boxes: elements.map((box, at) => readBox(kbl, box, { connectors: connectors[at] ?? [], mounted })),
+    boxes: elements.map((box, at) => readBox(kbl, box, connectors[at] ?? [], mounted.get(box.id ?? "") ?? [])),
     connectors: connectors.flat(),
     contacts: elements.flatMap((box, at) => {
       const ownerOf = new Map<string, string>();
@@ -80,14 +71,13 @@ function boxConnectors(kbl: KblFacts, box: XmlElement): SourceConnector[] {
   });
 }
 
-interface BoxParts {
-  readonly connectors: readonly SourceConnector[];
-  readonly mounted: ReadonlyMap<string, readonly MountedPart[]>;
-}
-
-function readBox(kbl: KblFacts, box: XmlElement, { connectors, mounted }: BoxParts): SourceBox {
+function readBox(
+  kbl: KblFacts,
+  box: XmlElement,
+  connectors: readonly SourceConnector[],
+  parts: readonly MountedPart[],
+): SourceBox {
   const { facts } = kbl;
-  const parts = mounted.get(box.id ?? "") ?? [];
   facts.account.leaveOut(childrenOf(box, "Component_slots"), "nothing that is read is mounted in it");
   const bars = innerConnections(kbl, box, connectors);
   const when = fittedOf(kbl, [box]);
@@ -117,25 +107,15 @@ function innerConnections(kbl: KblFacts, box: XmlElement, connectors: readonly S
     }
   }
   return childrenOf(part, "Connections").flatMap((connection, at) => {
-    const terminals: SourceTerminal[] = [];
-    const madeOf = [connection, ...facts.references(connection, "Component_cavities")];
-    for (const cavity of facts.references(connection, "Cavities")) {
-      const key = outer.get(cavity.id ?? "");
-      if (key !== undefined) terminals.push({ cavity: key });
-    }
-    for (const cavity of facts.references(connection, "Component_cavities")) {
-      terminals.push({ inner: innerName(kbl, cavity) });
-    }
+    const inside = facts.references(connection, "Component_cavities");
+    const terminals: SourceTerminal[] = facts.references(connection, "Cavities").flatMap(({ id = "" }) => {
+      const cavity = outer.get(id);
+      return cavity === undefined ? [] : [{ cavity }];
+    });
+    terminals.push(...inside.map((cavity) => ({ inner: innerName(kbl, cavity) })));
+    const madeOf = [connection, ...inside];
     const name = facts.text(connection, "Id") ?? String(at + 1);
-    const [first, ...others] = terminals;
-    if (!first || others.length === 0) facts.account.leaveOut(madeOf, "it joins nothing that is there");
-    if (!first) return [];
-    return others.map((other) => ({
-      element: { id: `bar-${name}`, kind: "bar" as const },
-      between: [first, other] as const,
-      fitted: undefined,
-      madeOf: [...madeOf, ...madeOf.map((each) => each.parent)],
-    }));
+    return barsBetween(facts, name, terminals, { madeOf, around: madeOf.map((each) => each.parent) });
   });
 }
 
@@ -154,9 +134,7 @@ function readMountedParts(kbl: KblFacts): ReadonlyMap<string, readonly MountedPa
       facts.account.leaveOut([occurrence, facts.reference(occurrence, "Part")], what);
       continue;
     }
-    const list = mounted.get(box.id) ?? [];
-    list.push(mountedPart(kbl, occurrence, slot));
-    mounted.set(box.id, list);
+    mounted.set(box.id, [...(mounted.get(box.id) ?? []), mountedPart(kbl, occurrence, slot)]);
   }
   return mounted;
 }
@@ -187,12 +165,13 @@ function mountedPart(kbl: KblFacts, occurrence: XmlElement, slot: XmlElement): M
     const target = facts.reference(cavity, "Part");
     return target ? [target] : [];
   });
-  const pins = childrenOf(occurrence, "Component_pin_maps").flatMap((map) => {
-    const pin = facts.text(map, "Component_pin_number");
-    const number = facts.text(map, "Cavity_number");
-    return pin === undefined || number === undefined ? [] : [[number, pin] as const];
-  });
-  const named = new Map(pins);
+  const maps = childrenOf(occurrence, "Component_pin_maps");
+  const named = new Map(
+    maps.flatMap((map) => {
+      const pin = facts.text(map, "Component_pin_number");
+      return pin === undefined ? [] : [[facts.text(map, "Cavity_number"), pin] as const];
+    }),
+  );
   return {
     name: facts.text(occurrence, "Id") ?? occurrence.id ?? "",
     label: [labelOf(facts, occurrence), labelOf(facts, part)].filter((text) => text !== undefined).join(", "),
@@ -207,7 +186,7 @@ function mountedPart(kbl: KblFacts, occurrence: XmlElement, slot: XmlElement): M
     fitted: when.fitted,
     at: facts.place(occurrence),
     madeOf: [
-      ...[occurrence, slot, slotPart, ...held, ...cavities, ...childrenOf(occurrence, "Component_pin_maps")],
+      ...[occurrence, slot, slotPart, ...held, ...cavities, ...maps],
       // The type of fuse that fits the slot says what the part is where nothing else does.
       ...(told !== "" && told === slotType ? [fuseType] : []),
       ...facts.behind(current),

@@ -1,7 +1,5 @@
-import { importProblem } from "../import-problem.ts";
-import type { RawColour } from "../xml/harness-source.ts";
-import { readNumber, type SourceFacts, idsIn, type Origins } from "../xml/source-facts.ts";
-import type { SourceEnd, SourceWire, SourceNode, SourceRoute, SourceSegment } from "../xml/harness-source.ts";
+import { idsIn, mostTrusted, readNumber, type SourceFacts } from "../xml/source-facts.ts";
+import type { RawColour, SourceEnd, SourceSegment, SourceTopology, SourceWire } from "../xml/harness-source.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import { fittedOf, partOf, targetOf, type KblFacts } from "./kbl-facts.ts";
 
@@ -30,7 +28,7 @@ function readWire(kbl: KblFacts, connection: XmlElement, groups: Groups): Source
   const extremities = childrenOf(connection, "Extremities");
   const group = groups.get(wire?.id ?? "");
   const length = [wire, cable]
-    .map(lengthOf)
+    .map((each) => mostTrusted(childrenOf(each, "Length_information"), "Length_type", LENGTH_TYPES))
     .find((each) => facts.quantity(childOf(each, "Length_value"), "length") !== undefined);
   const lengthValue = childOf(length, "Length_value");
   const when = fittedOf(kbl, [connection, wire, cable]);
@@ -62,13 +60,8 @@ function readWire(kbl: KblFacts, connection: XmlElement, groups: Groups): Source
 /** An end keeps the id it refers to even where nothing has it: leaving an end out in silence would hide a wire. */
 function endOf(facts: SourceFacts, extremity: XmlElement, at: number): SourceEnd[] {
   const contact = idsIn(childOf(extremity, "Contact_point")?.text ?? "")[0];
-  const text = facts.text(extremity, "Position_on_wire");
-  const position = readNumber(text);
-  if (text !== undefined && position === undefined) {
-    const wrong = { name: extremity.name, text: text.slice(0, 40) };
-    facts.report(importProblem("source-number-wrong", facts.place(extremity), wrong));
-  }
-  return contact === undefined ? [] : [{ contact, position: position ?? at }];
+  const position = facts.number(extremity, "Position_on_wire") ?? at;
+  return contact === undefined ? [] : [{ contact, position }];
 }
 
 function colourOf(facts: SourceFacts, colour: XmlElement): RawColour[] {
@@ -77,17 +70,6 @@ function colourOf(facts: SourceFacts, colour: XmlElement): RawColour[] {
   const type = facts.text(colour, "Colour_type") ?? "";
   if (/^(?:base|grund)/iu.test(type)) return [{ role: "base", text }];
   return [{ role: /^(?:second|zweite)|2$/iu.test(type) ? "more" : "tracer", text }];
-}
-
-/** The length of a wire or cable that is trusted most. */
-function lengthOf(wire: XmlElement | undefined): XmlElement | undefined {
-  const all = childrenOf(wire, "Length_information");
-  const rank = (length: XmlElement): number => {
-    const type = childOf(length, "Length_type")?.text ?? "";
-    const at = LENGTH_TYPES.findIndex((pattern) => pattern.test(type));
-    return at < 0 ? LENGTH_TYPES.length : at;
-  };
-  return all.toSorted((first, second) => rank(first) - rank(second))[0];
 }
 
 type Groups = ReadonlyMap<string, { readonly name: string; readonly madeOf: XmlElement }>;
@@ -105,15 +87,8 @@ function readGroups({ facts, harnesses }: KblFacts): Groups {
   return groups;
 }
 
-/** What a KBL file says of where the harness runs. */
-interface KblTopology {
-  readonly nodes: readonly SourceNode[];
-  readonly segments: readonly SourceSegment[];
-  readonly routes: readonly SourceRoute[];
-}
-
 /** Reads nodes, segments with coverings and fixings, and routings. */
-export function readTopology({ facts }: KblFacts): KblTopology {
+export function readTopology({ facts }: KblFacts): SourceTopology {
   const { root } = facts.document;
   return {
     nodes: childrenOf(root, "Node").flatMap((node) => {
@@ -163,12 +138,7 @@ function readSegment(facts: SourceFacts, segment: XmlElement): SourceSegment[] {
   ];
 }
 
-interface Worded {
-  readonly text: string | undefined;
-  readonly madeOf: Origins;
-}
-
-function coveringOf(facts: SourceFacts, segment: XmlElement): Worded {
+function coveringOf(facts: SourceFacts, segment: XmlElement) {
   const madeOf: (XmlElement | undefined)[] = [];
   const texts = childrenOf(segment, "Protection_area").map((area) => {
     const occurrence = facts.reference(area, "Associated_protection");
@@ -184,7 +154,7 @@ function coveringOf(facts: SourceFacts, segment: XmlElement): Worded {
   return { text: listed(texts), madeOf };
 }
 
-function clipsOf(facts: SourceFacts, segment: XmlElement): Worded {
+function clipsOf(facts: SourceFacts, segment: XmlElement) {
   const madeOf: (XmlElement | undefined)[] = [];
   const texts = childrenOf(segment, "Fixing_assignment").map((assignment) => {
     const occurrence = facts.reference(assignment, "Fixing");

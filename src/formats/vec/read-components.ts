@@ -1,7 +1,7 @@
 import { importProblem } from "../import-problem.ts";
 import type { Origins } from "../xml/source-facts.ts";
 import type { SourceBox, SourceConnector, SourceElement, SourceTerminal } from "../xml/harness-source.ts";
-import { elementsOfPart, type MountedPart } from "../xml/mounted-part.ts";
+import { barsBetween, elementsOfPart, type MountedPart } from "../xml/mounted-part.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import type { VecCouplings } from "./read-contacting.ts";
 import { describedBy, describing, fittedOf, nameOf, partOf, type VecFacts } from "./vec-facts.ts";
@@ -158,25 +158,15 @@ function innerConnections(vec: VecFacts, device: Device, couplings: VecCouplings
     childrenOf(device.specification, "States").flatMap((state) => facts.references(state, "SwitchedConnections")),
   );
   if (switched.size > 0) {
-    const told = {
-      part: nameOf(vec, device.occurrence).slice(0, 80),
-      what: `${switched.size} of its connections are switched`,
-    };
+    const what = `${switched.size} of its connections are switched`;
+    const told = { part: nameOf(vec, device.occurrence).slice(0, 80), what };
     facts.report(importProblem("part-inside-unknown", facts.place(device.occurrence), told));
     facts.account.leaveOut([...switched], "a switching state switches it");
   }
   return childrenOf(device.specification, "Connections").flatMap((connection) => {
     if (switched.has(connection)) return [];
     const pins = facts.references(connection, "Pins").map((pin) => pinOf.get(pin));
-    const [first, ...others] = pins.filter((pin) => pin !== undefined).map((pin) => terminalOf(vec, pin, couplings));
-    if (!first || others.length === 0) facts.account.leaveOut([connection], "it joins nothing that is there");
-    if (!first) return [];
-    const id = `bar-${nameOf(vec, connection)}`;
-    return others.map((other) => ({
-      element: { id, kind: "bar" as const },
-      between: [first, other] as const,
-      fitted: undefined,
-      madeOf: [connection],
-    }));
+    const terminals = pins.filter((pin) => pin !== undefined).map((pin) => terminalOf(vec, pin, couplings));
+    return barsBetween(facts, nameOf(vec, connection), terminals, { madeOf: [connection] });
   });
 }

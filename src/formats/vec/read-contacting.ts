@@ -6,25 +6,28 @@ import type {
   SourceContact,
   SourceMating,
 } from "../xml/harness-source.ts";
-import { uniqueNames, idsIn } from "../xml/source-facts.ts";
+import { Fittings } from "../xml/mounted-part.ts";
+import { idsIn, uniqueNames } from "../xml/source-facts.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import { describedBy, describing, fittedOf, nameOf, partOf, rolesOf, type VecFacts, withHolders } from "./vec-facts.ts";
+import {
+  describedBy,
+  describing,
+  fittedOf,
+  listedIn,
+  nameOf,
+  partOf,
+  rolesOf,
+  type VecFacts,
+  withHolders,
+} from "./vec-facts.ts";
+import { defined } from "../../base/index.ts";
 import { importProblem } from "../import-problem.ts";
 
-/** Connectors of a VEC file with what leads to them. */
-interface VecHousings {
-  readonly connectors: readonly SourceConnector[];
-  /** Key of the connector by the id of each of its cavity references. */
-  readonly connectorOfCavity: ReadonlyMap<string, string>;
-  /** Key of the connector by the id of its housing role. */
-  readonly connectorOfRole: ReadonlyMap<string, string>;
-}
-
 /**
- * Reads parts with the role of a connector housing. The housings of components, which face the harness from the other side, are not
- * among them.
+ * Reads parts with the role of a connector housing, with the key of the connector by the ids of its cavity references and of its role. The
+ * housings of components, which face the harness from the other side, are not among them.
  */
-export function readHousings(vec: VecFacts): VecHousings {
+export function readHousings(vec: VecFacts) {
   const connectors: SourceConnector[] = [];
   const connectorOfCavity = new Map<string, string>();
   const connectorOfRole = new Map<string, string>();
@@ -60,6 +63,8 @@ export function readHousings(vec: VecFacts): VecHousings {
   return { connectors, connectorOfCavity, connectorOfRole };
 }
 
+type VecHousings = ReturnType<typeof readHousings>;
+
 /** Cavities of a housing role, by number; the slot comes first where there are several. */
 function readCavities(vec: VecFacts, role: XmlElement, fittings: Fittings): readonly SourceCavity[] {
   const { facts } = vec;
@@ -72,41 +77,23 @@ function readCavities(vec: VecFacts, role: XmlElement, fittings: Fittings): read
       const cavity = facts.reference(reference, "ReferencedCavity");
       const number = facts.text(cavity, "CavityNumber") ?? facts.text(reference, "Identification") ?? String(place + 1);
       const name = slots.length > 1 ? `${slotName}.${number}` : number;
-      const fitted: readonly SourceFitting[] = fittings.parts.get(reference.id) ?? [];
-      const seals = fittings.seals.get(reference.id) ?? [];
-      const madeOf = [reference, cavity, slot, ownSlot, ...seals];
-      return [{ key: reference.id, name, sealed: seals.length > 0, fitted, at: facts.place(reference), madeOf }];
+      const madeOf = [reference, cavity, slot, ownSlot];
+      return [fittings.cavity({ key: reference.id, name, at: facts.place(reference), madeOf })];
     });
   });
   return uniqueNames(cavities);
 }
 
-/** What is fitted in cavities, by the id of the cavity reference. */
-interface Fittings {
-  readonly parts: ReadonlyMap<string, readonly SourceFitting[]>;
-  /** Roles of seals with their occurrences; also of those without a part. */
-  readonly seals: ReadonlyMap<string, readonly XmlElement[]>;
-}
-
 /** Reads terminals, seals and plugs that contact points put into cavities, and plugs that name their cavity themselves. */
 function readFittings(vec: VecFacts): Fittings {
-  const { facts, specifications } = vec;
-  const parts = new Map<string, SourceFitting[]>();
-  const seals = new Map<string, XmlElement[]>();
+  const { facts } = vec;
+  const fittings = new Fittings(facts.account);
   const take = (cavity: string, role: XmlElement, what: SourceFitting["what"] | undefined): void => {
-    const occurrence = role.parent;
-    const from = [role, ...(occurrence ? [occurrence] : [])];
-    if (what === "seal") seals.set(cavity, from);
-    const part = partOf(vec, occurrence);
-    if (what === undefined) facts.account.leaveOut(from, "no terminal, seal or plug");
-    else if (part)
-      parts.set(cavity, [...(parts.get(cavity) ?? []), { ...part, madeOf: [...from, ...part.madeOf], what }]);
-    else facts.account.leaveOut(from, "its part has no number");
+    const part = partOf(vec, role.parent);
+    const from = [role, role.parent];
+    fittings.take(cavity, what, { part: part && { ...part, madeOf: [...from, ...part.madeOf] }, madeOf: from });
   };
-  const points = (specifications.get("ContactingSpecification") ?? []).flatMap((each) =>
-    childrenOf(each, "ContactPoint"),
-  );
-  for (const point of points) {
+  for (const point of listedIn(vec, "ContactingSpecification", "ContactPoint")) {
     const mountings = childrenOf(point, "CavityMounting");
     const wireSeals = childrenOf(point, "WireMounting").flatMap((each) => facts.references(each, "MountedCavitySeal"));
     for (const mounting of mountings) {
@@ -121,7 +108,7 @@ function readFittings(vec: VecFacts): Fittings {
   for (const role of vec.occurrences.flatMap((occurrence) => rolesOf(occurrence, /CavityPlugRole$/u))) {
     for (const { id } of facts.references(role, "PluggedCavityRef")) if (id !== undefined) take(id, role, "plug");
   }
-  return { parts, seals };
+  return fittings;
 }
 
 function sortOf({ type = "" }: XmlElement): SourceFitting["what"] | undefined {
@@ -129,30 +116,23 @@ function sortOf({ type = "" }: XmlElement): SourceFitting["what"] | undefined {
   return /CavityPlugRole$/u.test(type) ? "plug" : undefined;
 }
 
-/** Contact points of a VEC file, and the splices, rings and open ends that are contacted outside any housing. */
-export interface VecContacting {
-  readonly contacts: readonly SourceContact[];
-  readonly connectors: readonly SourceConnector[];
-  /** Key of the contact point by the id of each wire end mounted in it. */
-  readonly contactOfEnd: ReadonlyMap<string, string>;
-  /** Ids of the cavity references of the contact point a terminal role is mounted in. */
-  readonly cavitiesOfTerminal: ReadonlyMap<string, readonly string[]>;
-}
-
-/** Reads contact points. A wire end or cavity that does not exist is an error: the wire would end nowhere. */
-export function readContacting(vec: VecFacts, housings: VecHousings): VecContacting {
-  const { facts, specifications } = vec;
+/**
+ * Reads contact points, and the splices, rings and open ends that are contacted outside any housing. A wire end or cavity that does not
+ * exist is an error: the wire would end nowhere.
+ */
+export function readContacting(vec: VecFacts, housings: VecHousings) {
+  const { facts } = vec;
   const contacts: SourceContact[] = [];
   const connectors = new Map<string, SourceConnector>();
+  /** Key of the contact point by the id of each wire end mounted in it. */
   const contactOfEnd = new Map<string, string>();
+  /** Ids of the cavity references of the contact point a terminal role is mounted in. */
   const cavitiesOfTerminal = new Map<string, readonly string[]>();
-  const points = (specifications.get("ContactingSpecification") ?? []).flatMap((each) =>
-    childrenOf(each, "ContactPoint"),
-  );
+  const points = listedIn(vec, "ContactingSpecification", "ContactPoint");
   points.forEach((point, at) => {
     const key = point.id ?? `contact ${at}`;
-    const ends = mounted(vec, point, { of: "WireMounting", name: "ReferencedWireEnd" });
-    const cavities = mounted(vec, point, { of: "CavityMounting", name: "EquippedCavityRef" });
+    const ends = mounted(vec, point, "WireMounting", "ReferencedWireEnd");
+    const cavities = mounted(vec, point, "CavityMounting", "EquippedCavityRef");
     for (const end of ends) if (!contactOfEnd.has(end)) contactOfEnd.set(end, key);
     const terminal = facts.reference(point, "MountedTerminal");
     if (terminal?.id !== undefined) cavitiesOfTerminal.set(terminal.id, cavities);
@@ -163,7 +143,7 @@ export function readContacting(vec: VecFacts, housings: VecHousings): VecContact
       const own = cavities.filter((cavity) => housings.connectorOfCavity.get(cavity) === connector);
       contacts.push({ key, connector, cavities: own, madeOf });
     } else if (ends.length > 0) {
-      const free = freeContact(vec, point, { terminal, ends: ends.length });
+      const free = freeContact(vec, point, terminal, ends.length);
       connectors.set(free.key, free);
       contacts.push({ key, connector: free.key, cavities: free.cavities.map((cavity) => cavity.key), madeOf });
     } else facts.account.leaveOut(madeOf, "no wire ends there");
@@ -171,12 +151,11 @@ export function readContacting(vec: VecFacts, housings: VecHousings): VecContact
   return { contacts, connectors: [...connectors.values()], contactOfEnd, cavitiesOfTerminal };
 }
 
+/** Contact points of a VEC file. */
+export type VecContacting = ReturnType<typeof readContacting>;
+
 /** Ids that the mountings of a contact point refer to. */
-function mounted(
-  vec: VecFacts,
-  point: XmlElement,
-  { of, name }: { readonly of: string; readonly name: string },
-): readonly string[] {
+function mounted(vec: VecFacts, point: XmlElement, of: string, name: string): readonly string[] {
   const { facts } = vec;
   const ids = childrenOf(point, of)
     .flatMap((mounting) => childrenOf(mounting, name))
@@ -193,7 +172,8 @@ function mounted(
 function freeContact(
   vec: VecFacts,
   point: XmlElement,
-  { terminal, ends }: { readonly terminal: XmlElement | undefined; readonly ends: number },
+  terminal: XmlElement | undefined,
+  ends: number,
 ): SourceConnector {
   const { facts, placeOf } = vec;
   const occurrence = terminal?.parent;
@@ -213,9 +193,7 @@ function freeContact(
     part: partOf(vec, occurrence),
     fitted: when.fitted,
     node: spot?.node,
-    ...(spot?.segment === undefined || spot.offsetMm === undefined
-      ? {}
-      : { spot: { segment: spot.segment, offsetMm: spot.offsetMm, fromEnd: spot.fromEnd === true } }),
+    ...defined({ spot: spot?.along }),
     at,
     madeOf: [occurrence, terminal, ...describing(vec, occurrence), ...(spot?.madeOf ?? []), ...when.madeOf],
   };
@@ -232,28 +210,18 @@ type MatingSide =
   | { readonly kind: "cavity"; readonly cavity: string; readonly connector: string }
   | { readonly kind: "pin"; readonly pin: XmlElement; readonly housing: XmlElement };
 
-/** What a VEC file says of what plugs into what. */
-export interface VecCouplings {
-  /** Connector to connector inside the harness. */
-  readonly matings: readonly SourceMating[];
-  /** Cavity by the id of the component pin in it. */
-  readonly cavityOfPin: ReadonlyMap<string, string>;
-  /** Key of the harness connector by the id of the component housing it is plugged on. */
-  readonly connectorOfHousing: ReadonlyMap<string, string>;
-  /** The pin of another component by the id of the pin in it, for parts plugged into components. */
-  readonly pinOfPin: ReadonlyMap<string, XmlElement>;
-}
-
 /** Reads coupling points: mated connectors, components plugged onto connectors, and parts plugged into components. */
-export function readMatings(vec: VecFacts, housings: VecHousings, contacting: VecContacting): VecCouplings {
+export function readMatings(vec: VecFacts, housings: VecHousings, contacting: VecContacting) {
+  /** Connector to connector inside the harness. */
   const matings: SourceMating[] = [];
+  /** Cavity by the id of the component pin in it. */
   const cavityOfPin = new Map<string, string>();
+  /** Key of the harness connector by the id of the component housing it is plugged on. */
   const connectorOfHousing = new Map<string, string>();
+  /** The pin of another component by the id of the pin in it, for parts plugged into components. */
   const pinOfPin = new Map<string, XmlElement>();
   const known = { vec, housings, contacting };
-  const points = (vec.specifications.get("CouplingSpecification") ?? []).flatMap((each) =>
-    childrenOf(each, "CouplingPoint"),
-  );
+  const points = listedIn(vec, "CouplingSpecification", "CouplingPoint");
   for (const point of points) {
     const between = new Map<string, { connectors: [string, string]; cavities: [string, string][] }>();
     let isOfComponent = false;
@@ -298,6 +266,9 @@ export function readMatings(vec: VecFacts, housings: VecHousings, contacting: Ve
   return { matings, cavityOfPin, connectorOfHousing, pinOfPin };
 }
 
+/** What a VEC file says of what plugs into what. */
+export type VecCouplings = ReturnType<typeof readMatings>;
+
 interface Known {
   readonly vec: VecFacts;
   readonly housings: VecHousings;
@@ -314,21 +285,13 @@ function connectorSide({ vec, housings }: Known, point: XmlElement, name: string
 function pairsOf(known: Known, point: XmlElement): readonly (readonly [MatingSide, MatingSide])[] {
   const { facts } = known.vec;
   const pairs: (readonly [MatingSide, MatingSide])[] = [];
-  const take = (first: MatingSide | undefined, second: MatingSide | undefined): void => {
+  const take = (sideOf: typeof cavitySide, mating: XmlElement, what: string): void => {
+    const [first, second] = ["First", "Second"].map((each) => sideOf(known, facts.reference(mating, each + what)));
     if (first && second) pairs.push([first, second]);
   };
-  for (const mating of childrenOf(point, "MatingPoint")) {
-    take(
-      terminalSide(known, facts.reference(mating, "FirstTerminalRole")),
-      terminalSide(known, facts.reference(mating, "SecondTerminalRole")),
-    );
-  }
-  for (const coupling of childrenOf(point, "SlotCoupling").flatMap((slot) => childrenOf(slot, "CavityCoupling"))) {
-    take(
-      cavitySide(known, facts.reference(coupling, "FirstCavity")),
-      cavitySide(known, facts.reference(coupling, "SecondCavity")),
-    );
-  }
+  for (const mating of childrenOf(point, "MatingPoint")) take(terminalSide, mating, "TerminalRole");
+  for (const slot of childrenOf(point, "SlotCoupling"))
+    for (const coupling of childrenOf(slot, "CavityCoupling")) take(cavitySide, coupling, "Cavity");
   return pairs;
 }
 

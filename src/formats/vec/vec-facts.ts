@@ -1,5 +1,5 @@
 import { type Origins, makePart, SourceFacts, type FactNames } from "../xml/source-facts.ts";
-import type { FittedWith, SourcePart } from "../xml/harness-source.ts";
+import type { FittedWith, SourceConnector, SourcePart } from "../xml/harness-source.ts";
 import { childOf, childrenOf, type XmlDocument, type XmlElement } from "../xml/xml-element.ts";
 
 const NAMES: FactNames = {
@@ -33,9 +33,7 @@ export interface VecFacts {
 /** Where a part sits: at a node, or a way along a segment. */
 export interface VecSpot {
   readonly node: string | undefined;
-  readonly segment?: string;
-  readonly offsetMm?: number;
-  readonly fromEnd?: boolean;
+  readonly along?: NonNullable<SourceConnector["spot"]>;
   readonly madeOf: Origins;
 }
 
@@ -159,7 +157,7 @@ function spotOf(facts: SourceFacts, location: XmlElement | undefined): Omit<VecS
   const segment = facts.reference(location, "ReferencedSegment")?.id;
   const offsetMm = facts.quantity(childOf(location, "Offset"), "length");
   if (segment === undefined || offsetMm === undefined) return undefined;
-  return { node: undefined, segment, offsetMm, fromEnd: facts.text(location, "Anchor") === "FromEndNode" };
+  return { node: undefined, along: { segment, offsetMm, fromEnd: facts.text(location, "Anchor") === "FromEndNode" } };
 }
 
 /** Roles of a part, by the name of their class. */
@@ -181,6 +179,11 @@ export function describing({ facts }: VecFacts, thing: XmlElement | undefined): 
     }
   }
   return [];
+}
+
+/** The children of a name in all specifications of a class. */
+export function listedIn({ specifications }: VecFacts, type: string, name: string): readonly XmlElement[] {
+  return (specifications.get(type) ?? []).flatMap((each) => childrenOf(each, name));
 }
 
 /** What the file calls a thing. */

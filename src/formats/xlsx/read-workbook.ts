@@ -1,19 +1,13 @@
 import { SaxesParser } from "saxes";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { decodeText } from "../text.ts";
-import { XML_LIMITS } from "../xml/read-xml.ts";
-import { decodeXstring } from "./write-workbook.ts";
+import { XML_LIMITS, XmlStop } from "../xml/read-xml.ts";
 import { type TableLimits, TABLE_LIMITS, type Table } from "../tables/table.ts";
 import { err, ok, type Result } from "../../base/index.ts";
-import { unpackEntry, readZipDirectory, type ZipEntry } from "../zip.ts";
-import type { ReadProgress } from "../format-reader.ts";
+import { unpackEntry, readZipDirectory } from "../zip.ts";
+import { runToEnd, type ReadProgress } from "../format-reader.ts";
 
-/**
- * The number of a spreadsheet column from its letters, from 0: `A` is 0, `AA` is 26.
- *
- * @param name A column or cell name, such as `AB` or `AB12`.
- * @returns The number, or undefined if the name does not start with one to three capital letters.
- */
+/** The number of a column or cell name, from 0: `A` is 0, `AA12` is 26; undefined if it does not start with one to three letters. */
 export function columnNumber(name: string): number | undefined {
   const letters = /^[A-Z]{1,3}(?![A-Z])/u.exec(name)?.[0];
   if (letters === undefined) return undefined;
@@ -51,15 +45,6 @@ interface XmlListener {
   readonly text: (text: string) => void;
 }
 
-/** Thrown by a listener, and inside the scan, to end it with a problem. It never leaves the scan. */
-class ScanStop extends Error {
-  readonly problem: ImportProblem;
-  constructor(problem: ImportProblem) {
-    super(problem.message);
-    this.problem = problem;
-  }
-}
-
 const PIECE = 64 * 1024;
 const YIELD_EVERY = 16;
 
@@ -89,7 +74,7 @@ function* scanXml(
     parser.close();
     return undefined;
   } catch (fault) {
-    if (fault instanceof ScanStop) return { ...fault.problem, at: { file, line: parser.line, ...fault.problem.at } };
+    if (fault instanceof XmlStop) return { ...fault.problem, at: { file, line: parser.line, ...fault.problem.at } };
     throw fault;
   }
 }
@@ -97,7 +82,7 @@ function* scanXml(
 function makeParser(listener: XmlListener): SaxesParser<{ xmlns: false }> {
   const parser = new SaxesParser<{ xmlns: false }>({ xmlns: false, position: true } as { xmlns: false });
   const stop = (problem: ImportProblem): never => {
-    throw new ScanStop(problem);
+    throw new XmlStop(problem);
   };
   let attributes = new Map<string, string>();
   let depth = 0;
@@ -142,54 +127,51 @@ function isDateFormat(code: string): boolean {
   return /[dmyhs]/iu.test(bare) && !/general/iu.test(bare);
 }
 
-/** Collects which cell styles show a date; `isDate` takes the style number of a cell. */
-class DateStyles implements XmlListener {
-  readonly #own = new Map<number, boolean>();
-  readonly #styles: boolean[] = [];
-  #isInCellFormats = false;
+/**
+ * Decodes `_x000D_` and the like: office files write characters so that XML cannot hold.
+ *
+ * Source: ISO/IEC 29500-1, type ST_Xstring.
+ */
+export function decodeXstring(text: string): string {
+  if (!text.includes("_x")) return text;
+  return text.replace(/_x([0-9A-Fa-f]{4})_/gu, (_, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
+}
 
-  open = (name: string, attributes: ReadonlyMap<string, string>): void => {
-    if (name === "numFmt")
-      this.#own.set(Number(attributes.get("numFmtId")), isDateFormat(attributes.get("formatCode") ?? ""));
-    if (name === "cellXfs") this.#isInCellFormats = true;
-    if (name !== "xf" || !this.#isInCellFormats) return;
-    const format = Number(attributes.get("numFmtId") ?? 0);
-    this.#styles.push(this.#own.get(format) ?? isBuiltInDate(format));
+/** Collects which cell styles show a date, by the number of the style. */
+function dateStyles(): { readonly isDate: readonly boolean[]; readonly listener: XmlListener } {
+  const own = new Map<string | undefined, boolean>();
+  const isDate: boolean[] = [];
+  let isInCellFormats = false;
+  const open: XmlListener["open"] = (name, attributes) => {
+    const format = attributes.get("numFmtId");
+    if (name === "numFmt") own.set(format, isDateFormat(attributes.get("formatCode") ?? ""));
+    if (name === "cellXfs") isInCellFormats = true;
+    if (name === "xf" && isInCellFormats) isDate.push(own.get(format) ?? isBuiltInDate(Number(format ?? 0)));
   };
-
-  close = (name: string): void => {
-    if (name === "cellXfs") this.#isInCellFormats = false;
+  const close = (name: string): void => {
+    if (name === "cellXfs") isInCellFormats = false;
   };
-
-  text = (): void => undefined;
-
-  isDate(style: string | undefined): boolean {
-    return style !== undefined && this.#styles[Number(style)] === true;
-  }
+  return { isDate, listener: { open, close, text: () => undefined } };
 }
 
 /** Collects the strings that cells refer to by number. Phonetic guides are no part of them. */
-class SharedStrings implements XmlListener {
-  readonly strings: string[] = [];
-  #parts: string[] = [];
-  #isText = false;
-  #isPhonetic = false;
-
-  open = (name: string): void => {
-    if (name === "si") this.#parts = [];
-    else if (name === "rPh") this.#isPhonetic = true;
-    else if (name === "t") this.#isText = !this.#isPhonetic;
+function sharedStrings(): { readonly strings: readonly string[]; readonly listener: XmlListener } {
+  const strings: string[] = [];
+  let [parts, isText, isPhonetic]: [string[], boolean, boolean] = [[], false, false];
+  const open = (name: string): void => {
+    if (name === "si") parts = [];
+    else if (name === "rPh") isPhonetic = true;
+    else if (name === "t") isText = !isPhonetic;
   };
-
-  close = (name: string): void => {
-    if (name === "si") this.strings.push(decodeXstring(this.#parts.join("")));
-    else if (name === "rPh") this.#isPhonetic = false;
-    else if (name === "t") this.#isText = false;
+  const close = (name: string): void => {
+    if (name === "si") strings.push(decodeXstring(parts.join("")));
+    else if (name === "rPh") isPhonetic = false;
+    else if (name === "t") isText = false;
   };
-
-  text = (text: string): void => {
-    if (this.#isText) this.#parts.push(text);
+  const text = (piece: string): void => {
+    if (isText) parts.push(piece);
   };
+  return { strings, listener: { open, close, text } };
 }
 
 /** A row of a sheet as it is collected. */
@@ -209,7 +191,7 @@ interface OddCell {
 /** What a sheet is read with. */
 interface SheetContext {
   readonly strings: readonly string[];
-  readonly dates: DateStyles;
+  readonly isDate: readonly boolean[];
   readonly limits: TableLimits;
 }
 
@@ -265,7 +247,7 @@ class SheetCells implements XmlListener {
   #keepRow(): void {
     const { mostRows } = this.#context.limits;
     if (this.rows.length >= mostRows)
-      throw new ScanStop(importProblem("too-many-rows", { row: this.#row.row }, { limit: mostRows }));
+      throw new XmlStop(importProblem("too-many-rows", { row: this.#row.row }, { limit: mostRows }));
     this.rows.push(this.#row);
   }
 
@@ -283,9 +265,9 @@ class SheetCells implements XmlListener {
     const { mostColumns, longestCell } = this.#context.limits;
     const place = { row: this.#row.row, column: columnName(this.#column) };
     if (this.#column >= mostColumns)
-      throw new ScanStop(importProblem("too-many-columns", place, { columns: this.#column + 1, limit: mostColumns }));
+      throw new XmlStop(importProblem("too-many-columns", place, { columns: this.#column + 1, limit: mostColumns }));
     if (text.length > longestCell)
-      throw new ScanStop(importProblem("cell-too-long", place, { length: text.length, limit: longestCell }));
+      throw new XmlStop(importProblem("cell-too-long", place, { length: text.length, limit: longestCell }));
     while (this.#row.cells.length < this.#column) this.#row.cells.push("");
     this.#row.cells[this.#column] = text;
   }
@@ -317,12 +299,12 @@ class SheetCells implements XmlListener {
     const string = this.#context.strings[Number(raw)];
     if (string !== undefined) return string;
     const reason = `cell ${columnName(this.#column)}${this.#row.row} refers to string ${raw.slice(0, 20)}, which is not there`;
-    throw new ScanStop(importProblem("xlsx-broken", {}, { reason }));
+    throw new XmlStop(importProblem("xlsx-broken", {}, { reason }));
   }
 
   #number(raw: string): string {
     if (raw.trim() === "") return "";
-    if (this.#context.dates.isDate(this.#cell.get("s"))) {
+    if (this.#context.isDate[Number(this.#cell.get("s"))] === true) {
       this.#tellOdd("date");
       return "";
     }
@@ -367,54 +349,37 @@ export function openWorkbook(bytes: Uint8Array): Result<Workbook, readonly Impor
   const directory = readZipDirectory(bytes, { mostEntries: 2000, mostBytes: MOST_BYTES });
   if (!directory.ok) return err([directory.error]);
   const entries = directory.value;
-  const book = readPart(bytes, entries, "xl/workbook.xml");
-  if (!book.ok) return err([book.error]);
-  const relations = readPart(bytes, entries, "xl/_rels/workbook.xml.rels");
-  if (!relations.ok) return err([relations.error]);
-  const sheets: WorkbookSheet[] = [];
+  const scanPart = (name: string, open: XmlListener["open"]): ImportProblem | undefined => {
+    const entry = entries.get(name);
+    if (!entry) return importProblem("xlsx-broken", {}, { reason: `its part "${name}" is missing` });
+    const part = unpackEntry(bytes, entry);
+    const nothing = (): void => undefined;
+    return part.ok ? runToEnd(scanXml(part.value, name, { open, close: nothing, text: nothing })) : part.error;
+  };
   const listed: { name: string; isHidden: boolean; relation: string }[] = [];
   const targets = new Map<string, string>();
   const fault =
-    scanAll(book.value, "xl/workbook.xml", (name, attributes) => {
+    scanPart("xl/workbook.xml", (name, attributes) => {
       if (name !== "sheet") return;
       const isHidden = (attributes.get("state") ?? "visible") !== "visible";
       listed.push({ name: attributes.get("name") ?? "", isHidden, relation: attributes.get("id") ?? "" });
     }) ??
-    scanAll(relations.value, "xl/_rels/workbook.xml.rels", (name, attributes) => {
+    scanPart("xl/_rels/workbook.xml.rels", (name, attributes) => {
       if (name !== "Relationship" || attributes.get("TargetMode") === "External") return;
       targets.set(attributes.get("Id") ?? "", partName(attributes.get("Target") ?? ""));
     });
   if (fault) return err([fault]);
-  for (const { relation, ...sheet } of listed) {
+  const sheets = listed.flatMap(({ relation, ...sheet }): WorkbookSheet[] => {
     const part = targets.get(relation);
     // Chart sheets and the like have no part with cells.
-    if (part !== undefined && entries.has(part) && part.includes("worksheets/")) sheets.push({ ...sheet, part });
-  }
+    return part !== undefined && entries.has(part) && part.includes("worksheets/") ? [{ ...sheet, part }] : [];
+  });
   if (sheets.length === 0) return err([importProblem("xlsx-broken", {}, { reason: "it has no sheet" })]);
   const unpack: Workbook["unpack"] = (part) => {
     const entry = entries.get(part);
     return entry && unpackEntry(bytes, entry);
   };
   return ok({ sheets, unpack });
-}
-
-function readPart(
-  bytes: Uint8Array,
-  entries: ReadonlyMap<string, ZipEntry>,
-  name: string,
-): Result<Uint8Array, ImportProblem> {
-  const entry = entries.get(name);
-  if (!entry) return err(importProblem("xlsx-broken", {}, { reason: `its part "${name}" is missing` }));
-  return unpackEntry(bytes, entry);
-}
-
-/** Goes through a small part in one go. */
-function scanAll(bytes: Uint8Array, file: string, open: XmlListener["open"]): ImportProblem | undefined {
-  const scan = scanXml(bytes, file, { open, close: () => undefined, text: () => undefined });
-  for (;;) {
-    const step = scan.next();
-    if (step.done === true) return step.value;
-  }
 }
 
 /** Targets are given from the folder `xl`, or from the top with a slash. */
@@ -444,12 +409,12 @@ export function* readSheet(
   sheet: WorkbookSheet,
   limits: TableLimits = TABLE_LIMITS,
 ): Generator<ReadProgress, Result<SheetRead, readonly ImportProblem[]>, void> {
-  const strings = new SharedStrings();
-  const dates = new DateStyles();
-  const cells = new SheetCells({ strings: strings.strings, dates, limits });
+  const { strings, listener: ofStrings } = sharedStrings();
+  const { isDate, listener: ofStyles } = dateStyles();
+  const cells = new SheetCells({ strings, isDate, limits });
   const parts: readonly (readonly [string, XmlListener, string])[] = [
-    ["xl/styles.xml", dates, "Reading the styles"],
-    ["xl/sharedStrings.xml", strings, "Reading the texts"],
+    ["xl/styles.xml", ofStyles, "Reading the styles"],
+    ["xl/sharedStrings.xml", ofStrings, "Reading the texts"],
     [sheet.part, cells, `Reading sheet ${sheet.name}`],
   ];
   for (const [part, listener, doing] of parts) {

@@ -3,16 +3,6 @@ import { encodeUtf8 } from "../text.ts";
 import { writeZip } from "../zip.ts";
 import { columnName } from "./read-workbook.ts";
 
-/**
- * Decodes `_x000D_` and the like: office files write characters so that XML cannot hold.
- *
- * Source: ISO/IEC 29500-1, type ST_Xstring.
- */
-export function decodeXstring(text: string): string {
-  if (!text.includes("_x")) return text;
-  return text.replace(/_x([0-9A-Fa-f]{4})_/gu, (_, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
-}
-
 /** Encodes a text for an XML part of a workbook: the signs of XML, characters XML cannot hold, and what looks like such an escape. */
 function encodeXstring(text: string): string {
   return (

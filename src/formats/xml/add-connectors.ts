@@ -1,6 +1,7 @@
 import { cleanId, type ComponentInput, type FittedCavityInput } from "../draft/draft-parts.ts";
+import { defined } from "../../base/index.ts";
 import { importProblem } from "../import-problem.ts";
-import { connectorFitted, countFitted, whenOf, wiresOf, type Assembly, unionOf } from "./assembly.ts";
+import { fittedWithWires, countFitted, whenOf, wiresOf, type Assembly, unionOf } from "./assembly.ts";
 import type {
   FittedWith,
   SourceBox,
@@ -20,7 +21,7 @@ export function addConnectors(assembly: Assembly): void {
     const elements: ComponentInput["elements"] = [];
     insides.set(box.key, elements);
     const when = whenOf(assembly, box, fittedBoxes.get(box.key));
-    const component = { id, label, kind, elements, ...(note === undefined ? {} : { note }), ...partIn(part), ...when };
+    const component = { id, label, kind, elements, ...defined({ note, part: part?.part }), ...when };
     source.account.keep(box.madeOf, "component");
     source.account.keep(part?.madeOf ?? [], "part of a component");
     assembly.boxes.set(box.key, draft.addComponent(component, box.at));
@@ -45,15 +46,16 @@ export function addConnectors(assembly: Assembly): void {
 
 /** A component is there with any of its connectors, since its elements end at them. */
 function boxFitted(assembly: Assembly, box: SourceBox): FittedWith {
-  const connectors = assembly.source.connectors.filter((connector) => connector.box === box.key);
-  const wires = connectors.flatMap((connector) => wiresOf(assembly, connector)).map((wire) => wire.fitted);
-  if (box.fitted === undefined) return wires.length > 0 ? unionOf(wires) : undefined;
-  return unionOf([box.fitted, ...wires]);
+  return fittedWithWires(
+    assembly,
+    box.fitted,
+    assembly.source.connectors.filter((connector) => connector.box === box.key),
+  );
 }
 
 /** A part, ready to be spread into what it is the part of. */
 function partIn(part: SourcePart | undefined) {
-  return part === undefined ? {} : { part: part.part };
+  return defined({ part: part?.part });
 }
 
 function keepConnector(
@@ -75,9 +77,8 @@ function leaveOutConnector({ source: { account } }: Assembly, connector: SourceC
   }
 }
 
-function placeOf(assembly: Assembly, connector: SourceConnector): { readonly place?: string } {
-  const place = connector.node === undefined ? undefined : assembly.places.get(connector.node);
-  return place === undefined ? {} : { place };
+function placeOf({ places }: Assembly, { node }: SourceConnector): { readonly place?: string } {
+  return defined({ place: places.get(node ?? "") });
 }
 
 function addSplice(assembly: Assembly, connector: SourceConnector): void {
@@ -88,14 +89,11 @@ function addSplice(assembly: Assembly, connector: SourceConnector): void {
     leaveOutConnector(assembly, connector, "a splice that joins nothing");
     return;
   }
-  const at = spotOf(assembly, connector);
-  const label = connector.label === undefined ? {} : { label: connector.label };
+  const { label, part } = connector;
+  const more = defined({ label, at: spotOf(assembly, connector), part: part?.part });
   // Its own options may reach further than its wires do, and a splice without wires is an error.
   const when = whenOf(assembly, connector, unionOf(wires.map((wire) => wire.fitted)));
-  const id = draft.addSplice(
-    { id: connector.name, ...label, ...(at ? { at } : {}), ...partIn(connector.part), ...when },
-    connector.at,
-  );
+  const id = draft.addSplice({ id: connector.name, ...more, ...when }, connector.at);
   assembly.connectors.set(connector.key, { kind: "splice", id });
   keepConnector(assembly, connector, "splice");
   capLoneWire(assembly, connector, id, when);
@@ -142,7 +140,7 @@ function capLoneWire(
 
 function addStud(assembly: Assembly, connector: SourceConnector): void {
   const label = connector.label ?? connector.name;
-  const when = whenOf(assembly, connector, connectorFitted(assembly, connector));
+  const when = whenOf(assembly, connector, fittedWithWires(assembly, connector.fitted, [connector]));
   const more = { ...placeOf(assembly, connector), ...partIn(connector.part), ...when };
   const stud = { id: connector.name, label, role: "terminal" as const, ...more };
   keepConnector(assembly, connector, "stud");
@@ -157,7 +155,8 @@ function addPlug(assembly: Assembly, connector: SourceConnector, boxes: Readonly
     return;
   }
   const box = connector.box === undefined ? undefined : assembly.boxes.get(connector.box);
-  const fitted = connector.box === undefined ? connectorFitted(assembly, connector) : boxes.get(connector.box);
+  const fitted =
+    connector.box === undefined ? fittedWithWires(assembly, connector.fitted, [connector]) : boxes.get(connector.box);
   const when = whenOf(assembly, connector, fitted);
   const isAlone = box === undefined && (connector.label === undefined || connector.use === "open-end");
   const label = connector.label ?? connector.name;

@@ -68,11 +68,14 @@ function neverFitted(assembly: Assembly): string {
   return id;
 }
 
-/** What a connector is fitted with: what the file says and whatever its wires are fitted with. */
-export function connectorFitted(assembly: Assembly, connector: SourceConnector): FittedWith {
-  const wires = wiresOf(assembly, connector).map((wire) => wire.fitted);
-  if (connector.fitted === undefined) return wires.length > 0 ? unionOf(wires) : undefined;
-  return unionOf([connector.fitted, ...wires]);
+/** What a connector, or a component with its connectors, is fitted with: what the file says and whatever its wires are fitted with. */
+export function fittedWithWires(
+  assembly: Assembly,
+  own: FittedWith,
+  connectors: readonly SourceConnector[],
+): FittedWith {
+  const wires = connectors.flatMap((connector) => wiresOf(assembly, connector)).map((wire) => wire.fitted);
+  return own === undefined && wires.length === 0 ? undefined : unionOf(own === undefined ? wires : [own, ...wires]);
 }
 
 /** Wires at a connector, once for each end there. */

@@ -131,6 +131,9 @@ export interface SourceRoute {
   readonly madeOf: Origins;
 }
 
+/** Where the harness of a file runs. */
+export type SourceTopology = Pick<HarnessSource, "nodes" | "segments" | "routes">;
+
 /** An option: a module, a variant. */
 export interface SourceOption extends SourceThing {
   readonly label: string;

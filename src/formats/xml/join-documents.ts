@@ -1,8 +1,9 @@
-import { err, ok, type Result } from "../../base/index.ts";
-import { openHarness, type HarnessDocument } from "../../model/index.ts";
+import { defined, err, ok, type Result } from "../../base/index.ts";
+import type { HarnessDocument } from "../../model/index.ts";
 import { cut, MOST_ID_CHARACTERS } from "../draft/draft-parts.ts";
+import { judgeDocument } from "../draft/finish-draft.ts";
 import type { ReadResult } from "../format-reader.ts";
-import { carryProblem, importProblem, type ImportProblem } from "../import-problem.ts";
+import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { type JoinPart, mateConnectors, type CavityPairs, renameDocument, type Renames } from "./mate-connectors.ts";
 import type { ConnectorOfPart } from "./propose-matings.ts";
 
@@ -30,13 +31,14 @@ export function joinDocuments(parts: readonly JoinPart[], pairs: readonly Confir
   if (!builds.ok) return err([builds.error]);
   let joined: HarnessDocument = { ...main.document, builds: [] };
   const connectors: ReadonlyMap<string, string>[] = [new Map()];
+  const options: ReadonlyMap<string, string>[] = [new Map()];
   others.forEach((part, at) => {
     const renames = clashes(joined, part.document, part.prefix ?? `${String.fromCharCode(66 + (at % 25))}-`);
     connectors.push(renames.shared);
+    options.push(renames.options);
     joined = add(joined, renameDocument(part.document, renames));
-    builds.value.rename(at + 1, renames.options);
   });
-  joined = { ...joined, builds: [...builds.value.builds()], about: aboutOf(parts), nets: allNets(joined) };
+  joined = { ...joined, builds: builds.value(options), about: aboutOf(parts), nets: allNets(joined) };
   const warnings: ImportProblem[] = [];
   for (const pair of pairs) {
     const [first, second] = [pair.first, pair.second].map(
@@ -49,11 +51,7 @@ export function joinDocuments(parts: readonly JoinPart[], pairs: readonly Confir
       warnings.push(importProblem("mating-left-out", {}, facts));
     }
   }
-  const opened = openHarness(JSON.stringify(joined));
-  const found = (opened.ok ? opened.value.warnings : opened.error).map((problem) => carryProblem(problem, undefined));
-  return opened.ok
-    ? ok({ document: opened.value.document, warnings: [...warnings, ...found] })
-    : err([...warnings, ...found]);
+  return judgeDocument(joined, warnings, () => undefined);
 }
 
 const SHARED = ["wires", "splices", "studs", "components", "connectors", "segments", "zones", "codes"] as const;
@@ -68,11 +66,8 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
       return Array.isArray(list) ? list.flatMap((thing) => ("id" in thing ? [thing.id] : [])) : [];
     });
   const halves = (document: HarnessDocument): string[] =>
-    document.connectors.flatMap((connector) =>
-      connector.halves.flatMap((half) => [
-        `${connector.id}.${half.id}`,
-        ...(half.name === undefined ? [] : [half.name]),
-      ]),
+    document.connectors.flatMap(({ id, halves: own }) =>
+      own.flatMap((half) => [`${id}.${half.id}`, half.name ?? []].flat()),
     );
   const rename = (names: readonly (keyof HarnessDocument)[], isSame: (id: string) => boolean = () => false) => {
     const isShared = names.includes("wires");
@@ -82,8 +77,9 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
     const renames = new Map<string, string>();
     for (const id of own) {
       if (!taken.has(id) || isSame(id) || renames.has(id)) continue;
-      let wanted = cut(prefix + id, MOST_ID_CHARACTERS - 6);
-      for (let number = 2; used.has(wanted); number++) wanted = `${cut(prefix + id, MOST_ID_CHARACTERS - 6)}-${number}`;
+      const wish = cut(prefix + id, MOST_ID_CHARACTERS - 6);
+      let wanted = wish;
+      for (let number = 2; used.has(wanted); number++) wanted = `${wish}-${number}`;
       used.add(wanted);
       renames.set(id, wanted);
     }
@@ -107,16 +103,13 @@ function add(first: HarnessDocument, second: HarnessDocument): HarnessDocument {
     const before = new Map<string, unknown>(Object.entries(first)).get(name);
     if (!Array.isArray(value) || !Array.isArray(before) || name === "builds") return [];
     const known = new Set(before.map((thing: { readonly id: string }) => thing.id));
-    const things = value as readonly { readonly id: string }[];
+    const things = value as readonly { readonly id: string; readonly label?: string }[];
     // What is the same in both is there already; everything else has an id of its own by now.
     const fresh = things.filter((thing) => !known.has(thing.id));
-    return [[name, [...(before as unknown[]), ...(name === "places" ? fresh.map(withoutDrawing) : fresh)]]];
+    const added = name === "places" ? fresh.map(({ id, label }) => ({ id, ...defined({ label }) })) : fresh;
+    return [[name, [...(before as unknown[]), ...added]]];
   });
   return { ...first, ...(Object.fromEntries(lists) as Partial<HarnessDocument>) };
-}
-
-function withoutDrawing(place: { readonly id: string; readonly label?: string }) {
-  return { id: place.id, ...(place.label === undefined ? {} : { label: place.label }) };
 }
 
 /** Once one document lists its nets, labels of the others have to be listed too. */
@@ -144,52 +137,36 @@ function aboutOf(parts: readonly JoinPart[]): HarnessDocument["about"] {
 
 type Build = HarnessDocument["builds"][number];
 
-/** Builds of several documents in all combinations; options may still be renamed, document by document. */
-interface JoinedBuilds {
-  readonly rename: (part: number, options: ReadonlyMap<string, string>) => void;
-  readonly builds: () => readonly Build[];
-}
-
 /** Most combinations that are made. */
 const MOST_BUILDS = 40;
 
 /** Combines each build of each document with each of the others. A document with one build without options adds no name. */
-function joinBuilds(parts: readonly JoinPart[]): Result<JoinedBuilds, ImportProblem> {
-  const chosen = parts.map(({ document, build }) => {
-    const one = document.builds.filter((each) => each.id === build);
-    return build === undefined ? document.builds : one;
-  });
+function joinBuilds(
+  parts: readonly JoinPart[],
+): Result<(renames: readonly ReadonlyMap<string, string>[]) => Build[], ImportProblem> {
+  const chosen = parts.map(({ document, build }) =>
+    document.builds.filter((each) => build === undefined || each.id === build),
+  );
   const count = chosen.reduce((product, builds) => product * builds.length, 1);
   if (count > MOST_BUILDS || count === 0)
     return err(importProblem("join-too-many-builds", {}, { builds: count, limit: MOST_BUILDS }));
-  const renames = new Map<number, ReadonlyMap<string, string>>();
-  return ok({
-    rename: (part, options) => {
-      renames.set(part, options);
-    },
-    builds: () => {
-      let combined: { names: string[]; labels: string[]; options: string[] }[] = [
-        { names: [], labels: [], options: [] },
-      ];
-      chosen.forEach((builds, part) => {
-        const isPlain = builds.length === 1 && builds[0]?.options.length === 0;
-        combined = combined.flatMap((before) =>
-          builds.map((build) => ({
-            names: isPlain ? before.names : [...before.names, build.id],
-            labels: isPlain ? before.labels : [...before.labels, build.label],
-            options: [...before.options, ...build.options.map((id) => renames.get(part)?.get(id) ?? id)],
-          })),
-        );
-      });
-      return combined.map(({ names, labels, options }) => {
-        const build = {
-          id: names.length === 0 ? "base" : cut(names.join("+"), 64),
-          label: labels.length === 0 ? "As described" : cut(labels.join("; "), 600),
-          options: [...new Set(options)],
-        };
-        // Plain ids; the model checks what comes out.
-        return build as unknown as Build;
-      });
-    },
+  return ok((renames) => {
+    let combined: { names: string[]; labels: string[]; options: string[] }[] = [{ names: [], labels: [], options: [] }];
+    chosen.forEach((builds, part) => {
+      const isPlain = builds.length === 1 && builds[0]?.options.length === 0;
+      combined = combined.flatMap((before) =>
+        builds.map((build) => ({
+          names: isPlain ? before.names : [...before.names, build.id],
+          labels: isPlain ? before.labels : [...before.labels, build.label],
+          options: [...before.options, ...build.options.map((id) => renames[part]?.get(id) ?? id)],
+        })),
+      );
+    });
+    return combined.map(({ names, labels, options }) => {
+      const id = names.length === 0 ? "base" : cut(names.join("+"), 64);
+      const label = labels.length === 0 ? "As described" : cut(labels.join("; "), 600);
+      // Plain ids; the model checks what comes out.
+      return { id, label, options: [...new Set(options)] } as unknown as Build;
+    });
   });
 }

@@ -228,8 +228,8 @@ export function looksLikeXml(bytes: Uint8Array, rootName: string): boolean {
   }
 }
 
-/** Thrown inside the parser to end it at the first fault; caught by the reader, never seen outside. */
-class XmlStop extends Error {
+/** Thrown inside a parser to end it at the first fault; caught by the reader, never seen outside. */
+export class XmlStop extends Error {
   readonly problem: ImportProblem;
 
   constructor(problem: ImportProblem) {

@@ -69,6 +69,17 @@ export class SourceFacts {
     return found;
   }
 
+  /** The number that a child holds; a text that is none is reported. */
+  number(element: XmlElement, name: string): number | undefined {
+    const text = this.text(element, name);
+    const value = readNumber(text);
+    if (text !== undefined && value === undefined) {
+      const facts = { name: element.name, text: text.slice(0, 40) };
+      this.report(importProblem("source-number-wrong", this.place(element), facts));
+    }
+    return value;
+  }
+
   /**
    * A value with its unit, in the wanted unit.
    *
@@ -78,15 +89,8 @@ export class SourceFacts {
    */
   quantity(holder: XmlElement | undefined, measure: Measure): number | undefined {
     if (!holder) return undefined;
-    const text = this.text(holder, this.#names.value);
-    const value = readNumber(text);
-    if (value === undefined) {
-      if (text !== undefined) {
-        const facts = { name: holder.name, text: text.slice(0, 40) };
-        this.report(importProblem("source-number-wrong", this.place(holder), facts));
-      }
-      return undefined;
-    }
+    const value = this.number(holder, this.#names.value);
+    if (value === undefined) return undefined;
     const unit = this.reference(holder, this.#names.unit);
     const factor = unit && unitFactor(measure, this.#names.readUnit(unit, this));
     if (factor === undefined) {
@@ -111,6 +115,19 @@ export function readNumber(text: string | undefined): number | undefined {
   if (text === undefined || !/^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/u.test(text)) return undefined;
   const value = Number(text);
   return Number.isFinite(value) ? value : undefined;
+}
+
+/** Of lengths the one whose type is trusted most: the types in that order, any other last. */
+export function mostTrusted(
+  lengths: readonly XmlElement[],
+  typeName: string,
+  types: readonly RegExp[],
+): XmlElement | undefined {
+  const rank = (length: XmlElement): number => {
+    const at = types.findIndex((type) => type.test(childOf(length, typeName)?.text ?? ""));
+    return at < 0 ? types.length : at;
+  };
+  return lengths.toSorted((first, second) => rank(first) - rank(second))[0];
 }
 
 /** Elements of a file that a thing is made of; those that are not there are passed over. */
@@ -188,7 +205,7 @@ function sharesOf(counts: ReadonlyMap<string, number>): LedgerRow["kept"] {
 }
 
 /** Names the class of an element; `around` is the class of the element around it. */
-type ClassOf = (element: XmlElement, around: string) => string;
+export type ClassOf = (element: XmlElement, around: string) => string;
 
 /**
  * Reads a list of classes whose elements have other names, a class a line: `Class: Element Around/Element`, the latter only inside an element

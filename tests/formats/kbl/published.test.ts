@@ -1,7 +1,8 @@
 import { execFileSync } from "node:child_process";
 import { describe, expect, test } from "vitest";
-import { readKblSource } from "../../../src/formats/kbl/kbl-reader.ts";
+import { KBL } from "../../../src/formats/kbl/kbl-reader.ts";
 import { KBL_REFERENCES } from "../../../src/formats/kbl/kbl-facts.ts";
+import { readSource } from "../../../src/formats/xml/harness-format.ts";
 import { checkReferences } from "../../../src/formats/xml/source-facts.ts";
 import { findContactedTwice, isFittedWith } from "../../../src/formats/xml/assembly.ts";
 import type { HarnessSource } from "../../../src/formats/xml/harness-source.ts";
@@ -36,7 +37,7 @@ const HOUSING = "kbl/single-housing.kbl";
 const isMissing = publishedPath(MAIN) === undefined;
 
 function sourceOf(path: string): HarnessSource {
-  return must(readKblSource(readTree(publishedFile(path))).source);
+  return must(readSource(KBL, readTree(publishedFile(path))).source);
 }
 
 /** Wires of the file, without what stands for a crimp. */

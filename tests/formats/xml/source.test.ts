@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { findColourCodes, mapColours, type RawColour, layRoute } from "../../../src/formats/xml/add-wires.ts";
+import { layRoute, mapColours } from "../../../src/formats/xml/add-wires.ts";
+import { findColourCodes } from "../../../src/formats/xml/assembly.ts";
+import type { RawColour } from "../../../src/formats/xml/harness-source.ts";
 import { projectNodes } from "../../../src/formats/xml/assemble-source.ts";
 import { readNumber, unitFactor, type Measure, type UnitFacts } from "../../../src/formats/xml/source-facts.ts";
 
