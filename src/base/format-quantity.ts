@@ -32,31 +32,17 @@ const ofOhm: readonly Scale[] = [
   { prefix: "k", factor: 1e3, from: 1e3, decimals: 2 },
   { prefix: "", factor: 1, from: 0, decimals: 1 },
 ];
-const scales: ReadonlyMap<QuantityUnit, readonly Scale[]> = new Map<QuantityUnit, readonly Scale[]>([
-  [
-    "V",
-    [
-      { prefix: "", factor: 1, from: 0.1, decimals: 2 },
-      { prefix: "m", factor: 1e-3, from: 0, decimals: 1 },
-    ],
+const tenths: Scale = { prefix: "", factor: 1, from: 0.1, decimals: 2 };
+const scales: { readonly [Unit in QuantityUnit]?: readonly Scale[] } = {
+  V: [tenths, { prefix: "m", factor: 1e-3, from: 0, decimals: 1 }],
+  A: [tenths, { prefix: "m", factor: 1e-3, from: 0, decimals: 2 }],
+  Ω: ofOhm,
+  Hz: ofOhm,
+  W: [
+    { prefix: "k", factor: 1e3, from: 1e3, decimals: 2 },
+    { prefix: "", factor: 1, from: 0, decimals: 2 },
   ],
-  [
-    "A",
-    [
-      { prefix: "", factor: 1, from: 0.1, decimals: 2 },
-      { prefix: "m", factor: 1e-3, from: 0, decimals: 2 },
-    ],
-  ],
-  ["Ω", ofOhm],
-  ["Hz", ofOhm],
-  [
-    "W",
-    [
-      { prefix: "k", factor: 1e3, from: 1e3, decimals: 2 },
-      { prefix: "", factor: 1, from: 0, decimals: 2 },
-    ],
-  ],
-]);
+};
 const plain: readonly Scale[] = [{ prefix: "", factor: 1, from: 0, decimals: 1 }];
 
 /**
@@ -84,7 +70,7 @@ const plain: readonly Scale[] = [{ prefix: "", factor: 1, from: 0, decimals: 1 }
  */
 export function formatQuantity(value: number, unit: QuantityUnit, significantDigits?: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`Cannot write quantity: ${value} ${unit} is not finite`);
-  const choices = scales.get(unit) ?? plain;
+  const choices = scales[unit] ?? plain;
   const written = choices.map((scale) => ({ scale, number: rounded(value / scale.factor, scale, significantDigits) }));
   // What rounds up to the next prefix is written with it, so the size that counts is that of the finer one.
   const fit = written.find(({ scale }, at) => {

@@ -1,5 +1,8 @@
 // Floor 0: small tools that know nothing of wiring.
-export { type Brand, type GeneratedFile, err, ok, type Result, unreachable } from "./result.ts";
+export type { Brand } from "./brand.ts";
+export type { GeneratedFile } from "./generated-file.ts";
+export { err, ok, type Result } from "./result.ts";
+export { unreachable } from "./unreachable.ts";
 export { defined } from "./defined.ts";
 export { editDistance } from "./edit-distance.ts";
 export { faultLine, safeLines, safeText } from "./safe-text.ts";

@@ -1,3 +1,4 @@
+import { defined } from "./defined.ts";
 import {
   type DecimalSign,
   symbolOf,
@@ -108,7 +109,7 @@ export function readQuantity(typed: string, question: QuantityQuestion): Quantit
     const ways = [...found.map((each) => wayOf(each, question.scale)), OVERLOAD_WAY];
     return { kind: "question", why: "some meters show over range as 1 and a point", ways };
   }
-  return judge(scanned, { found, scale: question.scale, isSure: SURE.test(text) });
+  return judge(scanned, found, question.scale, SURE.test(text));
 }
 
 interface Taken {
@@ -131,13 +132,12 @@ function takenAs({ unit }: ScannedQuantity, digits: string): Taken {
   };
 }
 
-interface Judged {
-  readonly found: readonly Taken[];
-  readonly scale: QuantityScale | undefined;
-  readonly isSure: boolean;
-}
-
-function judge(scanned: ScannedQuantity, { found, scale, isSure }: Judged): QuantityReading {
+function judge(
+  scanned: ScannedQuantity,
+  found: readonly Taken[],
+  scale: QuantityScale | undefined,
+  isSure: boolean,
+): QuantityReading {
   const values = possible(found, scale);
   const ask = (why: string, ways: readonly Taken[]): QuantityReading => ({
     ...{ kind: "question", why },
@@ -156,13 +156,7 @@ function judge(scanned: ScannedQuantity, { found, scale, isSure }: Judged): Quan
     return ask(`${labelOf(only)} is far from what can be expected here`, possible([...near, only], scale));
   }
   const { unit, isUnitWritten } = scanned;
-  return {
-    kind: "value",
-    value: only.value,
-    ...(unit.unit && { unit: unit.unit }),
-    symbol: unit.symbol,
-    isUnitWritten,
-  };
+  return { kind: "value", value: only.value, ...defined({ unit: unit.unit }), symbol: unit.symbol, isUnitWritten };
 }
 
 /** Without what cannot be, unless nothing is left then. */
@@ -184,13 +178,8 @@ function otherPrefixes({ unit: { unit, power } }: ScannedQuantity, number: numbe
     .map((each): Taken => {
       const value = shifted(number, each);
       const shown = powers.find((most) => Math.abs(value) >= 10 ** most) ?? -3;
-      return {
-        number: shifted(value, -shown),
-        symbol: symbolOf(unit, shown),
-        value,
-        isZero: value === 0,
-        isDoubtful: false,
-      };
+      const symbol = symbolOf(unit, shown);
+      return { number: shifted(value, -shown), symbol, value, isZero: value === 0, isDoubtful: false };
     });
 }
 

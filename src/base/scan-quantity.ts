@@ -137,11 +137,7 @@ const UNITS: readonly UnitRow[] = [
   { unit: "mm", symbol: "m", factor: 1000, words: ["m", "metre", "meter", "metres", "meters", "metro", "metros"] },
   { unit: "mm", symbol: "in", factor: 25.4, words: ["in", "inch", "inches", '"', "zoll"] },
   { unit: "mm", symbol: "ft", factor: 304.8, words: ["ft", "feet", "foot"] },
-  {
-    unit: "mm²",
-    symbol: "mm²",
-    words: ["mm²", "mm2", "mm^2", "sqmm", "sq mm", "sq.mm", "qmm"],
-  },
+  { unit: "mm²", symbol: "mm²", words: ["mm²", "mm2", "mm^2", "sqmm", "sq mm", "sq.mm", "qmm"] },
   { unit: "min", symbol: "min", words: ["min", "mins", "minute", "minutes", "minuten", "minutos"] },
   { unit: "min", symbol: "h", factor: 60, words: ["h", "hour", "hours", "stunde", "stunden", "hora", "horas"] },
 ];
@@ -149,20 +145,8 @@ const UNITS: readonly UnitRow[] = [
 /** Upper and lower case tell prefixes apart; K for kilo is a habit that no other prefix stands against. */
 const PREFIX_SIGNS: ReadonlyMap<string, number> = new Map(
   Object.entries({
-    p: -12,
-    n: -9,
-    u: -6,
-    "\u03bc": -6,
-    m: -3,
-    k: 3,
-    K: 3,
-    M: 6,
-    G: 9,
-    мк: -6,
-    м: -3,
-    к: 3,
-    К: 3,
-    М: 6,
+    ...{ p: -12, n: -9, u: -6, "\u03bc": -6, m: -3, k: 3, K: 3, M: 6, G: 9 },
+    ...{ мк: -6, м: -3, к: 3, К: 3, М: 6 },
   }),
 );
 const PREFIX_WORDS: ReadonlyMap<string, number> = new Map(
@@ -171,16 +155,8 @@ const PREFIX_WORDS: ReadonlyMap<string, number> = new Map(
     ...{ meg: 6, mega: 6, giga: 9 },
   }),
 );
-const PREFIX_OF_POWER: ReadonlyMap<number, string> = new Map([
-  [-12, "p"],
-  [-9, "n"],
-  [-6, "µ"],
-  [-3, "m"],
-  [0, ""],
-  [3, "k"],
-  [6, "M"],
-  [9, "G"],
-]);
+const PREFIXES = ["p", "n", "µ", "m", "", "k", "M", "G"];
+const PREFIX_OF_POWER: ReadonlyMap<number, string> = new Map(PREFIXES.map((prefix, at) => [3 * at - 12, prefix]));
 const MEGA = 6;
 
 /** The power of ten of a prefix, as a sign or a word; undefined if it is none. */
@@ -252,13 +228,9 @@ export interface ScanFault {
 /** Number without unit and prefix. */
 const NO_UNIT: WrittenUnit = { power: 0, factor: 1, symbol: "", isCaseDoubtful: false };
 /** The letters of IEC 60062 in place of the decimal sign, V, A and Ω as circuit diagrams use them (3V3); with the unit they name. */
-const CODE_UNITS: ReadonlyMap<string, QuantityUnit> = new Map([
-  ["R", "Ω"],
-  ["L", "Ω"],
-  ["Ω", "Ω"],
-  ["V", "V"],
-  ["A", "A"],
-]);
+const CODE_UNITS: ReadonlyMap<string, QuantityUnit> = new Map(
+  Object.entries({ R: "Ω", L: "Ω", Ω: "Ω", V: "V", A: "A" } as const),
+);
 const MILLI = -3;
 
 /**
@@ -277,7 +249,7 @@ export function scanQuantity(text: string, question: ScanQuestion): ScannedQuant
   const [lead = "", sign = ""] = match(/ *([+-]?) */y, text, 0);
   const at = lead.length;
   const code = question.units.some((unit) => CODE_UNITS_OF.has(unit)) ? scanCode(text, at) : undefined;
-  if (code) return finishCode(text, { question, sign, code });
+  if (code) return finishCode(text, question, sign, code);
   const [body = ""] = match(/[.,]?\d(?:[\d.,']| (?=\d))*/y, text, at);
   if (body === "") return noNumber(text, at);
   const ways = numberWays(body, question.decimal);
@@ -305,28 +277,19 @@ function scanCode(text: string, at: number): Code | undefined {
   return { number: `${before || "0"}.${after}`, letter, letterAt: at + before.length, end: at + whole.length };
 }
 
-interface CodeAt {
-  readonly question: ScanQuestion;
-  readonly sign: string;
-  readonly code: Code;
-}
-
-function finishCode(text: string, { question, sign, code }: CodeAt): ScannedQuantity | ScanFault {
+function finishCode(text: string, question: ScanQuestion, sign: string, code: Code): ScannedQuantity | ScanFault {
   const { letter, letterAt, end, number } = code;
   const implied = CODE_UNITS.get(letter);
   const [first] = question.units;
+  const fault = (why: string, at: number): ScanFault => ({ kind: "fault", why, at });
   if (implied && !question.units.includes(implied))
-    return {
-      kind: "fault",
-      why: `"${letter}" stands for ${implied}; this is read in ${unitNames(question)}`,
-      at: letterAt,
-    };
+    return fault(`"${letter}" stands for ${implied}; this is read in ${unitNames(question)}`, letterAt);
   const written = scanUnit(text, end, { ...question, assume: implied ?? first ?? "" });
   if ("kind" in written) return written;
   if (written.unit.power !== 0 || written.unit.unit === undefined)
-    return { kind: "fault", why: `"${letter}" in the number and a prefix after it do not go together`, at: end };
+    return fault(`"${letter}" in the number and a prefix after it do not go together`, end);
   if (implied && implied !== written.unit.unit)
-    return { kind: "fault", why: `"${letter}" stands for ${implied}, and another unit follows`, at: end };
+    return fault(`"${letter}" stands for ${implied}, and another unit follows`, end);
   const power = letter === "L" ? MILLI : implied ? 0 : (prefixPower(letter) ?? 0);
   const unit: WrittenUnit = {
     ...{ unit: written.unit.unit, power, factor: 1, symbol: symbolOf(written.unit.unit, power) },

@@ -2,7 +2,7 @@
 /// <reference path="./papaparse.d.ts" />
 import { importProblem, type ImportProblem } from "./import-problem.ts";
 import papa from "papaparse";
-import { err, ok, type Result } from "../base/index.ts";
+import { defined, err, ok, type Result } from "../base/index.ts";
 import { TABLE_LIMITS, type Table, type TableLimits, type TableRow } from "./tables/table.ts";
 import { encodeUtf8 } from "./text.ts";
 
@@ -15,10 +15,7 @@ const MOST_CHARACTERS = 64 * 1024;
 
 /**
  * Finds the delimiter of a CSV text from its first lines: the one that gives the most lines the same number of cells, more cells
- * counting for more. Quoted cells are stepped over.
- *
- * @param text The text.
- * @returns The delimiter, or undefined if no line has two cells by any of them.
+ * counting for more; undefined if no line has two cells by any of them. Quoted cells are stepped over.
  */
 export function findDelimiter(text: string): Delimiter | undefined {
   const lines = firstLines(text);
@@ -83,21 +80,14 @@ export function unguardCell(text: string): string {
 /** Most faults that are listed; one wrong quote may spoil the rest of a file. */
 const MOST_FAULTS = 20;
 
-/** A text whose quotes are in order, with one sort of line end outside of quoted cells; or what is wrong with it. */
-type QuoteScan =
-  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly problems: readonly ImportProblem[] };
-
 /**
  * Checks the quotes of a CSV text in one pass: a quoted cell has to end, and nothing but blanks may stand between its end and the
  * next delimiter. A quote inside an unquoted cell is an ordinary character, as in `5" pipe`. Line ends outside of quoted cells
  * become a line feed.
  *
- * @param text The text.
- * @param delimiter The character between cells.
- *
  * Source: RFC 4180, with the leniencies named.
  */
-function scanQuotes(text: string, delimiter: string): QuoteScan {
+function scanQuotes(text: string, delimiter: string): Result<string, readonly ImportProblem[]> {
   const problems: ImportProblem[] = [];
   const pieces: string[] = [];
   let line = 1;
@@ -132,9 +122,9 @@ function scanQuotes(text: string, delimiter: string): QuoteScan {
     } else if (character === "\n") line += 1;
     at += 1;
   }
-  if (problems.length > 0) return { ok: false, problems };
+  if (problems.length > 0) return err(problems);
   pieces.push(text.slice(copied));
-  return { ok: true, text: pieces.join("") };
+  return ok(pieces.join(""));
 }
 
 /** Position after the closing quote of a cell that opens at `start`. */
@@ -186,47 +176,42 @@ export function parseCsv(text: string, options: CsvOptions = {}): Result<CsvTabl
   if (nulls > 0) return err([importProblem("text-with-nul", {}, { count: nulls })]);
   const delimiter = options.delimiter ?? findDelimiter(text) ?? ",";
   const scanned = scanQuotes(text, delimiter);
-  if (!scanned.ok) return err(scanned.problems);
+  if (!scanned.ok) return scanned;
   const rows: TableRow[] = [];
   const problems: ImportProblem[] = [];
   let line = 1;
   let before = 0;
   let number = 0;
-  papa.parse(scanned.text, {
+  papa.parse(scanned.value, {
     delimiter,
     newline: "\n",
     quoteChar: '"',
     step: ({ data, meta }, handle) => {
       number += 1;
       const startedIn = line;
-      line += countLines(scanned.text, before, meta.cursor);
+      line += countLines(scanned.value, before, meta.cursor);
       before = meta.cursor;
       if (data.every((cell) => cell.trim() === "")) return;
-      const fault = judgeRow(data, { limits, row: number, line: startedIn, kept: rows.length });
+      const row = { row: number, line: startedIn, cells: data };
+      const fault = judgeRow(row, rows.length, limits);
       if (fault) {
         problems.push(fault);
         handle.abort();
-      } else rows.push({ row: number, line: startedIn, cells: data.map(unguardCell) });
+      } else rows.push({ ...row, cells: data.map(unguardCell) });
     },
   });
   return problems.length > 0 ? err(problems) : ok({ delimiter, rows });
 }
 
-interface RowContext {
-  readonly limits: TableLimits;
-  readonly row: number;
-  readonly line: number;
-  readonly kept: number;
-}
-
-function judgeRow(cells: readonly string[], { limits, row, line, kept }: RowContext): ImportProblem | undefined {
+function judgeRow({ row, line, cells }: TableRow, kept: number, limits: TableLimits): ImportProblem | undefined {
+  const place = { row, ...defined({ line }) };
   if (cells.length > limits.mostColumns)
-    return importProblem("too-many-columns", { row, line }, { columns: cells.length, limit: limits.mostColumns });
-  if (kept >= limits.mostRows) return importProblem("too-many-rows", { row, line }, { limit: limits.mostRows });
+    return importProblem("too-many-columns", place, { columns: cells.length, limit: limits.mostColumns });
+  if (kept >= limits.mostRows) return importProblem("too-many-rows", place, { limit: limits.mostRows });
   const longest = cells.find((cell) => cell.length > limits.longestCell);
   if (longest === undefined) return undefined;
   const column = String(cells.indexOf(longest) + 1);
-  return importProblem("cell-too-long", { row, line, column }, { length: longest.length, limit: limits.longestCell });
+  return importProblem("cell-too-long", { ...place, column }, { length: longest.length, limit: limits.longestCell });
 }
 
 /** A cell to be written: a text, a number, or nothing. */

@@ -72,11 +72,7 @@ export function cleanId(text: string): string | undefined {
 }
 
 /** Battery posts and the like are often called by their sign alone. */
-const SIGNS: ReadonlyMap<string, string> = new Map([
-  ["+", "plus"],
-  ["-", "minus"],
-  ["−", "minus"],
-]);
+const SIGNS: ReadonlyMap<string, string> = new Map(Object.entries({ "+": "plus", "-": "minus", "−": "minus" }));
 
 /** Cuts a text without leaving half a character behind. */
 export function cut(text: string, most: number): string {
@@ -85,42 +81,21 @@ export function cut(text: string, most: number): string {
   return text.slice(0, last >= 0xd800 && last < 0xdc00 ? most - 1 : most);
 }
 
-/** What an id is of. */
-export type IdKind =
-  "wire" | "splice" | "stud" | "component" | "connector" | "segment" | "zone" | "code" | "place" | "option" | "build";
-
-/** An id that was given, and why it is not the one of the file. */
-interface GivenId {
-  readonly id: string;
-  /** Absent where the id is the one of the file. */
-  readonly reason?: string;
+/** The name that is wanted or, where that is taken, its first `most` characters with a number behind them. */
+export function freeName(wanted: string, taken: { readonly has: (name: string) => boolean }, most = 56): string {
+  let name = wanted;
+  for (let number = 2; taken.has(name); number++) name = `${cut(wanted, most)}-${number}`;
+  return name;
 }
 
-/** What an unnamed thing of each kind is called, before its number. */
-const NAMELESS: Readonly<Record<IdKind, string>> = {
-  wire: "W",
-  splice: "SP",
-  stud: "GND",
-  component: "U",
-  connector: "X",
-  segment: "SG",
-  zone: "Z",
-  code: "C",
-  place: "N",
-  option: "OPT",
-  build: "B",
+/** What an id is of. */
+export type IdKind = keyof typeof SHARED | keyof typeof OTHERS;
+
+/** Kinds that are asked for by their id alone, and so share one space of names; with what an unnamed one is called, before its number. */
+const SHARED = {
+  ...{ wire: "W", splice: "SP", stud: "GND", component: "U", connector: "X", segment: "SG", zone: "Z", code: "C" },
 };
-/** Kinds that are asked for by their id alone, and so share one space of names. */
-const SHARED: ReadonlySet<IdKind> = new Set([
-  "wire",
-  "splice",
-  "stud",
-  "component",
-  "connector",
-  "segment",
-  "zone",
-  "code",
-]);
+const OTHERS = { place: "N", option: "OPT", build: "B" };
 
 /** Gives out the ids of a draft: legal, used once, and the own ids of the file wherever that is possible. Files are told apart. */
 class IdBook {
@@ -141,16 +116,11 @@ class IdBook {
     return this.#own.get(this.#key(kind, own));
   }
 
-  /**
-   * Gives an id to a new thing.
-   *
-   * @param kind What it is.
-   * @param own What the file calls it; an empty text gets a number.
-   */
-  give(kind: IdKind, own: string): GivenId {
+  /** Gives an id to a new thing by what the file calls it, an empty text gets a number; with the reason where it is another one. */
+  give(kind: IdKind, own: string): { readonly id: string; readonly reason?: string } {
     const cleaned = cleanId(own);
     const wanted = cleaned === undefined ? this.#nextNumber(kind) : cut(this.#prefix + cleaned, MOST_ID_CHARACTERS);
-    const id = this.#free(kind, wanted);
+    const id = freeName(wanted, this.#space(kind));
     this.#space(kind).add(id);
     const key = this.#key(kind, own);
     if (own !== "" && !this.#own.has(key)) this.#own.set(key, id);
@@ -167,17 +137,8 @@ class IdBook {
     return true;
   }
 
-  #free(kind: IdKind, wanted: string): string {
-    const space = this.#space(kind);
-    if (!space.has(wanted)) return wanted;
-    for (let number = 2; ; number++) {
-      const candidate = `${cut(wanted, MOST_ID_CHARACTERS - 8)}-${number}`;
-      if (!space.has(candidate)) return candidate;
-    }
-  }
-
   #nextNumber(kind: IdKind): string {
-    const prefix = this.#prefix + NAMELESS[kind];
+    const prefix = this.#prefix + { ...SHARED, ...OTHERS }[kind];
     for (;;) {
       const number = (this.#numbers.get(prefix) ?? 0) + 1;
       this.#numbers.set(prefix, number);
@@ -186,7 +147,7 @@ class IdBook {
   }
 
   #space(kind: IdKind): Set<string> {
-    const name = SHARED.has(kind) ? "shared" : kind;
+    const name = kind in SHARED ? "shared" : kind;
     const space = this.#taken.get(name) ?? new Set();
     this.#taken.set(name, space);
     return space;

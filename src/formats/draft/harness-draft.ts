@@ -3,6 +3,7 @@ import type { ReadResult } from "../format-reader.ts";
 import {
   cleanId,
   cut,
+  freeName,
   DraftParts,
   type DraftStart,
   type BuildInput,
@@ -126,16 +127,10 @@ export class HarnessDraft {
       for (const [name, value] of Object.entries(cavity)) if (!(name in known)) Object.assign(known, { [name]: value });
       return known.id;
     }
-    const wanted = cleanId(cavity.id) ?? `${cavities.size + 1}`;
-    let id = wanted;
-    for (let number = 2; taken.has(id); number++) id = `${cut(wanted, 56)}-${number}`;
+    const id = freeName(cleanId(cavity.id) ?? `${cavities.size + 1}`, taken);
     if (id !== cavity.id) {
-      const facts = {
-        from: `${connector}:${cavity.id}`,
-        to: `${connector}:${id}`,
-        reason: "a cavity needs a legal id of its own",
-      };
-      this.report(importProblem("id-changed", at, facts));
+      const [from, to] = [`${connector}:${cavity.id}`, `${connector}:${id}`] as const;
+      this.report(importProblem("id-changed", at, { from, to, reason: "a cavity needs a legal id of its own" }));
     }
     const made = { ...cavity, id };
     taken.add(id);

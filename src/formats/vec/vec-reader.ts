@@ -42,7 +42,8 @@ function readVec(document: XmlDocument): SourceRead {
   const contacting = readContacting(vec, housings);
   const wires = readWires(vec, contacting);
   const couplings = readMatings(vec, housings, contacting);
-  const devices = readComponents(vec, couplings);
+  const plugs = [...housings.connectors, ...contacting.connectors, ...wires.openEnds];
+  const components = readComponents(vec, couplings, plugs);
   const { account } = vec.facts;
   const compositions = vec.specifications.get("CompositionSpecification") ?? [];
   account.keep([root, compositions[0]?.parent], "head of the document");
@@ -52,8 +53,7 @@ function readVec(document: XmlDocument): SourceRead {
     options: readOptions(vec),
     builds: [],
     ...readTopology(vec),
-    boxes: devices.boxes,
-    connectors: devices.connectorsWithBoxes([...housings.connectors, ...contacting.connectors, ...wires.openEnds]),
+    ...components,
     contacts: [...contacting.contacts, ...wires.openContacts],
     wires: wires.wires,
     matings: couplings.matings,

@@ -1,4 +1,4 @@
-import { cleanId, type ComponentInput, type FittedCavityInput } from "../draft/draft-parts.ts";
+import { cleanId, freeName, type ComponentInput, type FittedCavityInput } from "../draft/draft-parts.ts";
 import { defined } from "../../base/index.ts";
 import { importProblem } from "../import-problem.ts";
 import { fittedWithWires, countFitted, whenOf, wiresOf, type Assembly, unionOf } from "./assembly.ts";
@@ -213,17 +213,11 @@ function elementsOf(assembly: Assembly, box: SourceBox): ComponentInput["element
       continue;
     }
     account.keep(madeOf, "element of a component");
-    const id = freeId(cleanId(element.id) ?? "element", taken);
+    const id = freeName(cleanId(element.id) ?? "element", taken);
+    taken.add(id);
     renamed.set(element.id, id);
     const of = element.kind === "contact" ? { of: renamed.get(element.of) ?? element.of } : {};
     elements.push({ ...element, ...of, id, between: [first, second], ...whenOf(assembly, box, fitted) });
   }
   return elements;
-}
-
-function freeId(wanted: string, taken: Set<string>): string {
-  let id = wanted;
-  for (let number = 2; taken.has(id); number++) id = `${wanted.slice(0, 56)}-${number}`;
-  taken.add(id);
-  return id;
 }

@@ -1,19 +1,17 @@
-import { err, ok } from "../../base/index.ts";
+import { defined, err, ok } from "../../base/index.ts";
 import { HarnessDraft } from "../draft/harness-draft.ts";
 import type { Reading, Ledger, ReadResult } from "../format-reader.ts";
-import { importProblem, type ImportProblem, carryProblem } from "../import-problem.ts";
+import { carryProblem, importProblem, inFile, type ImportProblem } from "../import-problem.ts";
 import { addConnectors } from "./add-connectors.ts";
 import { addWires } from "./add-wires.ts";
 import { type Assembly, type HarnessReadOptions, chooseBuilds, findColourCodes, indexSource } from "./assembly.ts";
-import type { HarnessSource, SourceNode, SourceCavity } from "./harness-source.ts";
+import type { HarnessSource, SourceNode } from "./harness-source.ts";
 import { openHarness } from "../../model/index.ts";
 import { mateConnectors } from "./mate-connectors.ts";
 
 /**
  * Puts a harness together from what a file says and has the checks of the model judge it.
  *
- * @param source What the file says.
- * @param options What the reader was told.
  * @param found Problems found on the way here; an error among them ends in no document.
  * @param ledgerOf Makes the ledger of the file, asked once everything is taken down.
  * @returns The document, one build of it at least, or every problem; in steps, like the reading it is the end of.
@@ -24,43 +22,21 @@ export function* assembleSource(
   found: readonly ImportProblem[],
   ledgerOf: () => Ledger,
 ): Reading {
-  const inFile = (problem: ImportProblem): ImportProblem => ({
-    ...problem,
-    at: { file: options.fileName, ...problem.at },
-  });
   const chosen = chooseBuilds(source, options.builds);
-  const problems = [...found, ...chosen.problems].map(inFile);
+  const problems = [...found, ...chosen.problems].map((problem) => inFile(problem, options.fileName));
   if (problems.some((problem) => problem.severity === "error")) return err(problems);
-  const codes = findColourCodes(
-    source.wires.flatMap((wire) => wire.colours),
-    options.colours,
-  );
-  const { nominalVolt } = source;
-  const system =
-    options.system ??
-    (nominalVolt === undefined ? undefined : { nominalVolt, wireStandard: "iso-6722" as const, temperatureC: 20 });
-  const draft = new HarnessDraft({
-    file: options.fileName,
-    title: source.title,
-    source: source.source,
-    notes: source.notes,
-    ...(options.machine === undefined ? {} : { machine: options.machine }),
-    ...(system === undefined ? {} : { system }),
-  });
+  const raw = source.wires.flatMap((wire) => wire.colours);
+  const codes = findColourCodes(raw, options.colours);
+  const { nominalVolt, title, notes } = source;
+  const told = nominalVolt && { nominalVolt, wireStandard: "iso-6722" as const, temperatureC: 20 };
+  const more = defined({ machine: options.machine, system: options.system ?? (told || undefined) });
+  const draft = new HarnessDraft({ file: options.fileName, title, source: source.source, notes, ...more });
   const assembly: Assembly = {
-    source,
-    index: indexSource(source),
-    draft,
-    builds: chosen.builds,
-    codes,
-    options: new Map(),
-    places: new Map(),
-    segments: new Map(),
-    boxes: new Map(),
-    connectors: new Map(),
+    ...{ source, index: indexSource(source), draft, builds: chosen.builds, codes, options: new Map() },
+    ...{ places: new Map(), segments: new Map(), boxes: new Map(), connectors: new Map() },
   };
   for (const problem of problems) draft.report(problem);
-  const colours = new Set(source.wires.flatMap((wire) => wire.colours.map((colour) => colour.text))).size;
+  const colours = new Set(raw.map((colour) => colour.text)).size;
   if (colours > 0 && !codes.isKnown) draft.report(importProblem("source-colours", {}, { scheme: codes.name, colours }));
   addOptionsAndBuilds(assembly);
   addTopology(assembly);
@@ -99,32 +75,20 @@ function addTopology(assembly: Assembly): void {
     const from = assembly.places.get(segment.from);
     const to = assembly.places.get(segment.to);
     const { lengthMm, covering, clips } = segment;
-    const reason = faultOf(from, to, lengthMm);
-    if (from === undefined || to === undefined || lengthMm === undefined || reason !== undefined) {
-      draft.report(
-        importProblem("source-segment-left-out", segment.at, { segment: segment.name, reason: reason ?? "" }),
-      );
-      source.account.leaveOut(segment.madeOf, reason ?? "");
-      continue;
+    const leaveOut = (reason: string): void => {
+      draft.report(importProblem("source-segment-left-out", segment.at, { segment: segment.name, reason }));
+      source.account.leaveOut(segment.madeOf, reason);
+    };
+    if (from === undefined || to === undefined) leaveOut("one of its nodes is missing");
+    else if (from === to) leaveOut("it ends where it starts");
+    else if (lengthMm === undefined) leaveOut("its length is missing");
+    else if (lengthMm <= 0) leaveOut(`a length of ${lengthMm} mm is not possible`);
+    else {
+      source.account.keep(segment.madeOf, "segment");
+      const made = { id: segment.name, from, to, lengthMm, ...defined({ covering, clips }) };
+      assembly.segments.set(segment.key, draft.addSegment(made, segment.at));
     }
-    source.account.keep(segment.madeOf, "segment");
-    const more = { ...(covering === undefined ? {} : { covering }), ...(clips === undefined ? {} : { clips }) };
-    assembly.segments.set(segment.key, draft.addSegment({ id: segment.name, from, to, lengthMm, ...more }, segment.at));
   }
-}
-
-/** Why a segment cannot be kept; undefined for one that can. */
-function faultOf(from: string | undefined, to: string | undefined, lengthMm: number | undefined): string | undefined {
-  if (from === undefined || to === undefined) return "one of its nodes is missing";
-  if (from === to) return "it ends where it starts";
-  if (lengthMm === undefined) return "its length is missing";
-  return lengthMm > 0 ? undefined : `a length of ${lengthMm} mm is not possible`;
-}
-
-/** A place on the drawing: x to the right, y down. */
-interface DrawnPlace {
-  readonly x: number;
-  readonly y: number;
 }
 
 /** Width of the drawing in drawing units. */
@@ -138,16 +102,15 @@ const WIDTH = 1200;
  * the front at the left.
  *
  * @param nodes Nodes, with two or three coordinates in any one unit.
- * @returns Places by the key of the node, rounded to one decimal; nodes without coordinates are left out.
+ * @returns Places by the key of the node, x to the right, y down, rounded to one decimal; nodes without coordinates are left out.
  */
-export function projectNodes(nodes: readonly SourceNode[]): ReadonlyMap<string, DrawnPlace> {
+export function projectNodes(
+  nodes: readonly SourceNode[],
+): ReadonlyMap<string, { readonly x: number; readonly y: number }> {
   const placed = nodes.filter((node) => (node.position?.length ?? 0) >= 2);
-  const spreads = [0, 1, 2].map((axis) => spreadOf(placed, axis));
-  const [first, second] = [0, 1, 2].sort((a, b) => (spreads[b]?.size ?? 0) - (spreads[a]?.size ?? 0));
-  // The two that are kept stay in the order of the file where they spread alike.
-  const across = first === undefined ? undefined : spreads[first];
-  const down = second === undefined ? undefined : spreads[second];
-  const drawn = new Map<string, DrawnPlace>();
+  // Axes that spread alike stay in the order of the file.
+  const [across, down] = [0, 1, 2].map((axis) => spreadOf(placed, axis)).sort((a, b) => b.size - a.size);
+  const drawn = new Map<string, { readonly x: number; readonly y: number }>();
   if (!across || !down) return drawn;
   const scale = across.size > 0 ? WIDTH / across.size : 1;
   for (const node of placed) {
@@ -158,20 +121,11 @@ export function projectNodes(nodes: readonly SourceNode[]): ReadonlyMap<string, 
   return drawn;
 }
 
-interface Spread {
-  readonly axis: number;
-  readonly least: number;
-  readonly most: number;
-  readonly size: number;
-}
-
-function spreadOf(nodes: readonly SourceNode[], axis: number): Spread {
-  let least = Infinity;
-  let most = -Infinity;
-  for (const node of nodes) {
-    const value = node.position?.[axis] ?? 0;
-    least = Math.min(least, value);
-    most = Math.max(most, value);
+function spreadOf(nodes: readonly SourceNode[], axis: number) {
+  let [least, most] = [Infinity, -Infinity];
+  for (const { position } of nodes) {
+    least = Math.min(least, position?.[axis] ?? 0);
+    most = Math.max(most, position?.[axis] ?? 0);
   }
   return { axis, least, most, size: most >= least ? most - least : 0 };
 }
@@ -194,12 +148,10 @@ function mateWithin(assembly: Assembly, result: ReadResult): ReadResult {
       refuse("one of them is no connector");
       continue;
     }
-    const cavities = new Map<string, SourceCavity>();
-    for (const key of mating.connectors) {
-      for (const cavity of index.connectors.get(key)?.cavities ?? []) cavities.set(cavity.key, cavity);
-    }
+    const cavities = mating.connectors.flatMap((key) => index.connectors.get(key)?.cavities ?? []);
+    const nameOf = new Map(cavities.map(({ key, name }) => [key, name]));
     const pairs = mating.cavities.flatMap((pair) => {
-      const [one, two] = pair.map((key) => cavities.get(key)?.name);
+      const [one, two] = pair.map((key) => nameOf.get(key));
       return one === undefined || two === undefined ? [] : [[one, two] as const];
     });
     const mated = mateConnectors(document, [first.id, second.id], pairs.length > 0 ? pairs : undefined);

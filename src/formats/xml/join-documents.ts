@@ -1,6 +1,6 @@
 import { defined, err, ok, type Result } from "../../base/index.ts";
 import type { HarnessDocument } from "../../model/index.ts";
-import { cut, MOST_ID_CHARACTERS } from "../draft/draft-parts.ts";
+import { cut, freeName, MOST_ID_CHARACTERS } from "../draft/draft-parts.ts";
 import { judgeDocument } from "../draft/finish-draft.ts";
 import type { ReadResult } from "../format-reader.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
@@ -77,9 +77,7 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
     const renames = new Map<string, string>();
     for (const id of own) {
       if (!taken.has(id) || isSame(id) || renames.has(id)) continue;
-      const wish = cut(prefix + id, MOST_ID_CHARACTERS - 6);
-      let wanted = wish;
-      for (let number = 2; used.has(wanted); number++) wanted = `${wish}-${number}`;
+      const wanted = freeName(cut(prefix + id, MOST_ID_CHARACTERS - 6), used, MOST_ID_CHARACTERS - 6);
       used.add(wanted);
       renames.set(id, wanted);
     }

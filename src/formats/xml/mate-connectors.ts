@@ -1,6 +1,6 @@
 import type { HarnessDocument, Connector } from "../../model/index.ts";
-import { err, ok, type Result } from "../../base/index.ts";
-import { cleanId, cut } from "../draft/draft-parts.ts";
+import { defined, err, ok, type Result } from "../../base/index.ts";
+import { cleanId, cut, freeName } from "../draft/draft-parts.ts";
 
 /** One document of several that become one. */
 export interface JoinPart {
@@ -81,8 +81,7 @@ function cavityNames(
   }
   for (const { id } of second.cavities) {
     if (names.has(id)) continue;
-    let name: string = id;
-    for (let number = 2; taken.has(name); number++) name = `${cut(id, 56)}-${number}`;
+    const name = freeName(id, taken);
     taken.add(name);
     names.set(id, name);
   }
@@ -113,44 +112,35 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
   const taken = new Set<string>(
     [...document.connectors, ...document.components, ...document.wires].map(({ id }) => id),
   );
-  const wanted = cut(cleanId(`${first.id}+${second.id}`) ?? first.id, 56);
-  let id = wanted;
-  for (let number = 2; taken.has(id); number++) id = `${wanted}-${number}`;
-  const place = first.place ?? second.place;
+  const id = freeName(cut(cleanId(`${first.id}+${second.id}`) ?? first.id, 56), taken);
   const made = {
     ...rest,
     id,
     label: first.label === second.label ? first.label : cut(`${first.label} / ${second.label}`, 600),
     kind: "inline" as const,
     halves: [
-      // Each half is fitted with what its connector was.
-      { id: "first", name: first.id, label: first.label, ...partsOf(first), ...whenOf(first) },
-      { id: "second", name: second.id, label: second.label, ...partsOf(second, cavities), ...whenOf(second) },
+      { id: "first", ...halfOf(first) },
+      { id: "second", ...halfOf(second, cavities) },
     ],
     face: { ...first.face, ofHalf: "first" },
     cavities: [...first.cavities, ...extra],
-    ...sealedOf(first, second),
-    ...(place === undefined ? {} : { place }),
+    ...defined({ sealed: sealedOf(first, second), place: first.place ?? second.place }),
   };
   // Plain ids: what comes out is checked by the model before anyone asks anything of it.
   return made as unknown as Connector;
 }
 
 /** Sealed as soon as one half is known to be, not sealed only where both are known not to be. */
-function sealedOf(first: Connector, second: Connector): { readonly sealed?: boolean } {
-  if (first.sealed === true || second.sealed === true) return { sealed: true };
-  return first.sealed === false && second.sealed === false ? { sealed: false } : {};
+function sealedOf(first: Connector, second: Connector): boolean | undefined {
+  if (first.sealed === true || second.sealed === true) return true;
+  return first.sealed === false && second.sealed === false ? false : undefined;
 }
 
-/** Parts of the half that wires end in, under the cavities of the joint connector. */
-function partsOf({ halves }: Connector, cavities?: ReadonlyMap<string, string>) {
-  const { part, fitted } = halves.find((half) => half.id !== "device") ?? {};
-  const named = fitted?.map((each) => ({ ...each, cavity: cavities?.get(each.cavity) ?? each.cavity }));
-  return { ...(part && { part }), ...(named && { fitted: named }) };
-}
-
-function whenOf({ when }: Connector): { readonly when?: string } {
-  return when === undefined ? {} : { when };
+/** The half that wires end in, fitted with what its connector was, under the cavities of the joint connector. */
+function halfOf({ id: name, label, halves, when }: Connector, cavities?: ReadonlyMap<string, string>) {
+  const { part, fitted: held } = halves.find((half) => half.id !== "device") ?? {};
+  const fitted = held?.map((each) => ({ ...each, cavity: cavities?.get(each.cavity) ?? each.cavity }));
+  return { name, label, ...defined({ part, fitted, when }) };
 }
 
 function renamedEnd(end: string, { first, second, cavities }: Mating): string {
@@ -180,11 +170,8 @@ type Plain = string | number | boolean | null | undefined | readonly Plain[] | {
 type Change = (text: string) => string;
 
 /**
- * Gives things of a document new ids, everywhere they are named: in references, addresses, option expressions and settings.
- *
- * @param document The document; it is not changed.
- * @param renames New ids.
- * @returns The document with new ids, to be checked anew.
+ * Gives things of a document new ids, everywhere they are named: in references, addresses, option expressions and settings. What comes out
+ * is to be checked anew.
  */
 export function renameDocument(document: HarnessDocument, renames: Renames): HarnessDocument {
   const changes = changesOf(renames, ownersOf(document));
@@ -197,12 +184,8 @@ export function renameDocument(document: HarnessDocument, renames: Renames): Har
 type Changes = (way: readonly string[]) => Change | undefined;
 
 /** What an address may begin with: ids of connectors and short names of halves. */
-function ownersOf(document: HarnessDocument): ReadonlySet<string> {
-  const halves = document.connectors.flatMap((connector) => connector.halves.map((half) => half.name));
-  return new Set([
-    ...document.connectors.map((connector) => connector.id),
-    ...halves.filter((name) => name !== undefined),
-  ]);
+function ownersOf({ connectors }: HarnessDocument): ReadonlySet<string> {
+  return new Set(connectors.flatMap(({ id, halves }): string[] => [id, ...halves.flatMap(({ name }) => name ?? [])]));
 }
 
 function changesOf(renames: Renames, owners: ReadonlySet<string>): Changes {
@@ -210,11 +193,8 @@ function changesOf(renames: Renames, owners: ReadonlySet<string>): Changes {
     (map: ReadonlyMap<string, string> | undefined): Change =>
     (id) =>
       map?.get(id) ?? id;
-  const shared = of(renames.shared);
-  const place = of(renames.places);
-  const option = of(renames.options);
-  const state = of(renames.states);
-  const other = of(renames.others);
+  const [shared, place, option] = [of(renames.shared), of(renames.places), of(renames.options)];
+  const [state, other] = [of(renames.states), of(renames.others)];
   const address: Change = (text) => renamedAddress(text, shared, owners);
   const expression: Change = (text) => text.replace(/[\p{L}\p{N}][\p{L}\p{N}._+-]*/gu, option);
   const setting: Change = (text) => renamedOwner(text, shared, owners);

@@ -52,7 +52,7 @@ type XmlReading = Generator<ReadProgress, Result<XmlDocument, ImportProblem>, vo
  * @param limits Caps; absent means the usual ones.
  * @returns The tree, or the problem with its line.
  *
- * Source: Extensible Markup Language (XML) 1.0; the caps are in xml-limits.ts.
+ * Source: Extensible Markup Language (XML) 1.0; the caps are those of `XML_LIMITS`.
  */
 export function* readXml(bytes: Uint8Array, limits: XmlLimits = XML_LIMITS): XmlReading {
   const fault = sizeFault(bytes, limits.mostBytes);
@@ -173,42 +173,21 @@ export function findXmlEncoding(bytes: Uint8Array): EncodingFound {
   return { kind: "known", encoding, start };
 }
 
-/**
- * The encoding a declaration names.
- *
- * @param name As written, in any case.
- * @returns The encoding, `utf-16le` for UTF-16 of any byte order, or undefined for one that is not read.
- */
+const ENCODINGS: ReadonlyMap<string, TextEncoding> = new Map([
+  ...["utf-8", "utf8", "us-ascii", "ascii"].map((name) => [name, "utf-8"] as const),
+  ...["utf-16", "utf-16le", "utf-16be"].map((name) => [name, "utf-16le"] as const),
+  ...["iso-8859-1", "latin1", "windows-1252", "cp1252"].map((name) => [name, "windows-1252"] as const),
+]);
+
+/** The encoding a declaration names: `utf-16le` for UTF-16 of any byte order, undefined for one that is not read. */
 function namedEncoding(name: string): TextEncoding | undefined {
-  switch (name.toLowerCase()) {
-    case "utf-8":
-    case "utf8":
-    case "us-ascii":
-    case "ascii":
-      return "utf-8";
-    case "utf-16":
-    case "utf-16le":
-    case "utf-16be":
-      return "utf-16le";
-    case "iso-8859-1":
-    case "latin1":
-    case "windows-1252":
-    case "cp1252":
-      return "windows-1252";
-    default:
-      return undefined;
-  }
+  return ENCODINGS.get(name.toLowerCase());
 }
 
 /** How much of a file is looked at. */
 const LOOK_BYTES = 64 * 1024;
 
-/**
- * Whether the first element of a file has a given name, whatever its prefix. Comments, instructions and a declaration may stand before.
- *
- * @param bytes The file.
- * @param rootName Name of the first element without its prefix.
- */
+/** Whether the first element of a file has a given name, whatever its prefix. Comments, instructions and a declaration may stand before. */
 export function looksLikeXml(bytes: Uint8Array, rootName: string): boolean {
   const found = findXmlEncoding(bytes);
   if (found.kind !== "known") return false;
@@ -290,21 +269,12 @@ class TreeMaker {
     const scope = this.#scopeOf(around?.scope);
     const { prefix, local } = splitName(tag);
     const namespace = this.#namespace(scope, prefix, tag);
-    const own = this.#ownAttributes(scope);
-    const element: Growing = {
-      name: local,
-      namespace,
-      type: own.type,
-      id: own.id,
-      attributes: own.others,
-      children: [],
-      text: "",
-      line,
-      parent: around?.element,
-    };
-    around?.element.children.push(element);
+    const { id, type, others: attributes } = this.#ownAttributes(scope);
+    const parent = around?.element;
+    const element: Growing = { name: local, namespace, type, id, attributes, children: [], text: "", line, parent };
+    parent?.children.push(element);
     this.#root ??= element;
-    if (own.id !== undefined) this.#claim(own.id, element);
+    if (id !== undefined) this.#claim(id, element);
     this.#open.push({ element, scope, characters: 0 });
     if (this.#attributes.length > 0) this.#attributes = [];
   }
@@ -397,29 +367,17 @@ interface XmlScope {
   readonly prefixes: ReadonlyMap<string, string>;
 }
 
-/** A name taken apart. */
-interface SplitName {
-  readonly prefix: string;
-  readonly local: string;
-}
-
 /** Namespace of `xsi:type`. */
 const XSI = "http://www.w3.org/2001/XMLSchema-instance";
 const XML = "http://www.w3.org/XML/1998/namespace";
 
 /** Takes a name apart at its first colon; the prefix is empty where there is none. */
-function splitName(name: string): SplitName {
+function splitName(name: string): { readonly prefix: string; readonly local: string } {
   const colon = name.indexOf(":");
   return colon < 0 ? { prefix: "", local: name } : { prefix: name.slice(0, colon), local: name.slice(colon + 1) };
 }
 
-/**
- * Looks a prefix up in a scope and those around it; there are never more of them than the file is deep.
- *
- * @param scope The scope, undefined where nothing was declared.
- * @param prefix The prefix; empty for the default namespace.
- * @returns The namespace, or undefined if none is declared.
- */
+/** Looks a prefix up in a scope and those around it, of which there are never more than the file is deep; empty is the default one. */
 function namespaceOf(scope: XmlScope | undefined, prefix: string): string | undefined {
   if (prefix === "xml") return XML;
   for (let current = scope; current !== undefined; current = current.around) {

@@ -1,8 +1,8 @@
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import { childOf, childrenOf, elementPath, type XmlDocument, type XmlElement } from "./xml-element.ts";
-import { naturalOrder } from "../../base/index.ts";
+import { defined, naturalOrder } from "../../base/index.ts";
 import type { Ledger, LedgerRow } from "../format-reader.ts";
-import { cut, type PartInput } from "../draft/draft-parts.ts";
+import { cut, freeName, type PartInput } from "../draft/draft-parts.ts";
 import { MOST_TEXT_CHARACTERS } from "../draft/finish-draft.ts";
 
 /** Names by which a format calls what every format has. */
@@ -155,10 +155,6 @@ export class Account {
   /**
    * Closes the account: walks the whole file, counts every element that stands for a thing (it has an id, a type or parts; anything else
    * is a plain value of the thing around it), and looks up what became of it.
-   *
-   * @param document The file.
-   * @param file Its name.
-   * @param classOf How its elements are classed.
    */
   ledger(document: XmlDocument, file: string, classOf: ClassOf): Ledger {
     const classes = new Map<string, Counts>();
@@ -237,16 +233,7 @@ export interface UnitFacts {
   readonly otherName: string | undefined;
 }
 
-const PREFIXES: ReadonlyMap<string, number> = new Map([
-  ["", 1],
-  ["nano", 1e-9],
-  ["micro", 1e-6],
-  ["milli", 1e-3],
-  ["centi", 1e-2],
-  ["deci", 1e-1],
-  ["kilo", 1e3],
-  ["mega", 1e6],
-]);
+const PREFIXES = named({ "": 1, nano: 1e-9, micro: 1e-6, milli: 1e-3, centi: 1e-2, deci: 1e-1, kilo: 1e3, mega: 1e6 });
 
 /** Names of the SI by measure, and how many of the wanted unit one of them is. */
 const SI_NAMES: Readonly<Record<Measure, readonly [name: string, exponent: number, wanted: number]>> = {
@@ -263,54 +250,21 @@ const SI_NAMES: Readonly<Record<Measure, readonly [name: string, exponent: numbe
  * Source: ISO 80000 for symbols; UN/ECE Recommendation 20 for the codes of three letters.
  */
 const OTHER_NAMES: Readonly<Record<Measure, ReadonlyMap<string, number>>> = {
-  length: new Map([
-    ["mm", 1],
-    ["mmt", 1],
-    ["cmt", 10],
-    ["mtr", 1e3],
-    ["millimetre", 1],
-    ["millimeter", 1],
-    ["cm", 10],
-    ["m", 1e3],
-    ["metre", 1e3],
-    ["meter", 1e3],
-    ["in", 25.4],
-    ["inch", 25.4],
-  ]),
-  area: new Map([
-    ["mm2", 1],
-    ["mmk", 1],
-    ["mm²", 1],
-    ["square millimetre", 1],
-    ["squaremillimetre", 1],
-    ["cm2", 100],
-  ]),
-  current: new Map([
-    ["a", 1],
-    ["amp", 1],
-    ["ampere", 1],
-    ["ma", 1e-3],
-  ]),
-  resistance: new Map([
-    ["ohm", 1],
-    ["Ω", 1],
-    ["mohm", 1e-3],
-  ]),
-  voltage: new Map([
-    ["v", 1],
-    ["vlt", 1],
-    ["volt", 1],
-    ["mv", 1e-3],
-  ]),
+  length: named({
+    ...{ mm: 1, mmt: 1, millimetre: 1, millimeter: 1, cm: 10, cmt: 10, in: 25.4, inch: 25.4 },
+    ...{ m: 1e3, mtr: 1e3, metre: 1e3, meter: 1e3 },
+  }),
+  area: named({ mm2: 1, mmk: 1, "mm²": 1, "square millimetre": 1, squaremillimetre: 1, cm2: 100 }),
+  current: named({ a: 1, amp: 1, ampere: 1, ma: 1e-3 }),
+  resistance: named({ ohm: 1, Ω: 1, mohm: 1e-3 }),
+  voltage: named({ v: 1, vlt: 1, volt: 1, mv: 1e-3 }),
 };
 
-/**
- * How many of the wanted unit one of a unit is. Nothing is assumed: a unit that is not known has no factor.
- *
- * @param measure What is measured.
- * @param unit The unit of the file.
- * @returns The factor to mm, mm², A, ohm or V, or undefined where the unit is another one.
- */
+function named(factors: Readonly<Record<string, number>>): ReadonlyMap<string, number> {
+  return new Map(Object.entries(factors));
+}
+
+/** The factor of a unit to mm, mm², A, ohm or V. Nothing is assumed: a unit that is not known has none. */
 export function unitFactor(measure: Measure, unit: UnitFacts): number | undefined {
   if (unit.siName !== undefined) {
     const [name, exponent, wanted] = SI_NAMES[measure];
@@ -322,26 +276,17 @@ export function unitFactor(measure: Measure, unit: UnitFacts): number | undefine
   return unit.otherName === undefined ? undefined : OTHER_NAMES[measure].get(unit.otherName.toLowerCase());
 }
 
-/** What was found about the references of a file. */
-interface ReferenceReport {
-  /** References in all, each id of a list counted. */
-  readonly count: number;
-  readonly dangling: number;
-  readonly problems: readonly ImportProblem[];
-}
-
 /** Problems of one sort that are listed; the rest is counted. */
 const MOST_LISTED = 50;
 
 /**
  * Checks the ids of a file: none twice, and every reference leads to one.
  *
- * @param document The file.
  * @param names Names of the elements whose text is one or more ids. The same name may hold a part of its own elsewhere; a
  * reference has neither children nor an id.
- * @returns Counts, and the problems in the order of the file.
+ * @returns How many references there are, how many of them lead nowhere, and the problems in the order of the file.
  */
-export function checkReferences(document: XmlDocument, names: ReadonlySet<string>): ReferenceReport {
+export function checkReferences(document: XmlDocument, names: ReadonlySet<string>) {
   const problems: ImportProblem[] = document.duplicates.slice(0, MOST_LISTED).map((element) => {
     const id = element.id ?? "";
     const facts = { id: id.slice(0, 80), line: document.ids.get(id)?.line ?? 0 };
@@ -373,18 +318,12 @@ export function idsIn(text: string): readonly string[] {
   return text === "" ? [] : text.split(/\s+/u);
 }
 
-/**
- * A part as the document has it.
- *
- * @param number Its number; a part without one is none.
- * @param maker Company whose number it is.
- * @param description What it is; left out where it only repeats the number.
- */
+/** A part as the document has it; a description is left out where it only repeats the number. */
 export function makePart(number: string, maker: string | undefined, description: string | undefined): PartInput {
   return {
     number: cutText(number),
-    ...(maker === undefined ? {} : { maker: cutText(maker) }),
-    ...(description === undefined || description === number ? {} : { description: cutText(description) }),
+    ...defined({ maker: maker && cutText(maker) }),
+    ...defined({ description: description === number ? undefined : description && cutText(description) }),
   };
 }
 
@@ -397,8 +336,7 @@ export function cutText(text: string): string {
 export function uniqueNames<Thing extends { readonly name: string }>(things: readonly Thing[]): readonly Thing[] {
   const taken = new Set<string>();
   return things.map((thing) => {
-    let name = thing.name;
-    for (let number = 2; taken.has(name); number++) name = `${thing.name}-${number}`;
+    const name = freeName(thing.name, taken, Infinity);
     taken.add(name);
     return name === thing.name ? thing : { ...thing, name };
   });
