@@ -61,7 +61,6 @@ export interface DecodedPiece {
 /**
  * Decodes one piece of a file. A character cut in two at the end of the piece is left for the next one.
  *
- * @param bytes The whole file.
  * @param range Where the piece starts, at a whole character, and where it ends at the latest.
  * @returns The text and where to go on; `next` is `range.start` only at the end of the file or where bytes are broken.
  */

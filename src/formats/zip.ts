@@ -131,7 +131,6 @@ const TABLE = Uint32Array.from({ length: 256 }, (_, byte) => {
 /**
  * The check sum of a zip entry.
  *
- * @param bytes The bytes.
  * @param before The check sum of what came before them; 0 at the start.
  *
  * Source: CRC-32 of ISO 3309, as used by zip files.
@@ -148,7 +147,6 @@ const PIECE_BYTES = 4096;
 /**
  * Unpacks one entry of a zip file, never further than the size its directory claims, and checks its size and check sum.
  *
- * @param bytes The whole zip file.
  * @param entry The entry, from `readZipDirectory`.
  */
 export function unpackEntry(bytes: Uint8Array, entry: ZipEntry): Result<Uint8Array, ImportProblem> {

@@ -5,14 +5,17 @@ import type { ImportPlace, ImportProblem } from "../import-problem.ts";
 /** A harness document as plain data, before it is checked: ids are plain texts. */
 export type DocumentInput = z.input<typeof HarnessDocument>;
 
-type Each<Name extends keyof DocumentInput> = DocumentInput[Name] extends readonly (infer Thing)[] ? Thing : never;
+/** A thing of a list of the document, such as `Input<"wires">`, as plain data. */
+export type Input<List extends keyof DocumentInput> = DocumentInput[List] extends readonly (infer Thing)[]
+  ? Thing
+  : never;
 
 /** The electrical system as plain data. */
 export type SystemInput = DocumentInput["system"];
 /** A component as plain data. */
-export type ComponentInput = Each<"components">;
+export type ComponentInput = Input<"components">;
 /** A connector as plain data. */
-export type ConnectorInput = Each<"connectors">;
+export type ConnectorInput = Input<"connectors">;
 /** A half of a connector as plain data. */
 export type HalfInput = ConnectorInput["halves"][number];
 /** A part as plain data. */
@@ -23,27 +26,6 @@ export type FittedCavityInput = NonNullable<HalfInput["fitted"]>[number];
 export type CavityInput = ConnectorInput["cavities"][number];
 /** A cavity whose place on the face may not be known yet. */
 export type LooseCavity = Omit<CavityInput, "x" | "y"> & { readonly x?: number; readonly y?: number };
-
-/** A wire as plain data. */
-export type WireInput = Each<"wires">;
-/** A splice as plain data. */
-export type SpliceInput = Each<"splices">;
-/** A stud as plain data. */
-export type StudInput = Each<"studs">;
-/** A place as plain data. */
-export type PlaceInput = Each<"places">;
-/** A segment as plain data. */
-export type SegmentInput = Each<"segments">;
-/** A zone as plain data. */
-export type ZoneInput = Each<"zones">;
-/** A net as plain data. */
-export type NetInput = Each<"nets">;
-/** A build as plain data. */
-export type BuildInput = Each<"builds">;
-/** An option as plain data. */
-export type OptionInput = Each<"options">;
-/** A state as plain data. */
-export type StateInput = Each<"states">;
 
 /** Longest id a harness document takes, in characters. */
 export const MOST_ID_CHARACTERS = 64;
@@ -182,16 +164,16 @@ export interface DraftStart {
 export class DraftParts {
   readonly components: ComponentInput[] = [];
   readonly connectors: LooseConnector[] = [];
-  readonly wires: WireInput[] = [];
-  readonly splices: SpliceInput[] = [];
-  readonly studs: StudInput[] = [];
-  readonly places: PlaceInput[] = [];
-  readonly segments: SegmentInput[] = [];
-  readonly zones: ZoneInput[] = [];
-  readonly options: OptionInput[] = [];
-  readonly builds: BuildInput[] = [];
-  readonly states: StateInput[] = [];
-  readonly nets: NetInput[] = [];
+  readonly wires: Input<"wires">[] = [];
+  readonly splices: Input<"splices">[] = [];
+  readonly studs: Input<"studs">[] = [];
+  readonly places: Input<"places">[] = [];
+  readonly segments: Input<"segments">[] = [];
+  readonly zones: Input<"zones">[] = [];
+  readonly options: Input<"options">[] = [];
+  readonly builds: Input<"builds">[] = [];
+  readonly states: Input<"states">[] = [];
+  readonly nets: Input<"nets">[] = [];
   readonly found = new Map<object, ImportPlace>();
   readonly problems: ImportProblem[] = [];
   readonly ids = new IdBook();

@@ -11,7 +11,6 @@ import { importProblem, type ImportPlace, carryProblem, type ImportProblem } fro
 import {
   cut,
   type DocumentInput,
-  type StateInput,
   type SystemInput,
   type DraftParts,
   type DraftStart,
@@ -19,14 +18,14 @@ import {
   type LooseConnector,
   type CavityInput,
   type LooseCavity,
-  type BuildInput,
+  type Input,
 } from "./draft-parts.ts";
 import { defined, err, naturalOrder, ok } from "../../base/index.ts";
 
 /** The system that is assumed: the voltage of light vehicles, fine-stranded copper, a warm workshop. */
 const ASSUMED_SYSTEM: SystemInput = { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 };
 /** States that any machine has; what its switches do in them is not known. */
-const ASSUMED_STATES: readonly StateInput[] = [
+const ASSUMED_STATES: readonly Input<"states">[] = [
   { id: "OFF", label: "Key off, supply disconnected", conditions: ["isolated"] },
   { id: "ON", label: "Key on", conditions: ["key-on"] },
 ];
@@ -223,8 +222,8 @@ function usedExpressions(parts: DraftParts, connectors: readonly ConnectorInput[
   return expressions;
 }
 
-function assumedBuilds(expressions: ReadonlySet<string>): readonly BuildInput[] {
-  const builds: BuildInput[] = [{ id: "base", label: "Without any option", options: [] }];
+function assumedBuilds(expressions: ReadonlySet<string>): readonly Input<"builds">[] {
+  const builds: Input<"builds">[] = [{ id: "base", label: "Without any option", options: [] }];
   const isFittedIn = (text: string, options: readonly string[]): boolean =>
     // Only the options of a build decide what is fitted; the rest of it is for people.
     makeFitting({ id: "", label: "", options } as unknown as Parameters<typeof makeFitting>[0])(text);

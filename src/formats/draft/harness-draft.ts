@@ -6,21 +6,12 @@ import {
   freeName,
   DraftParts,
   type DraftStart,
-  type BuildInput,
   type ComponentInput,
   type HalfInput,
-  type NetInput,
-  type OptionInput,
-  type PlaceInput,
-  type SegmentInput,
-  type SpliceInput,
-  type StateInput,
-  type StudInput,
-  type WireInput,
-  type ZoneInput,
   type IdKind,
   type LooseConnector,
   type LooseCavity,
+  type Input,
 } from "./draft-parts.ts";
 import { finishDraft } from "./finish-draft.ts";
 
@@ -154,7 +145,7 @@ export class HarnessDraft {
   }
 
   /** Adds a wire. Its ends are addresses of the document: from `contact()`, or the id of a splice or stud. */
-  addWire(wire: Loose<WireInput> & Pick<WireInput, "ends">, at: ImportPlace = {}): string {
+  addWire(wire: Loose<Input<"wires">> & Pick<Input<"wires">, "ends">, at: ImportPlace = {}): string {
     const id = this.#give("wire", wire.id, at);
     const source = this.start.tellsOrigin === false ? undefined : describePlace(this.#at(at));
     const origin = source === undefined || wire.origin !== undefined ? {} : { origin: { source } };
@@ -162,53 +153,53 @@ export class HarnessDraft {
   }
 
   /** Adds a splice. */
-  addSplice(splice: Loose<SpliceInput>, at: ImportPlace = {}): string {
+  addSplice(splice: Loose<Input<"splices">>, at: ImportPlace = {}): string {
     return this.#keep(this.parts.splices, { ...splice, id: this.#give("splice", splice.id, at) }, at);
   }
 
   /** Adds a stud, post, ring or ground point. */
-  addStud(stud: Loose<StudInput> & Pick<StudInput, "role">, at: ImportPlace = {}): string {
+  addStud(stud: Loose<Input<"studs">> & Pick<Input<"studs">, "role">, at: ImportPlace = {}): string {
     const id = this.#give("stud", stud.id, at);
     return this.#keep(this.parts.studs, { label: id, ...stud, id }, at);
   }
 
   /** Adds a place where segments meet or end. */
-  addPlace(place: PlaceInput, at: ImportPlace = {}): string {
+  addPlace(place: Input<"places">, at: ImportPlace = {}): string {
     return this.#keep(this.parts.places, { ...place, id: this.#give("place", place.id, at) }, at);
   }
 
   /** Adds a segment between two places. */
-  addSegment(segment: SegmentInput, at: ImportPlace = {}): string {
+  addSegment(segment: Input<"segments">, at: ImportPlace = {}): string {
     return this.#keep(this.parts.segments, { ...segment, id: this.#give("segment", segment.id, at) }, at);
   }
 
   /** Adds a zone. */
-  addZone(zone: Loose<ZoneInput>, at: ImportPlace = {}): string {
+  addZone(zone: Loose<Input<"zones">>, at: ImportPlace = {}): string {
     const id = this.#give("zone", zone.id, at);
     return this.#keep(this.parts.zones, { label: zone.id, ...zone, id }, at);
   }
 
   /** Adds an option. */
-  addOption(option: Loose<OptionInput>, at: ImportPlace = {}): string {
+  addOption(option: Loose<Input<"options">>, at: ImportPlace = {}): string {
     const id = this.#give("option", option.id, at);
     return this.#keep(this.parts.options, { label: option.id, ...option, id }, at);
   }
 
   /** Adds a build: a named set of option ids. */
-  addBuild(build: Loose<BuildInput> & Pick<BuildInput, "options">, at: ImportPlace = {}): string {
+  addBuild(build: Loose<Input<"builds">> & Pick<Input<"builds">, "options">, at: ImportPlace = {}): string {
     const id = this.#give("build", build.id, at);
     return this.#keep(this.parts.builds, { label: build.id, ...build, id }, at);
   }
 
   /** Adds a net with what it is for; a label is listed once, the first kind stands. */
-  addNet(net: NetInput, at: ImportPlace = {}): void {
+  addNet(net: Input<"nets">, at: ImportPlace = {}): void {
     if (this.#nets.has(net.id)) return;
     this.#nets.add(net.id);
     this.#keep(this.parts.nets, { ...net }, at);
   }
 
   /** Adds a state of the machine. */
-  addState(state: StateInput, at: ImportPlace = {}): void {
+  addState(state: Input<"states">, at: ImportPlace = {}): void {
     this.#keep(this.parts.states, { ...state }, at);
   }
 

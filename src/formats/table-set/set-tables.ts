@@ -156,7 +156,6 @@ export function toCell(value: unknown, sort: ColumnSort): CellValue {
  * The value that a cell stands for.
  *
  * @param text The cell; empty means that there is no value.
- * @param sort What the column holds.
  * @param isDecimalComma Whether the program that saved the table writes numbers with a comma.
  * @returns The value, undefined for an empty cell, or what was wanted in words.
  */

@@ -33,7 +33,6 @@ const MOST_ROWS_ABOVE = 25;
 /**
  * Finds the row of headings and what the columns mean.
  *
- * @param table The table.
  * @param options What a person has said; a given mapping is checked against the table.
  */
 export function findHeadings(table: Table, options: TableOptions): Result<Headings, readonly ImportProblem[]> {

@@ -123,7 +123,6 @@ const LOOKS_LIKE_PIN = /^(?:[A-Za-z]{0,2}\d{1,3}[A-Za-z]?|[A-Za-z]{1,2})$/u;
 /**
  * Finds what stands between connector and pin where both are in one cell: the sign by which most cells fall into a name and a short pin.
  *
- * @param texts Cells that name an end.
  * @returns The sign; undefined if the colon will do or no sign fits most cells.
  */
 export function findEndSeparator(texts: readonly string[]): string | undefined {

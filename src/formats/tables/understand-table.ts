@@ -50,7 +50,6 @@ export interface UnderstoodTable {
  * Reads the rows of a loaded table by the meaning of its columns, in steps that tell the share done.
  *
  * @param loaded The table with its headings.
- * @param options What a person has said.
  * @param mostRows Read no more than so many rows below the headings; absent means all.
  */
 export function* understandTable(

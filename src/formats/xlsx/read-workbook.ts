@@ -52,9 +52,7 @@ const YIELD_EVERY = 16;
  * Goes through one XML part of a workbook without building a tree, in steps that tell the share done. Document types are refused, depth
  * and attributes are capped as for the other XML files.
  *
- * @param bytes The part.
  * @param file Its name in the packed file, for problems.
- * @param listener Told what is found.
  * @returns The problem that ended the scan, or undefined if it came to the end.
  */
 function* scanXml(

@@ -210,7 +210,6 @@ type LaidRoute =
  * Lays a route: the segments have to be a chain that touches both ends, and may be listed from either end.
  *
  * @param segments Keys of the segments as listed.
- * @param known Segments by key.
  * @param ends Keys of the nodes at which the first and the second end of the wire sit, where that is known.
  */
 export function layRoute(

@@ -175,9 +175,6 @@ interface ChosenBuilds {
 /**
  * Chooses the builds of the document: those asked for, otherwise those of the file, otherwise one with all its options. A build in
  * which contacts of a connector exclude one another is left out; when none is left that is an error.
- *
- * @param source The file.
- * @param wanted Builds asked for.
  */
 export function chooseBuilds(source: HarnessSource, wanted: readonly WantedBuild[] | undefined): ChosenBuilds {
   const problems: ImportProblem[] = [];
@@ -249,7 +246,6 @@ interface ContactedTwice {
  * Finds cavities that would hold several contact points with wires at once. On a splice that is how it is made; anywhere else the
  * contact points exclude one another, and the options of the file are not resolved.
  *
- * @param source The file.
  * @param options Keys of the options fitted.
  * @param index The index of the source, where it is known already.
  * @returns All of them, in the order of the file.
@@ -311,9 +307,6 @@ const LISTS = [IEC_60757, { name: "german", codes: GERMAN }, { name: "english", 
 /**
  * Finds what the codes of a file mean: as the person who imports says, by the list that the file names, otherwise by the list that has
  * most of its codes.
- *
- * @param colours All colours of the file.
- * @param given What the person says.
  */
 export function findColourCodes(colours: readonly RawColour[], given?: ColourScheme): ColourCodes {
   if (given?.kind === "codes")

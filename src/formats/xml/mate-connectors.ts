@@ -20,7 +20,6 @@ export type CavityPairs = readonly (readonly [first: string, second: string])[];
  * become one, so that routes go on across the joint.
  *
  * @param document The document; it is not changed.
- * @param ids Ids of the two connectors.
  * @param pairs Cavities that meet; absent means those of the same id. The cavities of the second half take the ids of the first.
  * @returns The document, to be checked anew, or in words why the two cannot mate.
  */

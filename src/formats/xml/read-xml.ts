@@ -48,7 +48,6 @@ type XmlReading = Generator<ReadProgress, Result<XmlDocument, ImportProblem>, vo
  * Reads an XML file into a tree, in steps. Nothing outside the file is ever fetched. A document type declaration is refused, so no
  * entity can be defined: the five of XML itself and character references are all there is. The first fault ends the reading.
  *
- * @param bytes The file.
  * @param limits Caps; absent means the usual ones.
  * @returns The tree, or the problem with its line.
  *
@@ -149,7 +148,6 @@ const DECLARATION_BYTES = 512;
  * Finds the encoding of an XML file: by byte order mark, by the pattern of zero bytes, then by its declaration. ISO 8859-1 is read as
  * Windows-1252, which has letters where the other has control characters.
  *
- * @param bytes The file.
  * @returns The encoding and where the text starts, the name of one that is not read, or how declaration and bytes disagree.
  *
  * Source: Extensible Markup Language (XML) 1.0, appendix F.
