@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { readColourText, type ColourScheme } from "ohmward/formats";
+import { readGauge } from "../../../src/formats/tables/wire-facts.ts";
 
 describe("readColourText()", () => {
   const iec: ColourScheme = { kind: "iec-60757" };
@@ -42,5 +43,26 @@ describe("readColourText()", () => {
     ["/", iec, "/"],
   ] as const)("does not guess %j", (text, scheme, part) => {
     expect(readColourText(text, scheme)).toEqual({ kind: "unknown", part });
+  });
+});
+
+describe("readGauge()", () => {
+  test.each([
+    ["18", 18],
+    ["AWG 18", 18],
+    ["18 AWG", 18],
+    ["#16", 16],
+    ["16ga", 16],
+    ["0", 0],
+    ["00", -1],
+    ["2/0", -1],
+    ["4/0", -3],
+    ["0000", -3],
+  ])("reads %j as %d", (text, gauge) => {
+    expect(readGauge(text)).toBe(gauge);
+  });
+
+  test.each(["", "0.5", "99", "5/0", "0/0", "AWG", "18 mm2"])("reads no gauge in %j", (text) => {
+    expect(readGauge(text)).toBeUndefined();
   });
 });

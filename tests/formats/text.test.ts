@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { decodeText, encodeUtf8 } from "ohmward/formats";
+import { decodePiece, type TextEncoding } from "../../src/formats/text.ts";
 
 const encoder = new TextEncoder();
 
@@ -93,6 +94,7 @@ describe("decodeText()", () => {
 
   test.each([
     ["UTF-16 with half a character", [0xff, 0xfe, 0x41]],
+    ["UTF-16 with half a surrogate pair", [0xff, 0xfe, 0x3d, 0xd8, 0x41, 0x00]],
     ["UTF-32, low byte first", [0xff, 0xfe, 0, 0]],
     ["UTF-32, high byte first", [0, 0, 0xfe, 0xff]],
   ])("refuses %s", (_name, bytes) => {
@@ -111,4 +113,92 @@ test("encodeUtf8() gives the bytes the encoder of the platform gives", () => {
     ),
     { seed: 3, numRuns: 400 },
   );
+});
+
+/** Decodes a file in pieces of one size. */
+function inPieces(bytes: Uint8Array, encoding: TextEncoding, size: number): string | undefined {
+  let text = "";
+  let start = 0;
+  while (start < bytes.length) {
+    const piece = decodePiece(bytes, encoding, { start, end: start + size });
+    if (piece.broken || piece.next === start) return undefined;
+    text += piece.text;
+    start = piece.next;
+  }
+  return text;
+}
+
+// The reference is the decoder of the platform, which follows the Encoding standard (WHATWG).
+describe("decodePiece() agrees with the decoder of the platform", () => {
+  test("on UTF-8, also where pieces cut a character", () => {
+    fc.assert(
+      fc.property(fc.string({ unit: "binary" }), fc.integer({ min: 4, max: 40 }), (text, size) => {
+        const bytes = new TextEncoder().encode(text);
+        expect(inPieces(bytes, "utf-8", size) ?? "").toBe(new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes));
+      }),
+      { seed: 7, numRuns: 500 },
+    );
+  });
+
+  test("on bytes of any kind: both read them alike, or both refuse", () => {
+    fc.assert(
+      fc.property(fc.uint8Array({ maxLength: 12 }), (bytes) => {
+        let expected: string | undefined;
+        try {
+          expected = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
+        } catch {
+          expected = undefined;
+        }
+        expect(inPieces(bytes, "utf-8", 64)).toBe(expected);
+      }),
+      { seed: 11, numRuns: 5000 },
+    );
+  });
+
+  test.each(["utf-16le", "utf-16be"] as const)("on %s", (encoding) => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 0, max: 0xd7ff })), (units) => {
+        const bytes = Uint8Array.from(
+          units.flatMap((unit) => (encoding === "utf-16le" ? [unit & 255, unit >> 8] : [unit >> 8, unit & 255])),
+        );
+        expect(inPieces(bytes, encoding, 6) ?? "").toBe(new TextDecoder(encoding, { ignoreBOM: true }).decode(bytes));
+      }),
+      { seed: 13, numRuns: 300 },
+    );
+  });
+
+  // Source: Windows-1252 in the Encoding standard (WHATWG); the platform at hand reads that name as ISO 8859-1.
+  test("on all 256 bytes of Windows-1252", () => {
+    const bytes = Uint8Array.from({ length: 256 }, (_, byte) => byte);
+    const letters = "€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ";
+    const decoded = inPieces(bytes, "windows-1252", 100) ?? "";
+    expect(decoded.slice(0x80, 0xa0)).toBe(letters);
+    const others = [...decoded].filter((_, byte) => byte < 0x80 || byte > 0x9f);
+    expect(others.map((letter) => letter.charCodeAt(0))).toEqual(
+      [...bytes].filter((byte) => byte < 0x80 || byte > 0x9f),
+    );
+  });
+});
+
+// The reference is the decoder of the platform, asked of ever longer beginnings of the same bytes.
+test.each([
+  ["utf-8", [0x41, 0xe2, 0x82, 0x41], 1],
+  ["utf-8", [0x41, 0xc3, 0xa4, 0xff, 0x41], 3],
+  ["utf-8", [0x41, 0xf0, 0x9f], 1],
+  ["utf-16le", [0x41, 0, 0x3d, 0xd8, 0x41, 0], 2],
+  ["utf-16be", [0, 0x41, 0xdc, 0x00, 0, 0x41], 2],
+  ["utf-16le", [0x41, 0, 0x42], 2],
+] as const)("decodePiece() tells where %s breaks in %j", (encoding, list, at) => {
+  const bytes = Uint8Array.from(list);
+  const decodes = (end: number): boolean => {
+    try {
+      return new TextDecoder(encoding, { fatal: true }).decode(bytes.subarray(0, end)).length >= 0;
+    } catch {
+      return false;
+    }
+  };
+  expect([decodes(at), decodes(bytes.length)]).toEqual([true, false]);
+  const piece = decodePiece(bytes, encoding, { start: 0, end: bytes.length });
+  expect(piece).toMatchObject({ next: at, broken: true });
+  expect(piece.text).toBe(new TextDecoder(encoding).decode(bytes.subarray(0, at)));
 });

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { openHarness } from "ohmward/model";
 import { harnessJsonBytes, writeHarnessJson } from "ohmward/formats";
-import { openDemo } from "../../demo-harness/open-demo.ts";
-import { harnessText } from "../../generate/harness-text.ts";
-import { errorCodes, problemsOf, readGood } from "../support/read-file.ts";
+import { openDemo } from "../demo-harness/open-demo.ts";
+import { harnessText } from "../generate/harness-text.ts";
+import { errorCodes, problemsOf, readGood } from "./support/read-file.ts";
 
 const demo = openDemo();
 

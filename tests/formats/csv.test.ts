@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { guardCell, parseCsv, unguardCell, writeCsv } from "ohmward/formats";
-import { findDelimiter } from "../../../src/formats/csv.ts";
+import { findDelimiter } from "../../src/formats/csv.ts";
 
 const cellsOf = (text: string, delimiter?: "," | ";" | "\t"): readonly (readonly string[])[] => {
   const parsed = parseCsv(text, delimiter === undefined ? {} : { delimiter });
