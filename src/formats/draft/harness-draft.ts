@@ -154,7 +154,7 @@ export class HarnessDraft {
 
   /** Adds a splice. */
   addSplice(splice: Loose<Input<"splices">>, at: ImportPlace = {}): string {
-    return this.#keep(this.parts.splices, { ...splice, id: this.#give("splice", splice.id, at) }, at);
+    return this.#add("splice", this.parts.splices, splice, at);
   }
 
   /** Adds a stud, post, ring or ground point. */
@@ -165,30 +165,27 @@ export class HarnessDraft {
 
   /** Adds a place where segments meet or end. */
   addPlace(place: Input<"places">, at: ImportPlace = {}): string {
-    return this.#keep(this.parts.places, { ...place, id: this.#give("place", place.id, at) }, at);
+    return this.#add("place", this.parts.places, place, at);
   }
 
   /** Adds a segment between two places. */
   addSegment(segment: Input<"segments">, at: ImportPlace = {}): string {
-    return this.#keep(this.parts.segments, { ...segment, id: this.#give("segment", segment.id, at) }, at);
+    return this.#add("segment", this.parts.segments, segment, at);
   }
 
   /** Adds a zone. */
   addZone(zone: Loose<Input<"zones">>, at: ImportPlace = {}): string {
-    const id = this.#give("zone", zone.id, at);
-    return this.#keep(this.parts.zones, { label: zone.id, ...zone, id }, at);
+    return this.#add("zone", this.parts.zones, { label: zone.id, ...zone }, at);
   }
 
   /** Adds an option. */
   addOption(option: Loose<Input<"options">>, at: ImportPlace = {}): string {
-    const id = this.#give("option", option.id, at);
-    return this.#keep(this.parts.options, { label: option.id, ...option, id }, at);
+    return this.#add("option", this.parts.options, { label: option.id, ...option }, at);
   }
 
   /** Adds a build: a named set of option ids. */
   addBuild(build: Loose<Input<"builds">> & Pick<Input<"builds">, "options">, at: ImportPlace = {}): string {
-    const id = this.#give("build", build.id, at);
-    return this.#keep(this.parts.builds, { label: build.id, ...build, id }, at);
+    return this.#add("build", this.parts.builds, { label: build.id, ...build }, at);
   }
 
   /** Adds a net with what it is for; a label is listed once, the first kind stands. */
@@ -212,6 +209,10 @@ export class HarnessDraft {
     const { id, reason } = this.parts.ids.give(kind, own);
     if (reason !== undefined) this.report(importProblem("id-changed", at, { from: cut(own, 80), to: id, reason }));
     return id;
+  }
+
+  #add<Thing extends { id: string }>(kind: IdKind, list: Thing[], thing: Thing, at: ImportPlace): string {
+    return this.#keep(list, { ...thing, id: this.#give(kind, thing.id, at) }, at);
   }
 
   #keep<Thing extends { id: string }>(list: Thing[], thing: Thing, at: ImportPlace): string {

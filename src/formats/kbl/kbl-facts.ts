@@ -1,5 +1,5 @@
 import { importProblem } from "../import-problem.ts";
-import { makePart, SourceFacts, type FactNames, type Origins, classNames } from "../xml/source-facts.ts";
+import { classNames, FittedBy, makePart, SourceFacts, type FactNames, type Origins } from "../xml/source-facts.ts";
 import type { FittedWith, SourcePart } from "../xml/harness-source.ts";
 import { childrenOf, type XmlDocument, type XmlElement } from "../xml/xml-element.ts";
 
@@ -24,14 +24,9 @@ export interface KblFacts {
   readonly facts: SourceFacts;
   readonly harnesses: readonly XmlElement[];
   /** Modules that control a thing, by its id: the file fits it with any of them; and the configurations that say so. */
-  readonly controlledBy: ReadonlyMap<string, Control>;
+  readonly controlledBy: FittedBy["known"];
   /** Ids of the nodes that name a part, by the id of the part. */
   readonly nodeOf: ReadonlyMap<string, string>;
-}
-
-interface Control {
-  readonly modules: Set<string>;
-  readonly madeOf: XmlElement[];
 }
 
 /** Works out the look-ups of a KBL file. */
@@ -49,16 +44,10 @@ export function makeKblFacts(document: XmlDocument): KblFacts {
   return { facts, harnesses, controlledBy: controlledBy(facts, harnesses), nodeOf };
 }
 
-function controlledBy(facts: SourceFacts, harnesses: readonly XmlElement[]): ReadonlyMap<string, Control> {
-  const known = new Map<string, Control>();
+function controlledBy(facts: SourceFacts, harnesses: readonly XmlElement[]): FittedBy["known"] {
+  const controls = new FittedBy();
   const take = (configuration: XmlElement, modules: readonly string[]): void => {
-    for (const part of facts.references(configuration, "Controlled_components")) {
-      if (part.id === undefined) continue;
-      const control: Control = known.get(part.id) ?? { modules: new Set(), madeOf: [] };
-      for (const module of modules) control.modules.add(module);
-      control.madeOf.push(configuration);
-      known.set(part.id, control);
-    }
+    controls.take(facts.references(configuration, "Controlled_components"), modules, configuration);
   };
   for (const harness of harnesses) {
     for (const module of childrenOf(harness, "Module")) {
@@ -71,7 +60,7 @@ function controlledBy(facts: SourceFacts, harnesses: readonly XmlElement[]): Rea
       if (modules.length > 0) take(configuration, modules);
     }
   }
-  return known;
+  return controls.known;
 }
 
 /**
@@ -85,10 +74,10 @@ export function fittedOf(
 ): { readonly fitted: FittedWith; readonly madeOf: Origins } {
   for (const thing of things) {
     const own = known.get(thing?.id ?? "");
-    if (own) return { fitted: own.modules, madeOf: own.madeOf };
+    if (own) return { fitted: own.keys, madeOf: own.madeOf };
     const assembly = facts.reference(thing, "Related_assembly");
     const whole = known.get(assembly?.id ?? "");
-    if (whole) return { fitted: whole.modules, madeOf: [assembly, ...whole.madeOf] };
+    if (whole) return { fitted: whole.keys, madeOf: [assembly, ...whole.madeOf] };
   }
   return { fitted: undefined, madeOf: [] };
 }

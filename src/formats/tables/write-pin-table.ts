@@ -145,7 +145,7 @@ function endCells(point: Point, side: keyof typeof END_FIELDS): RowCells {
 /** Lays rows out under the headings of their shape; columns that no row uses are left out. */
 function layOutRows(shape: TableShape, rows: readonly RowCells[]): readonly (readonly CellValue[])[] {
   const fields = PIN_TABLE_COLUMNS.filter(
-    ({ field, shapes }) => (shapes as readonly TableShape[]).includes(shape) && rows.some((row) => row.has(field)),
+    ({ field, shapes }) => shapes.includes(shape) && rows.some((row) => row.has(field)),
   ).map((column): ColumnField => column.field);
   return [fields.map((field) => columnOf(field).heading), ...rows.map((row) => fields.map((field) => row.get(field)))];
 }

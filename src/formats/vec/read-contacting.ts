@@ -9,17 +9,7 @@ import type {
 import { Fittings } from "../xml/mounted-part.ts";
 import { idsIn, uniqueNames } from "../xml/source-facts.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import {
-  describedBy,
-  describing,
-  fittedOf,
-  listedIn,
-  nameOf,
-  partOf,
-  rolesOf,
-  type VecFacts,
-  withHolders,
-} from "./vec-facts.ts";
+import { describedBy, describing, fittedOf, nameOf, partOf, rolesOf, type VecFacts, withHolders } from "./vec-facts.ts";
 import { defined } from "../../base/index.ts";
 import { importProblem } from "../import-problem.ts";
 
@@ -93,7 +83,7 @@ function readFittings(vec: VecFacts): Fittings {
     const from = [role, role.parent];
     fittings.take(cavity, what, { part: part && { ...part, madeOf: [...from, ...part.madeOf] }, madeOf: from });
   };
-  for (const point of listedIn(vec, "ContactingSpecification", "ContactPoint")) {
+  for (const point of vec.listed("ContactingSpecification", "ContactPoint")) {
     const mountings = childrenOf(point, "CavityMounting");
     const wireSeals = childrenOf(point, "WireMounting").flatMap((each) => facts.references(each, "MountedCavitySeal"));
     for (const mounting of mountings) {
@@ -128,7 +118,7 @@ export function readContacting(vec: VecFacts, housings: VecHousings) {
   const contactOfEnd = new Map<string, string>();
   /** Ids of the cavity references of the contact point a terminal role is mounted in. */
   const cavitiesOfTerminal = new Map<string, readonly string[]>();
-  const points = listedIn(vec, "ContactingSpecification", "ContactPoint");
+  const points = vec.listed("ContactingSpecification", "ContactPoint");
   points.forEach((point, at) => {
     const key = point.id ?? `contact ${at}`;
     const ends = mounted(vec, point, "WireMounting", "ReferencedWireEnd");
@@ -221,7 +211,7 @@ export function readMatings(vec: VecFacts, housings: VecHousings, contacting: Ve
   /** The pin of another component by the id of the pin in it, for parts plugged into components. */
   const pinOfPin = new Map<string, XmlElement>();
   const known = { vec, housings, contacting };
-  const points = listedIn(vec, "CouplingSpecification", "CouplingPoint");
+  const points = vec.listed("CouplingSpecification", "CouplingPoint");
   for (const point of points) {
     const between = new Map<string, { connectors: [string, string]; cavities: [string, string][] }>();
     let isOfComponent = false;

@@ -11,7 +11,7 @@ import type {
 } from "../xml/harness-source.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import type { VecContacting } from "./read-contacting.ts";
-import { fittedOf, listedIn, nameOf, partOf, rolesOf, type VecFacts, withHolders } from "./vec-facts.ts";
+import { fittedOf, nameOf, partOf, rolesOf, type VecFacts, withHolders } from "./vec-facts.ts";
 
 /** Length types in the order in which they are trusted; any other comes last. Common practice, no source. */
 const LENGTH_TYPES: readonly RegExp[] = [/^production$/iu, /^drawing$/iu, /^DMU$/iu];
@@ -128,14 +128,14 @@ export function readTopology(vec: VecFacts): SourceTopology {
   const { facts } = vec;
   const positions = nodePositions(vec);
   return {
-    nodes: listedIn(vec, "TopologySpecification", "TopologyNode").flatMap((node) => {
+    nodes: vec.listed("TopologySpecification", "TopologyNode").flatMap((node) => {
       if (node.id === undefined) return [];
       const drawn = positions.get(node.id);
       const madeOf = withHolders([node, ...(drawn?.madeOf ?? [])]);
       return [{ key: node.id, name: nameOf(vec, node), at: facts.place(node), position: drawn?.position, madeOf }];
     }),
-    segments: listedIn(vec, "TopologySpecification", "TopologySegment").flatMap((segment) => readSegment(vec, segment)),
-    routes: listedIn(vec, "RoutingSpecification", "Routing").flatMap((routing) => {
+    segments: vec.listed("TopologySpecification", "TopologySegment").flatMap((segment) => readSegment(vec, segment)),
+    routes: vec.listed("RoutingSpecification", "Routing").flatMap((routing) => {
       const wire = facts.reference(routing, "RoutedElement")?.id;
       const path = childOf(routing, "Path");
       const segments = childrenOf(path, "Segment").flatMap(({ text }) => text.split(/\s+/u));
@@ -175,7 +175,7 @@ function nodePositions(vec: VecFacts) {
   const positions = new Map<string, { readonly position: readonly number[]; readonly madeOf: Origins }>();
   const space = ["BuildingBlockSpecification3D", ["X", "Y", "Z"]] as const;
   for (const [type, axes] of [space, ["BuildingBlockSpecification2D", ["X", "Y"]] as const]) {
-    for (const node of listedIn(vec, type, "GeometryNode")) {
+    for (const node of vec.listed(type, "GeometryNode")) {
       const topology = facts.reference(node, "ReferenceNode")?.id;
       const point = facts.reference(node, "CartesianPoint");
       const numbers = axes.map((axis) => readNumber(facts.text(point, axis))).filter((number) => number !== undefined);

@@ -5,7 +5,7 @@ import { childOf, type XmlDocument } from "../xml/xml-element.ts";
 import { readContacting, readHousings, readMatings } from "./read-contacting.ts";
 import { readComponents } from "./read-components.ts";
 import { readTopology, readWires } from "./read-wires.ts";
-import { describedBy, describing, listedIn, makeVecFacts, withHolders, type VecFacts } from "./vec-facts.ts";
+import { describedBy, describing, makeVecFacts, withHolders, type VecFacts } from "./vec-facts.ts";
 
 /** The format VEC. Source: the VEC schemas. */
 export const VEC: HarnessFormat = {
@@ -81,7 +81,7 @@ function aboutOf({ facts, specifications }: VecFacts) {
 /** Variants and part structures as options; a part structure that lists nothing decides nothing. */
 function readOptions(vec: VecFacts): readonly SourceOption[] {
   const { facts, specifications } = vec;
-  const variants = listedIn(vec, "VariantConfigurationSpecification", "VariantConfiguration").map((variant) => ({
+  const variants = vec.listed("VariantConfigurationSpecification", "VariantConfiguration").map((variant) => ({
     thing: variant,
     name: facts.text(variant, "Identification") ?? facts.text(variant, "LogisticControlString"),
   }));

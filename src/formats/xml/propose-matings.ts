@@ -1,4 +1,4 @@
-import { endAddresses, type Connector, type HarnessDocument, type Wire } from "../../model/index.ts";
+import { endAddresses, type HarnessDocument, type Wire } from "../../model/index.ts";
 
 /** A connector of one of several documents. */
 export interface ConnectorOfPart {
@@ -27,16 +27,9 @@ export interface MatingProposal {
   readonly score: number;
 }
 
-/** What one cavity carries. */
-interface CavityWire {
-  readonly net: string | undefined;
-  readonly colour: string | undefined;
-  readonly crossSectionMm2: number | undefined;
-}
-
 interface Candidate extends ConnectorOfPart {
-  readonly thing: Connector;
-  readonly wires: ReadonlyMap<string, CavityWire>;
+  /** The wire in each cavity that has one. */
+  readonly wires: ReadonlyMap<string, Wire>;
 }
 
 /**
@@ -48,40 +41,29 @@ interface Candidate extends ConnectorOfPart {
  */
 export function proposeMatings(documents: readonly HarnessDocument[]): readonly MatingProposal[] {
   const candidates = documents.flatMap((document, part) => candidatesOf(document, part));
-  const proposals: MatingProposal[] = [];
-  candidates.forEach((first, at) => {
-    for (const second of candidates.slice(at + 1)) {
-      if (first.part === second.part) continue;
-      const proposal = judge(first, second);
-      if (proposal) proposals.push(proposal);
-    }
-  });
+  const proposals = candidates.flatMap((first, at) =>
+    candidates.slice(at + 1).flatMap((second) => (first.part === second.part ? [] : (judge(first, second) ?? []))),
+  );
   return proposals.sort((one, two) => two.score - one.score);
 }
 
 function candidatesOf(document: HarnessDocument, part: number): readonly Candidate[] {
-  const wires = new Map<string, Map<string, CavityWire>>();
+  const wires = new Map<string, Map<string, Wire>>();
   for (const wire of document.wires) {
-    for (const end of endAddresses(wire)) takeEnd(wires, end, wire);
+    for (const end of endAddresses(wire)) {
+      const [, owner, cavity] = /^(.*?)(?:\.harness)?:([^:]*)$/su.exec(end) ?? [];
+      if (owner === undefined || cavity === undefined) continue;
+      wires.set(owner, (wires.get(owner) ?? new Map<string, Wire>()).set(cavity, wire));
+    }
   }
   const known = new Set(document.components.filter(({ elements }) => elements.length > 0).map(({ id }) => id));
   return document.connectors
     .filter((connector) => connector.component === undefined || !known.has(connector.component))
     .filter((connector) => connector.halves.filter((half) => half.id !== "device").length === 1)
-    .flatMap((connector) => {
-      const own = wires.get(connector.id);
-      return own ? [{ part, connector: connector.id, thing: connector, wires: own }] : [];
+    .flatMap(({ id: connector }) => {
+      const own = wires.get(connector);
+      return own ? [{ part, connector, wires: own }] : [];
     });
-}
-
-function takeEnd(wires: Map<string, Map<string, CavityWire>>, end: string, wire: Wire): void {
-  const colon = end.lastIndexOf(":");
-  if (colon < 0) return;
-  const owner = end.slice(0, colon).replace(/\.harness$/u, "");
-  const cavities = wires.get(owner) ?? new Map<string, CavityWire>();
-  wires.set(owner, cavities);
-  const { net, colour, crossSectionMm2 } = wire;
-  cavities.set(end.slice(colon + 1), { net, colour, crossSectionMm2 });
 }
 
 function judge(first: Candidate, second: Candidate): MatingProposal | undefined {

@@ -110,6 +110,21 @@ export class SourceFacts {
   }
 }
 
+/** What things are fitted with, by the id of the thing: keys of options, and the elements that say so. */
+export class FittedBy {
+  readonly known = new Map<string, { readonly keys: Set<string>; readonly madeOf: XmlElement[] }>();
+
+  take(things: readonly XmlElement[], keys: readonly string[], saidBy: XmlElement): void {
+    for (const { id } of things) {
+      if (id === undefined) continue;
+      const entry = this.known.get(id) ?? { keys: new Set(), madeOf: [] };
+      for (const key of keys) entry.keys.add(key);
+      entry.madeOf.push(saidBy);
+      this.known.set(id, entry);
+    }
+  }
+}
+
 /** A finite number as XML Schema writes it, or undefined. */
 export function readNumber(text: string | undefined): number | undefined {
   if (text === undefined || !/^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/u.test(text)) return undefined;
