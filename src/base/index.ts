@@ -14,14 +14,7 @@ export {
   formatQuantity,
 } from "./format-quantity.ts";
 export { naturalOrder } from "./natural-order.ts";
-export {
-  numberWays,
-  type DecimalSign,
-  type NumberWay,
-  readUnit,
-  type QuantityUnit,
-  type WrittenUnit,
-} from "./scan-quantity.ts";
+export { numberWays, readUnit, type DecimalSign, type QuantityUnit } from "./scan-quantity.ts";
 export {
   plainNumber,
   quantityProblem,

@@ -1,88 +1,58 @@
 // Floor 2: readers and writers. Every reader fills the one draft; every problem has a code, a place, a text and a hint.
-export { carryProblem, importProblem, type ImportPlace, type ImportProblem } from "./import-problem.ts";
-export {
-  importProblemTexts,
-  type ImportProblemCode,
-  type ImportProblemFacts,
-  type ProblemText,
-} from "./import-problem-texts.ts";
+export { importProblem, type ImportProblem } from "./import-problem.ts";
+export { importProblemTexts, type ImportProblemCode } from "./import-problem-texts.ts";
 export {
   runReading,
   type FormatReader,
   type ImportedHarness,
   type Reading,
-  type ReadOptions,
   type ReadProgress,
   type ReadResult,
   type Ledger,
   type LedgerRow,
-  type LedgerShare,
 } from "./format-reader.ts";
-export { recogniseFile, type FileKind } from "./recognise-file.ts";
+export { recogniseFile } from "./recognise-file.ts";
 export { readerOf, readers, type AnyReadOptions } from "./reader-of.ts";
 
 export { cleanId } from "./draft/draft-parts.ts";
 export type * from "./draft/draft-parts.ts";
 export { HarnessDraft, type Loose } from "./draft/harness-draft.ts";
 
-export { decodeText, type DecodedText, encodeUtf8 } from "./text.ts";
+export { decodeText, encodeUtf8 } from "./text.ts";
 
-export { jsonReader, harnessJsonBytes, writeHarnessJson } from "./json.ts";
+export { harnessJsonBytes, writeHarnessJson } from "./json.ts";
 export { writeGraphml } from "./graphml/write-graphml.ts";
 
 export {
-  type Delimiter,
   guardCell,
   unguardCell,
   parseCsv,
-  type CsvOptions,
-  type CsvTable,
   csvBytes,
   writeCsv,
+  type Delimiter,
+  type CsvTable,
   type CellValue,
 } from "./csv.ts";
-export { openWorkbook, type Workbook, type WorkbookSheet, readSheet, type SheetRead } from "./xlsx/read-workbook.ts";
-export { writeWorkbook, type SheetToWrite } from "./xlsx/write-workbook.ts";
+export { openWorkbook, readSheet } from "./xlsx/read-workbook.ts";
+export { writeWorkbook } from "./xlsx/write-workbook.ts";
 
 export {
   PIN_TABLE_COLUMNS,
+  generatedFiles,
+  readUnit,
+  toMillimetres,
   type ColumnField,
   type PinTableColumn,
   type TableShape,
-  generatedFiles,
-  type MappedColumn,
-  type ProposedMapping,
   type TableMapping,
-  readUnit,
-  toMillimetres,
   type Unit,
 } from "./tables/columns.ts";
-export {
-  recallMapping,
-  rememberMapping,
-  type MappingMemory,
-  type RememberedMapping,
-  proposeMapping,
-} from "./tables/find-headings.ts";
-export {
-  pinTableTemplate,
-  tableRows,
-  writeTableCsv,
-  writeTableXlsx,
-  type WriteTableOptions,
-  type WrittenTable,
-} from "./tables/write-pin-table.ts";
-export {
-  previewTable,
-  type ColourCode,
-  type PreviewWire,
-  type TablePreview,
-  csvReader,
-  xlsxReader,
-} from "./tables/read-table.ts";
-export { isUnusedSignal, readColourText, type ColourReading } from "./tables/wire-facts.ts";
+export { recallMapping, rememberMapping, proposeMapping, type MappingMemory } from "./tables/find-headings.ts";
+export { pinTableTemplate, tableRows, writeTableCsv, writeTableXlsx } from "./tables/write-pin-table.ts";
+export { previewTable, csvReader, type TablePreview } from "./tables/read-table.ts";
+export { isUnusedSignal, readColourText } from "./tables/wire-facts.ts";
 export type { ColourScheme, InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";
-export type { Table, TableLimits, TableRow } from "./tables/table.ts";
+export type { Table, TableRow } from "./tables/table.ts";
 
 export { tableSetXlsxReader, tableSetZipReader } from "./table-set/read-table-set.ts";
 export { fillTableSet, writeTableSetXlsx, writeTableSetZip, type FilledTable } from "./table-set/write-table-set.ts";
@@ -92,5 +62,5 @@ export { kblReader } from "./kbl/kbl-reader.ts";
 export { vecReader } from "./vec/vec-reader.ts";
 export type { HarnessReadOptions, WantedBuild } from "./xml/assembly.ts";
 export { joinDocuments, type ConfirmedMating } from "./xml/join-documents.ts";
-export type { JoinPart } from "./xml/mate-connectors.ts";
+
 export { proposeMatings, type ConnectorOfPart, type MatingProposal } from "./xml/propose-matings.ts";

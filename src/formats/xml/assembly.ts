@@ -9,10 +9,8 @@ import type {
   SourceConnector,
   SourceThing,
   SourceContact,
-  SourceSegment,
   SourceWire,
   SourceBuild,
-  ConnectorUse,
 } from "./harness-source.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 
@@ -23,12 +21,6 @@ export interface HarnessReadOptions extends ReadOptions {
   /** Builds to make, by the options of the file; absent means those of the file. */
   readonly builds?: readonly WantedBuild[];
 }
-
-/** Where a connector of the source went in the document. */
-type PlacedConnector =
-  | { readonly kind: "connector"; readonly id: string }
-  | { readonly kind: "splice"; readonly id: string }
-  | { readonly kind: "stud"; readonly id: string };
 
 /** A harness being put together: the source, the draft that is filled, and what things of the source became. */
 export interface Assembly {
@@ -41,7 +33,7 @@ export interface Assembly {
   readonly places: Map<string, string>;
   readonly segments: Map<string, string>;
   readonly boxes: Map<string, string>;
-  readonly connectors: Map<string, PlacedConnector>;
+  readonly connectors: Map<string, { readonly kind: "connector" | "splice" | "stud"; readonly id: string }>;
 }
 
 /** Longest option expression a document takes, in characters. */
@@ -119,39 +111,25 @@ export function unionOf(parts: readonly FittedWith[]): FittedWith {
   return union;
 }
 
-/** Contact points and wires by what they hang on; worked out once a source. */
-interface SourceIndex {
-  readonly connectors: ReadonlyMap<string, SourceConnector>;
-  readonly segments: ReadonlyMap<string, SourceSegment>;
-  readonly contacts: ReadonlyMap<string, SourceContact>;
-  readonly contactsOf: ReadonlyMap<string, readonly SourceContact[]>;
-  /** Wires by contact, once for each end there. */
-  readonly wiresAt: ReadonlyMap<string, readonly SourceWire[]>;
+/** Contact points and wires by what they hang on, wires once for each end there; worked out once a source. */
+export function indexSource({ connectors, segments, contacts, wires }: HarnessSource) {
+  const contactsOf = new Map<string, SourceContact[]>();
+  for (const contact of contacts) listIn(contactsOf, contact.connector).push(contact);
+  const wiresAt = new Map<string, SourceWire[]>();
+  for (const wire of wires) for (const end of wire.ends) listIn(wiresAt, end.contact).push(wire);
+  return { connectors: byKey(connectors), segments: byKey(segments), contacts: byKey(contacts), contactsOf, wiresAt };
 }
 
-/** Works the index of a source out. */
-export function indexSource(source: HarnessSource): SourceIndex {
-  const contactsOf = new Map<string, SourceContact[]>();
-  for (const contact of source.contacts) {
-    const list = contactsOf.get(contact.connector) ?? [];
-    list.push(contact);
-    contactsOf.set(contact.connector, list);
-  }
-  const wiresAt = new Map<string, SourceWire[]>();
-  for (const wire of source.wires) {
-    for (const end of wire.ends) {
-      const list = wiresAt.get(end.contact) ?? [];
-      list.push(wire);
-      wiresAt.set(end.contact, list);
-    }
-  }
-  return {
-    connectors: new Map(source.connectors.map((connector) => [connector.key, connector])),
-    segments: new Map(source.segments.map((segment) => [segment.key, segment])),
-    contacts: new Map(source.contacts.map((contact) => [contact.key, contact])),
-    contactsOf,
-    wiresAt,
-  };
+type SourceIndex = ReturnType<typeof indexSource>;
+
+function byKey<Thing extends { readonly key: string }>(things: readonly Thing[]): ReadonlyMap<string, Thing> {
+  return new Map(things.map((thing) => [thing.key, thing]));
+}
+
+function listIn<Thing>(lists: Map<string, Thing[]>, key: string): Thing[] {
+  const list = lists.get(key) ?? [];
+  lists.set(key, list);
+  return list;
 }
 
 /** A build that the person who imports asks for: options by their names in the file. */
@@ -166,17 +144,11 @@ interface ChosenBuild extends SourceBuild {
   readonly keys: OptionKeys;
 }
 
-/** Builds that fit together, and what was wrong with the others. */
-interface ChosenBuilds {
-  readonly builds: readonly ChosenBuild[];
-  readonly problems: readonly ImportProblem[];
-}
-
 /**
  * Chooses the builds of the document: those asked for, otherwise those of the file, otherwise one with all its options. A build in
  * which contacts of a connector exclude one another is left out; when none is left that is an error.
  */
-export function chooseBuilds(source: HarnessSource, wanted: readonly WantedBuild[] | undefined): ChosenBuilds {
+export function chooseBuilds(source: HarnessSource, wanted: readonly WantedBuild[] | undefined) {
   const problems: ImportProblem[] = [];
   const candidates = wanted ? named(source, wanted, problems) : ofFile(source, problems);
   const builds: ChosenBuild[] = [];
@@ -191,11 +163,9 @@ export function chooseBuilds(source: HarnessSource, wanted: readonly WantedBuild
       faults.push({ build, cavities: twice.length, example });
     } else builds.push({ ...build, keys });
   }
-  for (const { build, cavities, example } of faults) {
-    if (builds.length > 0)
-      problems.push(importProblem("build-left-out", build.at, { build: build.label, cavities, example }));
-    else problems.push(importProblem("options-not-resolved", build.at, { build: build.label, cavities, example }));
-  }
+  const code = builds.length > 0 ? "build-left-out" : "options-not-resolved";
+  for (const { build, cavities, example } of faults)
+    problems.push(importProblem(code, build.at, { build: build.label, cavities, example }));
   return { builds, problems };
 }
 
@@ -232,33 +202,22 @@ function ofFile(source: HarnessSource, problems: ImportProblem[]): readonly Sour
   return [{ key: "all", name: options.length === 0 ? "base" : "all", label, options, at: {}, madeOf: [] }];
 }
 
-/** A cavity in which several contact points have a wire. */
-interface ContactedTwice {
-  readonly connector: string;
-  readonly use: ConnectorUse;
-  readonly cavity: string;
-  readonly isBox: boolean;
-  /** Names of the wires, in the order of the file. */
-  readonly wires: readonly string[];
-}
-
 /**
  * Finds cavities that would hold several contact points with wires at once. On a splice that is how it is made; anywhere else the
  * contact points exclude one another, and the options of the file are not resolved.
  *
  * @param options Keys of the options fitted.
  * @param index The index of the source, where it is known already.
- * @returns All of them, in the order of the file.
+ * @returns All of them, with the names of their wires, in the order of the file.
  */
 export function findContactedTwice(
   source: HarnessSource,
   options: OptionKeys,
   index: SourceIndex = indexSource(source),
-): readonly ContactedTwice[] {
-  const found: ContactedTwice[] = [];
-  for (const connector of source.connectors) {
+) {
+  return source.connectors.flatMap(({ key, name, use, box, cavities }) => {
     const used = new Map<string, { contacts: number; wires: string[] }>();
-    for (const contact of index.contactsOf.get(connector.key) ?? []) {
+    for (const contact of index.contactsOf.get(key) ?? []) {
       const wires = (index.wiresAt.get(contact.key) ?? []).filter((wire) => isFittedWith(wire.fitted, options));
       if (wires.length === 0) continue;
       for (const cavity of contact.cavities) {
@@ -268,14 +227,11 @@ export function findContactedTwice(
         used.set(cavity, entry);
       }
     }
-    for (const cavity of connector.cavities) {
-      const entry = used.get(cavity.key);
-      if (!entry || entry.contacts < 2) continue;
-      const { name, use, box } = connector;
-      found.push({ connector: name, use, cavity: cavity.name, isBox: box !== undefined, wires: entry.wires });
-    }
-  }
-  return found;
+    return cavities.flatMap((cavity) => {
+      const { contacts = 0, wires = [] } = used.get(cavity.key) ?? {};
+      return contacts < 2 ? [] : [{ connector: name, use, cavity: cavity.name, isBox: box !== undefined, wires }];
+    });
+  });
 }
 
 /** What the colour codes of one file mean. */
