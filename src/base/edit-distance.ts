@@ -26,10 +26,17 @@ export function editDistance(first: string, second: string, limit = Infinity): n
   const columns = [...second];
   if (Math.abs(rows.length - columns.length) > limit) return Infinity;
 
+  const at = (cells: readonly number[], column: number): number => cells[column] ?? Infinity;
   let beforePrevious: readonly number[] = [];
   let previous: readonly number[] = Array.from({ length: columns.length + 1 }, (_, index) => index);
   for (let row = 1; row <= rows.length; row += 1) {
-    const current = nextRow({ rows, columns, row, previous, beforePrevious });
+    const current = [row];
+    for (let column = 1; column <= columns.length; column += 1) {
+      const replaced = at(previous, column - 1) + (rows[row - 1] === columns[column - 1] ? 0 : 1);
+      const isSwap = row > 1 && rows[row - 1] === columns[column - 2] && rows[row - 2] === columns[column - 1];
+      const swapped = isSwap ? at(beforePrevious, column - 2) + 1 : Infinity;
+      current.push(Math.min(at(previous, column) + 1, at(current, column - 1) + 1, replaced, swapped));
+    }
     // A swap reaches back two rows, so only two rows above the limit in a row end the search.
     if (Math.min(...current) > limit && Math.min(...previous) > limit) return Infinity;
     beforePrevious = previous;
@@ -37,34 +44,4 @@ export function editDistance(first: string, second: string, limit = Infinity): n
   }
   const distance = previous[columns.length] ?? Infinity;
   return distance > limit ? Infinity : distance;
-}
-
-interface Table {
-  readonly rows: readonly string[];
-  readonly columns: readonly string[];
-  /** The row to fill, from 1. */
-  readonly row: number;
-  readonly previous: readonly number[];
-  readonly beforePrevious: readonly number[];
-}
-
-function nextRow({ rows, columns, row, previous, beforePrevious }: Table): readonly number[] {
-  const current = [row];
-  for (let column = 1; column <= columns.length; column += 1) {
-    const same = rows[row - 1] === columns[column - 1];
-    let best = Math.min(
-      at(previous, column) + 1,
-      at(current, column - 1) + 1,
-      at(previous, column - 1) + (same ? 0 : 1),
-    );
-    const swapped =
-      row > 1 && column > 1 && rows[row - 1] === columns[column - 2] && rows[row - 2] === columns[column - 1];
-    if (swapped) best = Math.min(best, at(beforePrevious, column - 2) + 1);
-    current.push(best);
-  }
-  return current;
-}
-
-function at(row: readonly number[], column: number): number {
-  return row[column] ?? Infinity;
 }

@@ -1,5 +1,20 @@
-import { formatNumber } from "./format-number.ts";
-import type { QuantityUnit } from "./quantity-units.ts";
+import type { QuantityUnit } from "./scan-quantity.ts";
+
+/**
+ * Writes a number with at most so many decimals, a point as decimal sign, no grouping and no zeros at the end.
+ * The same on every machine and in every language setting.
+ *
+ * @param value a finite number
+ * @param decimals the most decimals to show, 0 to 20
+ * @returns for example `0.5`, `-3`, `1060`
+ * @throws RangeError when the value is not finite
+ */
+export function formatNumber(value: number, decimals: number): string {
+  if (!Number.isFinite(value)) throw new RangeError(`Cannot write number: ${value} is not finite`);
+  const fixed = value.toFixed(decimals);
+  const trimmed = fixed.includes(".") ? fixed.replace(/\.?0+$/u, "") : fixed;
+  return trimmed === "-0" ? "0" : trimmed;
+}
 
 interface Scale {
   readonly prefix: string;
@@ -17,31 +32,17 @@ const ofOhm: readonly Scale[] = [
   { prefix: "k", factor: 1e3, from: 1e3, decimals: 2 },
   { prefix: "", factor: 1, from: 0, decimals: 1 },
 ];
-const scales: ReadonlyMap<QuantityUnit, readonly Scale[]> = new Map<QuantityUnit, readonly Scale[]>([
-  [
-    "V",
-    [
-      { prefix: "", factor: 1, from: 0.1, decimals: 2 },
-      { prefix: "m", factor: 1e-3, from: 0, decimals: 1 },
-    ],
+const tenths: Scale = { prefix: "", factor: 1, from: 0.1, decimals: 2 };
+const scales: { readonly [Unit in QuantityUnit]?: readonly Scale[] } = {
+  V: [tenths, { prefix: "m", factor: 1e-3, from: 0, decimals: 1 }],
+  A: [tenths, { prefix: "m", factor: 1e-3, from: 0, decimals: 2 }],
+  Ω: ofOhm,
+  Hz: ofOhm,
+  W: [
+    { prefix: "k", factor: 1e3, from: 1e3, decimals: 2 },
+    { prefix: "", factor: 1, from: 0, decimals: 2 },
   ],
-  [
-    "A",
-    [
-      { prefix: "", factor: 1, from: 0.1, decimals: 2 },
-      { prefix: "m", factor: 1e-3, from: 0, decimals: 2 },
-    ],
-  ],
-  ["Ω", ofOhm],
-  ["Hz", ofOhm],
-  [
-    "W",
-    [
-      { prefix: "k", factor: 1e3, from: 1e3, decimals: 2 },
-      { prefix: "", factor: 1, from: 0, decimals: 2 },
-    ],
-  ],
-]);
+};
 const plain: readonly Scale[] = [{ prefix: "", factor: 1, from: 0, decimals: 1 }];
 
 /**
@@ -69,7 +70,7 @@ const plain: readonly Scale[] = [{ prefix: "", factor: 1, from: 0, decimals: 1 }
  */
 export function formatQuantity(value: number, unit: QuantityUnit, significantDigits?: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`Cannot write quantity: ${value} ${unit} is not finite`);
-  const choices = scales.get(unit) ?? plain;
+  const choices = scales[unit] ?? plain;
   const written = choices.map((scale) => ({ scale, number: rounded(value / scale.factor, scale, significantDigits) }));
   // What rounds up to the next prefix is written with it, so the size that counts is that of the finer one.
   const fit = written.find(({ scale }, at) => {
@@ -90,4 +91,62 @@ function rounded(number: number, { decimals }: Scale, significantDigits: number 
 
 function wholeDigits(value: number): number {
   return Math.min(15, Math.max(1, Math.floor(Math.log10(Math.abs(value) || 1)) + 1));
+}
+
+/**
+ * Writes a length: millimetres below one metre, else metres to the centimetre.
+ *
+ * @param lengthMm a finite length in millimetres
+ * @returns for example `60 mm`, `1.06 m`
+ * @throws RangeError when the length is not finite
+ *
+ * @example
+ * ```ts
+ * import { formatLengthMm } from "ohmward/base";
+ *
+ * expect(formatLengthMm(60)).toBe("60 mm");
+ * expect(formatLengthMm(1060)).toBe("1.06 m");
+ * ```
+ */
+export function formatLengthMm(lengthMm: number): string {
+  const wholeMm = Math.round(lengthMm);
+  if (Math.abs(wholeMm) < 1000) return `${formatNumber(wholeMm, 0)} mm`;
+  return `${formatNumber(lengthMm / 1000, 2)} m`;
+}
+
+/**
+ * Writes the cross-section of a conductor, to the thousandth: sizes are names as much as numbers, so nothing is rounded away.
+ *
+ * @param crossSectionMm2 a finite area in square millimetres
+ * @returns for example `0.5 mm²`, `25 mm²`
+ * @throws RangeError when the area is not finite
+ */
+export function formatCrossSectionMm2(crossSectionMm2: number): string {
+  return `${formatNumber(crossSectionMm2, 3)} mm²`;
+}
+
+/**
+ * Writes a length of time for planning work: half minutes below ten minutes, whole minutes below an hour, then hours and minutes.
+ *
+ * @param minutes a finite time in minutes, not negative
+ * @returns for example `0.5 min`, `4 min`, `1 h 30 min`
+ * @throws RangeError when the time is negative or not finite
+ *
+ * @example
+ * ```ts
+ * import { formatMinutes } from "ohmward/base";
+ *
+ * expect(formatMinutes(4)).toBe("4 min");
+ * expect(formatMinutes(90)).toBe("1 h 30 min");
+ * ```
+ */
+export function formatMinutes(minutes: number): string {
+  if (!Number.isFinite(minutes) || minutes < 0) {
+    throw new RangeError(`Cannot write time: ${minutes} minutes must be finite and not negative`);
+  }
+  const shown = minutes < 9.75 ? Math.round(minutes * 2) / 2 : Math.round(minutes);
+  if (shown < 60) return `${formatNumber(shown, 1)} min`;
+  const hours = Math.floor(shown / 60);
+  const rest = shown - hours * 60;
+  return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
 }

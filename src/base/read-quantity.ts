@@ -1,9 +1,13 @@
-import type { DecimalSign } from "./number-ways.ts";
-import { isOverloadText } from "./overload-text.ts";
-import { plainNumber } from "./plain-number.ts";
-import { plainSigns } from "./plain-signs.ts";
-import { symbolOf, type QuantityUnit } from "./quantity-units.ts";
-import { scanQuantity, type ScanFault, type ScannedQuantity } from "./scan-quantity.ts";
+import { defined } from "./defined.ts";
+import {
+  type DecimalSign,
+  symbolOf,
+  type QuantityUnit,
+  scanQuantity,
+  type ScanFault,
+  type ScannedQuantity,
+  readUnit,
+} from "./scan-quantity.ts";
 
 /** What can be expected of a value, without its sign, in the unit without prefix. */
 export interface QuantityScale {
@@ -105,7 +109,7 @@ export function readQuantity(typed: string, question: QuantityQuestion): Quantit
     const ways = [...found.map((each) => wayOf(each, question.scale)), OVERLOAD_WAY];
     return { kind: "question", why: "some meters show over range as 1 and a point", ways };
   }
-  return judge(scanned, { found, scale: question.scale, isSure: SURE.test(text) });
+  return judge(scanned, found, question.scale, SURE.test(text));
 }
 
 interface Taken {
@@ -128,13 +132,12 @@ function takenAs({ unit }: ScannedQuantity, digits: string): Taken {
   };
 }
 
-interface Judged {
-  readonly found: readonly Taken[];
-  readonly scale: QuantityScale | undefined;
-  readonly isSure: boolean;
-}
-
-function judge(scanned: ScannedQuantity, { found, scale, isSure }: Judged): QuantityReading {
+function judge(
+  scanned: ScannedQuantity,
+  found: readonly Taken[],
+  scale: QuantityScale | undefined,
+  isSure: boolean,
+): QuantityReading {
   const values = possible(found, scale);
   const ask = (why: string, ways: readonly Taken[]): QuantityReading => ({
     ...{ kind: "question", why },
@@ -153,13 +156,7 @@ function judge(scanned: ScannedQuantity, { found, scale, isSure }: Judged): Quan
     return ask(`${labelOf(only)} is far from what can be expected here`, possible([...near, only], scale));
   }
   const { unit, isUnitWritten } = scanned;
-  return {
-    kind: "value",
-    value: only.value,
-    ...(unit.unit && { unit: unit.unit }),
-    symbol: unit.symbol,
-    isUnitWritten,
-  };
+  return { kind: "value", value: only.value, ...defined({ unit: unit.unit }), symbol: unit.symbol, isUnitWritten };
 }
 
 /** Without what cannot be, unless nothing is left then. */
@@ -181,13 +178,8 @@ function otherPrefixes({ unit: { unit, power } }: ScannedQuantity, number: numbe
     .map((each): Taken => {
       const value = shifted(number, each);
       const shown = powers.find((most) => Math.abs(value) >= 10 ** most) ?? -3;
-      return {
-        number: shifted(value, -shown),
-        symbol: symbolOf(unit, shown),
-        value,
-        isZero: value === 0,
-        isDoubtful: false,
-      };
+      const symbol = symbolOf(unit, shown);
+      return { number: shifted(value, -shown), symbol, value, isZero: value === 0, isDoubtful: false };
     });
 }
 
@@ -211,4 +203,131 @@ function exampleOf({ units, ownUnit, isMeter }: QuantityQuestion): string {
   const [first] = units;
   const example = first === "V" ? "12.4 V" : first === "Ω" ? "0.6 ohm" : `2.5 ${first ?? ownUnit ?? ""}`.trim();
   return isMeter ? `${example}, or OL if the display shows it` : example;
+}
+
+/** A text with one spelling for each sign, and where each of its characters stood before. */
+interface PlainSigns {
+  readonly text: string;
+  /** Place in the text as it was typed, for each character of `text` and for its end. */
+  readonly places: readonly number[];
+}
+
+const MINUS = "\u2212";
+const EN_DASH = "\u2013";
+/** No-break, thin, figure, punctuation and narrow no-break space, and the one of Chinese type. */
+const SPACES = /[\s\u00a0\u2000-\u200a\u202f\u205f\u3000]/u;
+const MARKS_WITHOUT_WIDTH = /[\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]/u;
+/** Full-width forms, and units set as one character, such as the kilo-ohm of U+33C0. */
+const COMPATIBLE = /[\uff01-\uff5e\u3380-\u33df\u2126\u00b5]/u;
+
+/**
+ * Writes the signs of a quantity in one way: minus (U+2212), en dash directly before a digit, every sort of space, typographic apostrophe, µ
+ * (U+00B5, U+03BC), Ω (U+03A9, U+2126), full-width characters, units set as one character, digits of Arabic. Nothing that changes a value is
+ * touched: superscripts, fractions and encircled digits stay as they are.
+ *
+ * Source: ISO 80000-1 for minus sign and spaces between groups, and the Unicode compatibility forms (NFKC); from memory.
+ *
+ * @param typed any text
+ * @returns the text, with the place of each character in `typed`
+ */
+function plainSigns(typed: string): PlainSigns {
+  const places: number[] = [];
+  let text = "";
+  for (let at = 0; at < typed.length; at += 1) {
+    const plain = plainSign(typed.charAt(at), typed.charAt(at + 1));
+    text += plain;
+    for (let count = 0; count < plain.length; count += 1) places.push(at);
+  }
+  return { text, places: [...places, typed.length] };
+}
+
+function plainSign(sign: string, next: string): string {
+  if (sign === MINUS) return "-";
+  if (sign === EN_DASH && /[0-9.,\uff10-\uff19]/u.test(next)) return "-";
+  if (sign === "\u2019" || sign === "\u02bc") return "'";
+  // Sign for decimals and for thousands of Arabic: neither can be taken for the other.
+  if (sign === "\u066b") return ".";
+  if (sign === "\u066c") return "'";
+  if (/[\u0660-\u0669]/u.test(sign)) return String(sign.charCodeAt(0) - 0x0660);
+  if (/[\u06f0-\u06f9]/u.test(sign)) return String(sign.charCodeAt(0) - 0x06f0);
+  if (MARKS_WITHOUT_WIDTH.test(sign)) return "";
+  if (SPACES.test(sign)) return " ";
+  return COMPATIBLE.test(sign) ? sign.normalize("NFKC") : sign;
+}
+
+/** As meters show it and people say it, without signs between the words. 0L is how seven segments write OL. */
+const OVERLOAD: ReadonlySet<string> = new Set([
+  ...["ol", "0l", "0vl", "ovl", "ovld", "over", "overrange", "overload", "overlimit", "overflow", "outofrange"],
+]);
+/** What only a meter on ohms means by it: on volts an open line reads no such thing. */
+const OPEN: ReadonlySet<string> = new Set([
+  ...["open", "openline", "openloop", "opencircuit", "inf", "infinite", "infinity", "∞"],
+]);
+
+/**
+ * Whether a text is a meter's over range: `OL`, `0.L`, `O.L MΩ`, `over range`; on ohms also `open line` and `∞`.
+ * Common practice, no source.
+ *
+ * @param text signs as `plainSigns` writes them
+ * @param units the units that are read here
+ */
+function isOverloadText(text: string, units: readonly QuantityUnit[]): boolean {
+  const words = text.trim().toLowerCase();
+  const isOverload = (said: string): boolean => {
+    const plain = said.replace(/[\s.-]/gu, "");
+    return OVERLOAD.has(plain) || (OPEN.has(plain) && units.includes("Ω"));
+  };
+  if (isOverload(words)) return true;
+  // A display shows the unit beside it.
+  const [, said = "", unit = ""] = /^(.*\S)\s+(\S+)$/u.exec(text.trim()) ?? [];
+  return isOverload(said.toLowerCase()) && readUnit(unit, units) !== undefined;
+}
+
+/**
+ * Writes a number with a point so that it can be taken for nothing else: three decimals get a fourth, as `1.234` could be thousands.
+ *
+ * @param value a finite number
+ * @returns for example `12.4`, `1.2340`, `0`
+ *
+ * @example
+ * ```ts
+ * import { plainNumber } from "ohmward/base";
+ *
+ * expect(plainNumber(1.234)).toBe("1.2340");
+ * expect(plainNumber(-0)).toBe("0");
+ * ```
+ */
+export function plainNumber(value: number): string {
+  const text = String(value + 0);
+  return /^-?[1-9]\d{0,2}\.\d{3}$/u.test(text) ? `${text}0` : text;
+}
+
+/**
+ * What a person is told about a text that is no plain value: the ways to take it and how to write each, or what is wrong and where.
+ *
+ * @param typed the text as it was typed
+ * @param reading what was read
+ * @returns a sentence or two, with a full stop at the end
+ *
+ * @example
+ * ```ts
+ * import { quantityProblem, readQuantity } from "ohmward/base";
+ *
+ * const reading = readQuantity("1,200", { units: ["Ω"] });
+ * expect(reading.kind !== "value" && quantityProblem("1,200", reading)).toBe(
+ *   '"1,200" can be 1.2 Ω or 1200 Ω: a comma or point stands before decimals or between thousands. Write "1.2 Ω" or "1200 Ω".',
+ * );
+ * ```
+ */
+export function quantityProblem(typed: string, reading: Exclude<QuantityReading, { kind: "value" }>): string {
+  const text = typed.length > 80 ? `${typed.slice(0, 77)}...` : typed;
+  if (reading.kind === "overload") return `"${text}" says over range, and a value is wanted here.`;
+  if (reading.kind === "refusal")
+    return `"${text}" cannot be read, character ${reading.at + 1}: ${reading.why}. Write a value such as ${reading.instead}.`;
+  const { ways, why } = reading;
+  const labels = ways.map(({ label }) => label).join(" or ");
+  const writes = ways.map(({ write }) => `"${write}"`).join(" or ");
+  return ways.length === 1
+    ? `"${text}" is asked about: ${why}. Write ${writes} if that is meant.`
+    : `"${text}" can be ${labels}: ${why}. Write ${writes}.`;
 }

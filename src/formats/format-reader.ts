@@ -1,8 +1,28 @@
 import type { Result } from "../base/index.ts";
 import type { HarnessDocument } from "../model/index.ts";
-import type { SystemInput } from "./draft/draft-types.ts";
+import type { SystemInput } from "./draft/draft-parts.ts";
 import type { ImportProblem } from "./import-problem.ts";
-import type { Ledger } from "./ledger.ts";
+
+/** How many elements of a class were kept as something, or left out for a reason. */
+export interface LedgerShare {
+  /** What they became, or why they were left out. */
+  readonly what: string;
+  readonly count: number;
+}
+
+/** What became of the elements of one class of a file: `found` is the sum of all counts of `kept` and `leftOut`. */
+export interface LedgerRow {
+  readonly class: string;
+  readonly found: number;
+  readonly kept: readonly LedgerShare[];
+  readonly leftOut: readonly LedgerShare[];
+}
+
+/** What became of everything that a file holds: each element once, under its class. */
+export interface Ledger {
+  readonly file: string;
+  readonly rows: readonly LedgerRow[];
+}
 
 /** What every reader is told. Each format may ask for more. */
 export interface ReadOptions {
@@ -68,5 +88,13 @@ export function runReading<Answer>(
     const step = reading.next();
     if (step.done === true) return step.value;
     if (onProgress(step.value) === false) return undefined;
+  }
+}
+
+/** Does a piece of work that comes in steps to its end. */
+export function runToEnd<Answer>(work: Generator<unknown, Answer, void>): Answer {
+  for (;;) {
+    const step = work.next();
+    if (step.done === true) return step.value;
   }
 }

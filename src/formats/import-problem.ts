@@ -63,3 +63,14 @@ export function carryProblem(problem: Problem, place: ImportPlace | undefined): 
   const { path, line } = problem.at;
   return { code, severity, at: { path, ...(line === undefined ? {} : { line }), ...place }, message, hint };
 }
+
+/** The same problem with the name of the file, where it does not say one. */
+export function inFile(problem: ImportProblem, file: string): ImportProblem {
+  return { ...problem, at: { file, ...problem.at } };
+}
+
+/** What is wrong with the size of a file; undefined if nothing is. */
+export function sizeFault(bytes: Uint8Array, limit: number): ImportProblem | undefined {
+  if (bytes.length === 0) return importProblem("file-empty", {}, { bytes: 0 });
+  return bytes.length > limit ? importProblem("file-too-large", {}, { bytes: bytes.length, limit }) : undefined;
+}

@@ -1,14 +1,14 @@
 import { err, ok, type Result } from "../base/index.ts";
 import type { FormatReader } from "./format-reader.ts";
 import { importProblem, type ImportProblem } from "./import-problem.ts";
-import { jsonReader } from "./json/read-json.ts";
+import { jsonReader } from "./json.ts";
 import { kblReader } from "./kbl/kbl-reader.ts";
 import { recogniseFile } from "./recognise-file.ts";
 import { tableSetXlsxReader, tableSetZipReader } from "./table-set/read-table-set.ts";
 import { csvReader, xlsxReader } from "./tables/read-table.ts";
 import type { TableReadOptions } from "./tables/table-options.ts";
 import { vecReader } from "./vec/vec-reader.ts";
-import type { HarnessReadOptions } from "./xml/source/assembly.ts";
+import type { HarnessReadOptions } from "./xml/assembly.ts";
 
 /** What any reader may be told; each takes what it knows. */
 export type AnyReadOptions = TableReadOptions & HarnessReadOptions;

@@ -1,6 +1,6 @@
-import { decodeText } from "./text/decode-text.ts";
-import { openWorkbook } from "./xlsx/open-workbook.ts";
-import { readZipDirectory } from "./zip/zip-directory.ts";
+import { decodeText } from "./text.ts";
+import { openWorkbook } from "./xlsx/read-workbook.ts";
+import { readZipDirectory } from "./zip.ts";
 
 /** What a file is, by its content. */
 export type FileKind =

@@ -1,5 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { formatQuantity, type QuantityUnit } from "ohmward/base";
+import {
+  formatQuantity,
+  type QuantityUnit,
+  formatCrossSectionMm2,
+  formatLengthMm,
+  formatMinutes,
+  formatNumber,
+} from "ohmward/base";
 
 describe("formatQuantity()", () => {
   test.each<[number, QuantityUnit, string]>([
@@ -50,4 +57,62 @@ describe("formatQuantity()", () => {
   test.each([Number.NaN, Infinity])("refuses %d: an open line is not a number", (value) => {
     expect(() => formatQuantity(value, "Ω")).toThrow(RangeError);
   });
+});
+
+test.each([
+  [60, "60 mm"],
+  [0.4, "0 mm"],
+  [999.4, "999 mm"],
+  [999.6, "1 m"],
+  [1060, "1.06 m"],
+  [12_345, "12.35 m"],
+])("formatLengthMm() writes %d as %s", (lengthMm, text) => {
+  expect(formatLengthMm(lengthMm)).toBe(text);
+});
+
+test.each([
+  [0.5, "0.5 mm²"],
+  [0.35, "0.35 mm²"],
+  [25, "25 mm²"],
+  [0.205, "0.205 mm²"],
+])("formatCrossSectionMm2() writes %d as %s", (crossSectionMm2, text) => {
+  expect(formatCrossSectionMm2(crossSectionMm2)).toBe(text);
+});
+
+test("both refuse what is not finite", () => {
+  expect(() => formatLengthMm(Number.NaN)).toThrow(RangeError);
+  expect(() => formatCrossSectionMm2(Infinity)).toThrow(RangeError);
+});
+
+test.each([
+  [0, "0 min"],
+  [0.4, "0.5 min"],
+  [4, "4 min"],
+  [9.7, "9.5 min"],
+  [9.8, "10 min"],
+  [12.3, "12 min"],
+  [59.6, "1 h"],
+  [90, "1 h 30 min"],
+])("formatMinutes() writes %d as %s", (minutes, text) => {
+  expect(formatMinutes(minutes)).toBe(text);
+});
+
+test.each([-1, Number.NaN, Infinity])("formatMinutes() refuses %d", (minutes) => {
+  expect(() => formatMinutes(minutes)).toThrow(RangeError);
+});
+
+test.each([
+  [0.5, 3, "0.5"],
+  [3, 2, "3"],
+  [-3.1, 0, "-3"],
+  [1060, 0, "1060"],
+  [100, 2, "100"],
+  [-0.001, 2, "0"],
+  [1234567.891, 1, "1234567.9"],
+])("formatNumber() writes %d with at most %i decimals as %s", (value, decimals, text) => {
+  expect(formatNumber(value, decimals)).toBe(text);
+});
+
+test.each([Number.NaN, Infinity, -Infinity])("formatNumber() refuses %d", (value) => {
+  expect(() => formatNumber(value, 1)).toThrow(RangeError);
 });

@@ -1,7 +1,6 @@
 import { strToU8, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import { fileProblemTexts } from "../../src/formats/file-problem-texts.ts";
-import { tableProblemTexts } from "../../src/formats/tables/table-problem-texts.ts";
+import { fileProblemTexts, tableProblemTexts } from "../../src/formats/import-problem-texts.ts";
 import { inlineRows, makeXlsx } from "./support/make-xlsx.ts";
 import { errorCodes, problemsOf, readFile, readGood, warningCodes } from "./support/read-file.ts";
 import type { TableOptions } from "ohmward/formats";

@@ -1,25 +1,19 @@
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
 import type { ReadResult } from "../format-reader.ts";
-import { cleanId, cut } from "./clean-id.ts";
-import { DraftParts, type DraftStart } from "./draft-parts.ts";
-import type {
-  BuildInput,
-  ComponentInput,
-  HalfInput,
-  NetInput,
-  OptionInput,
-  PlaceInput,
-  SegmentInput,
-  SpliceInput,
-  StateInput,
-  StudInput,
-  WireInput,
-  ZoneInput,
-} from "./draft-types.ts";
+import {
+  cleanId,
+  cut,
+  freeName,
+  DraftParts,
+  type DraftStart,
+  type ComponentInput,
+  type HalfInput,
+  type IdKind,
+  type LooseConnector,
+  type LooseCavity,
+  type Input,
+} from "./draft-parts.ts";
 import { finishDraft } from "./finish-draft.ts";
-import type { IdKind } from "./id-book.ts";
-import type { LooseCavity } from "./lay-out-cavities.ts";
-import type { LooseConnector } from "./loose-connector.ts";
 
 /** A thing with an id of the file, everything else as far as it is known. */
 export type Loose<Thing extends { id: string }> = { readonly id: string } & Partial<Omit<Thing, "id">>;
@@ -124,16 +118,10 @@ export class HarnessDraft {
       for (const [name, value] of Object.entries(cavity)) if (!(name in known)) Object.assign(known, { [name]: value });
       return known.id;
     }
-    const wanted = cleanId(cavity.id) ?? `${cavities.size + 1}`;
-    let id = wanted;
-    for (let number = 2; taken.has(id); number++) id = `${cut(wanted, 56)}-${number}`;
+    const id = freeName(cleanId(cavity.id) ?? `${cavities.size + 1}`, taken);
     if (id !== cavity.id) {
-      const facts = {
-        from: `${connector}:${cavity.id}`,
-        to: `${connector}:${id}`,
-        reason: "a cavity needs a legal id of its own",
-      };
-      this.report(importProblem("id-changed", at, facts));
+      const [from, to] = [`${connector}:${cavity.id}`, `${connector}:${id}`] as const;
+      this.report(importProblem("id-changed", at, { from, to, reason: "a cavity needs a legal id of its own" }));
     }
     const made = { ...cavity, id };
     taken.add(id);
@@ -157,7 +145,7 @@ export class HarnessDraft {
   }
 
   /** Adds a wire. Its ends are addresses of the document: from `contact()`, or the id of a splice or stud. */
-  addWire(wire: Loose<WireInput> & Pick<WireInput, "ends">, at: ImportPlace = {}): string {
+  addWire(wire: Loose<Input<"wires">> & Pick<Input<"wires">, "ends">, at: ImportPlace = {}): string {
     const id = this.#give("wire", wire.id, at);
     const source = this.start.tellsOrigin === false ? undefined : describePlace(this.#at(at));
     const origin = source === undefined || wire.origin !== undefined ? {} : { origin: { source } };
@@ -165,53 +153,50 @@ export class HarnessDraft {
   }
 
   /** Adds a splice. */
-  addSplice(splice: Loose<SpliceInput>, at: ImportPlace = {}): string {
-    return this.#keep(this.parts.splices, { ...splice, id: this.#give("splice", splice.id, at) }, at);
+  addSplice(splice: Loose<Input<"splices">>, at: ImportPlace = {}): string {
+    return this.#add("splice", this.parts.splices, splice, at);
   }
 
   /** Adds a stud, post, ring or ground point. */
-  addStud(stud: Loose<StudInput> & Pick<StudInput, "role">, at: ImportPlace = {}): string {
+  addStud(stud: Loose<Input<"studs">> & Pick<Input<"studs">, "role">, at: ImportPlace = {}): string {
     const id = this.#give("stud", stud.id, at);
     return this.#keep(this.parts.studs, { label: id, ...stud, id }, at);
   }
 
   /** Adds a place where segments meet or end. */
-  addPlace(place: PlaceInput, at: ImportPlace = {}): string {
-    return this.#keep(this.parts.places, { ...place, id: this.#give("place", place.id, at) }, at);
+  addPlace(place: Input<"places">, at: ImportPlace = {}): string {
+    return this.#add("place", this.parts.places, place, at);
   }
 
   /** Adds a segment between two places. */
-  addSegment(segment: SegmentInput, at: ImportPlace = {}): string {
-    return this.#keep(this.parts.segments, { ...segment, id: this.#give("segment", segment.id, at) }, at);
+  addSegment(segment: Input<"segments">, at: ImportPlace = {}): string {
+    return this.#add("segment", this.parts.segments, segment, at);
   }
 
   /** Adds a zone. */
-  addZone(zone: Loose<ZoneInput>, at: ImportPlace = {}): string {
-    const id = this.#give("zone", zone.id, at);
-    return this.#keep(this.parts.zones, { label: zone.id, ...zone, id }, at);
+  addZone(zone: Loose<Input<"zones">>, at: ImportPlace = {}): string {
+    return this.#add("zone", this.parts.zones, { label: zone.id, ...zone }, at);
   }
 
   /** Adds an option. */
-  addOption(option: Loose<OptionInput>, at: ImportPlace = {}): string {
-    const id = this.#give("option", option.id, at);
-    return this.#keep(this.parts.options, { label: option.id, ...option, id }, at);
+  addOption(option: Loose<Input<"options">>, at: ImportPlace = {}): string {
+    return this.#add("option", this.parts.options, { label: option.id, ...option }, at);
   }
 
   /** Adds a build: a named set of option ids. */
-  addBuild(build: Loose<BuildInput> & Pick<BuildInput, "options">, at: ImportPlace = {}): string {
-    const id = this.#give("build", build.id, at);
-    return this.#keep(this.parts.builds, { label: build.id, ...build, id }, at);
+  addBuild(build: Loose<Input<"builds">> & Pick<Input<"builds">, "options">, at: ImportPlace = {}): string {
+    return this.#add("build", this.parts.builds, { label: build.id, ...build }, at);
   }
 
   /** Adds a net with what it is for; a label is listed once, the first kind stands. */
-  addNet(net: NetInput, at: ImportPlace = {}): void {
+  addNet(net: Input<"nets">, at: ImportPlace = {}): void {
     if (this.#nets.has(net.id)) return;
     this.#nets.add(net.id);
     this.#keep(this.parts.nets, { ...net }, at);
   }
 
   /** Adds a state of the machine. */
-  addState(state: StateInput, at: ImportPlace = {}): void {
+  addState(state: Input<"states">, at: ImportPlace = {}): void {
     this.#keep(this.parts.states, { ...state }, at);
   }
 
@@ -224,6 +209,10 @@ export class HarnessDraft {
     const { id, reason } = this.parts.ids.give(kind, own);
     if (reason !== undefined) this.report(importProblem("id-changed", at, { from: cut(own, 80), to: id, reason }));
     return id;
+  }
+
+  #add<Thing extends { id: string }>(kind: IdKind, list: Thing[], thing: Thing, at: ImportPlace): string {
+    return this.#keep(list, { ...thing, id: this.#give(kind, thing.id, at) }, at);
   }
 
   #keep<Thing extends { id: string }>(list: Thing[], thing: Thing, at: ImportPlace): string {

@@ -1,4 +1,5 @@
-import { idsIn } from "../xml/source/check-references.ts";
+import { Fittings } from "../xml/mounted-part.ts";
+import { idsIn, uniqueNames, type SourceFacts } from "../xml/source-facts.ts";
 import type {
   ConnectorUse,
   SourceCavity,
@@ -6,22 +7,12 @@ import type {
   SourceContact,
   SourceFitting,
   SourcePart,
-} from "../xml/source/harness-source.ts";
-import type { SourceFacts } from "../xml/source/source-facts.ts";
-import { uniqueNames } from "../xml/source/unique-names.ts";
+} from "../xml/harness-source.ts";
 import { childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import type { SlotOwner } from "./read-matings.ts";
 import { fittedOf, partOf, targetOf, type KblFacts } from "./kbl-facts.ts";
 
-/** What a KBL file says of its connectors, splices and ring terminals. */
-export interface KblConnectors {
-  readonly connectors: readonly SourceConnector[];
-  readonly contacts: readonly SourceContact[];
-  readonly owners: readonly SlotOwner[];
-}
-
-/** Reads connector occurrences: of the harness, and those inside assemblies that a wire is contacted at. */
-export function readConnectors(kbl: KblFacts): KblConnectors {
+/** Reads connector occurrences, splices and rings among them: of the harness, and those inside assemblies that a wire is contacted at. */
+export function readConnectors(kbl: KblFacts) {
   const own = kbl.harnesses.flatMap((harness) => childrenOf(harness, "Connector_occurrence"));
   const inAssemblies = childrenOf(kbl.facts.document.root, "Assembly_part")
     .flatMap((assembly) => childrenOf(assembly, "Connector_occurrence"))
@@ -111,25 +102,13 @@ const FITTINGS: ReadonlyMap<string, SourceFitting["what"]> = new Map([
   ["Cavity_plug_occurrence", "plug"],
 ]);
 
-/** What is fitted in cavities, by the id of the cavity: what contact points name, and plugs. */
-export interface Fittings {
-  readonly parts: ReadonlyMap<string, readonly SourceFitting[]>;
-  /** Seals by cavity; also those without a part. */
-  readonly seals: ReadonlyMap<string, XmlElement>;
-}
-
-/** Reads what is fitted in the cavities of a connector or box. */
+/** Reads what is fitted in the cavities of a connector or box: what contact points name, and plugs. */
 export function readFittings(kbl: KblFacts, owner: XmlElement, slots = childrenOf(owner, "Slots")): Fittings {
   const { facts } = kbl;
-  const parts = new Map<string, SourceFitting[]>();
-  const seals = new Map<string, XmlElement>();
+  const fittings = new Fittings(facts.account);
   const take = (cavity: string, occurrence: XmlElement): void => {
-    const what = FITTINGS.get(occurrence.name);
-    if (what === "seal") seals.set(cavity, occurrence);
     const part = partOf(kbl, facts.reference(occurrence, "Part"), occurrence);
-    if (what === undefined) facts.account.leaveOut([occurrence], "no terminal, seal or plug");
-    else if (part) parts.set(cavity, [...(parts.get(cavity) ?? []), { ...part, what }]);
-    else facts.account.leaveOut([occurrence], "its part has no number");
+    fittings.take(cavity, FITTINGS.get(occurrence.name), { part, madeOf: [occurrence] });
   };
   for (const contact of childrenOf(owner, "Contact_points")) {
     const cavities = childrenOf(contact, "Contacted_cavity").flatMap((each) => idsIn(each.text));
@@ -141,7 +120,7 @@ export function readFittings(kbl: KblFacts, owner: XmlElement, slots = childrenO
   for (const cavity of slots.flatMap((slot) => childrenOf(slot, "Cavities"))) {
     for (const plug of facts.references(cavity, "Associated_plug")) take(cavity.id ?? "", plug);
   }
-  return { parts, seals };
+  return fittings;
 }
 
 function cavityIds(connector: XmlElement): readonly (string | undefined)[] {
@@ -152,7 +131,7 @@ function cavityIds(connector: XmlElement): readonly (string | undefined)[] {
 export function readCavities(
   { facts }: KblFacts,
   slots: readonly XmlElement[],
-  { parts, seals }: Fittings,
+  fittings: Fittings,
 ): readonly SourceCavity[] {
   const filled = slots.filter((slot) => childrenOf(slot, "Cavities").length > 0);
   const cavities = filled.flatMap((slot, at) => {
@@ -163,10 +142,8 @@ export function readCavities(
       const part = facts.reference(cavity, "Part");
       const number = facts.text(part, "Cavity_number") ?? String(place + 1);
       const name = filled.length > 1 ? `${slotName}.${number}` : number;
-      const seal = seals.get(cavity.id);
-      const madeOf = [cavity, part, slot, slotPart, seal];
-      const fitted = parts.get(cavity.id) ?? [];
-      return [{ key: cavity.id, name, sealed: seal !== undefined, fitted, at: facts.place(cavity), madeOf }];
+      const madeOf = [cavity, part, slot, slotPart];
+      return [fittings.cavity({ key: cavity.id, name, at: facts.place(cavity), madeOf })];
     });
   });
   return uniqueNames(cavities);

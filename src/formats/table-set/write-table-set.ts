@@ -1,9 +1,8 @@
 import type { HarnessDocument } from "../../model/index.ts";
-import { csvBytes, writeCsv, type CellValue } from "../csv/write-csv.ts";
+import { csvBytes, writeCsv, type CellValue } from "../csv.ts";
 import { writeWorkbook } from "../xlsx/write-workbook.ts";
-import { writeZip } from "../zip/write-zip.ts";
-import { setTables, type SetColumn, type SetTable } from "./set-tables.ts";
-import { toCell } from "./set-cells.ts";
+import { writeZip } from "../zip.ts";
+import { setTables, type SetColumn, type SetTable, toCell } from "./set-tables.ts";
 
 /** A table of the full set, ready to be written: its name and rows, the heading row first. */
 export interface FilledTable {

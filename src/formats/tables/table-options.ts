@@ -1,8 +1,14 @@
 import type { ReadOptions } from "../format-reader.ts";
-import type { Delimiter } from "../csv/find-delimiter.ts";
-import type { ColourScheme } from "./read-colour-text.ts";
+import type { Delimiter } from "../csv.ts";
 import type { DecimalSign } from "../../base/index.ts";
-import type { TableMapping } from "./table-mapping.ts";
+import type { TableMapping } from "./columns.ts";
+
+/** What the colour codes of a file mean. */
+export type ColourScheme =
+  /** Two-letter codes of IEC 60757, and colours written out. */
+  | { readonly kind: "iec-60757" }
+  /** Codes of the file's own, each with the IEC 60757 code it stands for; codes not listed are not read. */
+  | { readonly kind: "codes"; readonly codes: readonly (readonly [written: string, code: string])[] };
 
 /** Two connectors of a table that are the halves of one inline connector. */
 export interface InlinePair {

@@ -1,17 +1,10 @@
 import { importProblem } from "../import-problem.ts";
-import type { Origins } from "../xml/source/account.ts";
-import type { SourceBox, SourceConnector, SourceElement, SourceTerminal } from "../xml/source/harness-source.ts";
-import { elementsOfPart, type MountedPart } from "../xml/source/mounted-part.ts";
+import type { Origins } from "../xml/source-facts.ts";
+import type { SourceBox, SourceConnector, SourceElement, SourceTerminal } from "../xml/harness-source.ts";
+import { barsBetween, elementsOfPart, type MountedPart } from "../xml/mounted-part.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
-import type { VecCouplings } from "./read-matings.ts";
+import type { VecCouplings } from "./read-contacting.ts";
 import { describedBy, describing, fittedOf, nameOf, partOf, type VecFacts } from "./vec-facts.ts";
-
-/** Components of a VEC file: what is plugged onto the harness, with its inside as far as the file gives it. */
-export interface VecComponents {
-  readonly boxes: readonly SourceBox[];
-  /** Connectors of the harness, those that a component is plugged onto with its key. */
-  readonly connectorsWithBoxes: (connectors: readonly SourceConnector[]) => readonly SourceConnector[];
-}
 
 /** A part with an electric role. */
 interface Device {
@@ -21,17 +14,18 @@ interface Device {
   readonly housings: readonly XmlElement[];
 }
 
-/** Reads parts with the role of an electric component, fuse or relay. A part plugged into another component belongs to its inside. */
-export function readComponents(vec: VecFacts, couplings: VecCouplings): VecComponents {
+/**
+ * Reads parts with the role of an electric component, fuse or relay, with their insides as far as the file gives them. A part plugged into
+ * another component belongs to its inside.
+ *
+ * @param connectors Connectors of the harness; they come back with the key of the component that is plugged onto them.
+ */
+export function readComponents(vec: VecFacts, couplings: VecCouplings, connectors: readonly SourceConnector[]) {
   const devices = vec.occurrences.flatMap((occurrence) => deviceOf(vec, occurrence));
-  const carriers = new Map<XmlElement, XmlElement>();
-  for (const device of devices) {
-    const carrier = carrierOf(device, couplings);
-    if (carrier) carriers.set(device.occurrence, carrier);
-  }
+  const carriers = new Map(devices.map((device) => [device.occurrence, carrierOf(device, couplings)]));
   const boxOfConnector = new Map<string, string>();
   const boxes = devices
-    .filter((device) => !carriers.has(device.occurrence))
+    .filter((device) => !carriers.get(device.occurrence))
     .map((device): SourceBox => {
       const key = device.occurrence.id ?? "";
       for (const housing of device.housings) {
@@ -53,11 +47,7 @@ export function readComponents(vec: VecFacts, couplings: VecCouplings): VecCompo
         madeOf: [...originsOf(vec, device), ...when.madeOf],
       };
     });
-  return {
-    boxes,
-    connectorsWithBoxes: (connectors) =>
-      connectors.map((connector) => ({ ...connector, box: boxOfConnector.get(connector.key) ?? connector.box })),
-  };
+  return { boxes, connectors: connectors.map((each) => ({ ...each, box: boxOfConnector.get(each.key) ?? each.box })) };
 }
 
 function deviceOf({ facts }: VecFacts, occurrence: XmlElement): Device[] {
@@ -70,7 +60,7 @@ function deviceOf({ facts }: VecFacts, occurrence: XmlElement): Device[] {
 /** What describes a part with an electric role: its occurrence and role, and the faces and pins of it. */
 function originsOf(vec: VecFacts, { occurrence, role, specification, housings }: Device): Origins {
   const { facts } = vec;
-  const pins = housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"));
+  const pins = pinsOf(housings);
   return [
     ...[occurrence, role, specification, ...housings, ...pins, ...describing(vec, occurrence)],
     ...housings.map((housing) => facts.reference(housing, "HousingComponent")),
@@ -78,10 +68,14 @@ function originsOf(vec: VecFacts, { occurrence, role, specification, housings }:
   ];
 }
 
+function pinsOf(housings: readonly XmlElement[]): readonly XmlElement[] {
+  return housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"));
+}
+
 /** The component that a fuse or relay is plugged into. */
 function carrierOf(device: Device, { pinOfPin }: VecCouplings): XmlElement | undefined {
   if (!/^(?:Fuse|Relay)Role$/u.test(device.role.type ?? "")) return undefined;
-  for (const pin of device.housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"))) {
+  for (const pin of pinsOf(device.housings)) {
     const occurrence = pinOfPin.get(pin.id ?? "")?.parent?.parent?.parent;
     if (occurrence && occurrence !== device.occurrence) return occurrence;
   }
@@ -98,15 +92,14 @@ function kindOf({ role, specification }: Device): SourceBox["kind"] {
 
 function elementsOf(vec: VecFacts, device: Device, couplings: VecCouplings): readonly SourceElement[] {
   const { facts } = vec;
-  const pins = device.housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"));
+  const pins = pinsOf(device.housings);
   const current = childOf(device.specification, "IMax");
   const when = fittedOf(vec, [device.occurrence]);
-  const ratedAmpere = facts.quantity(current, "current");
   const part: MountedPart = {
     name: nameOf(vec, device.occurrence),
     label: describedBy(vec, device.occurrence) ?? "",
     kind: device.role.type === "FuseRole" ? "fuse" : device.role.type === "RelayRole" ? "relay" : "other",
-    ratedAmpere,
+    ratedAmpere: facts.quantity(current, "current"),
     part: partOf(vec, device.occurrence),
     text: "",
     pins: pins.map((pin) => ({
@@ -151,32 +144,22 @@ function sameNumber({ facts }: VecFacts, pin: XmlElement, couplings: VecCoupling
 function innerConnections(vec: VecFacts, device: Device, couplings: VecCouplings): readonly SourceElement[] {
   const { facts } = vec;
   const pinOf = new Map<XmlElement | undefined, XmlElement>();
-  for (const pin of device.housings.flatMap((housing) => childrenOf(housing, "PinComponentRef"))) {
+  for (const pin of pinsOf(device.housings)) {
     pinOf.set(facts.reference(pin, "PinComponent"), pin);
   }
   const switched = new Set(
     childrenOf(device.specification, "States").flatMap((state) => facts.references(state, "SwitchedConnections")),
   );
   if (switched.size > 0) {
-    const told = {
-      part: nameOf(vec, device.occurrence).slice(0, 80),
-      what: `${switched.size} of its connections are switched`,
-    };
+    const what = `${switched.size} of its connections are switched`;
+    const told = { part: nameOf(vec, device.occurrence).slice(0, 80), what };
     facts.report(importProblem("part-inside-unknown", facts.place(device.occurrence), told));
     facts.account.leaveOut([...switched], "a switching state switches it");
   }
   return childrenOf(device.specification, "Connections").flatMap((connection) => {
     if (switched.has(connection)) return [];
     const pins = facts.references(connection, "Pins").map((pin) => pinOf.get(pin));
-    const [first, ...others] = pins.filter((pin) => pin !== undefined).map((pin) => terminalOf(vec, pin, couplings));
-    if (!first || others.length === 0) facts.account.leaveOut([connection], "it joins nothing that is there");
-    if (!first) return [];
-    const id = `bar-${nameOf(vec, connection)}`;
-    return others.map((other) => ({
-      element: { id, kind: "bar" as const },
-      between: [first, other] as const,
-      fitted: undefined,
-      madeOf: [connection],
-    }));
+    const terminals = pins.filter((pin) => pin !== undefined).map((pin) => terminalOf(vec, pin, couplings));
+    return barsBetween(facts, nameOf(vec, connection), terminals, { madeOf: [connection] });
   });
 }

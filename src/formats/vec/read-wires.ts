@@ -1,23 +1,23 @@
-import { importProblem } from "../import-problem.ts";
-import type { RawColour } from "../xml/source/colour-scheme.ts";
-import type { SourceConnector, SourceContact, SourceEnd, SourceWire } from "../xml/source/harness-source.ts";
-import { readNumber } from "../xml/source/source-facts.ts";
+import { defined } from "../../base/index.ts";
+import { mostTrusted, readNumber, type Origins } from "../xml/source-facts.ts";
+import type {
+  RawColour,
+  SourceConnector,
+  SourceContact,
+  SourceEnd,
+  SourceSegment,
+  SourceTopology,
+  SourceWire,
+} from "../xml/harness-source.ts";
 import { childOf, childrenOf, type XmlElement } from "../xml/xml-element.ts";
 import type { VecContacting } from "./read-contacting.ts";
-import { fittedOf, nameOf, partOf, rolesOf, type VecFacts } from "./vec-facts.ts";
-
-/** Wires of a VEC file, and the open ends of those that are contacted at one side only. */
-export interface VecWires {
-  readonly wires: readonly SourceWire[];
-  readonly openEnds: readonly SourceConnector[];
-  readonly openContacts: readonly SourceContact[];
-}
+import { fittedOf, nameOf, partOf, rolesOf, type VecFacts, withHolders } from "./vec-facts.ts";
 
 /** Length types in the order in which they are trusted; any other comes last. Common practice, no source. */
 const LENGTH_TYPES: readonly RegExp[] = [/^production$/iu, /^drawing$/iu, /^DMU$/iu];
 
-/** Reads wire elements that have ends: single wires and the cores of cables. */
-export function readWires(vec: VecFacts, contacting: VecContacting): VecWires {
+/** Reads wire elements that have ends, single wires and cores of cables, and the open ends of those contacted at one side only. */
+export function readWires(vec: VecFacts, contacting: VecContacting) {
   const wires: SourceWire[] = [];
   const openEnds: SourceConnector[] = [];
   const openContacts: SourceContact[] = [];
@@ -75,20 +75,9 @@ function countNames(vec: VecFacts): ReadonlyMap<string, number> {
   return counts;
 }
 
-interface FoundEnd {
-  readonly contact: string | undefined;
-  readonly position: number;
-}
-
-function endsOf({ facts }: VecFacts, element: XmlElement, { contactOfEnd }: VecContacting): readonly FoundEnd[] {
+function endsOf({ facts }: VecFacts, element: XmlElement, { contactOfEnd }: VecContacting) {
   return childrenOf(element, "WireEnd").map((end, at) => {
-    const text = facts.text(end, "PositionOnWire");
-    const position = readNumber(text);
-    if (text !== undefined && position === undefined) {
-      const wrong = { name: end.name, text: text.slice(0, 40) };
-      facts.report(importProblem("source-number-wrong", facts.place(end), wrong));
-    }
-    return { contact: contactOfEnd.get(end.id ?? ""), position: position ?? at };
+    return { contact: contactOfEnd.get(end.id ?? ""), position: facts.number(end, "PositionOnWire") ?? at };
   });
 }
 
@@ -100,7 +89,7 @@ function wireFacts({ facts }: VecFacts, element: XmlElement) {
   const connection = facts.reference(element, "Connection");
   const signal = facts.reference(element, "Signal") ?? facts.reference(connection, "Signal");
   const net = facts.reference(connection, "Net");
-  const [length] = childrenOf(element, "WireLength").toSorted((first, second) => rank(first) - rank(second));
+  const length = mostTrusted(childrenOf(element, "WireLength"), "LengthType", LENGTH_TYPES);
   const lengthValue = childOf(length, "LengthValue");
   const area = childOf(conductor, "CrossSectionArea");
   const type = childOf(specification, "Type");
@@ -118,7 +107,7 @@ function wireFacts({ facts }: VecFacts, element: XmlElement) {
       childrenOf(insulation, name).flatMap((colour): RawColour[] => {
         const text = facts.text(colour, "Key");
         const system = facts.text(colour, "ReferenceSystem");
-        return text === undefined ? [] : [{ role, text, ...(system === undefined ? {} : { system }) }];
+        return text === undefined ? [] : [{ role, text, ...defined({ system }) }];
       }),
     ),
     crossSectionMm2,
@@ -134,8 +123,65 @@ const colourNames: readonly (readonly [string, RawColour["role"]])[] = [
   ["SecondIdentificationColor", "more"],
 ];
 
-function rank(length: XmlElement): number {
-  const type = childOf(length, "LengthType")?.text ?? "";
-  const at = LENGTH_TYPES.findIndex((pattern) => pattern.test(type));
-  return at < 0 ? LENGTH_TYPES.length : at;
+/** Reads topology nodes, with places from a geometry where there is one, segments, and routings. */
+export function readTopology(vec: VecFacts): SourceTopology {
+  const { facts } = vec;
+  const positions = nodePositions(vec);
+  return {
+    nodes: vec.listed("TopologySpecification", "TopologyNode").flatMap((node) => {
+      if (node.id === undefined) return [];
+      const drawn = positions.get(node.id);
+      const madeOf = withHolders([node, ...(drawn?.madeOf ?? [])]);
+      return [{ key: node.id, name: nameOf(vec, node), at: facts.place(node), position: drawn?.position, madeOf }];
+    }),
+    segments: vec.listed("TopologySpecification", "TopologySegment").flatMap((segment) => readSegment(vec, segment)),
+    routes: vec.listed("RoutingSpecification", "Routing").flatMap((routing) => {
+      const wire = facts.reference(routing, "RoutedElement")?.id;
+      const path = childOf(routing, "Path");
+      const segments = childrenOf(path, "Segment").flatMap(({ text }) => text.split(/\s+/u));
+      const madeOf = withHolders([routing, path]);
+      return wire === undefined ? [] : [{ wire, segments, at: facts.place(routing), madeOf }];
+    }),
+  };
+}
+
+function readSegment(vec: VecFacts, segment: XmlElement): SourceSegment[] {
+  const { facts } = vec;
+  if (segment.id === undefined) return [];
+  const lengths = childrenOf(segment, "LengthInformation");
+  // The one on the bench before the one of the model of the vehicle.
+  const best =
+    lengths.find((each) => /physical|production/iu.test(facts.text(each, "Classification") ?? "")) ?? lengths[0];
+  const length = childOf(best, "Length");
+  const lengthMm = facts.quantity(length, "length");
+  return [
+    {
+      key: segment.id,
+      name: nameOf(vec, segment),
+      at: facts.place(segment),
+      from: facts.reference(segment, "StartNode")?.id ?? "",
+      to: facts.reference(segment, "EndNode")?.id ?? "",
+      lengthMm,
+      covering: undefined,
+      clips: undefined,
+      madeOf: [...withHolders([segment]), lengthMm === undefined ? undefined : best, ...facts.behind(length)],
+    },
+  ];
+}
+
+/** Coordinates of topology nodes: those in space before those on a drawing. */
+function nodePositions(vec: VecFacts) {
+  const { facts } = vec;
+  const positions = new Map<string, { readonly position: readonly number[]; readonly madeOf: Origins }>();
+  const space = ["BuildingBlockSpecification3D", ["X", "Y", "Z"]] as const;
+  for (const [type, axes] of [space, ["BuildingBlockSpecification2D", ["X", "Y"]] as const]) {
+    for (const node of vec.listed(type, "GeometryNode")) {
+      const topology = facts.reference(node, "ReferenceNode")?.id;
+      const point = facts.reference(node, "CartesianPoint");
+      const numbers = axes.map((axis) => readNumber(facts.text(point, axis))).filter((number) => number !== undefined);
+      if (topology !== undefined && numbers.length === axes.length && !positions.has(topology))
+        positions.set(topology, { position: numbers, madeOf: [node, point] });
+    }
+  }
+  return positions;
 }

@@ -1,7 +1,5 @@
-import type { Origins } from "../xml/source/account.ts";
-import type { FittedWith, SourcePart } from "../xml/source/harness-source.ts";
-import { makePart } from "../xml/source/make-part.ts";
-import { SourceFacts, type FactNames } from "../xml/source/source-facts.ts";
+import { FittedBy, makePart, SourceFacts, type FactNames, type Origins } from "../xml/source-facts.ts";
+import type { FittedWith, SourceConnector, SourcePart } from "../xml/harness-source.ts";
 import { childOf, childrenOf, type XmlDocument, type XmlElement } from "../xml/xml-element.ts";
 
 const NAMES: FactNames = {
@@ -25,25 +23,19 @@ export interface VecFacts {
   readonly facts: SourceFacts;
   /** Specifications by class. */
   readonly specifications: ReadonlyMap<string, readonly XmlElement[]>;
+  readonly listed: Listed;
   /** Parts of the harness: occurrences, and usages where no part is chosen yet. */
   readonly occurrences: readonly XmlElement[];
   /** Keys of the options that fit a thing, by its id, and what says so. */
-  readonly fittedWith: ReadonlyMap<string, Fitting>;
+  readonly fittedWith: FittedBy["known"];
   readonly placeOf: ReadonlyMap<string, VecSpot>;
 }
 
 /** Where a part sits: at a node, or a way along a segment. */
 export interface VecSpot {
   readonly node: string | undefined;
-  readonly segment?: string;
-  readonly offsetMm?: number;
-  readonly fromEnd?: boolean;
+  readonly along?: NonNullable<SourceConnector["spot"]>;
   readonly madeOf: Origins;
-}
-
-interface Fitting {
-  readonly keys: Set<string>;
-  readonly madeOf: XmlElement[];
 }
 
 /** Works out the look-ups of a VEC file. */
@@ -53,54 +45,39 @@ export function makeVecFacts(document: XmlDocument): VecFacts {
   for (const version of childrenOf(document.root, "DocumentVersion")) {
     for (const specification of childrenOf(version, "Specification")) {
       const type = specification.type ?? "";
-      const list = specifications.get(type);
-      if (list) list.push(specification);
-      else specifications.set(type, [specification]);
+      const list = specifications.get(type) ?? [];
+      list.push(specification);
+      specifications.set(type, list);
     }
   }
-  const of = (type: string): readonly XmlElement[] => specifications.get(type) ?? [];
+  const listed: Listed = (type, name) => (specifications.get(type) ?? []).flatMap((each) => childrenOf(each, name));
   return {
-    facts,
-    specifications,
+    ...{ facts, specifications, listed },
     occurrences: [
-      ...of("CompositionSpecification").flatMap((each) => childrenOf(each, "Component")),
-      ...of("PartUsageSpecification").flatMap((each) => childrenOf(each, "PartUsage")),
+      ...listed("CompositionSpecification", "Component"),
+      ...listed("PartUsageSpecification", "PartUsage"),
     ].filter((occurrence) => occurrence.id !== undefined),
-    fittedWith: fittedWith(facts, of),
-    placeOf: placesOf(facts, of),
+    fittedWith: fittedWith(facts, listed, specifications.get("PartStructureSpecification") ?? []),
+    placeOf: placesOf(facts, listed("PlacementSpecification", "Placement")),
   };
 }
 
-type SpecificationsOf = (type: string) => readonly XmlElement[];
+/** The children of a name in all specifications of a class. */
+type Listed = (type: string, name: string) => readonly XmlElement[];
 
 /** Variants that constrain a thing; where there are none, the part structures that list it. */
-function fittedWith(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<string, Fitting> {
-  const variants = new Map<string, Fitting>();
-  const structures = new Map<string, Fitting>();
-  const take = (into: Map<string, Fitting>, holder: XmlElement, name: string, key: string | undefined): void => {
-    if (key === undefined) return;
-    for (const { id } of facts.references(holder, name)) {
-      if (id === undefined) continue;
-      const fitting: Fitting = into.get(id) ?? { keys: new Set(), madeOf: [] };
-      fitting.keys.add(key);
-      fitting.madeOf.push(holder);
-      into.set(id, fitting);
-    }
+function fittedWith(facts: SourceFacts, listed: Listed, structures: readonly XmlElement[]): FittedBy["known"] {
+  const [byVariant, byStructure] = [new FittedBy(), new FittedBy()];
+  const take = (into: FittedBy, holder: XmlElement, name: string, key: string | undefined): void => {
+    if (key !== undefined) into.take(facts.references(holder, name), [key], holder);
   };
-  for (const constraint of of("ConfigurationConstraintSpecification").flatMap((each) =>
-    childrenOf(each, "ConfigurationConstraint"),
-  )) {
-    take(variants, constraint, "ConstrainedElements", facts.reference(constraint, "ConfigInfo")?.id);
-  }
-  for (const structure of of("PartStructureSpecification")) {
-    take(structures, structure, "InBillOfMaterial", structure.id);
-  }
-  for (const occurrence of of("CompositionSpecification").flatMap((each) => childrenOf(each, "Component"))) {
-    for (const role of rolesOf(occurrence, /^PartWithSubComponentsRole$/u)) {
-      take(structures, role, "SubComponent", facts.reference(role, "PartStructureSpecification")?.id);
-    }
-  }
-  return new Map([...structures, ...variants]);
+  for (const constraint of listed("ConfigurationConstraintSpecification", "ConfigurationConstraint"))
+    take(byVariant, constraint, "ConstrainedElements", facts.reference(constraint, "ConfigInfo")?.id);
+  for (const structure of structures) take(byStructure, structure, "InBillOfMaterial", structure.id);
+  for (const occurrence of listed("CompositionSpecification", "Component"))
+    for (const role of rolesOf(occurrence, /^PartWithSubComponentsRole$/u))
+      take(byStructure, role, "SubComponent", facts.reference(role, "PartStructureSpecification")?.id);
+  return new Map([...byStructure.known, ...byVariant.known]);
 }
 
 /** What a thing is fitted with: its own configuration, that of what lists it, or that of what it is a part of. */
@@ -136,9 +113,9 @@ export function partOf(vec: VecFacts, occurrence: XmlElement | undefined): Sourc
   return { part: made, madeOf: [part, ...describing(vec, part)] };
 }
 
-function placesOf(facts: SourceFacts, of: SpecificationsOf): ReadonlyMap<string, VecSpot> {
+function placesOf(facts: SourceFacts, placements: readonly XmlElement[]): ReadonlyMap<string, VecSpot> {
   const places = new Map<string, VecSpot>();
-  for (const placement of of("PlacementSpecification").flatMap((each) => childrenOf(each, "Placement"))) {
+  for (const placement of placements) {
     const location = childOf(placement, "Location");
     const found = spotOf(facts, location);
     if (!found) continue;
@@ -161,7 +138,7 @@ function spotOf(facts: SourceFacts, location: XmlElement | undefined): Omit<VecS
   const segment = facts.reference(location, "ReferencedSegment")?.id;
   const offsetMm = facts.quantity(childOf(location, "Offset"), "length");
   if (segment === undefined || offsetMm === undefined) return undefined;
-  return { node: undefined, segment, offsetMm, fromEnd: facts.text(location, "Anchor") === "FromEndNode" };
+  return { node: undefined, along: { segment, offsetMm, fromEnd: facts.text(location, "Anchor") === "FromEndNode" } };
 }
 
 /** Roles of a part, by the name of their class. */

@@ -1,13 +1,23 @@
-import { err } from "../../base/index.ts";
-import type { FormatReader, Reading } from "../format-reader.ts";
-import { importProblem } from "../import-problem.ts";
-import { looksLikeXml } from "../xml/looks-like-xml.ts";
-import { VEC_CLASSES } from "./vec-classes.ts";
-import { readXml } from "../xml/read-xml.ts";
-import { assembleSource } from "../xml/source/assemble-source.ts";
-import type { HarnessReadOptions } from "../xml/source/assembly.ts";
-import { XML_LIMITS } from "../xml/xml-limits.ts";
-import { readVecSource } from "./read-vec-source.ts";
+import { VEC_CLASSES, VEC_REFERENCES } from "./vec-classes.ts";
+import { harnessReader, type HarnessFormat, type SourceRead } from "../xml/harness-format.ts";
+import type { HarnessSource, SourceOption } from "../xml/harness-source.ts";
+import { childOf, type XmlDocument } from "../xml/xml-element.ts";
+import { readContacting, readHousings, readMatings } from "./read-contacting.ts";
+import { readComponents } from "./read-components.ts";
+import { readTopology, readWires } from "./read-wires.ts";
+import { describedBy, describing, makeVecFacts, withHolders, type VecFacts } from "./vec-facts.ts";
+
+/** The format VEC. Source: the VEC schemas. */
+export const VEC: HarnessFormat = {
+  id: "vec",
+  label: "VEC vehicle electric container",
+  root: "VecContent",
+  namespace: "http://www.prostep.org/ecad-if/2011/vec",
+  wanted: "CompositionSpecification with parts",
+  references: VEC_REFERENCES,
+  classOf: VEC_CLASSES,
+  read: readVec,
+};
 
 /**
  * Reads VEC files, the vehicle electric container, versions 1.2 to 2.2; 1.1 as far as it is alike. One tolerant reader covers them all.
@@ -22,23 +32,72 @@ import { readVecSource } from "./read-vec-source.ts";
  * ```
  * Source: VDA recommendation 4968, Vehicle Electric Container (VEC); schemas by prostep ivip. What is read is told in docs/formats/vec.md.
  */
-export const vecReader: FormatReader<HarnessReadOptions> = {
-  id: "vec",
-  label: "VEC vehicle electric container",
-  extensions: [".vec"],
-  recognises: (bytes) => looksLikeXml(bytes, "VecContent"),
-  read: readVec,
-};
+export const vecReader = harnessReader(VEC);
 
-function* readVec(bytes: Uint8Array, options: HarnessReadOptions): Reading {
-  const tree = yield* readXml(bytes, { ...XML_LIMITS, mostBytes: options.mostBytes ?? XML_LIMITS.mostBytes });
-  if (!tree.ok) return err([{ ...tree.error, at: { file: options.fileName, ...tree.error.at } }]);
-  yield { share: 0.6, doing: "Understanding the file" };
-  const { source, problems } = readVecSource(tree.value);
-  if (source) {
-    const ledgerOf = () => source.account.ledger(tree.value, options.fileName, VEC_CLASSES);
-    return yield* assembleSource(source, options, problems, ledgerOf);
-  }
-  const list = problems.length > 0 ? problems : [importProblem("source-no-harness", {}, { wanted: "Specification" })];
-  return err(list.map((problem) => ({ ...problem, at: { file: options.fileName, ...problem.at } })));
+function readVec(document: XmlDocument): SourceRead {
+  const { root } = document;
+  const vec = makeVecFacts(document);
+  if (vec.occurrences.length === 0) return { source: undefined, problems: [] };
+  const housings = readHousings(vec);
+  const contacting = readContacting(vec, housings);
+  const wires = readWires(vec, contacting);
+  const couplings = readMatings(vec, housings, contacting);
+  const plugs = [...housings.connectors, ...contacting.connectors, ...wires.openEnds];
+  const components = readComponents(vec, couplings, plugs);
+  const { account } = vec.facts;
+  const compositions = vec.specifications.get("CompositionSpecification") ?? [];
+  account.keep([root, compositions[0]?.parent], "head of the document");
+  const source: HarnessSource = {
+    account,
+    ...aboutOf(vec),
+    options: readOptions(vec),
+    builds: [],
+    ...readTopology(vec),
+    ...components,
+    contacts: [...contacting.contacts, ...wires.openContacts],
+    wires: wires.wires,
+    matings: couplings.matings,
+  };
+  return { source, problems: vec.facts.problems };
+}
+
+function aboutOf({ facts, specifications }: VecFacts) {
+  const { root } = facts.document;
+  const document = specifications.get("CompositionSpecification")?.[0]?.parent;
+  const number = facts.text(document, "DocumentNumber");
+  const company = facts.text(document, "CompanyName");
+  const version = facts.text(root, "VecVersion") ?? "of unknown version";
+  return {
+    title: number ?? "Harness",
+    source: [`VEC ${version}`, number && `document ${number}`, company]
+      .filter((text) => text !== undefined && text !== "")
+      .join(", "),
+    notes: [],
+    harness: number,
+    nominalVolt: undefined,
+  };
+}
+
+/** Variants and part structures as options; a part structure that lists nothing decides nothing. */
+function readOptions(vec: VecFacts): readonly SourceOption[] {
+  const { facts, specifications } = vec;
+  const variants = vec.listed("VariantConfigurationSpecification", "VariantConfiguration").map((variant) => ({
+    thing: variant,
+    name: facts.text(variant, "Identification") ?? facts.text(variant, "LogisticControlString"),
+  }));
+  const structures = (specifications.get("PartStructureSpecification") ?? [])
+    .filter((structure) => [...vec.fittedWith.values()].some(({ keys }) => keys.has(structure.id ?? "")))
+    .map((structure) => ({ thing: structure, name: facts.text(structure, "Identification") }));
+  return [...variants, ...structures].flatMap(({ thing, name }) => {
+    if (thing.id === undefined) return [];
+    const part = facts.reference(thing, "DescribedPart");
+    const texts = [
+      describedBy(vec, thing) ?? facts.text(childOf(part, "Abbreviation"), "Value"),
+      facts.text(thing, "LogisticControlString") ?? facts.text(thing, "LogisticControlExpression"),
+      facts.text(part, "PartNumber"),
+    ].filter((text) => text !== undefined);
+    const label = texts.join(", ") || (name ?? thing.id);
+    const madeOf = [...withHolders([thing]), ...describing(vec, thing), part];
+    return [{ key: thing.id, name: name ?? thing.id, label, at: facts.place(thing), madeOf }];
+  });
 }

@@ -1,8 +1,28 @@
-import type { CellValue } from "../csv/write-csv.ts";
-import { encodeUtf8 } from "../text/encode-utf8.ts";
-import { writeZip } from "../zip/write-zip.ts";
-import { columnName } from "./cell-names.ts";
-import { encodeXstring } from "./escape-text.ts";
+import type { CellValue } from "../csv.ts";
+import { encodeUtf8 } from "../text.ts";
+import { writeZip } from "../zip.ts";
+import { columnName } from "./read-workbook.ts";
+
+/** Encodes a text for an XML part of a workbook: the signs of XML, characters XML cannot hold, and what looks like such an escape. */
+function encodeXstring(text: string): string {
+  return (
+    text
+      .replace(/_(?=x[0-9A-Fa-f]{4}_)/gu, "_x005F_")
+      // Half surrogate pairs cannot be written in any encoding, so they are kept as escapes too. A bare carriage return
+      // would be read back as a line feed.
+      .replace(/\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, (character) =>
+        /[\t\n]/u.test(character) ? character : escape(character),
+      )
+      .replaceAll("&", "&amp;")
+      .replaceAll("<", "&lt;")
+      .replaceAll(">", "&gt;")
+      .replaceAll('"', "&quot;")
+  );
+}
+
+function escape(character: string): string {
+  return `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}_`;
+}
 
 /** A sheet to be written: its rows, the heading row first. */
 export interface SheetToWrite {

@@ -31,7 +31,6 @@ export interface XmlDocument {
 /**
  * The way to an element from below the root, such as `Harness/Connection[12]`, counted from 1 among those of the same name.
  *
- * @param element The element.
  * @returns The way; the name of the root for the root itself.
  */
 export function elementPath(element: XmlElement): string {

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { cleanId, HarnessDraft, type ImportProblem, type ReadResult } from "ohmward/formats";
 import { fitBuild } from "ohmward/model";
 import { isGuarded } from "ohmward/safety";
-import { layOutCavities } from "../../../src/formats/draft/lay-out-cavities.ts";
+import { layOutCavities } from "../../../src/formats/draft/finish-draft.ts";
 
 function documentOf(result: ReadResult) {
   if (!result.ok) throw new Error(result.error.map((problem) => problem.message).join("\n"));

@@ -2,10 +2,10 @@ import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { runReading } from "../../../src/formats/format-reader.ts";
-import { kblReader } from "../../../src/formats/kbl/kbl-reader.ts";
-import { readKblSource } from "../../../src/formats/kbl/read-kbl-source.ts";
-import { KBL_REFERENCES } from "../../../src/formats/kbl/reference-fields.ts";
-import { checkReferences } from "../../../src/formats/xml/source/check-references.ts";
+import { KBL, kblReader } from "../../../src/formats/kbl/kbl-reader.ts";
+import { KBL_REFERENCES } from "../../../src/formats/kbl/kbl-facts.ts";
+import { readSource } from "../../../src/formats/xml/harness-format.ts";
+import { checkReferences } from "../../../src/formats/xml/source-facts.ts";
 import { openHarness } from "../../../src/model/index.ts";
 import { findBetween, findWithout, resolve } from "../../../src/trace/index.ts";
 import { root } from "../../structure/support/project-files.ts";
@@ -147,7 +147,7 @@ describe("the KBL excerpt of the demo machine", () => {
   test("has no reference into nothing", () => {
     const report = checkReferences(readTree(file), KBL_REFERENCES);
     expect([report.dangling, report.problems]).toEqual([0, []]);
-    expect(must(readKblSource(readTree(file)).source).wires).toHaveLength(EXCERPT_WIRES.length);
+    expect(must(readSource(KBL, readTree(file)).source).wires).toHaveLength(EXCERPT_WIRES.length);
   });
 
   const schema = publishedPath("xsd/kbl2.5-sr1.xsd");

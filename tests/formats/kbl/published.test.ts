@@ -1,13 +1,13 @@
 import { execFileSync } from "node:child_process";
 import { describe, expect, test } from "vitest";
-import { readKblSource } from "../../../src/formats/kbl/read-kbl-source.ts";
-import { KBL_REFERENCES } from "../../../src/formats/kbl/reference-fields.ts";
-import { checkReferences } from "../../../src/formats/xml/source/check-references.ts";
-import { findContactedTwice } from "../../../src/formats/xml/source/find-contacted-twice.ts";
-import { isFittedWith } from "../../../src/formats/xml/source/fitted.ts";
-import type { HarnessSource } from "../../../src/formats/xml/source/harness-source.ts";
-import { joinDocuments } from "../../../src/formats/xml/join/join-documents.ts";
-import { proposeMatings } from "../../../src/formats/xml/join/propose-matings.ts";
+import { KBL } from "../../../src/formats/kbl/kbl-reader.ts";
+import { KBL_REFERENCES } from "../../../src/formats/kbl/kbl-facts.ts";
+import { readSource } from "../../../src/formats/xml/harness-format.ts";
+import { checkReferences } from "../../../src/formats/xml/source-facts.ts";
+import { findContactedTwice, isFittedWith } from "../../../src/formats/xml/assembly.ts";
+import type { HarnessSource } from "../../../src/formats/xml/harness-source.ts";
+import { joinDocuments } from "../../../src/formats/xml/join-documents.ts";
+import { proposeMatings } from "../../../src/formats/xml/propose-matings.ts";
 import type { HarnessDocument, Wire } from "../../../src/model/index.ts";
 import { findBetween, resolve, type Resolved } from "../../../src/trace/index.ts";
 import type { Harness } from "../../../src/model/index.ts";
@@ -37,7 +37,7 @@ const HOUSING = "kbl/single-housing.kbl";
 const isMissing = publishedPath(MAIN) === undefined;
 
 function sourceOf(path: string): HarnessSource {
-  return must(readKblSource(readTree(publishedFile(path))).source);
+  return must(readSource(KBL, readTree(publishedFile(path))).source);
 }
 
 /** Wires of the file, without what stands for a crimp. */

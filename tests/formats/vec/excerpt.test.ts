@@ -1,8 +1,8 @@
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { VEC_REFERENCES } from "../../../src/formats/vec/reference-fields.ts";
-import { checkReferences } from "../../../src/formats/xml/source/check-references.ts";
+import { VEC_REFERENCES } from "../../../src/formats/vec/vec-classes.ts";
+import { checkReferences } from "../../../src/formats/xml/source-facts.ts";
 import { openHarness } from "../../../src/model/index.ts";
 import { root } from "../../structure/support/project-files.ts";
 import { demoMachine, EXCERPT_WIRES, wireFacts } from "../xml/support/excerpt.ts";

@@ -1,10 +1,10 @@
 import { execFileSync } from "node:child_process";
 import { describe, expect, test } from "vitest";
-import { readVecSource } from "../../../src/formats/vec/read-vec-source.ts";
-import { VEC_REFERENCES } from "../../../src/formats/vec/reference-fields.ts";
-import { vecReader } from "../../../src/formats/vec/vec-reader.ts";
+import { VEC, vecReader } from "../../../src/formats/vec/vec-reader.ts";
+import { VEC_REFERENCES } from "../../../src/formats/vec/vec-classes.ts";
 import { runReading } from "../../../src/formats/format-reader.ts";
-import { checkReferences } from "../../../src/formats/xml/source/check-references.ts";
+import { readSource } from "../../../src/formats/xml/harness-format.ts";
+import { checkReferences } from "../../../src/formats/xml/source-facts.ts";
 import {
   must,
   NEEDS_FILES,
@@ -71,7 +71,7 @@ describe.skipIf(publishedPath(TWO) === undefined)(`readVec() on published files 
   });
 
   test("the routing example: 8 nodes, 8 segments, two variants, and a cavity that takes three wires by turns", () => {
-    const source = must(readVecSource(readTree(publishedFile(ROUTING))).source);
+    const source = must(readSource(VEC, readTree(publishedFile(ROUTING))).source);
     expect([source.nodes.length, source.segments.length, source.routes.length, source.wires.length]).toEqual([
       8, 8, 4, 3,
     ]);

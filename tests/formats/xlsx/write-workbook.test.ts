@@ -5,7 +5,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { openWorkbook, readSheet, runReading, writeWorkbook, type CellValue } from "ohmward/formats";
-import { columnName, columnNumber, readRange } from "../../../src/formats/xlsx/cell-names.ts";
+import { columnName, columnNumber, readRange } from "../../../src/formats/xlsx/read-workbook.ts";
 
 function sheetsOf(bytes: Uint8Array): readonly (readonly [string, readonly (readonly string[])[]])[] {
   const workbook = openWorkbook(bytes);

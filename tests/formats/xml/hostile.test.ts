@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { runReading } from "../../../src/formats/format-reader.ts";
-import { XML_LIMITS } from "../../../src/formats/xml/xml-limits.ts";
-import { readXml } from "../../../src/formats/xml/read-xml.ts";
+import { XML_LIMITS, readXml } from "../../../src/formats/xml/read-xml.ts";
 
 // Cases after the XML 1.0 recommendation (well-formedness constraints, sections 2 to 4) and the known kinds of entity attacks.
 

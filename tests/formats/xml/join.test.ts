@@ -1,8 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { joinDocuments } from "../../../src/formats/xml/join/join-documents.ts";
-import { mateConnectors } from "../../../src/formats/xml/join/mate-connectors.ts";
-import { proposeMatings } from "../../../src/formats/xml/join/propose-matings.ts";
-import { renameDocument } from "../../../src/formats/xml/join/rename-document.ts";
+import { joinDocuments } from "../../../src/formats/xml/join-documents.ts";
+import { mateConnectors, renameDocument } from "../../../src/formats/xml/mate-connectors.ts";
+import { proposeMatings } from "../../../src/formats/xml/propose-matings.ts";
 import { HarnessDraft } from "../../../src/formats/draft/harness-draft.ts";
 import { openHarness, type HarnessDocument } from "../../../src/model/index.ts";
 import { findBetween, resolve } from "../../../src/trace/index.ts";

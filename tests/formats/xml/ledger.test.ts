@@ -1,8 +1,7 @@
 import { describe, expect, test } from "vitest";
-import type { Ledger } from "../../../src/formats/ledger.ts";
-import { classNames } from "../../../src/formats/xml/source/class-names.ts";
-import { Account } from "../../../src/formats/xml/source/account.ts";
-import { KBL_CLASSES } from "../../../src/formats/kbl/kbl-classes.ts";
+import type { Ledger } from "../../../src/formats/format-reader.ts";
+import { classNames, Account } from "../../../src/formats/xml/source-facts.ts";
+import { KBL_CLASSES } from "../../../src/formats/kbl/kbl-facts.ts";
 import { VEC_CLASSES } from "../../../src/formats/vec/vec-classes.ts";
 import { bytesOf } from "./support/edit-text.ts";
 import { demoFile, must, readHarness, readTree } from "./support/harness-files.ts";

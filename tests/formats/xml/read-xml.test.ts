@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { runReading } from "../../../src/formats/format-reader.ts";
-import { looksLikeXml } from "../../../src/formats/xml/looks-like-xml.ts";
-import { readXml } from "../../../src/formats/xml/read-xml.ts";
+import { findXmlEncoding, looksLikeXml, readXml } from "../../../src/formats/xml/read-xml.ts";
 import { childOf, childrenOf, elementPath } from "../../../src/formats/xml/xml-element.ts";
 import { bytesOf } from "./support/edit-text.ts";
 import { readTree } from "./support/harness-files.ts";
@@ -72,5 +71,23 @@ describe("looksLikeXml()", () => {
     [``, false],
   ])("of %j is %s", (text, expected) => {
     expect(looksLikeXml(bytesOf(text), "VecContent")).toBe(expected);
+  });
+});
+
+describe("findXmlEncoding()", () => {
+  const latin1 = (text: string): Uint8Array => Uint8Array.from(text, (letter) => letter.charCodeAt(0));
+  test.each([
+    [`<a/>`, "utf-8"],
+    [`<?xml version="1.0"?>`, "utf-8"],
+    [`<?xml version='1.0' encoding='ISO-8859-1'?>`, "windows-1252"],
+    [`<?xml version="1.0" encoding = "utf-8"?>`, "utf-8"],
+    [`<?xml version="1.0" encoding="US-ASCII" standalone="yes"?>`, "utf-8"],
+    [`\xEF\xBB\xBF<a/>`, "utf-8"],
+    [`\xFF\xFE<\0`, "utf-16le"],
+    [`\xFE\xFF\0<`, "utf-16be"],
+    [`<\0?\0`, "utf-16le"],
+    [`\0<\0?`, "utf-16be"],
+  ])("of %j is %s", (text, encoding) => {
+    expect(findXmlEncoding(latin1(text))).toMatchObject({ kind: "known", encoding });
   });
 });

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { findColourCodes, mapColours, type RawColour } from "../../../src/formats/xml/source/colour-scheme.ts";
-import { layRoute } from "../../../src/formats/xml/source/lay-route.ts";
-import { projectNodes } from "../../../src/formats/xml/source/project-nodes.ts";
-import { readNumber } from "../../../src/formats/xml/source/source-facts.ts";
-import { unitFactor, type Measure, type UnitFacts } from "../../../src/formats/xml/source/units.ts";
+import { layRoute, mapColours } from "../../../src/formats/xml/add-wires.ts";
+import { findColourCodes } from "../../../src/formats/xml/assembly.ts";
+import type { RawColour } from "../../../src/formats/xml/harness-source.ts";
+import { projectNodes } from "../../../src/formats/xml/assemble-source.ts";
+import { readNumber, unitFactor, type Measure, type UnitFacts } from "../../../src/formats/xml/source-facts.ts";
 
 describe("unitFactor()", () => {
   const si = (siName: string, siPrefix?: string, exponent = 1): UnitFacts => ({

@@ -2,9 +2,9 @@ import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { KBL_CLASSES } from "../../../src/formats/kbl/kbl-classes.ts";
+import { KBL_CLASSES } from "../../../src/formats/kbl/kbl-facts.ts";
 import { VEC_CLASSES } from "../../../src/formats/vec/vec-classes.ts";
-import { Account } from "../../../src/formats/xml/source/account.ts";
+import { Account } from "../../../src/formats/xml/source-facts.ts";
 import { root } from "../../structure/support/project-files.ts";
 import {
   must,

@@ -4,7 +4,7 @@ import { root } from "../../../structure/support/project-files.ts";
 import { runReading, type FormatReader, type ReadResult } from "../../../../src/formats/format-reader.ts";
 import { kblReader } from "../../../../src/formats/kbl/kbl-reader.ts";
 import { vecReader } from "../../../../src/formats/vec/vec-reader.ts";
-import type { HarnessReadOptions } from "../../../../src/formats/xml/source/assembly.ts";
+import type { HarnessReadOptions } from "../../../../src/formats/xml/assembly.ts";
 import type { XmlDocument } from "../../../../src/formats/xml/xml-element.ts";
 import { readXml } from "../../../../src/formats/xml/read-xml.ts";
 import { fitBuild, type Harness, type HarnessDocument } from "../../../../src/model/index.ts";
