@@ -1,6 +1,5 @@
-import { lookUpPoint, pointKey, type Harness } from "../../model/index.ts";
-import type { PartList } from "../network/part.ts";
-import type { QuestionProblem } from "../network/situation.ts";
+import { type Harness, lookUpPoint, pointKey } from "../../model/index.ts";
+import type { PartList, QuestionProblem } from "../network/part.ts";
 
 /** Numbers of the parts a fault can name, by owner and by key. */
 export type PartNumbers = ReadonlyMap<string, readonly number[]>;

@@ -1,7 +1,7 @@
 import type { Harness } from "../../model/index.ts";
 import { applyFaults } from "../faults/apply-faults.ts";
 import { buildParts } from "./build-parts.ts";
-import type { QuestionProblem, Situation } from "./situation.ts";
+import type { QuestionProblem, Situation } from "./part.ts";
 import { settle, type Settled, type Unsettled } from "./settle.ts";
 
 /** A question about something the machine does not have. */

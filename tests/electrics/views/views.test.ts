@@ -1,7 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-  changedReadings,
-  circuitTable,
   pointNumber,
   readingsAlong,
   readingTable,
@@ -17,6 +15,8 @@ import {
 import { fitBuild, openHarness } from "ohmward/model";
 import { fitDemo, openDemo } from "../../demo-harness/open-demo.ts";
 import { generateHarness } from "../../generate/generate-harness.ts";
+import { changedReadings } from "../support/changed-readings.ts";
+import { circuitTable } from "../support/circuit-table.ts";
 import { settledIn } from "../support/small-machine.ts";
 
 const base = fitDemo(openDemo(), "base");

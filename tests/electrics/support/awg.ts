@@ -1,4 +1,4 @@
-import { COPPER_OHM_MM2_PER_METRE } from "./copper.ts";
+import { COPPER_OHM_MM2_PER_METRE } from "ohmward/electrics";
 
 /** A gauge number: 36 for 36 AWG, 0 for 1/0, -1 for 2/0, -3 for 4/0. */
 export type AwgNumber = number;

@@ -1,9 +1,8 @@
-import type { Harness } from "../../model/index.ts";
-import type { Situation } from "../network/situation.ts";
-import { readingsAlong, type ReadingsAlong } from "./readings-along.ts";
+import { readingsAlong, type ReadingsAlong, type Situation } from "ohmward/electrics";
+import type { Harness } from "ohmward/model";
 
 /** The voltages of one state. */
-export interface StateColumn {
+interface StateColumn {
   readonly state: string;
   readonly answer: ReadingsAlong;
 }

@@ -1,12 +1,17 @@
-import type { Harness } from "../../model/index.ts";
-import type { Fault } from "../faults/fault.ts";
-import { HAND_METER, meterLimit, type MeterSpec } from "../meters/meter-spec.ts";
-import { readMeter } from "../meters/read-meter.ts";
-import type { Probe, Reading } from "../meters/reading.ts";
-import type { Situation } from "../network/situation.ts";
+import {
+  HAND_METER,
+  meterLimit,
+  readMeter,
+  type Fault,
+  type MeterSpec,
+  type Probe,
+  type Reading,
+  type Situation,
+} from "ohmward/electrics";
+import type { Harness } from "ohmward/model";
 
 /** A reading that a fault changes. */
-export interface ChangedReading {
+interface ChangedReading {
   readonly probe: Probe;
   readonly healthy: Reading;
   readonly faulty: Reading;
