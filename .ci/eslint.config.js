@@ -33,7 +33,7 @@ const houseRules = {
   "no-param-reassign": "error",
   "prefer-const": "error",
   "max-params": ["error", 4],
-  "max-lines": ["error", 350],
+  "max-lines": ["error", 500],
   "@typescript-eslint/consistent-type-imports": "error",
   "@typescript-eslint/no-explicit-any": "error",
   "@typescript-eslint/no-non-null-assertion": "error",

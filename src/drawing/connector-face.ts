@@ -13,7 +13,7 @@ export interface FaceCavity {
 }
 
 /** The latch or the key of a housing: which side it is on in this view, and its rectangle in face units. */
-export interface FaceMark {
+interface FaceMark {
   readonly side: Exclude<Side, "none">;
   readonly x: number;
   readonly y: number;

@@ -4,7 +4,7 @@ import { colourMark, type ColourMark } from "./colour-mark.ts";
 import { wireEnds } from "./wire-ends.ts";
 
 /** What the strip needs to know of a thing on the way. */
-export interface StripFacts {
+interface StripFacts {
   readonly type: string;
   readonly id: string;
   readonly label: string;

@@ -1,10 +1,9 @@
-import { describeGiven } from "./describe-given.ts";
 import { foldRecord } from "./fold-record.ts";
-import { conditionWords } from "./job-text.ts";
+import { conditionWords, describeGiven } from "./job-text.ts";
 import type { JobRecord } from "./schema.ts";
 
 /** A line to be written on by hand. */
-export interface Blank {
+interface Blank {
   readonly label: string;
 }
 
@@ -20,7 +19,7 @@ export interface SheetRow {
 }
 
 /** A job as a sheet for a clipboard: what is known printed, the rest as blanks. */
-export interface JobSheet {
+interface JobSheet {
   readonly title: string;
   readonly machine: string;
   readonly complaint: readonly string[];

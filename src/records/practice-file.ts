@@ -1,8 +1,7 @@
 import { err, ok, type Result } from "../base/index.ts";
 import { jsonRefusalText, parseJson } from "../model/index.ts";
-import { PracticeResult, RESULT_FORMAT } from "./practice-result.ts";
-import { PRACTICE_VERSION, TASK_LIST_FORMAT, TaskList } from "./practice-task-list.ts";
-import { practiceCheck } from "./practice-file-text.ts";
+import { contentHash } from "./content-hash.ts";
+import { PRACTICE_VERSION, PracticeResult, RESULT_FORMAT, TASK_LIST_FORMAT, TaskList } from "./practice-schema.ts";
 
 /** What is wrong with a practice file. `path` is the way into it, empty for the whole. */
 export interface PracticeProblem {
@@ -12,7 +11,7 @@ export interface PracticeProblem {
 }
 
 /** A practice file as read; `isIntact` is false where its checksum does not fit its content, so that somebody edited it. */
-export interface PracticeFile<Content> {
+interface PracticeFile<Content> {
   readonly content: Content;
   readonly isIntact: boolean;
 }
@@ -83,4 +82,42 @@ function fail<Content>(
 
 function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+/**
+ * The checksum of a practice file over everything in it but the checksum itself. It shows changes made in passing. It is no signature:
+ * whoever knows how it is made can make another, which is why results are worked out again from what was done.
+ *
+ * @param content The content, with or without its checksum.
+ */
+function practiceCheck(content: Readonly<Record<string, unknown>>): string {
+  const { check: _, ...rest } = content;
+  return contentHash(plainText(rest));
+}
+
+/** The text of a task list, its checksum made anew. */
+export function writeTaskList(list: Omit<TaskList, "check">): string {
+  return write(TaskList.parse({ ...list, check: practiceCheck(list) }));
+}
+
+/** The text of a result file, its checksum made anew. */
+export function writePracticeResult(result: Omit<PracticeResult, "check">): string {
+  return write(PracticeResult.parse({ ...result, check: practiceCheck(result) }));
+}
+
+function write(content: unknown): string {
+  return `${JSON.stringify(content, undefined, 2)}\n`;
+}
+
+/**
+ * Writes data as JSON with the keys of every object in order of their code units, so that equal data gives equal text.
+ *
+ * @param data Plain data, as JSON holds it; members that are undefined are left out.
+ */
+export function plainText(data: unknown): string {
+  if (Array.isArray(data)) return `[${data.map((each) => plainText(each ?? null)).join(",")}]`;
+  if (typeof data !== "object" || data === null) return JSON.stringify(data);
+  const members = Object.entries(data).filter(([, value]) => value !== undefined);
+  members.sort(([a], [b]) => (a < b ? -1 : 1));
+  return `{${members.map(([key, value]) => `${JSON.stringify(key)}:${plainText(value)}`).join(",")}}`;
 }

@@ -1,5 +1,4 @@
-import { METHODS, type Meter } from "./method.ts";
-import type { ContactFacts, Rule, When } from "./rule.ts";
+import { METHODS, type ContactFacts, type Meter, type Rule, type When } from "./rule.ts";
 
 /** What the table says of one way of taking a reading: the meters it may be taken with, or the row that refuses it. */
 export type Verdict =

@@ -1,7 +1,7 @@
 import type { Harness, HarnessEdge } from "../model/index.ts";
 import { elementRole, railNodes, resolveItem, type Item } from "../trace/index.ts";
 import { readGuardedName, type GuardedKind } from "./guarded-names.ts";
-import { netsAcross, railNets, type Across } from "./nets-across.ts";
+import { netsAcross, railNets, type Across } from "./net-walk.ts";
 
 /** Why something counts as airbag or high voltage. */
 export interface Guard {

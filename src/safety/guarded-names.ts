@@ -2,7 +2,7 @@
 export type GuardedKind = "airbag" | "high-voltage";
 
 /** What a name gives away, and the part of it that does. */
-export interface GuardedName {
+interface GuardedName {
   readonly kind: GuardedKind;
   readonly word: string;
 }

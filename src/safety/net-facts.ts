@@ -1,8 +1,7 @@
 import type { Harness, HarnessNode, Net, NetKind, State } from "../model/index.ts";
 import { waysThrough } from "../trace/index.ts";
 import { findGuards, type Guard, type Guards } from "./find-guards.ts";
-import { netsAcross, railNets } from "./nets-across.ts";
-import { isAtRest } from "./rest.ts";
+import { netsAcross, railNets } from "./net-walk.ts";
 
 /** What the document says of one electrical node. */
 export interface NetFacts {
@@ -144,4 +143,9 @@ export function isBoostedIn({ boostedIn }: NetFacts, state: State): boolean {
   if (boostedIn === "whenever-not-isolated") return !state.conditions.includes("isolated");
   if (boostedIn === "not-known") return !isAtRest(state);
   return boostedIn.has(state.id);
+}
+
+/** Whether nothing runs or cranks in a state, as its conditions say; a state without conditions is not known to be at rest. */
+export function isAtRest({ conditions }: State): boolean {
+  return conditions.length > 0 && !conditions.some((condition) => condition === "running" || condition === "cranking");
 }

@@ -1,13 +1,12 @@
 import type { Access, Harness, Hazard, State } from "../model/index.ts";
-import type { Reaching } from "./contact.ts";
-import { holdsIn } from "./hazards.ts";
-import type { SafetyIndex } from "./safety-index.ts";
+import type { Reaching } from "./findings.ts";
+import { holdsIn, type SafetyIndex } from "./safety-index.ts";
 
 /** Minutes taken where the document says nothing of a place or anything near it. Common practice, no source. */
-export const TYPICAL_MINUTES = 5;
+const TYPICAL_MINUTES = 5;
 
 /** What is known of where a thing sits. */
-export interface Whereabouts {
+interface Whereabouts {
   readonly access?: Access | undefined;
   readonly zone?: string | undefined;
   readonly component?: string | undefined;

@@ -1,8 +1,6 @@
 import type { Harness, HarnessNode } from "../model/index.ts";
-import { edgeItem, nodeItem } from "./collect-items.ts";
-import { componentTerminals } from "./component-parts.ts";
 import { betweenNodes } from "./graph/index.ts";
-import type { Item } from "./item.ts";
+import { componentTerminals, edgeItem, nodeItem, type Item } from "./item.ts";
 import { elementRole, railNodes, waysInsideModules, waysThrough, type Ways } from "./passages.ts";
 
 /** What one side of a consumer runs to. `module`: a control module's pin; `outlet`: a free connector such as a diagnostic one. */
@@ -33,7 +31,7 @@ export interface Circuit {
 }
 
 /** Every circuit of a harness, and which circuits each node and edge belongs to (as positions in `all`). */
-export interface Circuits {
+interface Circuits {
   readonly all: readonly Circuit[];
   readonly ofNode: ReadonlyMap<number, readonly number[]>;
   readonly ofEdge: ReadonlyMap<number, readonly number[]>;

@@ -1,7 +1,5 @@
 import { describeColour, type Connector, type Half, type Harness, type Part } from "../model/index.ts";
-import { edgeEnds } from "./component-parts.ts";
-import { jointId } from "./collect-items.ts";
-import type { Item } from "./item.ts";
+import { edgeEnds, jointId, type Item } from "./item.ts";
 
 /** A part of an item: what it is there, on which half of a connector, and how it is ordered. */
 export interface PartFacts extends Part {

@@ -1,11 +1,9 @@
 import { naturalOrder } from "../base/index.ts";
 import type { Harness } from "../model/index.ts";
-import type { Circuit } from "./circuits.ts";
-import { findCircuits } from "./circuits.ts";
-import { collectItems } from "./collect-items.ts";
+import { findCircuits, type Circuit } from "./circuits.ts";
 import { circuitsOf } from "./find-circuit.ts";
 import { findNet } from "./find-net.ts";
-import { itemKey, type Item, type ItemType } from "./item.ts";
+import { collectItems, itemKey, type Item, type ItemType } from "./item.ts";
 import type { Resolved } from "./resolve.ts";
 
 /** How a circuit behaves: the marks that decide what is suspect. */
@@ -36,7 +34,7 @@ export interface SharedItem extends Item {
 }
 
 /** What circuits have in common, most suspect first. */
-export interface CommonAnswer {
+interface CommonAnswer {
   readonly kind: "common";
   readonly basis: CommonBasis;
   readonly asked: readonly { readonly item: Item; readonly mark: Mark; readonly circuits: number }[];

@@ -1,12 +1,11 @@
 import type { Harness } from "../model/index.ts";
-import { collectItems } from "./collect-items.ts";
-import type { Item } from "./item.ts";
 import { reach } from "./graph/index.ts";
+import { collectItems, type Item } from "./item.ts";
 import { waysThrough } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
 
 /** What conductors alone join to a point: one electrical node, whatever its labels say. */
-export interface Net {
+interface Net {
   readonly kind: "net";
   readonly nodes: readonly number[];
   readonly edges: readonly number[];

@@ -1,7 +1,7 @@
 import type { Hazard, Harness } from "../model/index.ts";
 
 /** One segment that a part of the harness runs through. */
-export interface RouteStep {
+interface RouteStep {
   readonly segment: string;
   readonly from: string;
   readonly to: string;
@@ -15,14 +15,14 @@ export interface RouteStep {
 }
 
 /** A zone that is passed, with its own hazards. */
-export interface ZonePassed {
+interface ZonePassed {
   readonly zone: string;
   readonly label: string;
   readonly hazards: readonly Hazard[];
 }
 
 /** Where a part of the harness runs. */
-export interface RouteAnswer {
+interface RouteAnswer {
   readonly kind: "route";
   readonly steps: readonly RouteStep[];
   readonly zones: readonly ZonePassed[];

@@ -14,7 +14,7 @@ export type Through = "conductors" | "series" | "circuit" | "everything";
 export const THROUGH: readonly Through[] = ["conductors", "series", "circuit", "everything"];
 
 /** What part an element plays in a trace. */
-export type ElementRole = "series" | "load" | "end";
+type ElementRole = "series" | "load" | "end";
 
 /** The part an element plays: it passes current on, uses it, or ends the circuit inside a module. */
 export function elementRole(element: Element): ElementRole {
@@ -40,7 +40,7 @@ export function elementRole(element: Element): ElementRole {
 }
 
 /** Which rails a trace may run on through; a rail an end of the question lies on is passable. */
-export interface Rails {
+interface Rails {
   readonly supply: boolean;
   readonly ground: boolean;
 }
@@ -137,7 +137,7 @@ function isPassed(role: ElementRole, isInModule: boolean, through: Through): boo
 }
 
 /** Per node 1 if it lies on the supply or on the ground. */
-export interface RailNodes {
+interface RailNodes {
   readonly supply: Uint8Array;
   readonly ground: Uint8Array;
 }

@@ -1,7 +1,6 @@
 import { halfKey, makeFitting, type Connector, type Half, type Harness } from "../model/index.ts";
-import { componentEdges, componentTerminals, edgeEnds } from "./component-parts.ts";
 import { find } from "./find.ts";
-import type { Item } from "./item.ts";
+import { componentEdges, componentTerminals, edgeEnds, type Item } from "./item.ts";
 
 /** A thing with the nodes and edges it stands for. */
 export interface Resolved extends Item {
@@ -15,7 +14,7 @@ export interface Resolved extends Item {
 }
 
 /** What a text names on this build. */
-export type Resolution =
+type Resolution =
   | { readonly kind: "one"; readonly item: Resolved }
   | { readonly kind: "several"; readonly text: string; readonly items: readonly Item[] }
   | { readonly kind: "not-fitted"; readonly item: Item; readonly build: string; readonly fittedIn: readonly string[] }

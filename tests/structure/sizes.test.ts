@@ -4,7 +4,8 @@ import { projectFiles, type ProjectFile } from "./support/project-files.ts";
 /** Most lines of a file, by kind. How long a function may be is told in .ci/eslint.config.js. */
 const budgets: readonly (readonly [RegExp, number])[] = [
   [/\.svelte$/u, 150],
-  [/\.(?:ts|js|mjs|css)$/u, 350],
+  [/\.ts$/u, 500],
+  [/\.(?:js|mjs|css)$/u, 350],
 ];
 
 /** Files that are over their budget for a reason, with the lines they may have. A file that has come back under it is taken out. */
@@ -41,22 +42,22 @@ describe("the size check", () => {
   const file = (path: string, lines: number): ProjectFile => ({ path, text: "x\n".repeat(lines) });
 
   test("finds planted files that are too long", () => {
-    const files = [file("src/a/b.ts", 351), file("src/a/c.ts", 350), file("src/ui/D.svelte", 151)];
+    const files = [file("src/a/b.ts", 501), file("src/a/c.ts", 500), file("src/ui/D.svelte", 151)];
     expect(oversized(files, new Map())).toEqual([
-      "src/a/b.ts has 351 lines, may have 350",
+      "src/a/b.ts has 501 lines, may have 500",
       "src/ui/D.svelte has 151 lines, may have 150",
     ]);
   });
 
   test("holds an exception to its figure and finds one that is not needed", () => {
     const allowed = new Map([
-      ["src/a.ts", 400],
-      ["src/b.ts", 400],
-      ["src/gone.ts", 400],
-      ["src/c.ts", 400],
+      ["src/a.ts", 600],
+      ["src/b.ts", 600],
+      ["src/gone.ts", 600],
+      ["src/c.ts", 600],
     ]);
-    expect(oversized([file("src/a.ts", 400), file("src/b.ts", 401), file("src/c.ts", 10)], allowed)).toEqual([
-      "src/b.ts has 401 lines, may have 400",
+    expect(oversized([file("src/a.ts", 600), file("src/b.ts", 601), file("src/c.ts", 10)], allowed)).toEqual([
+      "src/b.ts has 601 lines, may have 600",
       "src/gone.ts needs no exception",
       "src/c.ts needs no exception",
     ]);

@@ -1,6 +1,5 @@
 import { unreachable } from "../../base/index.ts";
-import type { Candidate, FaultMode } from "../candidates/candidate.ts";
-import type { Hypothesis } from "../candidates/hypothesis.ts";
+import type { Candidate, FaultMode, Hypothesis } from "../candidates/candidate.ts";
 import type { HandCheck, HandOutcome } from "./check.ts";
 
 /** The two outcomes of each sort of check without a meter, the healthy one first. */

@@ -1,7 +1,7 @@
 import { isPermittedAt, type Connector, type Harness, type State } from "../../model/index.ts";
 import { isContactPermitted, isGuarded } from "../../safety/index.ts";
 import type { Item } from "../../trace/index.ts";
-import type { Hypothesis } from "../candidates/hypothesis.ts";
+import type { Hypothesis } from "../candidates/candidate.ts";
 import type { CheckPlace, HandCheck } from "./check.ts";
 import { COSTS } from "./cost-table.ts";
 

@@ -1,13 +1,10 @@
 import type { Harness } from "../../model/index.ts";
 import { foldRecord, type JobFacts, type JobRecord, type StandingReading } from "../../records/index.ts";
-import type { Evidence } from "../belief/evidence.ts";
-import { isSurprising } from "../belief/surprise.ts";
-import { updateBelief } from "../belief/update-belief.ts";
+import { isSurprising, updateBelief, type Evidence } from "../belief/evidence.ts";
 import type { Check } from "../checks/check.ts";
-import { changeSetup, type WorkSetup } from "../checks/setups.ts";
 import { COSTS } from "../checks/cost-table.ts";
-import type { ReadVolts } from "./difference-evidence.ts";
-import { evidenceOf } from "./evidence-of-reading.ts";
+import { changeSetup, type WorkSetup } from "../checks/setups.ts";
+import { evidenceOf, type ReadVolts } from "./evidence-of-reading.ts";
 import { makeWorkup, type Workup } from "./workup.ts";
 
 /** A job as it stands: all of it follows from the harness and the record. */

@@ -19,13 +19,13 @@ const CANNOT = /^(?:cannot(?: be done)?|can'?t|not possible|skip)(?:\s*[:,-]?\s+
 const DOUBT = /\s*\?$/u;
 
 /** Why a reading was not taken: what to tell, and the ways to choose from where the text can be taken in several. */
-export interface ReadingProblem {
+interface ReadingProblem {
   readonly text: string;
   readonly ways: readonly QuantityWay[];
 }
 
 /** What is known of a reading before it is typed. */
-export type ReadingContext = Pick<QuantityQuestion, "scale" | "assume">;
+type ReadingContext = Pick<QuantityQuestion, "scale" | "assume">;
 
 /**
  * Reads what a person typed as the outcome of a check: a value as `readQuantity` takes it; over range as meters show it; unsteady; not sure;

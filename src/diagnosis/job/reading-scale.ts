@@ -1,9 +1,7 @@
 import type { QuantityScale } from "../../base/index.ts";
 import { HAND_METER, type MeterFunction } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { fromScale } from "../belief/meter-scale.ts";
-import { UNKNOWN } from "../belief/reading-likelihood.ts";
-import { isSpecial } from "../belief/special-marks.ts";
+import { fromScale, isSpecial, UNKNOWN } from "../belief/meter-scale.ts";
 import type { MeterCheck } from "../checks/check.ts";
 import type { Workup } from "./workup.ts";
 
@@ -18,7 +16,7 @@ const FAR = 30;
  * @param harness The machine.
  * @returns Volts, without sign.
  */
-export function voltScale({ document }: Harness): QuantityScale {
+function voltScale({ document }: Harness): QuantityScale {
   return { low: 0, high: MOST_OF_NOMINAL * document.system.nominalVolt, most: highest(HAND_METER.volts) };
 }
 

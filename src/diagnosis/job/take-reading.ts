@@ -12,13 +12,12 @@ import {
   type NewEvent,
   type Stamp,
 } from "../../records/index.ts";
-import { FLOATING, OVER_RANGE, toScale } from "../belief/meter-scale.ts";
-import { isMeterCheck, type Check } from "../checks/check.ts";
 import { guardsOf } from "../../safety/index.ts";
-import { changeSetup } from "../checks/setups.ts";
+import { FLOATING, OVER_RANGE, spreadOf, toScale } from "../belief/meter-scale.ts";
+import { isMeterCheck, type Check } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";
 import { outcomesOf } from "../checks/hand-outcomes.ts";
-import { spreadOf } from "../predict/spread-of.ts";
+import { changeSetup } from "../checks/setups.ts";
 import { describeCheck, recordCheck } from "./describe-check.ts";
 import { suspects } from "./endings.ts";
 import { stateOfJob, type JobState } from "./job-state.ts";
@@ -142,7 +141,7 @@ export function resumeJob(harness: Harness, record: JobRecord): Result<JobState,
 }
 
 /** A reading for a job. */
-export interface NewReading {
+interface NewReading {
   /** Key of the check, proposed or chosen. */
   readonly key: string;
   readonly given: GivenReading;

@@ -1,8 +1,8 @@
 import { applyFaults, reduceList, settle, type Fault, type PartList, type Settled } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
+import type { Standing } from "../checks/check.ts";
 import { healthyCircuit } from "./healthy-circuit.ts";
-import type { Standing } from "./standing.ts";
 
 /** The points of a machine that a job is about, by name; everything else may be reduced to what it amounts to between them. */
 export interface LocalPoints {

@@ -1,14 +1,11 @@
-import type { ScaleModel } from "../belief/reading-likelihood.ts";
-import { UNKNOWN } from "../belief/reading-likelihood.ts";
-import type { MeterUnit } from "../belief/meter-scale.ts";
-import type { Hypothesis } from "../candidates/hypothesis.ts";
-import { spreadOf } from "./spread-of.ts";
+import { spreadOf, UNKNOWN, type MeterUnit, type ScaleModel } from "../belief/meter-scale.ts";
+import type { Hypothesis } from "../candidates/candidate.ts";
 
 /** Share of readings at which a fault that comes and goes happens to fail. Common practice, no source. */
 export const INTERMITTENT_FAILS = 0.15;
 
 /** Readings of a check under some hypotheses. */
-export interface RowsOfCheck {
+interface RowsOfCheck {
   readonly unit: MeterUnit;
   /** Reading of the healthy machine. */
   readonly healthy: number;

@@ -1,4 +1,4 @@
-import { err, ok, type Result, unreachable } from "../../base/index.ts";
+import { err, ok, unreachable, type Result } from "../../base/index.ts";
 import type { Harness, HarnessNode } from "../../model/index.ts";
 import { dividerOhms } from "../network/add-element.ts";
 import { connectorOf } from "../network/part-draft.ts";
@@ -15,7 +15,7 @@ interface Section {
 }
 
 /** A copy of a list of parts that faults are put into. The shape is copied only when it changes. */
-export class PartPatch {
+class PartPatch {
   readonly harness: Harness;
   readonly #list: PartList;
   readonly #parts: Part[];
@@ -146,7 +146,7 @@ const RESISTANCES = ["sensor", "resistor", "coil", "load", "bias"];
  * @param parts The parts it names.
  * @returns Nothing, or why it cannot be applied.
  */
-export function driftParts(
+function driftParts(
   patch: PartPatch,
   fault: Extract<Fault, { kind: "drift" }>,
   parts: readonly number[],
@@ -204,7 +204,7 @@ export function applyFaults(
  * @param fault The fault.
  * @returns Nothing, or why it cannot be applied.
  */
-export function applyFault(patch: PartPatch, fault: Fault): QuestionProblem | undefined {
+function applyFault(patch: PartPatch, fault: Fault): QuestionProblem | undefined {
   switch (fault.kind) {
     case "open":
       return onParts(patch, fault.of, (parts) => removeAll(patch, parts));
@@ -318,7 +318,7 @@ function swap(patch: PartPatch, cavities: readonly [string, string]): QuestionPr
 }
 
 /** A fault by which two things touch that should not. */
-export type TouchFault = Extract<Fault, { readonly kind: "short" | "bridge" }>;
+type TouchFault = Extract<Fault, { readonly kind: "short" | "bridge" }>;
 
 /** Whether a fault is one by which two things touch. */
 export function isTouch(fault: Fault): fault is TouchFault {
@@ -332,7 +332,7 @@ export function isTouch(fault: Fault): fault is TouchFault {
  * @param fault What touches.
  * @returns Nothing, or why it cannot be applied.
  */
-export function touch(patch: PartPatch, fault: TouchFault): QuestionProblem | undefined {
+function touch(patch: PartPatch, fault: TouchFault): QuestionProblem | undefined {
   const name = readyName(fault);
   const ready = name === undefined ? undefined : patch.find(name)?.find((at) => !patch.part(at).present);
   if (ready === undefined) return join(patch, fault, true);
@@ -344,12 +344,12 @@ export function touch(patch: PartPatch, fault: TouchFault): QuestionProblem | un
  * Makes the place where two things will touch, without letting them: a fault that is put in later then leaves the shape as it is. What cannot
  * be applied is said when it is.
  */
-export function makeReady(patch: PartPatch, fault: TouchFault): void {
+function makeReady(patch: PartPatch, fault: TouchFault): void {
   join(patch, fault, false);
 }
 
 /** Name of the place that can be made ready for a fault; undefined for one elsewhere than in the middle of a wire. */
-export function readyName(fault: TouchFault): string | undefined {
+function readyName(fault: TouchFault): string | undefined {
   return fault.kind === "short" && fault.atPercent !== undefined ? undefined : keyOf(fault);
 }
 
@@ -375,7 +375,7 @@ function join(patch: PartPatch, fault: TouchFault, present: boolean): QuestionPr
 }
 
 /** Says that a target is of the wrong sort. */
-export function wrongTarget(of: string, text: string): QuestionProblem {
+function wrongTarget(of: string, text: string): QuestionProblem {
   return { code: "wrong-target", of, text: `"${of}" ${text}` };
 }
 

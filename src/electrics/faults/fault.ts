@@ -3,12 +3,12 @@ import {
   ok,
   plainNumber,
   quantityProblem,
-  type QuantityUnit,
   readQuantity,
-  type Result,
   unreachable,
+  type QuantityUnit,
+  type Result,
 } from "../../base/index.ts";
-import { BOUNDS, type Bounds, boundsText, isWithin } from "../../model/index.ts";
+import { BOUNDS, boundsText, isWithin, type Bounds } from "../../model/index.ts";
 
 /** Ohm of a short or bridge that names none: a firm touch of metal. */
 const FIRM_TOUCH_OHM = 0.05;
@@ -70,7 +70,7 @@ export function parseFault(text: string): Result<Fault, FaultProblem> {
 }
 
 /** Why a fault was not read. */
-export interface FaultProblem {
+interface FaultProblem {
   readonly text: string;
   /** Texts that are read in one way, to choose from. */
   readonly ways: readonly string[];

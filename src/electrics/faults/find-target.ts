@@ -1,8 +1,8 @@
-import { type Harness, lookUpPoint, pointKey } from "../../model/index.ts";
+import { lookUpPoint, pointKey, type Harness } from "../../model/index.ts";
 import type { PartList, QuestionProblem } from "../network/part.ts";
 
 /** Numbers of the parts a fault can name, by owner and by key. */
-export type PartNumbers = ReadonlyMap<string, readonly number[]>;
+type PartNumbers = ReadonlyMap<string, readonly number[]>;
 
 // Read once a list, which never changes.
 const knownNumbers = new WeakMap<readonly unknown[], PartNumbers>();

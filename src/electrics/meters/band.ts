@@ -6,7 +6,7 @@ import { COPPER_PER_KELVIN } from "../tables/wire-resistance.ts";
 import type { Because, ReadingUnit } from "./reading.ts";
 
 /** How much one part can move a reading, in the unit of the reading. */
-export interface PartSpread {
+interface PartSpread {
   readonly at: number;
   /** Change of the reading if the resistance were 100 % more, to first order. */
   readonly perWhole: number;
@@ -33,7 +33,7 @@ export interface Spread {
 }
 
 /** How much warmer or colder copper may be than is taken, in kelvin. Common practice, no source. */
-export const TEMPERATURE_SPREAD_K = 20;
+const TEMPERATURE_SPREAD_K = 20;
 
 const COPPER = new Set(["wire", "coil"]);
 
@@ -164,7 +164,7 @@ function pulsedTolerance(part: Part | undefined, ohm: number): number {
 }
 
 /** What a band is made of. */
-export interface BandInput {
+interface BandInput {
   readonly settled: Settled;
   readonly unit: ReadingUnit;
   readonly value: number;
@@ -175,7 +175,7 @@ export interface BandInput {
 }
 
 /** A band with its reasons. */
-export interface Band {
+interface Band {
   readonly low: number;
   readonly high: number;
   readonly because: readonly Because[];

@@ -3,16 +3,16 @@ import type { Harness } from "../../model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { branchAmpere, islandName } from "../network/node-volts.ts";
 import { controlledParts, type PartList, type QuestionProblem, type Situation } from "../network/part.ts";
-import { findFlips, settle, type Settled, voltAcross, withTester, withTesterHeld } from "../network/settle.ts";
+import { findFlips, settle, voltAcross, withTester, withTesterHeld, type Settled } from "../network/settle.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
 import { lookAtValues } from "../solver/reduce-network.ts";
 import { ohmBetween, type SolvedNetwork } from "../solver/solve-network.ts";
-import { makeBand, ohmSpread, type Spread, voltSpread } from "./band.ts";
+import { makeBand, ohmSpread, voltSpread, type Spread } from "./band.ts";
 import {
-  type Because,
   HAND_METER,
-  type Leads,
   meterLimit,
+  type Because,
+  type Leads,
   type MeterSpec,
   type PlainReading,
   type Probe,
@@ -25,7 +25,7 @@ const WEAK_OHM = 100e3;
 const LEAST_LOAD_AMPERE = 0.001;
 
 /** What a voltmeter shows between two points. */
-export function readVolts(bench: Bench, probe: Extract<Probe, { kind: "volts" | "drop" }>): PlainReading {
+function readVolts(bench: Bench, probe: Extract<Probe, { kind: "volts" | "drop" }>): PlainReading {
   const pair = findPair(bench, probe);
   if (pair.kind === "wrong-question") return pair;
   const { meter } = bench;
@@ -126,7 +126,7 @@ const COLD_SHARE = 0.1;
  * What a voltmeter shows across a test lamp that is held between two points. The lamp is taken at its rated, hot resistance; a dim
  * lamp has less, so the band goes down to what a cold one gives.
  */
-export function readLoaded(bench: Bench, probe: Extract<Probe, { kind: "loaded" }>): PlainReading {
+function readLoaded(bench: Bench, probe: Extract<Probe, { kind: "loaded" }>): PlainReading {
   const pair = findPair(bench, probe);
   if (pair.kind === "wrong-question") return pair;
   const { harness, settled, meter } = bench;
@@ -195,7 +195,7 @@ export function liveSources(settled: Settled, red: number, black: number): reado
  * @param settled The settled circuit.
  * @param sources Numbers of the parts.
  */
-export function whatToDisconnect(harness: Harness, settled: Settled, sources: readonly number[]): readonly string[] {
+function whatToDisconnect(harness: Harness, settled: Settled, sources: readonly number[]): readonly string[] {
   const owners = new Map<string, string>();
   for (const at of sources) {
     const owner = settled.list.parts[at]?.owner ?? "";
@@ -229,7 +229,7 @@ const USUAL_LEADS: Leads = { ohm: 0.3, subtracted: true };
 const LEAD_SHARE = 0.3;
 
 /** What an ohmmeter shows between two points; refused on anything that is not dead. */
-export function readOhms(bench: Bench, probe: Extract<Probe, { kind: "ohms" }>): PlainReading {
+function readOhms(bench: Bench, probe: Extract<Probe, { kind: "ohms" }>): PlainReading {
   const pair = findPair(bench, probe);
   if (pair.kind === "wrong-question") return pair;
   const { harness, settled, meter } = bench;
@@ -289,7 +289,7 @@ function passesDiode({ list }: Settled, { unitVolts }: Spread, ohm: number): boo
 const LEAST_PULSE_VOLT = 1;
 
 /** Share of the time the red point is high against the black one, in percent; refused where no pulsed driver moves it. */
-export function readDuty(bench: Bench, probe: Extract<Probe, { kind: "duty" }>): PlainReading {
+function readDuty(bench: Bench, probe: Extract<Probe, { kind: "duty" }>): PlainReading {
   const pair = findPair(bench, probe);
   if (pair.kind === "wrong-question") return pair;
   const { settled, meter } = bench;
@@ -327,7 +327,7 @@ function withPart(list: PartList, at: number, present: boolean): PartList {
 }
 
 /** What is measured, in which situation, with what. */
-export interface MeterQuestion {
+interface MeterQuestion {
   readonly situation: Situation;
   readonly probe: Probe;
   /** The meter; a usual hand meter when left out. */
@@ -406,7 +406,7 @@ function readOnce(
 }
 
 /** What a clamp around a wire shows, positive from the first end of the wire to its second. */
-export function readAmps(bench: Bench, probe: Extract<Probe, { kind: "amps" }>): PlainReading {
+function readAmps(bench: Bench, probe: Extract<Probe, { kind: "amps" }>): PlainReading {
   const { harness, settled, meter } = bench;
   const { list, values } = settled;
   const at = list.parts.findIndex((part) => part.key === probe.wire && part.group === "wire");
@@ -438,7 +438,7 @@ export function readAmps(bench: Bench, probe: Extract<Probe, { kind: "amps" }>):
 }
 
 /** A settled circuit with the meter that is held to it. */
-export interface Bench {
+interface Bench {
   readonly harness: Harness;
   readonly settled: Settled;
   readonly meter: MeterSpec;
@@ -447,12 +447,12 @@ export interface Bench {
 }
 
 /** The two nodes of a probe, or what is wrong with it. */
-export type PointPair =
+type PointPair =
   | { readonly kind: "pair"; readonly red: number; readonly black: number }
   | { readonly kind: "wrong-question"; readonly problems: readonly QuestionProblem[] };
 
 /** Looks up the points of both leads. */
-export function findPair(bench: Bench, probe: { readonly red: string; readonly black: string }): PointPair {
+function findPair(bench: Bench, probe: { readonly red: string; readonly black: string }): PointPair {
   const { harness, settled } = bench;
   const red = findPoint(harness, settled.list, probe.red);
   const black = findPoint(harness, settled.list, probe.black);

@@ -9,14 +9,14 @@ import {
   TYPICAL_DIODE,
 } from "../tables/typical-parts.ts";
 import { copperFactor } from "../tables/wire-resistance.ts";
-import { type PartDraft, quantityOf, type Surroundings } from "./part-draft.ts";
-import { type Control, dutyOf, isOn, type PlacedElement } from "./part.ts";
+import { quantityOf, type PartDraft, type Surroundings } from "./part-draft.ts";
+import { dutyOf, isOn, type Control, type PlacedElement } from "./part.ts";
 
 /** Source resistance of a signal where the document says 0, in ohm. Typical, common practice, no source. */
 const LEAST_SOURCE_OHM = 10;
 
 /** The two resistances of a divider in ohm; Infinity where one is not there. */
-export interface DividerOhms {
+interface DividerOhms {
   readonly topOhm: number;
   readonly bottomOhm: number;
 }
@@ -33,7 +33,7 @@ export function dividerOhms(ratio: number, sourceOhm: number): DividerOhms {
 }
 
 /** Adds one edge of a divider, and with its bottom edge what the sensor draws for itself. */
-export function addDivider(
+function addDivider(
   draft: PartDraft,
   around: Surroundings,
   placed: PlacedElement & { readonly element: Extract<Element, { kind: "divider" }> },
@@ -150,7 +150,7 @@ function addCoil(
 }
 
 /** Adds a battery, alternator or regulator. An alternator gives nothing unless the state runs it. */
-export function addSource(
+function addSource(
   draft: PartDraft,
   around: Surroundings,
   placed: PlacedElement & { readonly element: Extract<Element, { kind: "source" }> },

@@ -1,13 +1,13 @@
 import { err, formatQuantity, ok, type Result } from "../../base/index.ts";
 import {
+  lookUpPoint,
+  pointKey,
   type Cavity,
   type Component,
   type Connector,
   type Element,
   type Harness,
   type HarnessNode,
-  lookUpPoint,
-  pointKey,
   type Wire,
 } from "../../model/index.ts";
 import {
@@ -48,7 +48,7 @@ interface Known {
 const knownBlocks = new WeakMap<Harness, Known>();
 
 /** Adds what an element is in the situation, as it was last time if nothing that it hangs on has changed. */
-export function addKnownElement(
+function addKnownElement(
   draft: PartDraft,
   around: Surroundings,
   element: {
@@ -114,7 +114,7 @@ function isSame(one: HangsOn, other: HangsOn): boolean {
 const known = new WeakMap<Harness, { readonly key: string; readonly draft: PartDraft }>();
 
 /** Wires and mated contacts of a machine in a situation, to be copied and gone on from. */
-export function draftConductors(around: Surroundings): PartDraft {
+function draftConductors(around: Surroundings): PartDraft {
   const { harness, temperatureC, unplugged, inLine } = around;
   const key = `${temperatureC}|${[...unplugged].toSorted().join(" ")}|${[...inLine].toSorted().join(" ")}`;
   const last = known.get(harness);
@@ -237,7 +237,7 @@ function pullText(harness: Harness, pullInVolt: number, dropOutVolt: number): st
  * @param around The situation.
  * @param at The wire and the nodes it ends at.
  */
-export function addWire(
+function addWire(
   draft: PartDraft,
   around: Surroundings,
   at: { readonly wire: Wire; readonly from: number; readonly to: number },
@@ -278,7 +278,7 @@ function endOhm(draft: PartDraft, node: Extract<HarnessNode, { kind: "splice" | 
 }
 
 /** Adds a mated contact; it is absent while its connector is unplugged. */
-export function addMating(
+function addMating(
   draft: PartDraft,
   around: Surroundings,
   at: {

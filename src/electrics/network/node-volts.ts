@@ -1,6 +1,4 @@
 import { naturalOrder } from "../../base/index.ts";
-import type { Harness } from "../../model/index.ts";
-import { findPoint } from "../faults/find-target.ts";
 import type { Settled } from "./settle.ts";
 
 /** The voltage of a point, or that it has none because nothing ties it to the rest. */
@@ -38,18 +36,6 @@ export function islandName({ list, solved }: Settled, node: number): string {
   const members = list.nodeKeys.filter((_, at) => solved.islands[at] === island);
   const visible = members.filter((key) => !key.includes("#") && !key.includes("@"));
   return (visible.length > 0 ? visible : members).toSorted(naturalOrder)[0] ?? "";
-}
-
-/**
- * Finds a point in a settled circuit.
- *
- * @param harness The machine.
- * @param settled Its settled circuit.
- * @param name The point: `A1.X1:36` (harness half), `A1.X1.device:36`, `XT1m:1`, `SP11`, `G2+`, `A3#bus`, or the ring `W06@GND-C1`.
- * @returns The number of the node, or undefined where the build has no such point.
- */
-export function pointNumber(harness: Harness, settled: Settled, name: string): number | undefined {
-  return findPoint(harness, settled.list, name);
 }
 
 /**

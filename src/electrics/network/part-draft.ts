@@ -1,5 +1,5 @@
 import type { Harness, HarnessEdge } from "../../model/index.ts";
-import { type JointOhm, RESISTANCE_SHARE } from "../tables/typical-parts.ts";
+import { RESISTANCE_SHARE, type JointOhm } from "../tables/typical-parts.ts";
 import type {
   Assumption,
   CoilPart,
@@ -112,10 +112,10 @@ function findInLine(harness: Harness, names: readonly string[], problems: Questi
 }
 
 /** What must be said of a part; the rest has a usual value. */
-export type PartInput = Pick<Part, "key" | "owner" | "ohm"> & { readonly group: PartGroup } & Partial<Part>;
+type PartInput = Pick<Part, "key" | "owner" | "ohm"> & { readonly group: PartGroup } & Partial<Part>;
 
 /** What must be said of a wire or a joint. */
-export interface ConductorInput {
+interface ConductorInput {
   readonly key: string;
   readonly group: "wire" | "joint";
   readonly ohm: number;

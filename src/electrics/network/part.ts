@@ -131,7 +131,7 @@ export function dutyOf(stand: Stand): Control | undefined {
 export type Stand = "open" | "closed" | "off" | "on" | { readonly dutyPercent: number };
 
 /** One thing set by hand, in place of what the state says. */
-export interface StandOf {
+interface StandOf {
   /** Element key, such as `S1.run`. */
   readonly of: string;
   readonly is: Stand;

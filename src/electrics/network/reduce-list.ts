@@ -16,7 +16,7 @@ const MOST_PARTS = 24;
  * @param nodes Numbers of the nodes of the circuit.
  * @returns Numbers of nodes to keep with the circuit.
  */
-export function nearbyControls(settled: Settled, nodes: Iterable<number>): ReadonlySet<number> {
+function nearbyControls(settled: Settled, nodes: Iterable<number>): ReadonlySet<number> {
   const { parts, shape } = settled.list;
   const byNode = partsByNode(shape);
   const partsOf = (node: number): Int32Array =>
@@ -102,7 +102,7 @@ export function reduceList(settled: Settled, nodes: Iterable<number>): PartList 
   });
   const reduced = reduceValues(list.shape, rest, keep);
   // What contradicts nothing in the whole cannot do so in a part of it.
-  const branches = reduced.kind === "reduced" ? reduced.network.branches : [];
+  const branches = reduced.kind === "reduced" ? reduced.branches : [];
   for (const { from, to, ohm, volt = 0 } of branches)
     inside.push({ part: outsidePart(`outside ${from} ${to}`, ohm, volt), from, to });
   const renumber = (node: number): number => newNumber.get(node) ?? 0;

@@ -1,6 +1,6 @@
 import type { BranchValues } from "../solver/branch-set.ts";
-import { ohmBetween, type SolvedNetwork, solveValues, voltsOfUnitCurrent } from "../solver/solve-network.ts";
-import { type CoilPart, controlledParts, type Part, type PartList } from "./part.ts";
+import { ohmBetween, solveValues, voltsOfUnitCurrent, type SolvedNetwork } from "../solver/solve-network.ts";
+import { controlledParts, type CoilPart, type Part, type PartList } from "./part.ts";
 
 /** More than this beside a switch, in ohm, counts as nothing there: its line then stands where the switch puts it. */
 const NOTHING_BESIDE_OHM = 1e9;
@@ -16,13 +16,13 @@ const NOTHING_BESIDE_OHM = 1e9;
  * @param share Share of the time it is on, above 0 and below 1.
  * @param besideOhm Resistance of the rest of the network at the switch; undefined before it is known.
  */
-export function dutyOhm(onOhm: number, share: number, besideOhm: number | undefined): number {
+function dutyOhm(onOhm: number, share: number, besideOhm: number | undefined): number {
   if (besideOhm === undefined || besideOhm > NOTHING_BESIDE_OHM) return onOhm;
   return (onOhm + (1 - share) * besideOhm) / share;
 }
 
 /** How everything stands that follows the voltages around it. */
-export interface Modes {
+interface Modes {
   /** Coils that hold their contacts, by key. */
   readonly energised: ReadonlySet<string>;
   /** Modules without enough supply, by id. */
@@ -34,7 +34,7 @@ export interface Modes {
 }
 
 /** Nothing energised, every module alive, diodes conducting, batteries at rest, regulators not folded back. */
-export const AT_FIRST: Modes = {
+const AT_FIRST: Modes = {
   energised: new Set(),
   dead: new Set(),
   flipped: new Set(),
@@ -45,7 +45,7 @@ export const AT_FIRST: Modes = {
 const LEAST_DIODE_OHM = 1e-3;
 
 /** Resistance of a conducting diode whose document gives `ohm`. */
-export function conductingOhm(ohm: number): number {
+function conductingOhm(ohm: number): number {
   return Math.max(ohm, LEAST_DIODE_OHM);
 }
 
@@ -55,7 +55,7 @@ export function conductingOhm(ohm: number): number {
  * @param list The parts.
  * @param modes The modes.
  */
-export function valuesOf(list: PartList, modes: Modes): BranchValues {
+function valuesOf(list: PartList, modes: Modes): BranchValues {
   const count = list.parts.length;
   const ohm = new Float64Array(count);
   const volt = new Float64Array(count);
@@ -102,7 +102,7 @@ function setControlled(values: BranchValues, { part, at, modes }: ControlledPart
 }
 
 /** Something that does not stand as the voltages want it. */
-export type Flip =
+type Flip =
   | { readonly kind: "coil"; readonly key: string }
   | { readonly kind: "part"; readonly at: number; readonly key: string };
 
@@ -117,7 +117,7 @@ const CONDUCTS_VOLT = 1e-6;
 const NOTHING_VOLT = 1e-12;
 
 /** A solution, as it is looked at for what wants to change. */
-export interface Found {
+interface Found {
   readonly solved: SolvedNetwork;
   readonly values: BranchValues;
   readonly ohmBetween?: ((first: number, second: number) => number) | undefined;
@@ -326,14 +326,14 @@ function contradiction(list: PartList, branches: readonly number[]): Unsettled {
 }
 
 /** A resistance held between two nodes of a circuit that was solved without it. */
-export interface Tester {
+interface Tester {
   readonly red: number;
   readonly black: number;
   readonly ohm: number;
 }
 
 /** A circuit with a tester held to it. */
-export interface Held {
+interface Held {
   readonly solved: SolvedNetwork;
   /** Resistance between two nodes, in ohm. */
   readonly ohmBetween: (first: number, second: number) => number;

@@ -5,7 +5,7 @@ import type { QuestionProblem, Situation } from "./part.ts";
 import { settle, type Settled, type Unsettled } from "./settle.ts";
 
 /** A question about something the machine does not have. */
-export interface WrongQuestion {
+interface WrongQuestion {
   readonly kind: "wrong-question";
   readonly problems: readonly QuestionProblem[];
 }

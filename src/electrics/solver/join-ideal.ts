@@ -10,7 +10,7 @@ export interface Clusters {
 }
 
 /** Clusters, or the ideal branches that cannot all be true at once. */
-export type Joined =
+type Joined =
   | { readonly kind: "joined"; readonly clusters: Clusters }
   | { readonly kind: "contradictory"; readonly branches: readonly number[] };
 

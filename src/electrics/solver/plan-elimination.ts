@@ -2,7 +2,7 @@ import type { BranchShape } from "./branch-set.ts";
 import type { Clusters } from "./join-ideal.ts";
 
 /** Which clusters are joined by which slot while an elimination is planned. */
-export class AdjacentSlots {
+class AdjacentSlots {
   readonly #low: number[] = [];
   readonly #high: number[] = [];
   readonly #slotsOf: number[][];
@@ -120,12 +120,12 @@ export class AdjacentSlots {
 }
 
 /** Tells how many neighbours a cluster has now. */
-export interface Degrees {
+interface Degrees {
   degree(cluster: number): number;
 }
 
 /** Clusters waiting to be eliminated, fewest neighbours first. Entries are stale once the degree has changed, and are then passed over. */
-export class DegreeQueue {
+class DegreeQueue {
   readonly #stacks: number[][] = [];
   readonly #waiting: Uint8Array;
   #lowest = 0;

@@ -1,28 +1,30 @@
-import { type BranchShape, type BranchValues, type DcBranch, type DcNetwork, packNetwork } from "./branch-set.ts";
+import type { BranchShape, BranchValues } from "./branch-set.ts";
 import type { Clusters } from "./join-ideal.ts";
-import { type ContradictoryNetwork, eliminate, prepareSolver } from "./solve-network.ts";
+import { eliminate, prepareSolver, type ContradictoryNetwork } from "./solve-network.ts";
+
+/** One branch: a resistance with a voltage source in series, which raises node `to` above node `from`. */
+export interface DcBranch {
+  readonly from: number;
+  readonly to: number;
+  /** Ohm; 0 is an ideal join, Infinity an open. */
+  readonly ohm: number;
+  /** Volt of the source in series; 0 when left out. */
+  readonly volt?: number;
+}
 
 /** A smaller network between the nodes that were kept, numbered as they were listed. */
-export interface ReducedNetwork {
+interface ReducedNetwork {
   readonly kind: "reduced";
-  readonly network: DcNetwork;
+  readonly branches: readonly DcBranch[];
 }
 
 /**
  * Replaces everything except the kept nodes by the branches it amounts to between them, sources included. Seen from the kept
  * nodes nothing has changed.
  *
- * @param network The network.
  * @param keep The nodes to keep, each once.
  * @returns The small network, or the sources that contradict each other.
- * @throws RangeError if a branch is not well formed.
  */
-export function reduceNetwork(network: DcNetwork, keep: readonly number[]): ReducedNetwork | ContradictoryNetwork {
-  const { shape, values } = packNetwork(network);
-  return reduceValues(shape, values, keep);
-}
-
-/** The same for a packed network. */
 export function reduceValues(
   shape: BranchShape,
   values: BranchValues,
@@ -47,7 +49,7 @@ export function reduceValues(
     const lift = offsetOf(clusters, keep[to]) - offsetOf(clusters, keep[from]);
     branches.push({ from, to, ohm: 1 / siemens, volt: (factor.drive[slot] ?? 0) / siemens + lift });
   }
-  return { kind: "reduced", network: { nodeCount: keep.length, branches } };
+  return { kind: "reduced", branches };
 }
 
 function joinsInside(keep: readonly number[], clusters: Clusters, standsFor: ReadonlyMap<number, number>): DcBranch[] {
@@ -63,40 +65,24 @@ function offsetOf(clusters: Clusters, node: number | undefined): number {
 }
 
 /** What a network looks like from two of its nodes. */
-export type TwoPoints =
+type TwoPoints =
   | { readonly kind: "connected"; readonly ohm: number; readonly openVolt: number }
   | { readonly kind: "apart" }
   | ContradictoryNetwork;
 
 /**
  * The equivalent source between two nodes: the voltage with nothing connected between them, first against second, and the
- * resistance behind it, exact whatever the spread of the resistances.
+ * resistance behind it, exact whatever the spread of the resistances; `apart` if no current can flow from one to the other.
  *
  * Source: Thevenin's theorem (textbook).
  *
- * @param network The network.
- * @param first The node at the red lead.
- * @param second The node at the black lead.
- * @returns Ohm and volt; `apart` if no current can flow from one to the other.
- * @example
- * ```ts
- * import { lookFromTwoPoints } from "ohmward/electrics";
- * const branches = [{ from: 0, to: 1, ohm: 1e6, volt: 12 }, { from: 1, to: 0, ohm: 1e6 }];
- * expect(lookFromTwoPoints({ nodeCount: 3, branches }, 1, 0)).toEqual({ kind: "connected", ohm: 5e5, openVolt: 6 });
- * expect(lookFromTwoPoints({ nodeCount: 3, branches }, 2, 0)).toEqual({ kind: "apart" });
- * ```
+ * @param pair The nodes at the red and the black lead.
  */
-export function lookFromTwoPoints(network: DcNetwork, first: number, second: number): TwoPoints {
-  const { shape, values } = packNetwork(network);
-  return lookAtValues(shape, values, [first, second]);
-}
-
-/** The same for a packed network. */
 export function lookAtValues(shape: BranchShape, values: BranchValues, pair: readonly [number, number]): TwoPoints {
   if (pair[0] === pair[1]) return { kind: "connected", ohm: 0, openVolt: 0 };
   const reduced = reduceValues(shape, values, pair);
   if (reduced.kind === "contradictory") return reduced;
-  const [branch] = reduced.network.branches;
+  const [branch] = reduced.branches;
   if (!branch) return { kind: "apart" };
   // The source of a branch raises its second node; the reading is the first against the second.
   const sign = branch.from === 0 ? -1 : 1;

@@ -1,9 +1,9 @@
-import { type BranchShape, type BranchValues, type DcNetwork, packNetwork } from "./branch-set.ts";
-import { type Clusters, joinIdeal } from "./join-ideal.ts";
-import { type EliminationPlan, planElimination } from "./plan-elimination.ts";
+import type { BranchShape, BranchValues } from "./branch-set.ts";
+import { joinIdeal, type Clusters } from "./join-ideal.ts";
+import { planElimination, type EliminationPlan } from "./plan-elimination.ts";
 
 /** A planned shape, or the branches that contradict each other. */
-export type Prepared =
+type Prepared =
   | { readonly kind: "planned"; readonly planned: PlannedShape }
   | { readonly kind: "contradictory"; readonly branches: readonly number[] };
 
@@ -106,29 +106,9 @@ export interface ContradictoryNetwork {
  * Solves a network of resistances and voltage sources exactly as it is: an open is no branch, an ideal join is one node, nothing
  * leaks to ground that is not a branch.
  *
- * @param network The network.
  * @param reference The node that stands at 0 V. A node in another island is given against some node of its own island.
  * @returns The voltages and islands, or the sources that contradict each other.
- * @throws RangeError if a branch is not well formed.
- * @example
- * ```ts
- * import { solveNetwork } from "ohmward/electrics";
- * const solved = solveNetwork({ nodeCount: 4, branches: [
- *   { from: 0, to: 1, ohm: 2, volt: 12 },
- *   { from: 1, to: 2, ohm: 4 },
- *   { from: 2, to: 0, ohm: 6 },
- * ] }, 0);
- * if (solved.kind !== "solved") throw new Error("contradictory");
- * expect([...solved.volts.slice(0, 3)].map((volt) => Number(volt.toFixed(12)))).toEqual([0, 10, 6]);
- * expect(solved.islands[3]).not.toBe(solved.islands[0]);
- * ```
  */
-export function solveNetwork(network: DcNetwork, reference: number): SolvedNetwork | ContradictoryNetwork {
-  const { shape, values } = packNetwork(network);
-  return solveValues(shape, values, reference);
-}
-
-/** The same for a packed network. */
 export function solveValues(
   shape: BranchShape,
   values: BranchValues,
@@ -155,7 +135,7 @@ export function solveValues(
 }
 
 /** A network after elimination: everything that is needed to ask for voltages and resistances. */
-export interface Factor {
+interface Factor {
   readonly plan: EliminationPlan;
   /** Per slot: conductance in siemens at the moment its first cluster was eliminated, or left over between kept clusters. */
   readonly conductance: Float64Array;
@@ -166,7 +146,7 @@ export interface Factor {
 }
 
 /** A branch set with its plan. */
-export interface PlannedShape {
+interface PlannedShape {
   readonly shape: BranchShape;
   readonly clusters: Clusters;
   readonly plan: EliminationPlan;
@@ -237,7 +217,7 @@ function eliminateStep({ plan, conductance, drive, pivots }: Factor, step: numbe
 }
 
 /** Voltages and islands of the clusters of a network. */
-export interface ClusterVolts {
+interface ClusterVolts {
   /** Per cluster: volt above the reference of its island. */
   readonly volts: Float64Array;
   /** Per cluster: the cluster that is the reference of its island. Two clusters with different ones share no current path. */
@@ -248,7 +228,7 @@ export interface ClusterVolts {
  * Works out the voltage of every eliminated cluster from those eliminated after it. Kept clusters stand at 0 V, and so does the last
  * cluster of an island without a kept one: only differences inside an island mean anything.
  */
-export function backSubstitute({ plan, conductance, drive, pivots }: Factor): ClusterVolts {
+function backSubstitute({ plan, conductance, drive, pivots }: Factor): ClusterVolts {
   const volts = new Float64Array(plan.clusterCount);
   const islands = new Int32Array(plan.clusterCount);
   for (let cluster = 0; cluster < islands.length; cluster++) islands[cluster] = cluster;
@@ -274,7 +254,7 @@ export function backSubstitute({ plan, conductance, drive, pivots }: Factor): Cl
  * The voltages that 1 A makes that is led into one cluster and out of another, all sources at 0 V. Both must lie in one island.
  * It is also how much a reading between the two changes for each ampere led in elsewhere (reciprocity).
  */
-export function unitCurrentVolts(factor: Factor, into: number, outOf: number): Float64Array {
+function unitCurrentVolts(factor: Factor, into: number, outOf: number): Float64Array {
   const { plan, conductance, pivots } = factor;
   const volts = new Float64Array(plan.clusterCount);
   if (into === outOf) return volts;

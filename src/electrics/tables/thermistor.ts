@@ -1,7 +1,7 @@
 import { BOUNDS } from "../../model/index.ts";
 
 /** How a thermistor follows its temperature: the beta equation, or a table of degrees C and ohm. */
-export type ThermistorCurve =
+type ThermistorCurve =
   | { readonly referenceOhm: number; readonly referenceC: number; readonly betaK: number }
   | { readonly tableCOhm: readonly (readonly [number, number])[] };
 

@@ -110,10 +110,10 @@ export const ISO_6722: readonly CableRow[] = ISO_ROWS.map(
 );
 
 /** Which table turns size and length into ohms. */
-export type WireStandard = "iec-60228-class-5" | "iso-6722" | "awg-solid";
+type WireStandard = "iec-60228-class-5" | "iso-6722" | "awg-solid";
 
 /** A wire as far as it is known. */
-export interface WireQuestion {
+interface WireQuestion {
   readonly standard: WireStandard;
   readonly crossSectionMm2: number | undefined;
   readonly lengthMm: number | undefined;
@@ -121,7 +121,7 @@ export interface WireQuestion {
 }
 
 /** Resistance of a wire, or what is missing to tell it. */
-export type WireAnswer =
+type WireAnswer =
   | ({ readonly kind: "known"; readonly ohm: number; readonly isListed: boolean } & Sourced)
   | { readonly kind: "unknown"; readonly missing: readonly ("cross-section" | "length")[] };
 
@@ -174,7 +174,7 @@ function nearestRow(rows: readonly CableRow[], crossSectionMm2: number): CableRo
 }
 
 /** How far a figure can be trusted: `high` two agreeing sources or one and a calculation; `medium` one source, or memory that a calculation supports; `low` memory or a weak page. */
-export type Confidence = "high" | "medium" | "low";
+type Confidence = "high" | "medium" | "low";
 
 /** Where a figure comes from. */
 export interface Sourced {
@@ -183,7 +183,7 @@ export interface Sourced {
 }
 
 /** One row of a cable table: most resistance a new conductor of this size may have at 20 C. */
-export interface CableRow extends Sourced {
+interface CableRow extends Sourced {
   readonly crossSectionMm2: number;
   /** Milliohm per metre, which is ohm per kilometre. */
   readonly milliohmPerMetre: number;

@@ -19,7 +19,7 @@ export interface TablePair {
 }
 
 /** Readings of many faults at many points in many states. */
-export interface TableQuestion {
+interface TableQuestion {
   /** What is the same in all of them: build settings, quantities, unplugged connectors. Its state and faults are not looked at. */
   readonly situation: Situation;
   readonly states: readonly string[];
@@ -154,7 +154,7 @@ function readCell({ settled, pair, red, black, scratch, meter }: Cell): {
  * @param list Its parts.
  * @param fault The fault.
  */
-export function nodesOfFault(harness: Harness, list: PartList, fault: Fault): readonly number[] {
+function nodesOfFault(harness: Harness, list: PartList, fault: Fault): readonly number[] {
   return namesOf(harness, fault).flatMap((name) => {
     const ofParts = (findTarget(harness, list, name) ?? []).flatMap((at) => [
       list.shape.from[at] ?? 0,

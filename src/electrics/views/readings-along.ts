@@ -2,10 +2,10 @@ import type { Harness } from "../../model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { nodeVolts, type NodeVolts } from "../network/node-volts.ts";
 import type { Situation } from "../network/part.ts";
-import { type CircuitAnswer, solveCircuit } from "../network/solve-circuit.ts";
+import { solveCircuit, type CircuitAnswer } from "../network/solve-circuit.ts";
 
 /** One stop on a way: its voltage against the chosen reference, and what is lost since the stop before. */
-export interface StopReading {
+interface StopReading {
   /** Canonical address of the node. */
   readonly point: string;
   readonly at: NodeVolts;

@@ -7,17 +7,17 @@ import {
   type PracticeTask,
   type PracticeWork,
 } from "../../records/index.ts";
-import { harnessCheck } from "../code/harness-check.ts";
-import { drillsOfCode } from "../drills/drills-of-code.ts";
-import { gradeDrill } from "../drills/grade-drill.ts";
-import type { ReadyHunt } from "../hunt/hunt-task.ts";
+import { harnessCheck } from "../code/task-code.ts";
+import { gradeDrill } from "../drills/drill.ts";
+import { drillsOfCode } from "../drills/make-drill.ts";
+import type { ReadyHunt } from "../hunt/hunt-state.ts";
 import { makeHunt } from "../hunt/make-hunt.ts";
 import { foldHunt } from "../hunt/step-hunt.ts";
 import { planPath, type PlannerPath } from "../score/planner-path.ts";
 import { scoreHunt } from "../score/score-hunt.ts";
 
 /** Points in one skill: a kind of drill, or a part of the score of hunts. */
-export interface SkillPoints {
+interface SkillPoints {
   readonly skill: string;
   readonly points: number;
   readonly of: number;

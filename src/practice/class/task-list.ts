@@ -14,9 +14,8 @@ import {
   type PracticeWork,
   type TaskList,
 } from "../../records/index.ts";
-import { harnessCheck } from "../code/harness-check.ts";
-import { readTaskCode } from "../code/task-code.ts";
-import { drillsOfCode } from "../drills/drills-of-code.ts";
+import { harnessCheck, readTaskCode } from "../code/task-code.ts";
+import { drillsOfCode } from "../drills/make-drill.ts";
 import { makeHunt } from "../hunt/make-hunt.ts";
 
 /** A task that cannot be made, by its place in the list, from 0. */
@@ -34,7 +33,7 @@ export interface OpenedTasks {
 }
 
 /** Which harness data a file is made with. */
-export function practiceMachine(document: HarnessDocument): PracticeMachine {
+function practiceMachine(document: HarnessDocument): PracticeMachine {
   const { title, machine } = document.about;
   return { title, machine, harnessCheck: harnessCheck(document) };
 }

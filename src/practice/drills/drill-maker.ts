@@ -54,7 +54,7 @@ export function finishDrill(harness: Harness, id: { kind: DrillKind; subject: st
 }
 
 /** The level of a number of points: up to 3 easy, up to 6 middling. Judgement; no source. */
-export function levelOf(points: number): Level {
+function levelOf(points: number): Level {
   if (points <= 3) return 1;
   return points <= 6 ? 2 : 3;
 }

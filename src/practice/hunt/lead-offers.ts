@@ -1,7 +1,6 @@
 import { isPermittedAt, type Adapter, type HarnessNode } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
-import { adapterOf, fittedKey } from "./adapters.ts";
-import type { HuntState } from "./hunt-state.ts";
+import { adapterOf, fittedKey, type HuntState } from "./hunt-state.ts";
 
 type Lead = Extract<HuntEvent, { kind: "measure" }>["red"];
 

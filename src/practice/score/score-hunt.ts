@@ -1,12 +1,20 @@
 import { candidateOf } from "../hunt/hidden-fault.ts";
 import type { HuntState, HuntStep } from "../hunt/hunt-state.ts";
 import { isSilent } from "../hunt/signs.ts";
-import { beliefAfter, firstBelief, jobOfTask, leftOf, shareOfRepair, type Belief, type Left } from "./hunt-belief.ts";
+import {
+  beliefAfter,
+  firstBelief,
+  jobOfTask,
+  leftOf,
+  shareOfRepair,
+  suggestNext,
+  type Belief,
+  type Left,
+} from "./hunt-belief.ts";
 import type { PlannerPath } from "./planner-path.ts";
-import { suggestNext } from "./suggest.ts";
 
 /** One part of a score. */
-export interface ScorePart {
+interface ScorePart {
   readonly id: "cause" | "parts" | "order" | "proof" | "time" | "care";
   readonly label: string;
   readonly points: number;

@@ -1,6 +1,5 @@
-import type { Blocks } from "./blocks.ts";
-import { checkNodePair, type NodePair } from "./node-pair.ts";
-import { intAt } from "./typed-reads.ts";
+import type { Blocks } from "./find-blocks.ts";
+import { checkNodePair, intAt, type NodePair } from "./passage.ts";
 
 /** The part of the graph on any simple path between two nodes. */
 export interface BetweenFound {

@@ -1,7 +1,5 @@
 import type { GraphIndex } from "../../model/index.ts";
-import { checkNodePair, type NodePair } from "./node-pair.ts";
-import type { Passage } from "./passage.ts";
-import { intAt, isSet } from "./typed-reads.ts";
+import { checkNodePair, intAt, isSet, type NodePair, type Passage } from "./passage.ts";
 
 /** Two passages of one graph: the one that the question is about, and a wider one to look beyond the cut. */
 export interface PassagePair {

@@ -1,7 +1,5 @@
 import type { GraphIndex } from "../../model/index.ts";
-import { checkNodePair, type NodePair } from "./node-pair.ts";
-import type { Passage } from "./passage.ts";
-import { intAt, isSet } from "./typed-reads.ts";
+import { checkNodePair, intAt, isSet, type NodePair, type Passage } from "./passage.ts";
 
 /** A path: `edges[i]` joins `nodes[i]` to `nodes[i + 1]`, so there is one node more than edges. */
 export interface Path {

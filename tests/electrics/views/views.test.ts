@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-  pointNumber,
   readingsAlong,
   readingTable,
   readMeter,
@@ -17,7 +16,7 @@ import { fitDemo, openDemo } from "../../demo-harness/open-demo.ts";
 import { generateHarness } from "../../generate/generate-harness.ts";
 import { changedReadings } from "../support/changed-readings.ts";
 import { circuitTable } from "../support/circuit-table.ts";
-import { settledIn } from "../support/small-machine.ts";
+import { pointNumber, settledIn } from "../support/small-machine.ts";
 
 const base = fitDemo(openDemo(), "base");
 const states = ["OFF", "KOEO", "HEAT", "CRANK", "RUN"];
