@@ -50,8 +50,6 @@ const OUTSIDE = 18;
  * One half of a connector as it is seen from one side. The document gives one face of one half; the mating side is its mirror image, left
  * and right changed over, and so is the same side of the other half.
  *
- * @param connector The connector.
- * @param half One of its halves.
  * @param view The side looked at: where the wires go in, or where the halves meet.
  * @example
  * ```ts

@@ -50,7 +50,6 @@ interface SvgNames {
 /**
  * Finds the smallest spread at which every thing of a drawing has room for its name; the widest one if none is enough.
  *
- * @param layout The drawing.
  * @param taken Texts that are written anyway, at the points of the layout.
  */
 function placeSvgNames(layout: Layout, taken: readonly TakenText[]): SvgNames {
@@ -98,13 +97,11 @@ const FOOT = 40;
 const BOX_RIM = 28;
 
 /**
- * Writes the drawing of a harness as SVG: zones, boxes of components, bundles, and every connector, stud and splice with its id. Where names
- * need room, things stand farther apart. Nothing is to scale. Colour is never the only carrier: a lit wire has its letters beside it.
+ * Writes the drawing of a harness as SVG: zones, boxes of components, bundles, and every connector, stud and splice with its id. Where
+ * names need room, things stand farther apart. Nothing is to scale. Colour is never the only carrier: a lit wire has its letters beside it.
  *
- * @param harness A machine in one build.
- * @param options Wires to be lit.
- * @returns The text of an SVG file with a line end at its end; the same harness gives the same text. A thing whose name has no room even
- * so has it in its title, which shows when the pointer rests on it.
+ * @returns The text of an SVG file with a line end at its end; the same harness gives the same text. A thing whose name has no room even so
+ *   has it in its title, which shows when the pointer rests on it.
  *
  * Source: Scalable Vector Graphics 1.1, W3C.
  */
@@ -251,7 +248,6 @@ function svgNumber(value: number): string {
 /**
  * An element with its attributes.
  *
- * @param name Its name.
  * @param attributes Its attributes; numbers are written to one decimal.
  * @param content What it holds, written already.
  */

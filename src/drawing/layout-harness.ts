@@ -101,7 +101,6 @@ const BOX_MARGIN = 24;
  * Lays a machine out as points and lines: places, connectors, studs, splices, bundles, boxes of components, outlines of zones. Only what is
  * fitted is drawn. Points come from the document; where it has none the bundles are laid out as a tree, always the same way.
  *
- * @param harness The harness.
  * @returns The layout; the same object when asked again.
  */
 export function layoutHarness(harness: Harness): Layout {

@@ -106,10 +106,9 @@ const LANE = 8;
 const WIDEST = 64;
 
 /**
- * Finds the bundles that traced wires run in, and draws each wire as a line beside the others in its bundles. A wire keeps its side
- * from one bundle to the next.
+ * Finds the bundles that traced wires run in, and draws each wire as a line beside the others in its bundles. A wire keeps its side from
+ * one bundle to the next.
  *
- * @param harness The harness.
  * @param wires Ids of wires; what is not a fitted wire is passed over.
  */
 export function litBundles(harness: Harness, wires: Iterable<string>): LitBundles {
@@ -189,8 +188,7 @@ function whereLinesCross(a: LaidLeg, b: LaidLeg): XY | undefined {
 }
 
 /**
- * The place of a name: on the longest straight, each wire of a bundle at a share of its own, so that names beside each other do not
- * meet.
+ * The place of a name: on the longest straight, each wire of a bundle at a share of its own, so that names beside each other do not meet.
  */
 function middleOf(
   legs: readonly LaidLeg[],

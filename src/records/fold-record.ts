@@ -37,10 +37,9 @@ export interface JobFacts {
 const NO_COMPLAINT: JobComplaint = { words: "", conditions: {}, recentWork: [] };
 
 /**
- * Works out where a job stands. The record is the whole truth: folding it again, or folding any first part of it, gives what was
- * there at that moment.
+ * Works out where a job stands. The record is the whole truth: folding it again, or folding any first part of it, gives what was there at
+ * that moment.
  *
- * @param record The record.
  * @returns What counts now: corrections applied, events taken back left out. Undoing an undo puts the event back.
  */
 export function foldRecord(record: Pick<JobRecord, "events">): JobFacts {
@@ -113,8 +112,6 @@ export function newRecord(id: string, machine: JobMachine, openedAt: string): Jo
  * A record with one more event at its end.
  *
  * @param record The record; it is left as it is.
- * @param event What happened.
- * @param stamp Who and when.
  * @returns The longer record; the id of the new event is unique in it.
  */
 export function appendEvent(record: JobRecord, event: NewEvent, stamp: Stamp): JobRecord {

@@ -36,7 +36,6 @@ const ROWS = 14;
 /**
  * The sheet of a job, with blanks for what is still to be done.
  *
- * @param record The record.
  * @param next Checks that are proposed and not yet done; they are printed with an empty place for the reading.
  * @param cautions Sentences to print above the table.
  * @returns At least 14 rows, so that there is room to write; more if more checks were done.

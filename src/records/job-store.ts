@@ -38,8 +38,6 @@ export interface JobStore {
 /**
  * Saves a record, joining it with what others stored meanwhile, so that nothing is lost.
  *
- * @param store The store.
- * @param record The record to save.
  * @param eventCount How many of its events are known to be stored.
  * @param join Joins two copies of a job.
  * @returns The record as it is stored now, which may hold events of others.
@@ -70,10 +68,9 @@ export function summariseJob(record: JobRecord): JobSummary {
 }
 
 /**
- * Joins two copies of one job that were worked on apart, such as in two windows, so that no event of either is lost: first what both
- * have, then the rest by time.
+ * Joins two copies of one job that were worked on apart, such as in two windows, so that no event of either is lost: first what both have,
+ * then the rest by time.
  *
- * @param mine One copy.
  * @param theirs The other copy, of the same job.
  * @returns The joined record; equal to the longer copy if one simply goes on from the other.
  * @throws RangeError if the copies are of different jobs.

@@ -5,7 +5,6 @@ import type { GivenReading, JobRecord, RecordedCheck } from "./schema.ts";
 /**
  * A job as a text for the work order, in the three parts of the trade: complaint, cause, correction.
  *
- * @param record The record.
  * @returns Plain text with a line end at its end. What is not known yet is said, not left out.
  */
 export function jobText(record: JobRecord): string {
@@ -88,11 +87,7 @@ function checkLine({ point, condition, setup, meter, expected }: RecordedCheck):
   return `${point}; ${condition}${ready}; ${meter}; expected ${expected}`;
 }
 
-/**
- * A reading in words; a value as a meter shows it, whatever was typed.
- *
- * @param given The reading.
- */
+/** A reading in words; a value as a meter shows it, whatever was typed. */
 export function describeGiven(given: GivenReading): string {
   switch (given.kind) {
     case "value": {

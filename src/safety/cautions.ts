@@ -72,7 +72,6 @@ interface Concerned {
 /**
  * The cautions of the document that name one of the things concerned.
  *
- * @param harness The harness.
  * @param concerned What is touched, where and when.
  */
 export function documentCautions(harness: Harness, concerned: Concerned): readonly string[] {

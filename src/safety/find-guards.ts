@@ -29,10 +29,9 @@ const MOST_VOLT = 60;
  *
  * A line counts as airbag or high voltage if the document says so, if its name or note does, or that of a part, connector, cavity, splice,
  * stud or element it ends at, or if a source of more than 60 V feeds it. From such a line the guard spreads over every element outside
- * control units, until their terminals and the supply and ground of the machine; up its feed it ends at the fuse. What is named but sits
- * on the supply or ground itself is guarded alone. A line that a person has declared harmless is guarded only if the document says so itself.
+ * control units, until their terminals and the supply and ground of the machine; up its feed it ends at the fuse. What is named but sits on
+ * the supply or ground itself is guarded alone. A line that a person has declared harmless is guarded only if the document says so itself.
  *
- * @param harness The harness.
  * @param ofNode The net of a node.
  *
  * Source: how far a guard spreads is common practice, no source.

@@ -13,9 +13,7 @@ import { safetyIndex } from "./safety-index.ts";
 
 /** Options of {@link findProbePoints}. */
 export interface ProbeOptions {
-  /**
-   * Which refusals are wanted: of everything on the net (the default), of the thing asked about only, or none, which is quickest.
-   */
+  /** Which refusals are wanted: of everything on the net (the default), of the thing asked about only, or none, which is quickest. */
   readonly refusals?: "net" | "asked" | "none";
   /** Another table than {@link RULES}; for tests of the table. */
   readonly rules?: readonly Rule[];
@@ -28,14 +26,11 @@ export interface ProbeOptions {
  * Points come best first: the gentlest class, then the thing itself, then the quickest. Which meters a point allows is said with it; a
  * clamp gives amperes only and is no answer to a question in volts.
  *
- * @param harness The harness.
  * @param of What is asked about: a resolved thing, or nodes by number.
  * @param state The state of the machine in which the reading is taken.
  * @param options Which refusals are wanted.
  * @returns Points, refusals with reason and nearest allowed point, and cautions. There are no points where none is allowed, as on airbag
- *   and high-voltage lines; the refusals then say why.
- * Cost: linear in the size of the nets asked about.
- *
+ *   and high-voltage lines; the refusals then say why. Cost: linear in the size of the nets asked about.
  * @example
  * ```ts
  * import { fitBuild, HarnessDocument } from "ohmward/model";
@@ -108,10 +103,8 @@ function comparePoints(a: ProbePoint, b: ProbePoint): number {
 }
 
 /**
- * Leaves one contact of each wire and method: the stretch of harness or, failing that, the end where it is allowed with the fewest dangers and minutes, or the
- * first refusal. At a stud the clip gives way where a tip is allowed.
- *
- * @param judged Contacts with their verdicts.
+ * Leaves one contact of each wire and method: the stretch of harness or, failing that, the end where it is allowed with the fewest dangers
+ * and minutes, or the first refusal. At a stud the clip gives way where a tip is allowed.
  */
 function keepBest(judged: readonly Judged[]): readonly Judged[] {
   const kept = new Map<string, Judged>();
@@ -149,11 +142,9 @@ interface Allowed {
 }
 
 /**
- * The refusals of an answer, nearest to the thing asked about first, each with the nearest allowed point: fewest things between, of
- * equals the better ranked, and one that takes the same kind of reading if there is any.
+ * The refusals of an answer, nearest to the thing asked about first, each with the nearest allowed point: fewest things between, of equals
+ * the better ranked, and one that takes the same kind of reading if there is any.
  *
- * @param context The question.
- * @param judged Everything that was judged.
  * @param allowed The allowed points, best first.
  */
 function makeRefusals(

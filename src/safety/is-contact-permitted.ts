@@ -25,9 +25,7 @@ type ContactAnswer =
 /**
  * Whether one contact may be made in a state, with this method and this meter. Judged by the same table as {@link findProbePoints}.
  *
- * @param harness The harness.
  * @param state The state of the machine in which the reading is taken.
- * @param wanted The contact.
  * @returns Permitted with class and cautions; refused with the row of the table; or an unknown point. A meter that does not go with the
  *   method, such as volts with a clamp, is refused as `wrong-meter`.
  */

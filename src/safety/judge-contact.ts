@@ -14,13 +14,7 @@ interface Judging {
   readonly rules: readonly Rule[];
 }
 
-/**
- * What the rules say of a contact in a state.
- *
- * @param index The index.
- * @param contact The contact.
- * @param judging State and table.
- */
+/** What the rules say of a contact in a state. */
 export function judgeContact(index: SafetyIndex, contact: Contact, judging: Judging): Verdict {
   return evaluateRules(judging.rules, contactFacts(index, contact, judging.state));
 }

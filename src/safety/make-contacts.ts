@@ -20,9 +20,6 @@ interface Places {
 /**
  * Every way of taking a reading worth judging at some nodes and wires: what the trade uses there, and what people are tempted by. Which of
  * it is allowed is for the rules to say.
- *
- * @param index The index.
- * @param places Where.
  */
 export function gatherContacts(index: SafetyIndex, places: Places): readonly Contact[] {
   const contacts: Contact[] = [];
@@ -93,8 +90,6 @@ export function fusesAtNode(index: SafetyIndex, at: NumberedNode): readonly Cont
 /**
  * One method at one node.
  *
- * @param index The index.
- * @param at The node.
  * @param how The method, and the adapter it goes through.
  */
 export function contactAtNode(
@@ -155,10 +150,9 @@ function contactAtFuse(index: SafetyIndex, at: NumberedNode, { number, edge }: N
 }
 
 /**
- * A method on a wire, once for each zone and each segment with dangers of its own that it runs through, and once near each stud it ends
- * at: one stretch may be near the fan and the next not. Without a known route near any end, at a place that is then not known.
+ * A method on a wire, once for each zone and each segment with dangers of its own that it runs through, and once near each stud it ends at:
+ * one stretch may be near the fan and the next not. Without a known route near any end, at a place that is then not known.
  *
- * @param index The index.
  * @param wire The wire; any other edge gives nothing.
  * @param method `clamp` or `pierce`.
  */

@@ -13,9 +13,6 @@ import type { SafetyIndex } from "./safety-index.ts";
 /**
  * The answer's words for an allowed contact.
  *
- * @param context The question.
- * @param contact The contact.
- * @param verdict What the rules allow there.
  * @throws RangeError if the method has no class.
  */
 export function makePoint(
@@ -113,13 +110,7 @@ function unplugged(harness: Harness, { method, socket }: Contact): { connector: 
   return away && { connector: socket.connector.id, away: halfKey(socket.connector, away) };
 }
 
-/**
- * What is done, as a sentence or two.
- *
- * @param harness The harness.
- * @param contact The contact.
- * @param state The state the reading is for.
- */
+/** What is done, as a sentence or two. */
 function describeContact(harness: Harness, contact: Contact, state: State): string {
   const { method, item, adapter, socket } = contact;
   const at = contact.node === undefined ? item.id : (harness.nodes[contact.node]?.key ?? item.id);

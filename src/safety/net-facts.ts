@@ -26,10 +26,9 @@ interface Draft {
 /**
  * The facts of every net of a harness, by the number its nodes have in the conductor components.
  *
- * What is airbag or high voltage is found by {@link findGuards}. A line without a known kind takes over `boosted` from one across a
- * fuse, switch, bar or load outside control units; where it ends at an injector it counts as boosted too.
+ * What is airbag or high voltage is found by {@link findGuards}. A line without a known kind takes over `boosted` from one across a fuse,
+ * switch, bar or load outside control units; where it ends at an injector it counts as boosted too.
  *
- * @param harness The harness.
  * @returns One entry a net; a node's entry stands at `ofNode[node]`.
  */
 export function findNetFacts(harness: Harness): {

@@ -13,12 +13,7 @@ export interface NetWalk {
   readonly enteredBy: ReadonlyMap<number, number>;
 }
 
-/**
- * Walks the nets of some nodes over wires and mated contacts, breadth first; starts earlier in the list win a tie.
- *
- * @param harness The harness.
- * @param starts Node numbers.
- */
+/** Walks the nets of some nodes over wires and mated contacts, breadth first; starts earlier in the list win a tie. */
 export function walkNet(harness: Harness, starts: Iterable<number>): NetWalk {
   const { offsets, targets, arcEdges } = harness.index;
   const { passage } = waysThrough(harness, "conductors");
@@ -74,10 +69,9 @@ export interface Across {
 }
 
 /**
- * For each net the nets on the other side of elements that lie outside control units; supply and ground nets of the machine are never
- * gone onto.
+ * For each net the nets on the other side of elements that lie outside control units; supply and ground nets of the machine are never gone
+ * onto.
  *
- * @param harness The harness.
  * @param ofNode The net of a node.
  * @param without Kinds of element that are not crossed.
  */

@@ -24,7 +24,6 @@ interface Whereabouts {
  * How a place is reached. Where the document gives it no access of its own, the quickest connector or stud of the same component, then of
  * the same zone, stands in, and the figure counts as estimated.
  *
- * @param index The index.
  * @param at What is known of the place.
  */
 export function reachingOf(index: SafetyIndex, at: Whereabouts): Reaching {
@@ -43,12 +42,7 @@ export function reachingOf(index: SafetyIndex, at: Whereabouts): Reaching {
   };
 }
 
-/**
- * The access of a connector or stud: its own, else the usual access of the machine; undefined where neither is known.
- *
- * @param harness The harness.
- * @param of The connector or stud.
- */
+/** The access of a connector or stud: its own, else the usual access of the machine; undefined where neither is known. */
 export function accessOf({ document }: Harness, of: { readonly access?: Access | undefined }): Access | undefined {
   return of.access ?? document.system.usualAccess;
 }

@@ -175,11 +175,10 @@ function quickest(harness: Harness): Pick<SafetyIndex, "quickestOfZone" | "quick
 /**
  * What stays on the battery when the machine is isolated: the battery terminal on the isolator's side and all that hangs on it.
  *
- * Isolator switches count as open, other switches and relay contacts as the state says, or as they are at rest; loads and
- * everything else lead on. Of the two sides of the battery the island is the one the isolator cuts off from the machine, so the
- * smaller. Where no isolator parts them (a clamp is taken off instead), only the positive terminal counts.
+ * Isolator switches count as open, other switches and relay contacts as the state says, or as they are at rest; loads and everything else
+ * lead on. Of the two sides of the battery the island is the one the isolator cuts off from the machine, so the smaller. Where no isolator
+ * parts them (a clamp is taken off instead), only the positive terminal counts.
  *
- * @param harness The harness.
  * @param state A state with the condition `isolated`; in any other the whole machine is live and the answer is not needed.
  * @returns Node numbers.
  */
@@ -236,8 +235,6 @@ function passageIn(harness: Harness, state: State): Passage {
 /**
  * Why some nodes and wires count as airbag or high voltage, so that no check is suggested there, not even to look.
  *
- * @param harness The harness.
- * @param at Node and edge numbers.
  * @returns Each reason once; empty if they do not count as such. A line of which nothing is known counts on a machine that has such lines.
  */
 export function guardsOf(
@@ -256,7 +253,6 @@ export function guardsOf(
 /**
  * Whether something hangs on an airbag or high-voltage line, so that no check is suggested at all.
  *
- * @param harness The harness.
  * @param item The item; a connector counts with every line in it.
  * @returns True also for what this build does not have.
  */
@@ -278,7 +274,6 @@ export function isOfState({ states = [] }: Pick<Hazard, "states">): boolean {
 /**
  * The node an address means: where it names a mated pair, the half that wires end in; of two such halves the first one fitted.
  *
- * @param harness The harness.
  * @param address Such as `B3.X:1`, `XF1e:2`, `G2+`.
  * @returns A node number, or undefined if nothing fitted has this address.
  */

@@ -43,12 +43,10 @@ const known = new WeakMap<Harness, Circuits>();
 /**
  * Finds every circuit of a harness.
  *
- * A circuit starts at a consumer and goes out from each of its terminals through wires, contacts, splices, fuses, switches, relay
- * contacts and bars: to the main supply and the main ground where they are reached, otherwise to the module pins that are. Switches and
- * relay contacts count as able to close. Inputs and outputs of modules that no load lies behind, and free connectors, have circuits
- * of their own. What is no part of any way to an end, such as a stub, belongs to no circuit.
- *
- * @param harness The harness.
+ * A circuit starts at a consumer and goes out from each of its terminals through wires, contacts, splices, fuses, switches, relay contacts
+ * and bars: to the main supply and the main ground where they are reached, otherwise to the module pins that are. Switches and relay
+ * contacts count as able to close. Inputs and outputs of modules that no load lies behind, and free connectors, have circuits of their own.
+ * What is no part of any way to an end, such as a stub, belongs to no circuit.
  */
 export function findCircuits(harness: Harness): Circuits {
   const before = known.get(harness);

@@ -48,8 +48,6 @@ export interface ItemFacts extends Item {
 /**
  * Gathers what the document says of an item.
  *
- * @param harness The harness.
- * @param item An item of an answer.
  * @returns Its facts; only the label, the id again, where nothing is known.
  */
 export function describeItem(harness: Harness, item: Item): ItemFacts {

@@ -29,8 +29,6 @@ const MOST_TRIED = 4096;
 /**
  * Says where the way between two things is cut.
  *
- * @param harness The harness.
- * @param ends The two things.
  * @param narrow The passage that found no path.
  */
 function whereCut(harness: Harness, ends: readonly [Resolved, Resolved], narrow: Passage): Cut {
@@ -108,8 +106,6 @@ const MOST_EXPANSIONS = 200_000;
  * joined: `between` is their union, `mustPass` what is common to all that have a path. A contact counts as the mated pair, a wire or
  * element as the whole of it.
  *
- * @param harness The harness.
- * @param ends The two things.
  * @param options Width of the trace and number of other paths.
  * @returns What was found at the narrowest width that joins them, or where it is cut. One thing asked against itself has no path.
  */
@@ -300,12 +296,7 @@ interface Branch {
   readonly ways: readonly { readonly wire: Item; readonly to: Item }[];
 }
 
-/**
- * Where a part of the harness branches: its splices, studs and contacts with wires that do not belong to the part.
- *
- * @param harness The harness.
- * @param part Node and edge numbers of the part.
- */
+/** Where a part of the harness branches: its splices, studs and contacts with wires that do not belong to the part. */
 function findBranches(
   harness: Harness,
   part: { readonly nodes: Iterable<number>; readonly edges: ReadonlySet<number> },

@@ -45,8 +45,6 @@ interface NoCircuitAnswer {
 /**
  * The circuits a thing belongs to: what feeds it, what it serves, where it goes to ground, with fuses, switches and relays.
  *
- * @param harness The harness.
- * @param of A resolved thing.
  * @returns The circuits, smallest first; or no circuit, with the net.
  */
 export function findCircuit(harness: Harness, of: Resolved): CircuitAnswer | NoCircuitAnswer {
@@ -129,12 +127,7 @@ interface Unknowns {
   readonly blankComponents: readonly string[];
 }
 
-/**
- * Finds what the data leaves open about the nets of some things.
- *
- * @param harness The harness.
- * @param of The things asked about.
- */
+/** Finds what the data leaves open about the nets of some things. */
 export function findUnknowns(harness: Harness, of: readonly Resolved[]): Unknowns {
   const openWires = new Set<string>();
   const blank = new Set<string>();

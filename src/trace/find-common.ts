@@ -63,13 +63,12 @@ interface Asked {
 /**
  * What two or more circuits share: wires, contacts, splices, fuses and other elements, studs, connectors and segments.
  *
- * A thing in all circuits marked bad and in none marked good is suspect. Order: suspects, then by share of bad circuits less share of
- * good ones, then what the fewest circuits of the machine pass, then natural order.
+ * A thing in all circuits marked bad and in none marked good is suspect. Order: suspects, then by share of bad circuits less share of good
+ * ones, then what the fewest circuits of the machine pass, then natural order.
  *
  * Where one of them belongs to no known circuit, or their circuits share nothing, each also stands for its nets: what conductors join is
  * joined whether or not a supply or consumer is known.
  *
- * @param harness The harness.
  * @param marked The things asked about; each stands for all circuits it belongs to.
  * @returns The shared things; an empty list if nothing is shared or fewer than two things are asked.
  */

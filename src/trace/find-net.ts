@@ -17,7 +17,6 @@ interface Net {
 /**
  * The net of a thing: wires, mated contacts, splices and studs joined to it without passing through any element.
  *
- * @param harness The harness.
  * @param of A resolved thing; all its points are started from, so a component gives all nets it hangs on.
  */
 export function findNet(harness: Harness, of: Resolved): Net {

@@ -33,7 +33,6 @@ interface RouteAnswer {
 /**
  * Where wires run: segments in order of the part, each with the wires in it, and the zones passed, with the hazards of both.
  *
- * @param harness The harness.
  * @param edges Edge numbers, in the order of the answer; others than wires are passed over.
  */
 export function findRoute(harness: Harness, edges: Iterable<number>): RouteAnswer {

@@ -42,11 +42,8 @@ interface Opened {
  * that comes loose, a segment that is cut, a component that is taken out.
  *
  * A consumer stops when one of its sides no longer reaches what it reached before. Relay contacts whose coil stops count as open, and
- * modules whose heaviest load stops count as dead with all their pins, until nothing changes any more; break contacts are taken as
- * able to close all the time.
- *
- * @param harness The harness.
- * @param of The thing that opens.
+ * modules whose heaviest load stops count as dead with all their pins, until nothing changes any more; break contacts are taken as able to
+ * close all the time.
  */
 export function findWithout(harness: Harness, of: Resolved): WithoutAnswer {
   const opened = whatOpens(of);

@@ -49,7 +49,6 @@ const COST = { exact: 0, prefix: 1, part: 3, slip: 4 };
  * Searches a harness by address, label, colour and size, code, net or kind, in any word order. Every word must match; a word matches
  * exactly, by its beginning, by a part of it, or with a typing slip (one from four letters on, two from eight).
  *
- * @param harness The harness.
  * @param text What was typed, such as `rail sensor`, `0,5 wh/rd` or `pin 36 A1.X1`.
  * @param options How many hits at most; 20 if not said.
  * @returns Hits, best first, equal ones in natural order of their ids; none for an empty text.

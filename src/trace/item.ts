@@ -84,10 +84,9 @@ interface Part {
 }
 
 /**
- * The things a part of the graph stands for, each once: wires, elements, splices, studs, contacts. Two mated contacts with their
- * mating in the part are one contact item; a contact without it is named as its half. Points inside components are left out.
+ * The things a part of the graph stands for, each once: wires, elements, splices, studs, contacts. Two mated contacts with their mating in
+ * the part are one contact item; a contact without it is named as its half. Points inside components are left out.
  *
- * @param harness The harness.
  * @param part Numbers of nodes and edges; their order is the order of the answer.
  */
 export function collectItems(harness: Harness, part: Part): readonly Item[] {
@@ -136,7 +135,6 @@ export function nodeItem(node: HarnessNode): Item {
 /**
  * The things along a path, in order: contact, wire, contact, splice and so on.
  *
- * @param harness The harness.
  * @param path Nodes and the edges between them, in order.
  */
 export function pathItems(

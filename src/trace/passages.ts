@@ -72,7 +72,6 @@ function knownOf(harness: Harness): Known {
 /**
  * The ways through a harness at one width of trace.
  *
- * @param harness The harness.
  * @param through How far the trace goes.
  * @param rails Whether supply and ground may be run through; matters for `circuit` only.
  */

@@ -22,10 +22,9 @@ type Resolution =
   | { readonly kind: "unknown"; readonly text: string; readonly suggestions: readonly Item[] };
 
 /**
- * Finds what an address or id names: `A1.X1:36`, `XC1m:3`, `SP11`, `W89`, `B3`, `A3.F3`, a net label or a code. Capital and small
- * letters are the same. A text that is no address is searched for: one clear hit is taken, several ask, none suggest.
+ * Finds what an address or id names: `A1.X1:36`, `XC1m:3`, `SP11`, `W89`, `B3`, `A3.F3`, a net label or a code. Capital and small letters
+ * are the same. A text that is no address is searched for: one clear hit is taken, several ask, none suggest.
  *
- * @param harness The harness.
  * @param text What was typed.
  * @returns One thing; or several to choose from; or a thing that this build does not have; or a cavity with nothing in it; or unknown.
  */

@@ -4,7 +4,6 @@ const IMPROBABLE = 0.05;
 /**
  * Whether a reading is improbable under everything that is believed: a reason to look at leads and state before building on it.
  *
- * @param evidence The reading.
  * @param before Probability of each hypothesis without this reading.
  * @param isNamed Which hypotheses name a fault; "something else" foresees nothing, so it excuses nothing.
  * @returns True if the named hypotheses together, each by its probability, give the reading less than a twentieth of what an even spread
@@ -26,11 +25,10 @@ export function isSurprising(
 }
 
 /**
- * How likely each hypothesis is after some readings. The order of the readings does not matter, except that of two readings of one
- * check the later one counts.
+ * How likely each hypothesis is after some readings. The order of the readings does not matter, except that of two readings of one check
+ * the later one counts.
  *
  * @param priors Weights beforehand, at least 0.
- * @param readings The readings.
  * @param caution How much one reading may convince.
  * @returns Probabilities that add up to 1; those of the priors if nothing was read.
  * @throws RangeError if no prior is above 0 or a reading speaks of another number of hypotheses.
@@ -106,8 +104,6 @@ export const CAUTION: Caution = { wrongShare: 0.03, doubtfulShare: 0.3, mostFact
 /**
  * The likelihoods that a reading counts with: never 0, and none so much below the largest that one reading could decide.
  *
- * @param evidence The reading.
- * @param caution How much it may convince.
  * @returns One number above 0 a hypothesis; the largest is 1.
  */
 export function cautiousLikelihoods(evidence: Evidence, caution: Caution = CAUTION): Float64Array {

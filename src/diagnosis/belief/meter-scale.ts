@@ -33,8 +33,6 @@ const AS_WORKED_OUT = 0.6;
 /**
  * Likelihood of a reading under each hypothesis: a density on the axis for a value, a probability for over range and unsteady.
  *
- * @param model What is expected.
- * @param read What was read.
  * @returns One likelihood a hypothesis, and what an even spread would give.
  */
 export function readingLikelihoods(
@@ -125,7 +123,6 @@ export function cutClasses(pooled: Float64Array, leastGap: (point: number) => nu
 /**
  * The class that a sample or a reading falls into: values by rising cut, then over range, then unsteady.
  *
- * @param classes The classes.
  * @param sample A point of the axis or a special mark.
  */
 export function classOf(classes: OutcomeClasses, sample: number): number {

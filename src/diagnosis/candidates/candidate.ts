@@ -130,8 +130,6 @@ const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
 /**
  * Lists a thing's ways of failing as candidates, each with its share of the thing's weight.
  *
- * @param priors The weights.
- * @param thing The thing.
  * @param ways What is put into the solver for each way, at each severity; ways without a share in the table are left out.
  */
 export function makeCandidates(
@@ -229,11 +227,7 @@ export interface HypothesisList {
   readonly groups: readonly string[];
 }
 
-/**
- * Turns candidates into hypotheses, one a severity, those of a repair group next to each other.
- *
- * @param candidates The candidates.
- */
+/** Turns candidates into hypotheses, one a severity, those of a repair group next to each other. */
 export function listHypotheses(candidates: readonly Candidate[]): HypothesisList {
   const byRepair = new Map<string, Candidate[]>();
   for (const candidate of candidates) {
@@ -271,10 +265,6 @@ export function wirePlaces(harness: Harness, edge: number): CandidatePlaces {
 /**
  * Factors for the dangers of the places a thing lies in: those of its segments and, where it lies in none, those of its zones. Of several
  * dangers only the largest factor counts, because they do not add up to a certainty.
- *
- * @param harness The harness.
- * @param priors The weights.
- * @param places The places.
  */
 export function hazardFactors(harness: Harness, priors: PriorTable, places: CandidatePlaces): readonly WeightFactor[] {
   const inSegments = places.segments.flatMap((id) => harness.segments.get(id)?.hazards ?? []);

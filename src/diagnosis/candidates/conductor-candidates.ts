@@ -22,7 +22,6 @@ const known = new WeakMap<Harness, PartCurrents>();
 /**
  * The largest current that each wire, contact, joint and element carries in any state of the healthy machine.
  *
- * @param harness The harness.
  * @returns Ampere by owner: `W78`, `XE1:1`, `A3.F3`, `W78@SP13`. States without a steady solution are passed over.
  */
 export function partCurrents(harness: Harness): PartCurrents {
@@ -51,8 +50,7 @@ const DROP_SHARES = [0.06, 0.35, 3] as const;
 const LEAST_AMPERE = 2e-5;
 
 /**
- * Added resistances worth telling apart on a part that carries a current: those that take a little, a third, or nearly all of the
- * voltage.
+ * Added resistances worth telling apart on a part that carries a current: those that take a little, a third, or nearly all of the voltage.
  *
  * @param ampere Largest healthy current.
  * @param nominalVolt Nominal voltage of the machine.

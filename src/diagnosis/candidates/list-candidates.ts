@@ -191,8 +191,6 @@ interface Beforehand {
 /**
  * Lists everything in a scope that may be the fault, with weights and the reasons for them.
  *
- * @param harness The harness.
- * @param scope The part of the machine concerned.
  * @param beforehand Complaint, recent work, weights changed by the person.
  * @returns Candidates with a weight above 0, the most likely first.
  */

@@ -62,7 +62,6 @@ const EXCHANGED = 0.96;
 /**
  * Probability of the faulty outcome of a check without a meter, if the hypothesis holds.
  *
- * @param check The check.
  * @param hypothesis The hypothesis; undefined for a sound machine.
  */
 export function faultyShare(check: HandCheck, hypothesis: Hypothesis | undefined): number {

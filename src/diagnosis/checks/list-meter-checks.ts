@@ -27,8 +27,6 @@ interface PointsOfState {
 /**
  * The permitted points of a scope in a state, each electrical point once for each connector that is opened for it.
  *
- * @param harness The harness.
- * @param scope The part of the machine concerned.
  * @param how The state and the adapters owned.
  */
 function touchPoints(
@@ -169,9 +167,6 @@ function isOfModule(harness: Harness, { component }: Connector): boolean {
 /**
  * Connectors of a scope that may be unplugged to see whether a reading comes back: not those of control units, and none with airbag or
  * high-voltage lines.
- *
- * @param harness The harness.
- * @param scope The part of the machine concerned.
  */
 function connectorsToUnplug(harness: Harness, scope: Scope): readonly Unplugging[] {
   const found = new Map<string, Unplugging>();
@@ -197,7 +192,6 @@ const LEFT_IN_PLACE: ReadonlySet<NetKind> = new Set(["data-bus", "ground", "modu
 /**
  * The module connectors on each net: they are unplugged before an ohmmeter is put there.
  *
- * @param harness The harness.
  * @returns For a net, by the number that conductors alone give it, its module connectors; undefined where one of them may not be opened, so
  *   that no ohmmeter goes there.
  *
@@ -239,8 +233,6 @@ function modulesOnNets(harness: Harness): (net: number) => readonly Unplugging[]
  * negative, also with one connector of its line unplugged, points of one line from end to end, and points reached in the same way in pairs,
  * control units on the line unplugged. Points come from the safety rules only.
  *
- * @param harness The harness.
- * @param scope The part of the machine concerned.
  * @param equipment Adapters owned.
  */
 export function listMeterChecks(harness: Harness, scope: Scope, equipment: Equipment = {}): readonly MeterCheck[] {

@@ -31,12 +31,7 @@ function pointsOf({ red, black }: MeterCheck): readonly [string, string] {
 /** Words of a check without a meter, as far as they depend on its kind. */
 type HandWords = Pick<DescribedCheck, "title" | "steps" | "points" | "expected" | "cautions">;
 
-/**
- * Describes a check without a meter: how to reach it, what to do, what a sound machine shows, what to beware of.
- *
- * @param harness The harness.
- * @param check The check.
- */
+/** Describes a check without a meter: how to reach it, what to do, what a sound machine shows, what to beware of. */
 function handWords(harness: Harness, check: HandCheck): HandWords {
   const { kind, at, need } = check;
   const [healthy] = outcomesOf(check);
@@ -88,12 +83,7 @@ interface Expected {
 // A harness never changes, so neither does what it shows when nothing is wrong. A check is described when it is proposed and when it is read.
 const known = new WeakMap<Harness, Map<string, Expected>>();
 
-/**
- * What the healthy machine shows at a meter check, in words and as a band.
- *
- * @param harness The harness.
- * @param check The check.
- */
+/** What the healthy machine shows at a meter check, in words and as a band. */
 function expectedReading(harness: Harness, check: MeterCheck): Expected {
   const ofHarness = known.get(harness) ?? new Map<string, Expected>();
   known.set(harness, ofHarness);
@@ -128,12 +118,7 @@ function readHealthy(harness: Harness, { kind, red, black, need }: MeterCheck): 
   }
 }
 
-/**
- * Describes a check: what to do, where, in which state, what a healthy machine shows.
- *
- * @param harness The harness.
- * @param check The check.
- */
+/** Describes a check: what to do, where, in which state, what a healthy machine shows. */
 export function describeCheck(harness: Harness, check: Check): DescribedCheck {
   const common = {
     key: check.key,

@@ -37,8 +37,6 @@ export interface Proof {
 /**
  * What proves the repair: the readings that were wrong, taken again under the same conditions, the function under the conditions of the
  * complaint, and codes that stay away.
- *
- * @param state The job.
  */
 export function proofsOf({ harness, workup, facts }: JobState): readonly Proof[] {
   const off = facts.readings.filter(({ verdict }) => verdict === "not-as-expected");
@@ -84,7 +82,6 @@ export interface GroupShare {
  * Adds up probabilities by repair group.
  *
  * @param belief Probability of each hypothesis.
- * @param groups Group of each hypothesis.
  * @returns Groups with a share above 0, the largest first.
  */
 export function leadingGroups(belief: ArrayLike<number>, groups: ArrayLike<number>): readonly GroupShare[] {

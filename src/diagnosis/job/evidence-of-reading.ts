@@ -22,9 +22,6 @@ const ZERO_VOLT = 0.05;
 /**
  * What a reading says about every hypothesis.
  *
- * @param workup The workup.
- * @param check The check.
- * @param given The reading.
  * @param earlier Voltages that were read before it.
  * @returns The evidence, "something else" last; undefined if the reading says nothing: not sure, cannot be done.
  */
@@ -94,9 +91,7 @@ export function scaleModelOf(
 /**
  * What looking, moving, pulling or exchanging says about every hypothesis.
  *
- * @param workup The workup.
  * @param check The check; it need not be one of the workup.
- * @param outcome Id of what was seen.
  * @returns The evidence, "something else" last; undefined if the check has no such outcome.
  */
 export function outcomeEvidence(workup: Workup, check: HandCheck, outcome: string): Evidence | undefined {
@@ -121,7 +116,6 @@ export interface ReadVolts {
  * A name that two readings share if they are of the same lines in the same situation: the battery, a regulator or a load that is a little
  * off moves both alike.
  *
- * @param workup The workup.
  * @param check A voltage check.
  */
 function familyOf({ harness }: Workup, { need, red, black }: MeterCheck): string {
@@ -133,10 +127,6 @@ function familyOf({ harness }: Workup, { need, red, black }: MeterCheck): string
 /**
  * What a voltage says beside an earlier one of its family: only the difference of the two is new, because what moves both alike has been
  * counted already.
- *
- * @param workup The workup.
- * @param first The earlier reading.
- * @param second The reading to count.
  */
 function differenceEvidence(workup: Workup, first: ReadVolts, second: ReadVolts): Omit<Evidence, "isDoubtful"> {
   const { hypotheses } = workup;

@@ -29,8 +29,6 @@ const LEAST_SHARE = 0.005;
 /**
  * Says what each outcome of a planned check would mean.
  *
- * @param state The job.
- * @param plan The plan.
  * @param planned `test`, position of the check in the plan; `labels`, what each outcome is called in the order of the classes, absent where
  *   they are called by what the suspects would read.
  * @returns The outcomes that may come, most likely first; none if the plan does not hold the check.

@@ -26,12 +26,7 @@ export interface JobState {
 /** Two surprising readings, or this much belief in something else, and pairs of faults are looked at. */
 const WIDEN_AT = 0.3;
 
-/**
- * Works out where a job stands. The same record gives the same state, so undoing and correcting are nothing but longer records.
- *
- * @param harness The harness.
- * @param record The record.
- */
+/** Works out where a job stands. The same record gives the same state, so undoing and correcting are nothing but longer records. */
 export function stateOfJob(harness: Harness, record: JobRecord): JobState {
   const facts = foldRecord(record);
   const single = makeWorkup(harness, { facts, hasPairs: false });

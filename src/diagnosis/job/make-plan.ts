@@ -28,8 +28,6 @@ interface MadeTest {
 /**
  * Turns a check into a test of a plan: which outcome each draw of each hypothesis would give.
  *
- * @param workup The workup.
- * @param check The check.
  * @param alive Hypotheses that are planned with; each becomes {@link DRAWS} cases next to each other.
  */
 function makeTest(workup: Workup, check: Check, alive: AliveHypotheses): MadeTest {
@@ -120,7 +118,6 @@ export interface PlannedCheck {
 /**
  * Chooses the next check of a job.
  *
- * @param state The job.
  * @returns The plan and the chosen check; nothing chosen if the cases are settled or no check tells anything more.
  */
 export function planNext(state: JobState): PlannedCheck {

@@ -128,7 +128,6 @@ const MOST_OTHERS = 6;
 /**
  * What to do next in a job.
  *
- * @param state The job.
  * @returns A check with its reasons; or a reading to take again, a meter to prove, a repair, repairs in order, a wider look.
  */
 export function nextCheck(state: JobState): Suggestion {

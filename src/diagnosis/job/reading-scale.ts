@@ -13,7 +13,6 @@ const FAR = 30;
 /**
  * What can be expected of a voltage anywhere in a machine; a value outside is asked about, never refused.
  *
- * @param harness The machine.
  * @returns Volts, without sign.
  */
 function voltScale({ document }: Harness): QuantityScale {
@@ -23,8 +22,6 @@ function voltScale({ document }: Harness): QuantityScale {
 /**
  * What can be expected of a reading of a check: under any hypothesis and with the machine healthy, and well beyond.
  *
- * @param workup The workup.
- * @param check The check.
  * @returns Volts or ohms, without sign.
  */
 export function readingScale(workup: Workup, check: MeterCheck): QuantityScale {

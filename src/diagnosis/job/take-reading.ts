@@ -60,7 +60,6 @@ export function machineOf({ document, build }: Harness): JobMachine {
 /**
  * Begins a job.
  *
- * @param harness The machine in its build.
  * @param job Complaint, codes, functions, adapters.
  * @returns The job; a fault if its circuits include airbag or high-voltage lines, on which no check is suggested.
  * @example
@@ -118,8 +117,6 @@ export function startJob(harness: Harness, job: NewJob): Result<JobState, JobFau
 /**
  * Takes a job up again from its record.
  *
- * @param harness The machine in the build of the record.
- * @param record The record.
  * @returns The job as it stood; a fault if the record is of another build or touches lines on which no check is suggested. A record made
  *   with other data of the same machine is taken: compare `machineOf(harness).contentHash` to tell the person.
  */
@@ -151,7 +148,6 @@ interface NewReading {
 /**
  * Takes a reading.
  *
- * @param state The job.
  * @param reading The check and what was read.
  * @returns The job after it; a fault if there is no such check or the reading does not go with it.
  */

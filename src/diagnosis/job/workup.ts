@@ -113,9 +113,6 @@ const MOST_KEPT = 4;
 /**
  * Works a complaint up: circuits concerned, what may be the fault and how likely it is beforehand, every permitted check. Readings are
  * worked out when they are asked for.
- *
- * @param harness The harness.
- * @param question The complaint.
  */
 export function makeWorkup(harness: Harness, question: WorkupQuestion): Workup {
   const key = keyOf(question);

@@ -20,8 +20,6 @@ const LEAST_MINUTES = 0.01;
 /**
  * Ranks tests by expected information per minute, the time for getting ready included.
  *
- * @param problem The problem.
- * @param cases Cases that are still possible.
  * @param from Where the work stands, and the positions of the tests to look at.
  * @returns The tests that tell something, best first; ties in the order given.
  */
@@ -74,17 +72,15 @@ export interface ChosenTest extends RankedTest {
 const CANDIDATES = 8;
 
 /**
- * Chooses the next test by rollout: the best few tests by information per minute are each followed to the end with that plain rule,
- * and the one with the least expected total time is taken.
+ * Chooses the next test by rollout: the best few tests by information per minute are each followed to the end with that plain rule, and the
+ * one with the least expected total time is taken.
  *
- * @param problem The problem.
- * @param cases Cases that are still possible.
- * @param setup Where the work stands.
  * @param options How far to look.
  * @returns The test; undefined if the cases are settled or no test tells anything.
  *
  * Source: the use of rollout on the information heuristic for test sequencing follows F. Tu and K. Pattipati, Rollout strategies for
  * sequential fault diagnosis, IEEE Transactions on Systems, Man and Cybernetics A 33 (2003).
+ *
  * @example
  * ```ts
  * import { allCases, chooseTest } from "ohmward/diagnosis";
@@ -200,9 +196,7 @@ export function entropyBits(weights: readonly number[]): number {
 /**
  * What a test is expected to tell about the group of the true case: the mutual information of outcome and group.
  *
- * @param problem Weights and groups.
  * @param cases Cases that are still possible, cases of a group next to each other.
- * @param test The test.
  * @returns Bits, at least 0.
  */
 function informationBits(problem: PlanProblem, cases: Cases, test: PlanTest): number {

@@ -4,7 +4,6 @@ export interface SetupModel {
    * The step from one set-up to what a test needs.
    *
    * @param setup Where the work stands: machine state, what is open, which adapters are fitted.
-   * @param need What the test asks for.
    * @returns Minutes for getting ready, at least 0, and the set-up that the work then stands in.
    */
   readonly change: (setup: number, need: number) => { readonly minutes: number; readonly next: number };

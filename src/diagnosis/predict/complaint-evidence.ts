@@ -32,11 +32,10 @@ const TRUST = {
  * Turns codes and functions into evidence: for each, how likely it is under each set of faults. Codes of a module that gave other codes
  * count as absent, weakly.
  *
- * @param harness The harness.
- * @param facts Codes and functions.
  * @param faultSets Sets of faults; the first is the healthy machine and gets no likelihood of its own.
  * @param scope The part of the machine that the faults lie in; the rest is reduced then, which is quicker.
- * @returns One piece of evidence each, none where nothing on the circuit can be read; likelihoods in the order of the sets after the first, and one more for "something else".
+ * @returns One piece of evidence each, none where nothing on the circuit can be read; likelihoods in the order of the sets after the first,
+ *   and one more for "something else".
  */
 export function complaintEvidence(
   harness: Harness,
@@ -91,8 +90,6 @@ interface AskedSigns {
 /**
  * Whether fault sets set codes and disturb functions.
  *
- * @param harness The harness.
- * @param asked Codes and things.
  * @param faultSets Sets of faults; the first is the healthy machine.
  * @returns One share for each set after the first.
  */
@@ -352,11 +349,8 @@ function circuitsServed(harness: Harness, name: string): readonly Circuit[] {
 }
 
 /**
- * Readings that show whether some circuits do their work: volts across the consumer in every live state worth measuring in, volts at the module pins they
- * end at, and ohms between those pins.
- *
- * @param harness The harness.
- * @param circuits The circuits.
+ * Readings that show whether some circuits do their work: volts across the consumer in every live state worth measuring in, volts at the
+ * module pins they end at, and ohms between those pins.
  */
 function functionProbes(harness: Harness, circuits: readonly Circuit[]): readonly ComplaintProbe[] {
   const { off } = usefulStates(harness);

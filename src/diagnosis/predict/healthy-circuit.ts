@@ -27,8 +27,6 @@ const MORE_VOLT = 0.5;
  * The states worth measuring in: isolated ones for ohms, and of the live ones each in which some element of a circuit gets plainly more
  * voltage than in the quieter ones before it.
  *
- * @param harness The harness.
- * @param edges The edges of the circuits.
  * @returns States, the quietest live one first, isolated ones last.
  */
 export function statesToMeasure(harness: Harness, edges: ReadonlySet<number>): readonly State[] {

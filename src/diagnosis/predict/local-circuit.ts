@@ -15,8 +15,6 @@ export interface LocalPoints {
 /**
  * The points that a scope is about.
  *
- * @param harness The harness.
- * @param scope The part of the machine concerned.
  * @param also Points that are measured besides, and connectors that may be unplugged besides.
  */
 export function localPoints(
@@ -52,9 +50,6 @@ export function localPoints(
 /**
  * The points that faults touch, so that they are kept with the circuit: a bridge reaches a neighbour outside it, a short blows the fuse
  * before it, wires that change places take their far ends along, a connector left off opens every line in it.
- *
- * @param harness The harness.
- * @param faultSets The faults.
  */
 export function pointsOfFaults(harness: Harness, faultSets: readonly (readonly Fault[])[]): ReadonlySet<string> {
   const points = new Set<string>();
@@ -111,8 +106,6 @@ const known = new WeakMap<LocalPoints, Map<string, Settled | undefined>>();
  *
  * Modules, relays and diodes outside stay as they are in the healthy machine, unless they have to do with the circuit.
  *
- * @param harness The harness.
- * @param standing State and unplugged connectors.
  * @param points What is kept; the whole machine where absent.
  * @returns The healthy parts with the connectors unplugged; undefined if the healthy machine has no steady state.
  */

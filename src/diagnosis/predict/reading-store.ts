@@ -45,7 +45,6 @@ interface StoreQuestion {
  * What is worked out stays inside the store, so that asking again costs nothing; the answers are the same whatever was asked before. The
  * meter is taken as drawing no current: with its 10 Mohm even the weakest pull resistors of control units show 2 % less.
  *
- * @param harness The harness.
  * @param question Standing, pairs, fault sets.
  */
 export function makeReadingStore(harness: Harness, question: StoreQuestion): ReadingStore {

@@ -141,9 +141,6 @@ const RESISTANCES = ["sensor", "resistor", "coil", "load", "bias"];
 /**
  * Lets a sensor, resistance or regulator drift: its value is multiplied, then something is added. The value of a divider is its ratio.
  *
- * @param patch The copy of the parts.
- * @param fault The drift.
- * @param parts The parts it names.
  * @returns Nothing, or why it cannot be applied.
  */
 function driftParts(
@@ -179,9 +176,6 @@ const ORDER: Readonly<Partial<Record<Fault["kind"], number>>> = { swapped: -1, s
 /**
  * Puts faults into a list of parts; any number, any mixture.
  *
- * @param harness The machine the list was made from.
- * @param list The healthy parts.
- * @param faults The faults.
  * @returns A new list, or everything that could not be applied.
  */
 export function applyFaults(
@@ -200,8 +194,6 @@ export function applyFaults(
 /**
  * Puts one fault into a copy of the parts.
  *
- * @param patch The copy.
- * @param fault The fault.
  * @returns Nothing, or why it cannot be applied.
  */
 function applyFault(patch: PartPatch, fault: Fault): QuestionProblem | undefined {
@@ -328,8 +320,6 @@ export function isTouch(fault: Fault): fault is TouchFault {
 /**
  * Lets two points, wires or elements' terminals touch; a wire is met at the percent given, the second one in its middle.
  *
- * @param patch The copy of the parts.
- * @param fault What touches.
  * @returns Nothing, or why it cannot be applied.
  */
 function touch(patch: PartPatch, fault: TouchFault): QuestionProblem | undefined {
@@ -385,8 +375,6 @@ function wrongTarget(of: string, text: string): QuestionProblem {
  *
  * A wire that may be touched counts as two pieces from now on, so a resistance can no longer be put into it by its name.
  *
- * @param harness The machine the list was made from.
- * @param list The parts.
  * @param faults The faults that will be put in one after the other; what is no short and no bridge is passed over.
  */
 export function withReadyPlaces(harness: Harness, list: PartList, faults: readonly Fault[]): PartList {

@@ -239,11 +239,7 @@ export const FAULT_KINDS = [
   "swapped",
 ] as const satisfies readonly Fault["kind"][];
 
-/**
- * Writes a fault in the text form that is read back by `parseFault`.
- *
- * @param fault The fault.
- */
+/** Writes a fault in the text form that is read back by `parseFault`. */
 export function formatFault(fault: Fault): string {
   switch (fault.kind) {
     case "resistance":

@@ -28,9 +28,6 @@ function partNumbers(list: PartList): PartNumbers {
 /**
  * Finds the parts a fault names: a wire, an element, a wire's end, a contact by its cavity or by either half.
  *
- * @param harness The machine.
- * @param list Its parts.
- * @param name The name as written.
  * @returns The numbers of the parts, or undefined.
  */
 export function findTarget(harness: Harness, list: PartList, name: string): readonly number[] | undefined {
@@ -45,9 +42,6 @@ export function findTarget(harness: Harness, list: PartList, name: string): read
  * Finds the node of a point: a contact, splice, stud, inner point, or a wire's end such as `W06@GND-C1`. Where a connector between
  * harnesses is named without its half, the first fitted half counts.
  *
- * @param harness The machine.
- * @param list Its parts.
- * @param name The point as written.
  * @returns The number of the node, or undefined.
  */
 export function findPoint(harness: Harness, list: PartList, name: string): number | undefined {

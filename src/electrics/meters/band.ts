@@ -41,8 +41,6 @@ const COPPER = new Set(["wire", "coil"]);
  * How much each part moves the voltage between two points, to first order, from one more solution: by reciprocity the volts that 1 A
  * between the points makes at a part tell what the part does to the points.
  *
- * @param settled The settled circuit.
- * @param red Node at the red lead.
  * @param black Node at the black lead, in the same island.
  */
 export function voltSpread(settled: Settled, red: number, black: number): Spread {
@@ -52,8 +50,6 @@ export function voltSpread(settled: Settled, red: number, black: number): Spread
 /**
  * How much each part moves the resistance between two points, to first order: by the square of its share of the current.
  *
- * @param settled The settled circuit.
- * @param red Node at the red lead.
  * @param black Node at the black lead, in the same island.
  */
 export function ohmSpread(settled: Settled, red: number, black: number): Spread {

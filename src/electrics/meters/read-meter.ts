@@ -167,9 +167,6 @@ const NO_SHARE = 1e-9;
  * The sources that make an ohm reading between two points void: those that drive current anywhere in the part of the machine the points
  * belong to, and if a point has voltage any source there. An isolated battery whose negative is on the frame is none.
  *
- * @param settled The settled circuit.
- * @param red Node at the red lead.
- * @param black Node at the black lead.
  * @returns Numbers of the parts; empty where the points are dead.
  */
 export function liveSources(settled: Settled, red: number, black: number): readonly number[] {
@@ -188,13 +185,7 @@ export function liveSources(settled: Settled, red: number, black: number): reado
   });
 }
 
-/**
- * What to take off so that sources are out of the way, in words: a control unit is unplugged, a battery isolated.
- *
- * @param harness The machine.
- * @param settled The settled circuit.
- * @param sources Numbers of the parts.
- */
+/** What to take off so that sources are out of the way, in words: a control unit is unplugged, a battery isolated. */
 function whatToDisconnect(harness: Harness, settled: Settled, sources: readonly number[]): readonly string[] {
   const owners = new Map<string, string>();
   for (const at of sources) {
@@ -339,10 +330,9 @@ interface MeterQuestion {
 /**
  * What a meter shows at these points in this situation.
  *
- * @param harness The machine in one build.
  * @param question Situation, probe, meter.
- * @returns A value with its band and the reasons for both; or that the point is floating, the reading over range, the measurement
- *   refused, the machine without a steady state, its sources contradictory, or the question wrong. Never a made-up number.
+ * @returns A value with its band and the reasons for both; or that the point is floating, the reading over range, the measurement refused,
+ *   the machine without a steady state, its sources contradictory, or the question wrong. Never a made-up number.
  */
 export function readMeter(harness: Harness, question: MeterQuestion): Reading {
   const { situation } = question;

@@ -64,8 +64,6 @@ export const HAND_METER: MeterSpec = {
 /**
  * How far a reading may be off by the meter alone, with the value of one count in the range it is read in.
  *
- * @param how The function of the meter.
- * @param value The value at the tips.
  * @returns The limit and the count, or undefined where the value is over the highest range.
  * @example
  * ```ts

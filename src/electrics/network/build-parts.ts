@@ -136,7 +136,6 @@ function draftConductors(around: Surroundings): PartDraft {
 /**
  * Turns a machine in a situation into parts between nodes, without its faults.
  *
- * @param harness The machine in one build.
  * @param situation The situation; its faults are not looked at.
  * @returns The parts, or what the machine does not have.
  */
@@ -230,11 +229,9 @@ function pullText(harness: Harness, pullInVolt: number, dropOutVolt: number): st
 }
 
 /**
- * Adds a wire. Where it ends at a splice or a stud, the crimp or ring there is a part of its own, between the splice or stud and a
- * node named like `W78@SP13`.
+ * Adds a wire. Where it ends at a splice or a stud, the crimp or ring there is a part of its own, between the splice or stud and a node
+ * named like `W78@SP13`.
  *
- * @param draft Where to add it.
- * @param around The situation.
  * @param at The wire and the nodes it ends at.
  */
 function addWire(

@@ -8,8 +8,6 @@ export type NodeVolts =
 /**
  * The voltage of a node against another one.
  *
- * @param settled A settled circuit.
- * @param node Number of the node.
  * @param reference Number of the node at 0 V; the negative supply terminal when left out.
  * @returns Volt; `floating` with the name of its island if no current can flow between the two.
  */
@@ -25,12 +23,7 @@ function floatingOne({ solved, list }: Settled, node: number, reference: number)
   return solved.islands[node] === solved.islands[list.reference] ? reference : node;
 }
 
-/**
- * A name for the island of a node: the first of its points in natural order, points a person can see before inner ones.
- *
- * @param settled A settled circuit.
- * @param node A node of the island.
- */
+/** A name for the island of a node: the first of its points in natural order, points a person can see before inner ones. */
 export function islandName({ list, solved }: Settled, node: number): string {
   const island = solved.islands[node];
   const members = list.nodeKeys.filter((_, at) => solved.islands[at] === island);
@@ -41,8 +34,6 @@ export function islandName({ list, solved }: Settled, node: number): string {
 /**
  * Current in a part from its first node to its second, in ampere. Through a part of 0 ohm flows what the parts behind it draw.
  *
- * @param settled The settled circuit.
- * @param at Number of the part.
  * @returns Ampere; undefined for a part of 0 ohm that lies in a ring of such parts, whose share cannot be told.
  */
 export function branchAmpere(settled: Settled, at: number): number | undefined {

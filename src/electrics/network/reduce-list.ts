@@ -9,11 +9,9 @@ const CONDUCTORS: ReadonlySet<PartGroup> = new Set(["wire", "joint", "bar", "fus
 const MOST_PARTS = 24;
 
 /**
- * The terminals of everything that follows the voltages of a circuit: regulators, relays, diodes, pulsed drivers that its nodes lead
- * to through conductors alone, not counting what hangs on a rail.
+ * The terminals of everything that follows the voltages of a circuit: regulators, relays, diodes, pulsed drivers that its nodes lead to
+ * through conductors alone, not counting what hangs on a rail.
  *
- * @param settled The settled machine.
- * @param nodes Numbers of the nodes of the circuit.
  * @returns Numbers of nodes to keep with the circuit.
  */
 function nearbyControls(settled: Settled, nodes: Iterable<number>): ReadonlySet<number> {

@@ -49,12 +49,7 @@ function conductingOhm(ohm: number): number {
   return Math.max(ohm, LEAST_DIODE_OHM);
 }
 
-/**
- * The values of all parts in given modes.
- *
- * @param list The parts.
- * @param modes The modes.
- */
+/** The values of all parts in given modes. */
 function valuesOf(list: PartList, modes: Modes): BranchValues {
   const count = list.parts.length;
   const ohm = new Float64Array(count);
@@ -126,7 +121,6 @@ interface Found {
 /**
  * Lists what does not stand as the voltages want it: relays, diodes, batteries, regulators.
  *
- * @param list The parts.
  * @param modes The modes the network was solved in.
  * @param found The solution, with the values it was solved for; with a tester held to it also the resistance it has between two nodes.
  */
@@ -227,10 +221,9 @@ const SAME_SHARE = 1e-9;
 
 /**
  * Finds how relays, modules, regulators, batteries, diodes and pulsed drivers stand, starting with everything at rest and every module
- * alive: the way a machine gets into a state. All that is out of place changes at once; if that goes round in a circle, one at a time;
- * if that does too, there is no steady state.
+ * alive: the way a machine gets into a state. All that is out of place changes at once; if that goes round in a circle, one at a time; if
+ * that does too, there is no steady state.
  *
- * @param list The parts.
  * @param held A tester that is put to the machine once it stands in these modes, instead of a machine that comes from rest. What is found
  *   is the machine in the modes that the tester leaves it in, solved without the tester.
  */
@@ -401,8 +394,6 @@ function ohmBesideTester(bare: SolvedNetwork, tester: Tester, [first, second]: r
 /**
  * The same parts with a resistance held between two nodes, as a meter or a lamp is.
  *
- * @param list The parts.
- * @param ends The two nodes.
  * @param ohm Resistance of what is held there.
  */
 export function withTester(list: PartList, ends: readonly [number, number], ohm: number): PartList {

@@ -13,7 +13,6 @@ const MOST_KEPT = 500;
  * The shape of a harness, the same object as before if it is the same shape.
  *
  * @param harness The harness it was made from.
- * @param shape The shape.
  */
 export function shareShape(harness: Harness, shape: BranchShape): BranchShape {
   const known = ofHarness.get(harness);
@@ -27,7 +26,6 @@ export function shareShape(harness: Harness, shape: BranchShape): BranchShape {
  * A shape made by changing some ends of another and adding branches, the same object as before if it was made before.
  *
  * @param base The shape it was made from.
- * @param shape The new shape.
  */
 export function shareDerived(base: BranchShape, shape: BranchShape): BranchShape {
   const key = differences(base, shape);

@@ -19,10 +19,9 @@ const known = new WeakMap<Harness, WeakMap<Situation, CircuitAnswer>>();
 /**
  * Works out every voltage of the machine in a situation.
  *
- * @param harness The machine in one build.
  * @param situation State, settings, faults, unplugged connectors. Asking again with the same object costs nothing.
- * @returns `settled` with everything to read from; `contradictory` with the sources that cannot all be true; `no-steady-state` with
- *   what keeps changing; `wrong-question` with what the machine does not have.
+ * @returns `settled` with everything to read from; `contradictory` with the sources that cannot all be true; `no-steady-state` with what
+ *   keeps changing; `wrong-question` with what the machine does not have.
  */
 export function solveCircuit(harness: Harness, situation: Situation): CircuitAnswer {
   let ofHarness = known.get(harness);

@@ -185,12 +185,8 @@ export interface EliminationPlan {
 /**
  * Plans the elimination by minimum degree: always the cluster with the fewest neighbours left, which keeps a tree a tree.
  *
- * Source: the minimum-degree rule is that of Tinney and Walker, "Direct solutions of sparse network equations by optimally
- * ordered triangular factorization", Proceedings of the IEEE 55 (1967) 1801-1809 (from memory).
- *
- * @param shape Where the branches run.
- * @param clusters Which nodes are one.
- * @param keep Clusters that are never eliminated.
+ * Source: the minimum-degree rule is that of Tinney and Walker, "Direct solutions of sparse network equations by optimally ordered
+ * triangular factorization", Proceedings of the IEEE 55 (1967) 1801-1809 (from memory).
  */
 export function planElimination(shape: BranchShape, clusters: Clusters, keep: readonly number[]): EliminationPlan {
   const adjacent = new AdjacentSlots(clusters.count);

@@ -21,7 +21,6 @@ const MOST_PLANS = 4;
  * Joins what ideal branches join and plans the elimination. The last plans of a shape are kept: they serve again until another branch
  * becomes ideal or other nodes are to be kept.
  *
- * @param shape Where the branches run.
  * @param values Their values; only those of 0 ohm matter here.
  * @param keep The nodes that are not eliminated.
  */
@@ -47,13 +46,7 @@ function isSame(first: readonly number[], second: readonly number[]): boolean {
   return first.length === second.length && first.every((value, at) => value === second[at]);
 }
 
-/**
- * Resistance between two nodes with every source at 0 V, in ohm; Infinity between two islands.
- *
- * @param solved A solved network.
- * @param first One node.
- * @param second The other.
- */
+/** Resistance between two nodes with every source at 0 V, in ohm; Infinity between two islands. */
 export function ohmBetween(solved: SolvedNetwork, first: number, second: number): number {
   if (solved.islands[first] !== solved.islands[second]) return Infinity;
   const { ofNode, count } = solved.planned.clusters;
@@ -63,9 +56,7 @@ export function ohmBetween(solved: SolvedNetwork, first: number, second: number)
 /**
  * Per node the volts that 1 A makes that is led in at one node and out at another of the same island, every source at 0 V.
  *
- * @param solved A solved network.
  * @param into Where the ampere goes in.
- * @param outOf Where it comes out.
  * @returns Not to be written to: asked again for the same two nodes, it is the same list.
  */
 export function voltsOfUnitCurrent(solved: SolvedNetwork, into: number, outOf: number): Float64Array {
@@ -153,15 +144,14 @@ interface PlannedShape {
 }
 
 /**
- * Eliminates cluster by cluster: a star of branches becomes the mesh between its outer ends. Sources stay in series with the
- * branches. No conductance is ever subtracted, so nothing cancels however far the resistances lie apart.
+ * Eliminates cluster by cluster: a star of branches becomes the mesh between its outer ends. Sources stay in series with the branches. No
+ * conductance is ever subtracted, so nothing cancels however far the resistances lie apart.
  *
- * A star of conductances g with source voltages e towards its middle becomes branches of `g[i] * g[j] / sum` with the voltage
- * `e[i] - e[j]`. The same elimination without sources is known for M-matrices as the one of Grassmann, Taksar and Heyman.
+ * A star of conductances g with source voltages e towards its middle becomes branches of `g[i] * g[j] / sum` with the voltage `e[i] -
+ * e[j]`. The same elimination without sources is known for M-matrices as the one of Grassmann, Taksar and Heyman.
  *
- * Source: star-mesh transformation, A. Rosen, "A new network theorem", Journal of the IEE 62 (1924) 916-918 (from memory);
- * Grassmann, Taksar, Heyman, Operations Research 33 (1985) 1107-1116 (from memory). The step with sources: worked out in
- * docs/methods/electrics.md.
+ * Source: star-mesh transformation, A. Rosen, "A new network theorem", Journal of the IEE 62 (1924) 916-918 (from memory); Grassmann,
+ * Taksar, Heyman, Operations Research 33 (1985) 1107-1116 (from memory). The step with sources: worked out in docs/methods/electrics.md.
  */
 export function eliminate({ shape, clusters, plan }: PlannedShape, values: BranchValues): Factor {
   const conductance = new Float64Array(plan.slotLow.length);
@@ -282,13 +272,12 @@ function unitCurrentVolts(factor: Factor, into: number, outOf: number): Float64A
 }
 
 /**
- * Resistance between two clusters of one island, in ohm, from a factor that is there already: a sum of squares along their two
- * ways up the elimination order, so that nothing is subtracted at the end.
+ * Resistance between two clusters of one island, in ohm, from a factor that is there already: a sum of squares along their two ways up the
+ * elimination order, so that nothing is subtracted at the end.
  *
- * With y the share of 1 A led in at one cluster that reaches the cluster of step k, the resistance is the sum over k of
- * (y of the first - y of the second) squared over the pivot of step k. Kept clusters count as joined.
+ * With y the share of 1 A led in at one cluster that reaches the cluster of step k, the resistance is the sum over k of (y of the first - y
+ * of the second) squared over the pivot of step k. Kept clusters count as joined.
  *
- * @param factor The factor.
  * @param pair The two clusters; that they lie in one island must be known beforehand.
  * @param scratch Zeros, one a cluster; zeros again afterwards.
  */

@@ -40,7 +40,6 @@ function clamp(value: number, { least, most }: { readonly least: number; readonl
  * Reads a straight-line table; beyond its ends the value of the end stands.
  *
  * @param table Input and output values, input rising.
- * @param input The input.
  */
 export function valueAt(table: readonly (readonly [number, number])[], input: number): number {
   const after = table.findIndex(([known]) => known >= input);

@@ -54,11 +54,10 @@ const KIND = { value: 0, floating: 1, overRange: 2, refused: 3, contradictory: 4
 const REDUCE_ABOVE = 3000;
 
 /**
- * Fills a table of readings with one solution for each state and fault set, the meter on volts worked out from the resistance behind
- * each pair. No bands; a meter that would itself open or close a diode is not looked at (`readMeter` does). In a machine above
- * `reduceAbove` parts, relays and modules that have nothing to do with the circuit stay as in the healthy machine.
+ * Fills a table of readings with one solution for each state and fault set, the meter on volts worked out from the resistance behind each
+ * pair. No bands; a meter that would itself open or close a diode is not looked at (`readMeter` does). In a machine above `reduceAbove`
+ * parts, relays and modules that have nothing to do with the circuit stay as in the healthy machine.
  *
- * @param harness The machine in one build.
  * @param question States, fault sets, pairs.
  */
 export function readingTable(harness: Harness, question: TableQuestion): ReadingTable {
@@ -147,13 +146,7 @@ function readCell({ settled, pair, red, black, scratch, meter }: Cell): {
   return ohm > highest ? { kind: KIND.overRange, value: 0 } : { kind: KIND.value, value: ohm };
 }
 
-/**
- * The nodes a fault touches, so that they can be kept when the rest of the machine is reduced.
- *
- * @param harness The machine.
- * @param list Its parts.
- * @param fault The fault.
- */
+/** The nodes a fault touches, so that they can be kept when the rest of the machine is reduced. */
 function nodesOfFault(harness: Harness, list: PartList, fault: Fault): readonly number[] {
   return namesOf(harness, fault).flatMap((name) => {
     const ofParts = (findTarget(harness, list, name) ?? []).flatMap((at) => [

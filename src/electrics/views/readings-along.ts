@@ -21,8 +21,6 @@ export type ReadingsAlong =
 /**
  * The voltages along a way, stop by stop, for a path strip. No meter is held anywhere: these are the voltages that are there.
  *
- * @param harness The machine in one build.
- * @param situation The situation.
  * @param way Numbers of the nodes in order, and the point at 0 V (the negative supply terminal when left out).
  */
 export function readingsAlong(

@@ -91,7 +91,6 @@ export function classBySkill(results: readonly GradedResult[]): ClassTable {
 /**
  * A class table as CSV. Names and remarks that look like formulas are guarded.
  *
- * @param table The table.
  * @param heading What the rows are, such as `Name`.
  */
 export function classCsv({ columns, rows, means }: ClassTable, heading = "Name"): string {
@@ -127,8 +126,6 @@ function rounded(value: number): number {
 /**
  * Holds a graded result against the tasks that were handed out: what was not done is said, and what was not asked is kept but not counted.
  *
- * @param list The task list.
- * @param result The result as graded.
  * @returns The result with remarks; work under the titles of the list, work that is not on it without points and skills.
  */
 export function againstList(list: TaskList, result: GradedResult): GradedResult {

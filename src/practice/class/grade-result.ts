@@ -63,11 +63,7 @@ export interface Grader {
 /** Points that claimed and graded may differ by before it is remarked on. */
 const ROUNDING = 0.11;
 
-/**
- * Makes a grader. Results are never taken as claimed: answers are graded and hunts played again from their events.
- *
- * @param document The harness document the class works with.
- */
+/** Makes a grader. Results are never taken as claimed: answers are graded and hunts played again from their events. */
 export function makeGrader(document: HarnessDocument): Grader {
   const paths = new Map<string, PlannerPath>();
   const plannerOf: Grader["plannerOf"] = (ready, task) => {

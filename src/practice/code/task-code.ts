@@ -7,10 +7,9 @@ import { DRILL_KINDS, type DrillKind, type Level } from "../drills/drill.ts";
 const known = new WeakMap<HarnessDocument, string>();
 
 /**
- * A fingerprint of all data of a harness document: the same whatever the order of the keys in its file, another if any value changes.
- * The link to the schema does not count.
+ * A fingerprint of all data of a harness document: the same whatever the order of the keys in its file, another if any value changes. The
+ * link to the schema does not count.
  *
- * @param document The document.
  * @returns Sixteen hexadecimal digits. No protection against somebody who wants two documents to agree.
  */
 export function harnessCheck(document: HarnessDocument): string {
@@ -63,8 +62,6 @@ const LENGTH = BODY + DATA_CHECK + 1;
 /**
  * Writes the code of a task: eight characters for the task, three for the data of the harness, one that finds typing slips.
  *
- * @param document The harness document.
- * @param task The task.
  * @returns Such as `ACDE-FGHJ-KMNP`.
  * @throws RangeError if the build is unknown or the number out of range.
  */

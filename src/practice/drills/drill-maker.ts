@@ -33,8 +33,6 @@ const MOST_CHOICES = 10;
 /**
  * Adds what is the same for all kinds of drill.
  *
- * @param harness The harness.
- * @param id Kind and subject.
  * @param draft The drill as its maker made it.
  */
 export function finishDrill(harness: Harness, id: { kind: DrillKind; subject: string }, draft: DrillDraft): Drill {

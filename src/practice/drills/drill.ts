@@ -85,7 +85,6 @@ export interface DrillGrade {
 /**
  * Grades an answer to a drill.
  *
- * @param drill The drill.
  * @param picked The ids picked, in any order; one picked twice counts once.
  * @returns Right if they are exactly one of the accepted answers. Otherwise what is missing and too much against the nearest of them.
  */

@@ -20,8 +20,6 @@ export interface DrillSet {
 /**
  * Makes the drills of a task code: the same on every machine.
  *
- * @param document The harness document.
- * @param code The code.
  * @returns The drills, in the order they are asked; or what is wrong with the code. A code of a fault hunt is `unknown-topic` here.
  */
 export function drillsOfCode(document: HarnessDocument, code: string): Result<DrillSet, CodeProblem> {
@@ -121,12 +119,10 @@ interface DrillWish {
 }
 
 /**
- * Draws drills, the kinds in turn. The same stream of random numbers gives the same drills, because nothing but whole numbers and the
- * order of ids decides.
+ * Draws drills, the kinds in turn. The same stream of random numbers gives the same drills, because nothing but whole numbers and the order
+ * of ids decides.
  *
- * @param harness The harness.
  * @param wish Kinds, level, number.
- * @param random The stream.
  * @returns As many drills as wanted, fewer if the machine does not give so many; of the level wanted where it can be, otherwise near it.
  */
 export function drawDrills(

@@ -50,7 +50,6 @@ export interface PossibleCause {
 /**
  * The ways in which a picked thing may be the cause: what a trainee chooses from when naming one.
  *
- * @param harness The machine.
  * @param item What was picked; a contact by either half, a component with all it holds.
  */
 export function causesAt(harness: Harness, item: Item): readonly PossibleCause[] {
@@ -81,7 +80,6 @@ export function hypothesisOf({ candidate }: HiddenFault): Hypothesis | undefined
 /**
  * Makes a hidden fault from the text a trainer wrote.
  *
- * @param harness The machine.
  * @param text A fault in its text form, such as `open:W78` or `resistance:XE1:1=0.25`.
  * @param comesAndGoes Whether it shows only now and then.
  * @returns The fault as one of the machine's candidates, with the trainer's own figures; or why there is none.

@@ -17,8 +17,6 @@ const MOST_NAMED = 5;
  * The complaint as a driver would say it: what does not work when, what the code reader showed, whether it comes and goes. No part of the
  * cause is named that is not itself a sign.
  *
- * @param harness The machine.
- * @param signs What shows.
  * @param isIntermittent Whether it comes and goes.
  */
 export function complaintWords(harness: Harness, signs: Signs, isIntermittent: boolean): readonly string[] {
@@ -54,7 +52,6 @@ const FAILS_NOW = 0.15;
  * The faults that are there now: the hidden one as long as it is not mended, and terminals damaged in the hunt. What comes and goes fails
  * once in a while, by the draw of the task.
  *
- * @param hunt The hunt.
  * @param isMoved Whether everything that comes and goes is being moved, and so fails.
  */
 function faultsNow(hunt: HuntState, isMoved = false): readonly Fault[] {
@@ -230,8 +227,6 @@ export type HuntProblem =
 /**
  * A number that looks random and is fixed by a task and what it is drawn for, so that a hunt played again shows the same.
  *
- * @param number The number of the task.
- * @param key What is drawn for.
  * @returns A whole number, 0 to 9999.
  */
 export function drawOf(number: number, key: string): number {

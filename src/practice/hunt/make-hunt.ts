@@ -38,7 +38,6 @@ const SAME_SHARE = 1.000001;
  * machine; or looking, moving, pulling or exchanging shows it, and it is among the likeliest causes of the complaint.
  *
  * @param job The job that the complaint begins.
- * @param task The task.
  */
 function isFair(job: JobState, task: HuntTask): boolean {
   if (readingTells(job, task)) return true;
@@ -50,7 +49,6 @@ function isFair(job: JobState, task: HuntTask): boolean {
  * done by hand where the fault is.
  *
  * @param job The job that the complaint begins.
- * @param task The task.
  */
 function isTold(job: JobState, task: HuntTask): boolean {
   return readingTells(job, task) || handTells(job, task);
@@ -124,7 +122,6 @@ const HARD: ReadonlySet<FaultMode> = new Set(["intermittent", "swapped", "drift"
  * Makes the fault hunt of a task, or says why it cannot be made. A code gives the same hunt on every machine: the fault is drawn by whole
  * numbers from the list of candidates in the order of their ids.
  *
- * @param document The harness document.
  * @param task A code, or a fault that a trainer wrote.
  * @param asksHypothesis Whether a hypothesis is asked for before each action.
  */

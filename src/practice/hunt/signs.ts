@@ -235,7 +235,6 @@ const ON_SHARE = 0.3;
  * Works out from the solver what a driver and a code reader find: codes as the prediction of the diagnosis has them, functions by the
  * voltage across each consumer in each state, control units without supply.
  *
- * @param harness The machine.
  * @param faults What is wrong; an unplugged connector counts as a fault here.
  * @returns The signs; undefined where the machine has no steady state with these faults.
  */

@@ -73,12 +73,7 @@ function beliefOf(hunt: HuntState): Belief | undefined {
   return job.ok ? hunt.steps.reduce(beliefAfter, firstBelief(job.value)) : undefined;
 }
 
-/**
- * A hunt before anything was done: key off, everything plugged in, meter in the case.
- *
- * @param harness The machine in the build of the task.
- * @param task The task.
- */
+/** A hunt before anything was done: key off, everything plugged in, meter in the case. */
 export function startHunt(harness: Harness, task: HuntTask): HuntState {
   const { states } = harness.document;
   const rest =
@@ -107,8 +102,6 @@ export function startHunt(harness: Harness, task: HuntTask): HuntState {
 /**
  * A hunt after some events. The same events give the same hunt, so it can be played again from its file.
  *
- * @param harness The machine.
- * @param task The task.
  * @param events What was done, in order.
  */
 export function foldHunt(harness: Harness, task: HuntTask, events: readonly HuntEvent[]): HuntState {
@@ -131,8 +124,6 @@ const ACTIONS: ReadonlySet<HuntEvent["kind"]> = new Set(["measure", "look", "wig
 /**
  * A hunt after one more event.
  *
- * @param hunt The hunt.
- * @param event What the trainee does.
  * @returns The hunt with one more step; its last step says what came of it. After the end nothing changes any more.
  */
 export function stepHunt(hunt: HuntState, event: HuntEvent): HuntState {

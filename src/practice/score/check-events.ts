@@ -7,9 +7,6 @@ import { adapterOf, fittedKey, ownerOf, stateOf, type HuntState } from "../hunt/
 /**
  * What a person does for a check from where the hunt stands: key off, close and open connectors, fit adapters, set the state, place the
  * leads or look.
- *
- * @param hunt The hunt.
- * @param check The check.
  */
 export function eventsOfCheck(hunt: HuntState, check: Check): readonly HuntEvent[] {
   const { setup } = hunt;

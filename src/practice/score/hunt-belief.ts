@@ -142,7 +142,6 @@ export function shareOfRepair(belief: Belief, repair: string): number {
  * no meter to be proven.
  *
  * @param belief What is believed, with what it rests on.
- * @param setup Where the work stands.
  */
 export function suggestNext({ job, shares, evidence }: Belief, setup: WorkSetup): Suggestion {
   const readings = evidence.map(({ key }) => readingOf(key));

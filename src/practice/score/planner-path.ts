@@ -35,7 +35,6 @@ interface OnPath {
  * Looks at, moves, pulls and exchanges one place after another, each time the one that most likely shows something for its minutes, until
  * one does: what is left to do where readings lead no further.
  *
- * @param start Where the path stands.
  * @param take Does a check of the job in the hunt.
  * @returns The path after it, and whether something showed.
  */
@@ -93,8 +92,6 @@ const STAMP = { at: "2000-01-01T00:00:00Z", writer: "p" };
 /**
  * Lets the planner hunt for the hidden fault: it sees the complaint and the readings of the hunt and nothing else, does each check as a
  * trainee would, names and repairs what it is led to, and proves it.
- *
- * @param ready The task on its machine.
  */
 export function planPath({ harness, task }: ReadyHunt): PlannerPath {
   // Nobody has to be asked for a hypothesis: what this path suspects is known after each check.
@@ -224,8 +221,6 @@ export function causeOf(
 /**
  * Names a cause, repairs it, plugs everything in again, takes the last reading again that was taken, and tries the complaint.
  *
- * @param hunt The hunt.
- * @param cause The cause.
  * @returns The hunt after it, and whether the complaint is gone.
  */
 export function repairAndProve(

@@ -26,26 +26,23 @@ interface Walk {
 /**
  * Finds the biconnected blocks of the passable graph and roots its block-cut forest.
  *
- * Why: a node or edge lies on some simple path from a to b exactly if it is in a block on the way from a to b through the
- * block-cut tree, and every path passes exactly the cut nodes and the one-edge blocks on that way. So one linear search
- * answers every later "what is between" at the cost of its answer; see `betweenNodes`.
+ * Why: a node or edge lies on some simple path from a to b exactly if it is in a block on the way from a to b through the block-cut tree,
+ * and every path passes exactly the cut nodes and the one-edge blocks on that way. So one linear search answers every later "what is
+ * between" at the cost of its answer; see `betweenNodes`.
  *
- * How: depth first without recursion, so that the depth of the graph does not matter. When the part below a node does not
- * come back above the parent of that node, the nodes still open form a block with the parent as its top node. The block of
- * an edge is the parent block of whichever of its ends was met later; so parallel edges fall into one block, and coming
- * back to the parent itself, over the same wire or a second one, changes nothing.
+ * How: depth first without recursion, so that the depth of the graph does not matter. When the part below a node does not come back above
+ * the parent of that node, the nodes still open form a block with the parent as its top node. The block of an edge is the parent block of
+ * whichever of its ends was met later; so parallel edges fall into one block, and coming back to the parent itself, over the same wire or a
+ * second one, changes nothing.
  *
- * Result by case: nothing passable gives no blocks; a tree gives a block for each edge; a bow-tie (two triangles that
- * share a node) gives two blocks of three edges; two nodes joined by two wires give one block of two edges; a self loop
- * or a blocked edge belongs to no block.
+ * Result by case: nothing passable gives no blocks; a tree gives a block for each edge; a bow-tie (two triangles that share a node) gives
+ * two blocks of three edges; two nodes joined by two wires give one block of two edges; a self loop or a blocked edge belongs to no block.
  *
  * @param index the graph; may have parallel edges and self loops
- * @param passage what may be walked
- * @returns the blocks; the same input gives the same numbers
- * Cost: O(nodes + edges) time and memory.
+ * @returns the blocks; the same input gives the same numbers Cost: O(nodes + edges) time and memory.
  *
- * Source: J. Hopcroft, R. Tarjan, "Algorithm 447: efficient algorithms for graph manipulation", CACM 16 (1973) 372-378;
- * block-cut tree: F. Harary, G. Prins, "The block-cutpoint-tree of a graph", Publ. Math. Debrecen 13 (1966) 103-107.
+ * Source: J. Hopcroft, R. Tarjan, "Algorithm 447: efficient algorithms for graph manipulation", CACM 16 (1973) 372-378; block-cut tree: F.
+ * Harary, G. Prins, "The block-cutpoint-tree of a graph", Publ. Math. Debrecen 13 (1966) 103-107.
  */
 export function findBlocks(index: GraphIndex, passage: Passage): Blocks {
   const walk = startWalk(index);

@@ -19,8 +19,6 @@ export interface NodePair {
 /**
  * Stops a question about nodes that the graph does not have.
  *
- * @param nodeCount number of nodes of the graph
- * @param pair the two nodes asked for
  * @throws RangeError if one is not a whole number from 0 to `nodeCount - 1`
  */
 export function checkNodePair(nodeCount: number, pair: NodePair): void {
@@ -34,10 +32,9 @@ export function checkNodePair(nodeCount: number, pair: NodePair): void {
 /**
  * The number at a place of a typed array.
  *
- * Walks over the graph only read places that exist; reading beside the array is a programmer's mistake and throws here
- * instead of going on with `undefined`. Kept tiny so that the engine inlines it.
+ * Walks over the graph only read places that exist; reading beside the array is a programmer's mistake and throws here instead of going on
+ * with `undefined`. Kept tiny so that the engine inlines it.
  *
- * @param numbers the array
  * @param place place in it, from 0
  * @returns the number there
  * @throws RangeError if the array has no such place

@@ -14,8 +14,6 @@ export interface Reach {
  *
  * A blocked start reaches nothing and is not reported; a start named twice counts once.
  *
- * @param index the graph
- * @param passage what may be walked
  * @param starts node numbers to start from; none gives an empty answer
  * @returns flags and order; O(nodes) for the flags, then O(edges of the reached part)
  * @throws RangeError if a start is not a node of the graph
@@ -55,11 +53,9 @@ export interface Components {
 /**
  * Numbers the connected components of the passable graph.
  *
- * Components are numbered from 0 by their lowest node, so the numbers do not depend on the order of the edges. A node
- * with no passable edge is a component of its own; a blocked node is in none.
+ * Components are numbered from 0 by their lowest node, so the numbers do not depend on the order of the edges. A node with no passable edge
+ * is a component of its own; a blocked node is in none.
  *
- * @param index the graph
- * @param passage what may be walked
  * @returns the number of components and the component of each node; O(nodes + edges)
  *
  * Source: J. Hopcroft, R. Tarjan, "Algorithm 447: efficient algorithms for graph manipulation", CACM 16 (1973) 372-378.

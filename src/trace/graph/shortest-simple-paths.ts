@@ -36,27 +36,25 @@ interface Candidate {
 /**
  * The shortest simple paths between two nodes, one after the other, as whole paths to read.
  *
- * Two paths are different if their lists of edges are: two parallel wires make two paths. Paths come by number of edges,
- * equal ones by their edge numbers compared one by one from `from`; so the list is the same each time, and the list for a
- * smaller limit is the beginning of the list for a larger one.
+ * Two paths are different if their lists of edges are: two parallel wires make two paths. Paths come by number of edges, equal ones by
+ * their edge numbers compared one by one from `from`; so the list is the same each time, and the list for a smaller limit is the beginning
+ * of the list for a larger one.
  *
- * How: the best path is found; all others leave it somewhere. For each node of it the paths that leave it there form
- * a set, and the best of each set becomes a candidate; the lowest candidate is the next path, and its set is divided
- * in the same way. The sets never overlap, so no path comes twice.
+ * How: the best path is found; all others leave it somewhere. For each node of it the paths that leave it there form a set, and the best of
+ * each set becomes a candidate; the lowest candidate is the next path, and its set is divided in the same way. The sets never overlap, so
+ * no path comes twice.
  *
- * Result by case: no way or a blocked end gives no paths and `complete`; the same node twice gives one path without edges;
- * if more than `limit` paths exist, `complete` is false; if the work runs out, the paths listed are still the
- * shortest ones in order, and `complete` is false.
+ * Result by case: no way or a blocked end gives no paths and `complete`; the same node twice gives one path without edges; if more than
+ * `limit` paths exist, `complete` is false; if the work runs out, the paths listed are still the shortest ones in order, and `complete` is
+ * false.
  *
- * @param index the graph
- * @param passage what may be walked
  * @param question the two nodes, the limit, the edges allowed and the most work
  * @returns the paths, whether they are all, and the work done
- * @throws RangeError if a node or edge is not in the graph, or the limit is not a whole number above 0
- * Cost: O(limit x path length x edges allowed) at worst, cut off at `maxExpansions`.
+ * @throws RangeError if a node or edge is not in the graph, or the limit is not a whole number above 0 Cost: O(limit x path length x edges
+ *   allowed) at worst, cut off at `maxExpansions`.
  *
- * Source: J. Y. Yen, "Finding the k shortest loopless paths in a network", Management Science 17 (1971) 712-716; division
- * into sets: E. L. Lawler, "A procedure for computing the k best solutions ...", Management Science 18 (1972) 401-405.
+ * Source: J. Y. Yen, "Finding the k shortest loopless paths in a network", Management Science 17 (1971) 712-716; division into sets: E. L.
+ * Lawler, "A procedure for computing the k best solutions ...", Management Science 18 (1972) 401-405.
  */
 export function shortestSimplePaths(index: GraphIndex, passage: Passage, question: PathsQuestion): ShortestPaths {
   checkNodePair(index.nodeCount, question);
@@ -226,7 +224,6 @@ interface RestSearch {
  *
  * Its arrays are allocated once and never cleared: a node counts as met only if it bears the number of the search.
  *
- * @param graph the small graph
  * @param maxExpansions number of nodes that all searches together may look at
  * @returns the search; one question costs O(edges of the small graph)
  */
@@ -320,8 +317,6 @@ interface SubGraph {
 /**
  * Cuts out the passable ones of some edges, with their nodes.
  *
- * @param index the large graph
- * @param passage what may be walked
  * @param edges edge numbers to keep, in any order; one named twice counts once. Without it, all edges
  * @returns the small graph; O(edges given, sorted), O(all edges) without
  * @throws RangeError if an edge is not in the large graph
