@@ -7,6 +7,7 @@ export { formatMinutes } from "./format-minutes.ts";
 export { formatNumber } from "./format-number.ts";
 export { formatQuantity } from "./format-quantity.ts";
 export type { GeneratedFile } from "./generated-file.ts";
+export { addTo, keptFor, keptIn } from "./kept.ts";
 export { naturalOrder } from "./natural-order.ts";
 export { numberWays, type DecimalSign, type NumberWay } from "./number-ways.ts";
 export { plainNumber } from "./plain-number.ts";

@@ -47,6 +47,7 @@ export { listHandChecks } from "./checks/list-hand-checks.ts";
 export { changeSetup, makeSetups, type WorkSetup } from "./checks/setups.ts";
 export { complaintEvidence, signShares } from "./predict/complaint-evidence.ts";
 export { INTERMITTENT_FAILS } from "./predict/scale-model.ts";
+export { healthyMachine } from "./predict/healthy-circuit.ts";
 export { describeCheck, type DescribedCheck } from "./job/describe-check.ts";
 export { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./job/explain-outcomes.ts";
 export { needsProof, outcomeEvidence } from "./job/evidence-of-reading.ts";

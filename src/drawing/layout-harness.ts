@@ -1,3 +1,4 @@
+import { addTo, keptFor } from "../base/index.ts";
 import type { Harness, Zone } from "../model/index.ts";
 import { findSpots, type Spots } from "./spots.ts";
 import { thingKey } from "./wire-ends.ts";
@@ -87,9 +88,6 @@ function turnsLeft(a: XY, b: XY, c: XY): boolean {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x) > 0;
 }
 
-// Worked out once a harness; a harness never changes.
-const layouts = new WeakMap<Harness, Layout>();
-
 /** Room between things at one place, in drawing units. */
 const BESIDE = 40;
 /** How the keys of open ends begin. */
@@ -103,9 +101,7 @@ const BOX_MARGIN = 24;
  *
  * @returns The layout; the same object when asked again.
  */
-export function layoutHarness(harness: Harness): Layout {
-  const known = layouts.get(harness);
-  if (known) return known;
+export const layoutHarness = keptFor((harness: Harness): Layout => {
   const spots = findSpots(harness);
   const things = new Map<string, DrawnThing>();
   for (const thing of placeThings(harness, spots)) things.set(thingKey(thing), thing);
@@ -129,9 +125,8 @@ export function layoutHarness(harness: Harness): Layout {
     placeById: new Map(places.map((place) => [place.id, place])),
     bundleById,
   };
-  layouts.set(harness, layout);
   return layout;
-}
+});
 
 function placeThings(harness: Harness, spots: Spots): readonly DrawnThing[] {
   const { connectors, studs, splices } = harness.fitted;
@@ -341,9 +336,7 @@ function groupBy<Value, Key>(
   const groups = new Map<Key, Value[]>();
   for (const value of values) {
     const key = keyOf(value);
-    const group = groups.get(key);
-    if (group) group.push(value);
-    else groups.set(key, [value]);
+    addTo(groups, key, value);
   }
   return groups;
 }

@@ -1,3 +1,4 @@
+import { addTo } from "../base/index.ts";
 import type { Harness } from "../model/index.ts";
 import { thingKey, wireEnds } from "./wire-ends.ts";
 import { moved, type XY } from "./xy.ts";
@@ -198,9 +199,7 @@ function wiresBySegment({ fitted }: Harness): ReadonlyMap<string, readonly strin
   const wires = new Map<string, string[]>();
   for (const wire of fitted.wires.values()) {
     for (const segment of new Set(wire.route ?? [])) {
-      const list = wires.get(segment);
-      if (list) list.push(wire.id);
-      else wires.set(segment, [wire.id]);
+      addTo(wires, segment, wire.id);
     }
   }
   return wires;

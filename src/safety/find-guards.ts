@@ -1,3 +1,4 @@
+import { addTo } from "../base/index.ts";
 import type { Harness, HarnessEdge } from "../model/index.ts";
 import { elementRole, railNodes, resolveItem, type Item } from "../trace/index.ts";
 import { readGuardedName, type GuardedKind } from "./guarded-names.ts";
@@ -247,9 +248,7 @@ function feedDepths(
       [from, to],
       [to, from],
     ] as const) {
-      const list = steps.get(one);
-      if (list) list.push(other);
-      else steps.set(one, [other]);
+      addTo(steps, one, other);
     }
   });
   // The map grows while it is walked.

@@ -1,3 +1,4 @@
+import { addTo } from "../base/index.ts";
 import type { Harness } from "../model/index.ts";
 import { pathItems, railNodes, waysThrough, type Item } from "../trace/index.ts";
 
@@ -84,9 +85,7 @@ export function netsAcross(
   const across = new Map<number, Across[]>();
   const add = (from: number, to: number, edge: number): void => {
     if (rails.has(to) || from === to) return;
-    const list = across.get(from);
-    if (list) list.push({ to, edge });
-    else across.set(from, [{ to, edge }]);
+    addTo(across, from, { to, edge });
   };
   harness.edges.forEach((edge, number) => {
     if (edge.kind !== "element" || edge.component.kind === "module" || without.includes(edge.element.kind)) return;

@@ -1,3 +1,4 @@
+import { addTo, keptFor } from "../base/index.ts";
 import {
   halfKey,
   type Access,
@@ -53,9 +54,6 @@ export interface SafetyIndex {
   readonly batteryIsland: (state: State) => ReadonlySet<number>;
 }
 
-// Worked out once a harness; a harness never changes.
-const known = new WeakMap<Harness, SafetyIndex>();
-
 const DOUBT: readonly Guard[] = [
   {
     kind: "airbag",
@@ -65,9 +63,7 @@ const DOUBT: readonly Guard[] = [
 const NO_NET: NetFacts = { labels: [], kinds: new Set(), guards: [], boostedIn: "never", isUnlabelled: false };
 
 /** The index of a harness. */
-export function safetyIndex(harness: Harness): SafetyIndex {
-  const before = known.get(harness);
-  if (before) return before;
+export const safetyIndex = keptFor((harness: Harness): SafetyIndex => {
   const { ofNode, nets, guards } = findNetFacts(harness);
   const netOf = (node: number): NetFacts => nets[ofNode[node] ?? -1] ?? NO_NET;
   const guardsAt: SafetyIndex["guardsAt"] = ({ node, edge }) => [
@@ -101,9 +97,8 @@ export function safetyIndex(harness: Harness): SafetyIndex {
       nets.some(({ boostedIn }) => typeof boostedIn === "object" && boostedIn.has(state.id)),
     batteryIsland,
   };
-  known.set(harness, index);
   return index;
-}
+});
 
 /** Whether the list of nets names an airbag or high-voltage line, be it used in this build or not. */
 function listsGuarded({ document }: Harness): boolean {
@@ -139,9 +134,7 @@ function adaptersByNode(harness: Harness): SafetyIndex["adaptersAt"] {
   const contactsOf = new Map<string, number[]>();
   harness.nodes.forEach((node, number) => {
     if (node.kind !== "contact" || node.half.id === "device") return;
-    const list = contactsOf.get(node.connector.id);
-    if (list) list.push(number);
-    else contactsOf.set(node.connector.id, [number]);
+    addTo(contactsOf, node.connector.id, number);
   });
   for (const adapter of harness.document.adapters) {
     const points =
@@ -150,9 +143,7 @@ function adaptersByNode(harness: Harness): SafetyIndex["adaptersAt"] {
         : (adapter.points ?? []).flatMap((address) => nodeOfAddress(harness, address) ?? []);
     // Points named twice, by pair and by half, are one.
     for (const point of new Set(points)) {
-      const list = adapters.get(point);
-      if (list) list.push(adapter);
-      else adapters.set(point, [adapter]);
+      addTo(adapters, point, adapter);
     }
   }
   return adapters;

@@ -1,4 +1,4 @@
-import { naturalOrder } from "../base/index.ts";
+import { keptFor, naturalOrder } from "../base/index.ts";
 import type { Harness } from "../model/index.ts";
 import { findCircuits, type Circuit } from "./circuits.ts";
 import { circuitsOf } from "./find-circuit.ts";
@@ -101,7 +101,7 @@ function sharedItems(harness: Harness, asked: readonly Asked[], basis: CommonBas
     bad: asked.filter((each) => each.mark === "bad").length,
     good: asked.filter((each) => each.mark === "good").length,
   };
-  const inAll = countInAll(harness);
+  const inAll = circuitsPassing(harness);
   const items = [...seen.values()]
     .filter(({ by }) => by.length >= 2)
     .map(({ item, by }): SharedItem => {
@@ -109,7 +109,7 @@ function sharedItems(harness: Harness, asked: readonly Asked[], basis: CommonBas
       const good = by.filter((position) => asked[position]?.mark === "good").length;
       const isSuspect = counts.bad > 0 && bad === counts.bad && good === 0;
       const circuits = by.map((position) => asked[position]?.thing.id ?? "");
-      return { ...item, circuits, bad, good, isSuspect, circuitsInAll: inAll(item) };
+      return { ...item, circuits, bad, good, isSuspect, circuitsInAll: inAll.get(itemKey(item)) ?? 0 };
     });
   const weight = (item: SharedItem): number =>
     item.bad / Math.max(1, counts.bad) - item.good / Math.max(1, counts.good);
@@ -151,18 +151,9 @@ function circuitItems(harness: Harness, circuit: Passed): readonly Item[] {
   return [...collectItems(harness, circuit).filter(({ type }) => type !== "open-end"), ...places];
 }
 
-const counted = new WeakMap<Harness, ReadonlyMap<string, number>>();
-
-function countInAll(harness: Harness): (item: Item) => number {
-  let counts = counted.get(harness);
-  if (!counts) {
-    const fresh = new Map<string, number>();
-    for (const circuit of findCircuits(harness).all) {
-      for (const key of new Set(circuitItems(harness, circuit).map(itemKey))) fresh.set(key, (fresh.get(key) ?? 0) + 1);
-    }
-    counted.set(harness, fresh);
-    counts = fresh;
-  }
-  const all = counts;
-  return (item) => all.get(itemKey(item)) ?? 0;
-}
+const circuitsPassing = keptFor((harness: Harness): ReadonlyMap<string, number> => {
+  const found = new Map<string, number>();
+  for (const circuit of findCircuits(harness).all)
+    for (const key of new Set(circuitItems(harness, circuit).map(itemKey))) found.set(key, (found.get(key) ?? 0) + 1);
+  return found;
+});

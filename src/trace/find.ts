@@ -1,4 +1,4 @@
-import { editDistance, naturalOrder } from "../base/index.ts";
+import { addTo, editDistance, keptFor, naturalOrder } from "../base/index.ts";
 import { describeColour, type Half, type Harness, type Part } from "../model/index.ts";
 import { edgeItem, jointId, type Item } from "./item.ts";
 
@@ -22,25 +22,16 @@ interface SearchIndex {
   readonly byWord: ReadonlyMap<string, readonly number[]>;
 }
 
-// Worked out once a harness; a harness never changes.
-const indexes = new WeakMap<Harness, SearchIndex>();
-
-function searchIndex(harness: Harness): SearchIndex {
-  const known = indexes.get(harness);
-  if (known) return known;
+const searchIndex = keptFor((harness: Harness): SearchIndex => {
   const entries = searchEntries(harness);
   const byWord = new Map<string, number[]>();
   entries.forEach((entry, position) => {
     for (const word of entry.words) {
-      const list = byWord.get(word);
-      if (list) list.push(position);
-      else byWord.set(word, [position]);
+      addTo(byWord, word, position);
     }
   });
-  const index = { entries, byWord };
-  indexes.set(harness, index);
-  return index;
-}
+  return { entries, byWord };
+});
 
 /** What a match costs; our own weights. */
 const COST = { exact: 0, prefix: 1, part: 3, slip: 4 };

@@ -1,3 +1,4 @@
+import { keptFor } from "../base/index.ts";
 import type { Harness, HarnessEdge, HarnessNode } from "../model/index.ts";
 
 /** The nodes that edges end at, each once. */
@@ -11,12 +12,7 @@ interface Parts {
   readonly terminals: number[];
 }
 
-// Worked out once a harness; a harness never changes.
-const known = new WeakMap<Harness, ReadonlyMap<string, Parts>>();
-
-function partsOf(harness: Harness): ReadonlyMap<string, Parts> {
-  const before = known.get(harness);
-  if (before) return before;
+const partsOf = keptFor((harness: Harness): ReadonlyMap<string, Parts> => {
   const parts = new Map<string, Parts>();
   const of = (component: string): Parts => {
     let entry = parts.get(component);
@@ -31,9 +27,8 @@ function partsOf(harness: Harness): ReadonlyMap<string, Parts> {
     const device = node.kind === "contact" && node.half.id === "device" ? node.connector.component : undefined;
     if (device !== undefined) of(device).terminals.push(number);
   });
-  known.set(harness, parts);
   return parts;
-}
+});
 
 /** The edges that the elements of a component make. */
 export function componentEdges(harness: Harness, id: string): readonly number[] {

@@ -1,3 +1,4 @@
+import { keptFor, keptIn } from "../base/index.ts";
 import type { Element, Harness } from "../model/index.ts";
 import { components, findBlocks, type Blocks, type Components, type Passage } from "./graph/index.ts";
 
@@ -52,22 +53,7 @@ export interface Ways {
   readonly blocks: Blocks;
 }
 
-interface Known {
-  readonly ways: Map<string, Ways>;
-  rails: RailNodes | undefined;
-}
-
-// Worked out once a harness; a harness never changes, so what is known of it cannot go stale.
-const known = new WeakMap<Harness, Known>();
-
-function knownOf(harness: Harness): Known {
-  let entry = known.get(harness);
-  if (!entry) {
-    entry = { ways: new Map(), rails: undefined };
-    known.set(harness, entry);
-  }
-  return entry;
-}
+const waysOf = keptFor((_: Harness) => new Map<string, Ways>());
 
 /**
  * The ways through a harness at one width of trace.
@@ -77,29 +63,17 @@ function knownOf(harness: Harness): Known {
  */
 export function waysThrough(harness: Harness, through: Through, rails: Rails = { supply: false, ground: false }): Ways {
   const key = through === "circuit" ? `${through} ${rails.supply} ${rails.ground}` : through;
-  const entry = knownOf(harness);
-  let ways = entry.ways.get(key);
-  if (!ways) {
-    ways = makeWays(harness, makePassage(harness, through, rails));
-    entry.ways.set(key, ways);
-  }
-  return ways;
+  return keptIn(waysOf(harness), key, () => makeWays(harness, makePassage(harness, through, rails)));
 }
 
 /** The ways of the width `series` that also run through bars inside modules: how a module itself is fed. */
-export function waysInsideModules(harness: Harness): Ways {
-  const entry = knownOf(harness);
-  let ways = entry.ways.get("inside");
-  if (!ways) {
-    const passage = makePassage(harness, "series", { supply: true, ground: true });
-    harness.edges.forEach((edge, number) => {
-      if (edge.kind === "element" && edge.element.kind === "bar") passage.edges[number] = 1;
-    });
-    ways = makeWays(harness, passage);
-    entry.ways.set("inside", ways);
-  }
-  return ways;
-}
+export const waysInsideModules = keptFor((harness: Harness): Ways => {
+  const passage = makePassage(harness, "series", { supply: true, ground: true });
+  harness.edges.forEach((edge, number) => {
+    if (edge.kind === "element" && edge.element.kind === "bar") passage.edges[number] = 1;
+  });
+  return makeWays(harness, passage);
+});
 
 function makeWays(harness: Harness, passage: Passage): Ways {
   let blocks: Blocks | undefined;
@@ -145,9 +119,7 @@ interface RailNodes {
  * The nodes that conductors and bars alone join to a stud whose role is supply or ground. A trace of a circuit ends there: everything
  * hangs on them.
  */
-export function railNodes(harness: Harness): RailNodes {
-  const entry = knownOf(harness);
-  if (entry.rails) return entry.rails;
+export const railNodes = keptFor((harness: Harness): RailNodes => {
   const passage = makePassage(harness, "conductors", { supply: true, ground: true });
   harness.edges.forEach((edge, number) => {
     if (edge.kind === "element" && edge.element.kind === "bar" && edge.component.kind !== "module")
@@ -164,6 +136,5 @@ export function railNodes(harness: Harness): RailNodes {
       if (parts.has(part)) rails[role][number] = 1;
     });
   }
-  entry.rails = rails;
   return rails;
-}
+});

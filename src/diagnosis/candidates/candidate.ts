@@ -1,3 +1,4 @@
+import { addTo } from "../../base/index.ts";
 import type { Fault } from "../../electrics/index.ts";
 import type { Harness, Hazard } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
@@ -231,9 +232,7 @@ export interface HypothesisList {
 export function listHypotheses(candidates: readonly Candidate[]): HypothesisList {
   const byRepair = new Map<string, Candidate[]>();
   for (const candidate of candidates) {
-    const known = byRepair.get(candidate.repair);
-    if (known) known.push(candidate);
-    else byRepair.set(candidate.repair, [candidate]);
+    addTo(byRepair, candidate.repair, candidate);
   }
   const groups = [...byRepair.keys()];
   const hypotheses = [...byRepair.values()].flatMap((list, group) =>

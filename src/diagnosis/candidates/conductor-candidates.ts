@@ -1,4 +1,4 @@
-import { naturalOrder } from "../../base/index.ts";
+import { keptFor, naturalOrder } from "../../base/index.ts";
 import type { Fault } from "../../electrics/index.ts";
 import {
   halfKey,
@@ -17,16 +17,12 @@ import type { Scope } from "./find-scope.ts";
 /** Largest healthy current of each part over the states of the machine, in ampere, by what the part belongs to. */
 type PartCurrents = ReadonlyMap<string, number>;
 
-const known = new WeakMap<Harness, PartCurrents>();
-
 /**
  * The largest current that each wire, contact, joint and element carries in any state of the healthy machine.
  *
  * @returns Ampere by owner: `W78`, `XE1:1`, `A3.F3`, `W78@SP13`. States without a steady solution are passed over.
  */
-export function partCurrents(harness: Harness): PartCurrents {
-  const before = known.get(harness);
-  if (before) return before;
+export const partCurrents = keptFor((harness: Harness): PartCurrents => {
   const currents = new Map<string, number>();
   for (const state of harness.document.states) {
     const answer = healthyCircuit(harness, state.id);
@@ -40,9 +36,8 @@ export function partCurrents(harness: Harness): PartCurrents {
       currents.set(part.owner, Math.max(currents.get(part.owner) ?? 0, Math.abs(volt / ohm)));
     });
   }
-  known.set(harness, currents);
   return currents;
-}
+});
 
 /** Share of the supply that a bad joint takes at each severity: noticed at the limit, plainly bad, all but open. */
 const DROP_SHARES = [0.06, 0.35, 3] as const;

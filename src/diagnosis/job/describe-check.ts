@@ -1,4 +1,4 @@
-import { formatQuantity, unreachable } from "../../base/index.ts";
+import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.ts";
 import { readMeter } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { RecordedCheck } from "../../records/index.ts";
@@ -81,17 +81,11 @@ interface Expected {
 }
 
 // A harness never changes, so neither does what it shows when nothing is wrong. A check is described when it is proposed and when it is read.
-const known = new WeakMap<Harness, Map<string, Expected>>();
+const expectations = keptFor((_: Harness) => new Map<string, Expected>());
 
 /** What the healthy machine shows at a meter check, in words and as a band. */
 function expectedReading(harness: Harness, check: MeterCheck): Expected {
-  const ofHarness = known.get(harness) ?? new Map<string, Expected>();
-  known.set(harness, ofHarness);
-  const before = ofHarness.get(check.key);
-  if (before) return before;
-  const expected = readHealthy(harness, check);
-  ofHarness.set(check.key, expected);
-  return expected;
+  return keptIn(expectations(harness), check.key, () => readHealthy(harness, check));
 }
 
 function readHealthy(harness: Harness, { kind, red, black, need }: MeterCheck): Expected {

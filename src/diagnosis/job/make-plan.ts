@@ -1,3 +1,4 @@
+import { keptFor } from "../../base/index.ts";
 import { classOf, cutClasses, isSpecial, spreadOf, UNKNOWN, type OutcomeClasses } from "../belief/meter-scale.ts";
 import type { Hypothesis } from "../candidates/candidate.ts";
 import { isMeterCheck, type Check, type HandCheck } from "../checks/check.ts";
@@ -120,25 +121,14 @@ export interface PlannedCheck {
  *
  * @returns The plan and the chosen check; nothing chosen if the cases are settled or no check tells anything more.
  */
-export function planNext(state: JobState): PlannedCheck {
-  const before = known.get(state);
-  if (before) return before;
-  const planned = planAnew(state);
-  known.set(state, planned);
-  return planned;
-}
-
-// The state of a job never changes, so neither does the plan that follows from it.
-const known = new WeakMap<JobState, PlannedCheck>();
-
-function planAnew(state: JobState): PlannedCheck {
+export const planNext = keptFor((state: JobState): PlannedCheck => {
   const plan = makePlan(state);
   const { problem } = plan;
   const cases = allCases(problem);
   const ranked = rankTests(problem, cases, { setup: problem.setup, tests: [...problem.tests.keys()] });
   const chosen = chooseTest(problem, cases, problem.setup, { candidates: 6, mostInside: 40, leastGain: 0.04, ranked });
   return { plan, chosen, ranked, stopMinutes: problem.leafMinutes?.(cases) ?? 0 };
-}
+});
 
 /** The planning problem of a job at one moment, with the checks and hypotheses its numbers stand for. */
 export interface JobPlan {

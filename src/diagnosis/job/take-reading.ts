@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, keptFor, ok, type Result } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import {
   appendEvent,
@@ -42,18 +42,12 @@ export type JobFault =
   | { readonly kind: "wrong-reading"; readonly reason: string }
   | { readonly kind: "other-machine"; readonly reason: string };
 
-// A document never changes, so neither does its fingerprint.
-const hashes = new WeakMap<object, string>();
+const hashOf = keptFor((document: Harness["document"]) => contentHash(JSON.stringify(document)));
 
 /** The machine as a record names it. */
 export function machineOf({ document, build }: Harness): JobMachine {
-  let hash = hashes.get(document);
-  if (hash === undefined) {
-    hash = contentHash(JSON.stringify(document));
-    hashes.set(document, hash);
-  }
   const { title, machine, revision } = document.about;
-  const id = { title, machine, contentHash: hash, build: { id: build.id, label: build.label } };
+  const id = { title, machine, contentHash: hashOf(document), build: { id: build.id, label: build.label } };
   return revision === undefined ? id : { ...id, revision };
 }
 

@@ -1,3 +1,4 @@
+import { addTo } from "../../base/index.ts";
 import type { Fault, TablePair } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { JobFacts } from "../../records/index.ts";
@@ -186,9 +187,7 @@ function makeReadings(
 ): Workup["readings"] {
   const standings = new Map<string, MeterCheck[]>();
   for (const check of checks) {
-    const list = standings.get(standingKey(check));
-    if (list) list.push(check);
-    else standings.set(standingKey(check), [check]);
+    addTo(standings, standingKey(check), check);
   }
   const stores = new Map<string, { readonly store: ReadingStore; readonly rows: ReadonlyMap<string, number> }>();
   return (check, hypotheses) => {

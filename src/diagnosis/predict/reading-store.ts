@@ -1,3 +1,4 @@
+import { addTo } from "../../base/index.ts";
 import {
   applyFaults,
   HAND_METER,
@@ -213,9 +214,7 @@ function endsOf(
     // What is not there and follows nothing stays away.
     if (!present && control === undefined) return;
     for (const node of [shape.from[at] ?? -1, shape.to[at] ?? -1]) {
-      const known = ends.get(node);
-      if (known) known.push(at);
-      else ends.set(node, [at]);
+      addTo(ends, node, at);
     }
   });
   const watched = [

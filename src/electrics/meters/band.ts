@@ -1,5 +1,5 @@
-import { formatQuantity, naturalOrder } from "../../base/index.ts";
-import type { Part, PartList } from "../network/part.ts";
+import { formatQuantity, keptFor, naturalOrder } from "../../base/index.ts";
+import type { Part } from "../network/part.ts";
 import type { Settled } from "../network/settle.ts";
 import { voltsOfUnitCurrent } from "../solver/solve-network.ts";
 import { COPPER_PER_KELVIN } from "../tables/wire-resistance.ts";
@@ -62,7 +62,7 @@ const LEAST_SHARE = 1e-6;
 function collect(settled: Settled, unitVolts: Float64Array, what: "volts" | "ohms"): Spread {
   const { list, values } = settled;
   const { perWhole, perVolt } = derive(settled, unitVolts, what);
-  const limits = limitsOf(list);
+  const limits = limitsOf(list.parts);
   let greatest = 0;
   for (let at = 0; at < perWhole.length; at++) {
     const byVolt = (perVolt[at] ?? 0) * (limits.volt[at] ?? 0);
@@ -101,12 +101,7 @@ interface Limits {
   readonly kind: Uint8Array;
 }
 
-// Read once a list of parts, which never changes.
-const knownLimits = new WeakMap<readonly Part[], Limits>();
-
-function limitsOf({ parts }: PartList): Limits {
-  const found = knownLimits.get(parts);
-  if (found) return found;
+const limitsOf = keptFor((parts: readonly Part[]): Limits => {
   const limits = {
     ohm: new Float64Array(parts.length),
     volt: new Float64Array(parts.length),
@@ -121,9 +116,8 @@ function limitsOf({ parts }: PartList): Limits {
     else if (part.group === "supply") limits.kind[at] = SUPPLY;
     else if (COPPER.has(part.group)) limits.kind[at] = OF_COPPER;
   }
-  knownLimits.set(parts, limits);
   return limits;
-}
+});
 
 /** Per part: how the reading changes with the whole of its resistance, and with each volt of its source. */
 function derive(

@@ -1,4 +1,4 @@
-import { formatQuantity, unreachable } from "../../base/index.ts";
+import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { branchAmpere, islandName } from "../network/node-volts.ts";
@@ -341,27 +341,20 @@ export function readMeter(harness: Harness, question: MeterQuestion): Reading {
   if (!("because" in reading)) return { ...reading, holdsIn: [] };
   const holdsIn = states.filter((state) => {
     if (state === situation.state) return true;
-    return isSame(reading, readOnce(harness, { ...question, situation: inState(situation, state) }, false));
+    return isSame(
+      reading,
+      readOnce(
+        harness,
+        { ...question, situation: keptIn(siblings(situation), state, () => ({ ...situation, state })) },
+        false,
+      ),
+    );
   });
   return { ...reading, holdsIn };
 }
 
 // The same situation in another state, kept so that what is worked out for it is found again.
-const siblings = new WeakMap<Situation, Map<string, Situation>>();
-
-function inState(situation: Situation, state: string): Situation {
-  let known = siblings.get(situation);
-  if (!known) {
-    known = new Map();
-    siblings.set(situation, known);
-  }
-  let sibling = known.get(state);
-  if (!sibling) {
-    sibling = { ...situation, state };
-    known.set(state, sibling);
-  }
-  return sibling;
-}
+const siblings = keptFor((_: Situation) => new Map<string, Situation>());
 
 function isSame(reading: PlainReading, other: PlainReading): boolean {
   if (reading.kind === "value")

@@ -1,4 +1,4 @@
-import { err, formatQuantity, ok, type Result } from "../../base/index.ts";
+import { err, formatQuantity, keptFor, keptIn, ok, type Result } from "../../base/index.ts";
 import {
   lookUpPoint,
   pointKey,
@@ -215,17 +215,12 @@ function addNeed(draft: PartDraft, harness: Harness, component: Component): void
 }
 
 // Many relays of a machine are alike, and numbers take long to write.
-const pullTexts = new WeakMap<Harness, Map<string, string>>();
+const pullTexts = keptFor((_: Harness) => new Map<string, string>());
 
 function pullText(harness: Harness, pullInVolt: number, dropOutVolt: number): string {
-  const known = pullTexts.get(harness) ?? new Map<string, string>();
-  pullTexts.set(harness, known);
-  const key = `${pullInVolt} ${dropOutVolt}`;
-  const text =
-    known.get(key) ??
+  const write = (): string =>
     `pulls in at ${formatQuantity(pullInVolt, "V")}, lets go below ${formatQuantity(dropOutVolt, "V")}, typical`;
-  known.set(key, text);
-  return text;
+  return keptIn(pullTexts(harness), `${pullInVolt} ${dropOutVolt}`, write);
 }
 
 /**

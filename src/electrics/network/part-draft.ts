@@ -1,3 +1,4 @@
+import { keptFor } from "../../base/index.ts";
 import type { Harness, HarnessEdge } from "../../model/index.ts";
 import { RESISTANCE_SHARE, type JointOhm } from "../tables/typical-parts.ts";
 import type {
@@ -78,17 +79,10 @@ export function elementKey(edge: Extract<HarnessEdge, { kind: "element" }>): str
   return edge.element.kind === "divider" ? `${edge.component.id}.${edge.element.id}` : edge.key;
 }
 
-// Read once a harness, which never changes.
-const knownKeys = new WeakMap<Harness, ReadonlySet<string>>();
-
-function elementKeys(harness: Harness): ReadonlySet<string> {
-  let keys = knownKeys.get(harness);
-  if (!keys) {
-    keys = new Set(harness.edges.flatMap((edge) => (edge.kind === "element" ? [elementKey(edge)] : [])));
-    knownKeys.set(harness, keys);
-  }
-  return keys;
-}
+const elementKeys = keptFor(
+  (harness: Harness): ReadonlySet<string> =>
+    new Set(harness.edges.flatMap((edge) => (edge.kind === "element" ? [elementKey(edge)] : []))),
+);
 
 function findConnectors(harness: Harness, names: readonly string[], problems: QuestionProblem[]): Set<string> {
   const found = new Set<string>();

@@ -1,21 +1,7 @@
+import { keptFor } from "../../base/index.ts";
 import type { Component, Element } from "../../model/index.ts";
 import type { Fault } from "../faults/fault.ts";
 import type { BranchShape } from "../solver/branch-set.ts";
-
-// Read once a list of parts, which never changes.
-const known = new WeakMap<readonly Part[], readonly number[]>();
-
-/** Numbers of the parts that follow the voltages around them: most parts do not. */
-export function controlledParts({ parts }: PartList): readonly number[] {
-  let numbers = known.get(parts);
-  if (!numbers) {
-    const found: number[] = [];
-    for (let at = 0; at < parts.length; at++) if (parts[at]?.control) found.push(at);
-    numbers = found;
-    known.set(parts, numbers);
-  }
-  return numbers;
-}
 
 /** What a part is, for its tolerance and for telling what a reading hangs on. */
 export type PartGroup =
@@ -169,3 +155,12 @@ export interface QuestionProblem {
   readonly of: string;
   readonly text: string;
 }
+
+/** Numbers of the parts that follow the voltages around them: most parts do not. */
+export function controlledParts({ parts }: PartList): readonly number[] {
+  return numbersOfControlled(parts);
+}
+
+const numbersOfControlled = keptFor((parts: readonly Part[]): readonly number[] =>
+  [...parts.keys()].filter((at) => parts[at]?.control),
+);

@@ -1,3 +1,4 @@
+import { keptFor } from "../../base/index.ts";
 import type { BranchShape } from "../solver/branch-set.ts";
 import { reduceValues } from "../solver/reduce-network.ts";
 import type { Part, PartGroup, PartList } from "./part.ts";
@@ -45,12 +46,7 @@ interface PartsByNode {
   readonly parts: Int32Array;
 }
 
-// Read once a shape, which never changes.
-const known = new WeakMap<BranchShape, PartsByNode>();
-
-function partsByNode(shape: BranchShape): PartsByNode {
-  const found = known.get(shape);
-  if (found) return found;
+const partsByNode = keptFor((shape: BranchShape): PartsByNode => {
   const offsets = new Int32Array(shape.nodeCount + 1);
   for (const ends of [shape.from, shape.to]) {
     for (let at = 0; at < ends.length; at++) {
@@ -69,10 +65,8 @@ function partsByNode(shape: BranchShape): PartsByNode {
       next[node] = (next[node] ?? 0) + 1;
     }
   }
-  const made = { offsets, parts };
-  known.set(shape, made);
-  return made;
-}
+  return { offsets, parts };
+});
 
 /**
  * Replaces everything outside one circuit by the branches it amounts to, so that faults of the circuit can be worked out on a small

@@ -1,10 +1,11 @@
+import { keptFor } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { BranchShape } from "../solver/branch-set.ts";
 
 // Plans of elimination hang on the shape object, so equal shapes are made one: those of a harness in its states, and those that the
 // same faults make of one.
 const ofHarness = new WeakMap<Harness, BranchShape>();
-const ofShape = new WeakMap<BranchShape, Map<string, BranchShape>>();
+const ofShape = keptFor((_: BranchShape) => new Map<string, BranchShape>());
 
 /** More derived shapes than this are not kept. */
 const MOST_KEPT = 500;
@@ -29,11 +30,7 @@ export function shareShape(harness: Harness, shape: BranchShape): BranchShape {
  */
 export function shareDerived(base: BranchShape, shape: BranchShape): BranchShape {
   const key = differences(base, shape);
-  let derived = ofShape.get(base);
-  if (!derived) {
-    derived = new Map();
-    ofShape.set(base, derived);
-  }
+  const derived = ofShape(base);
   const known = derived.get(key);
   if (known) return known;
   if (derived.size >= MOST_KEPT) derived.clear();

@@ -1,3 +1,4 @@
+import { keptFor, keptIn } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { applyFaults } from "../faults/apply-faults.ts";
 import { buildParts } from "./build-parts.ts";
@@ -14,7 +15,7 @@ interface WrongQuestion {
 export type CircuitAnswer = Settled | Unsettled | WrongQuestion;
 
 // A harness and a situation never change, so the answer to the two cannot either.
-const known = new WeakMap<Harness, WeakMap<Situation, CircuitAnswer>>();
+const answers = keptFor((_: Harness) => new WeakMap<Situation, CircuitAnswer>());
 
 /**
  * Works out every voltage of the machine in a situation.
@@ -24,17 +25,7 @@ const known = new WeakMap<Harness, WeakMap<Situation, CircuitAnswer>>();
  *   keeps changing; `wrong-question` with what the machine does not have.
  */
 export function solveCircuit(harness: Harness, situation: Situation): CircuitAnswer {
-  let ofHarness = known.get(harness);
-  if (!ofHarness) {
-    ofHarness = new WeakMap();
-    known.set(harness, ofHarness);
-  }
-  let answer = ofHarness.get(situation);
-  if (!answer) {
-    answer = solveAnew(harness, situation);
-    ofHarness.set(situation, answer);
-  }
-  return answer;
+  return keptIn(answers(harness), situation, () => solveAnew(harness, situation));
 }
 
 function solveAnew(harness: Harness, situation: Situation): CircuitAnswer {

@@ -1,10 +1,7 @@
-import { err, ok, seededRandom, type Result, type SeededRandom } from "../../base/index.ts";
+import { err, keptFor, ok, seededRandom, type Result, type SeededRandom } from "../../base/index.ts";
 import type { HarnessDocument } from "../../model/index.ts";
 import { contentHash, plainText } from "../../records/index.ts";
 import { DRILL_KINDS, type DrillKind, type Level } from "../drills/drill.ts";
-
-// Worked out once a document, which never changes.
-const known = new WeakMap<HarnessDocument, string>();
 
 /**
  * A fingerprint of all data of a harness document: the same whatever the order of the keys in its file, another if any value changes. The
@@ -12,15 +9,10 @@ const known = new WeakMap<HarnessDocument, string>();
  *
  * @returns Sixteen hexadecimal digits. No protection against somebody who wants two documents to agree.
  */
-export function harnessCheck(document: HarnessDocument): string {
-  let check = known.get(document);
-  if (check === undefined) {
-    const { $schema: _, ...data } = document;
-    check = contentHash(plainText(data));
-    known.set(document, check);
-  }
-  return check;
-}
+export const harnessCheck = keptFor((document: HarnessDocument): string => {
+  const { $schema: _, ...data } = document;
+  return contentHash(plainText(data));
+});
 
 /**
  * The 23 characters of a task code: capitals and digits without those that are taken for one another (0 and O, 1 and I and L, 2 and Z,

@@ -1,4 +1,4 @@
-import { err, naturalOrder, ok, type Result } from "../../base/index.ts";
+import { err, keptFor, naturalOrder, ok, type Result } from "../../base/index.ts";
 import { listCandidates, listHypotheses, type Candidate, type Hypothesis, type Scope } from "../../diagnosis/index.ts";
 import { formatFault, parseFault, solveCircuit, type Fault } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
@@ -12,18 +12,10 @@ export interface HiddenFault {
   readonly isIntermittent: boolean;
 }
 
-// Worked out once a harness, which never changes.
-const known = new WeakMap<Harness, readonly Candidate[]>();
-
 /** Everything in a machine that may be the fault, in natural order of ids, which depends on no figure. */
-export function machineCandidates(harness: Harness): readonly Candidate[] {
-  let candidates = known.get(harness);
-  if (!candidates) {
-    candidates = [...listCandidates(harness, wholeMachine(harness))].sort((a, b) => naturalOrder(a.id, b.id));
-    known.set(harness, candidates);
-  }
-  return candidates;
-}
+export const machineCandidates = keptFor((harness: Harness): readonly Candidate[] =>
+  [...listCandidates(harness, wholeMachine(harness))].sort((a, b) => naturalOrder(a.id, b.id)),
+);
 
 /** Every circuit of the machine; wires outside any circuit may still be rubbed through. */
 function wholeMachine(harness: Harness): Scope {

@@ -1,4 +1,5 @@
-import { complaintEvidence } from "../../diagnosis/index.ts";
+import { keptFor } from "../../base/index.ts";
+import { complaintEvidence, healthyMachine } from "../../diagnosis/index.ts";
 import { readMeter, solveCircuit, type Fault, type Settled, type Situation } from "../../electrics/index.ts";
 import { isKeyOn, makeFitting, type Code, type Harness, type HarnessEdge, type State } from "../../model/index.ts";
 import { mainTerminals, waysThrough } from "../../trace/index.ts";
@@ -150,18 +151,11 @@ interface Watched {
 /** A consumer with this share or less of what its part draws most is no function of its own, such as a sensor cell beside a coil. */
 const LEAST_SHARE = 0.05;
 
-// Worked out once a harness, which never changes.
-const known = new WeakMap<Harness, readonly Watched[]>();
-
 /** Everything whose work a driver notices: loads, lamps, coils of valves and the like, and switches that a control unit reads. */
-export function findWatched(harness: Harness): readonly Watched[] {
-  let watched = known.get(harness);
-  if (!watched) {
-    watched = [...consumers(harness), ...inputs(harness)];
-    known.set(harness, watched);
-  }
-  return watched;
-}
+export const findWatched = keptFor((harness: Harness): readonly Watched[] => [
+  ...consumers(harness),
+  ...inputs(harness),
+]);
 
 function consumers(harness: Harness): readonly Watched[] {
   const found = harness.edges.flatMap((edge, number) => {
@@ -244,7 +238,7 @@ export function findSigns(harness: Harness, faults: readonly Fault[]): Signs | u
   const dead = new Set<string>();
   const live: FaultyMachine["live"][number][] = [];
   for (const state of liveStates(harness)) {
-    const healthy = healthyIn(harness, state);
+    const healthy = healthyMachine(harness, state.id);
     const now = solveCircuit(harness, { state: state.id, faults });
     if (now.kind !== "settled") return undefined;
     if (!healthy) continue;
@@ -276,19 +270,6 @@ export function isSilent({ codes, functions }: Signs): boolean {
 /** States in which functions are tried: those with the key on. */
 export function liveStates({ document }: Harness): readonly State[] {
   return document.states.filter(isKeyOn);
-}
-
-// The healthy machine in a state is asked for again and again; kept a harness, which never changes.
-const healthyKnown = new WeakMap<Harness, Map<string, Settled | undefined>>();
-
-function healthyIn(harness: Harness, state: State): Settled | undefined {
-  const known = healthyKnown.get(harness) ?? new Map<string, Settled | undefined>();
-  healthyKnown.set(harness, known);
-  if (!known.has(state.id)) {
-    const answer = solveCircuit(harness, { state: state.id });
-    known.set(state.id, answer.kind === "settled" ? answer : undefined);
-  }
-  return known.get(state.id);
 }
 
 function judge(

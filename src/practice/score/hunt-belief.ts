@@ -1,4 +1,4 @@
-import type { Result } from "../../base/index.ts";
+import { keptIn, type Result } from "../../base/index.ts";
 import {
   entropyBits,
   leadingGroups,
@@ -33,9 +33,7 @@ const jobs = new WeakMap<HuntTask, Result<JobState, JobFault>>();
 
 /** The job as the planner gets it: what the complaint and the code reader say, nothing of what is hidden. */
 export function jobOfTask(harness: Harness, task: HuntTask): Result<JobState, JobFault> {
-  const job = jobs.get(task) ?? beginJob(harness, task);
-  jobs.set(task, job);
-  return job;
+  return keptIn(jobs, task, () => beginJob(harness, task));
 }
 
 function beginJob(harness: Harness, { signs, complaint, hidden }: HuntTask): Result<JobState, JobFault> {

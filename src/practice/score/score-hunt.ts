@@ -1,3 +1,4 @@
+import { keptIn } from "../../base/index.ts";
 import { candidateOf } from "../hunt/hidden-fault.ts";
 import type { HuntState, HuntStep } from "../hunt/hunt-state.ts";
 import { isSilent } from "../hunt/signs.ts";
@@ -102,9 +103,7 @@ const NOTHING: Left = { suspects: [], bits: 0 };
 const known = new WeakMap<PlannerPath, Names>();
 
 function namesOfPlanner(planner: PlannerPath, first: Belief | undefined): Names {
-  const names = known.get(planner) ?? lookAtNames(planner.hunt, followPath(planner.hunt, first), planner);
-  known.set(planner, names);
-  return names;
+  return keptIn(known, planner, () => lookAtNames(planner.hunt, followPath(planner.hunt, first), planner));
 }
 
 interface Followed {
