@@ -2,6 +2,7 @@
 export type { Brand } from "./brand.ts";
 export { editDistance } from "./edit-distance.ts";
 export { faultLine } from "./fault-line.ts";
+export type { Frozen } from "./frozen.ts";
 export { formatCrossSectionMm2, formatLengthMm } from "./format-length.ts";
 export { formatMinutes } from "./format-minutes.ts";
 export { formatNumber } from "./format-number.ts";

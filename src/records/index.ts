@@ -15,7 +15,9 @@ export { jobSheet, type SheetRow } from "./job-sheet.ts";
 export { joinRecords, saveJoined, summariseJob, type JobStore, type JobSummary, type StoreFault } from "./job-store.ts";
 export { migrateRecord, readRecord, writeRecord } from "./read-record.ts";
 export {
+  JobOutcome,
   JobRecord,
+  Verdict,
   type GivenReading,
   type JobComplaint,
   type JobEvent,

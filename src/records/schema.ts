@@ -76,7 +76,12 @@ const Check = z.strictObject({
 const Suspect = z.strictObject({ id: Id, label: Line, share: z.number().min(0).max(1) });
 
 /** Whether a reading was as in the healthy machine. */
-const Verdict = z.enum(["as-expected", "not-as-expected", "no-verdict"]);
+export const Verdict = z.enum(["as-expected", "not-as-expected", "no-verdict"]);
+export type Verdict = z.infer<typeof Verdict>;
+
+/** How a job ended. */
+export const JobOutcome = z.enum(["mended", "not-found", "passed-on"]);
+export type JobOutcome = z.infer<typeof JobOutcome>;
 
 const common = { id: Id, at: Moment };
 
@@ -124,7 +129,7 @@ const Event = z.discriminatedUnion("kind", [
   z.strictObject({
     ...common,
     kind: z.literal("closed"),
-    outcome: z.enum(["mended", "not-found", "passed-on"]),
+    outcome: JobOutcome,
     notChecked: Text.optional(),
   }),
 ]);

@@ -1,49 +1,58 @@
+import { z } from "zod";
+import type { Frozen } from "../base/index.ts";
 import { describeColour, type Connector, type Half, type Harness, type Part } from "../model/index.ts";
-import { edgeEnds, jointId, type Item } from "./item.ts";
-
-/** A part of an item: what it is there, on which half of a connector, and how it is ordered. */
-export interface PartFacts extends Part {
-  readonly what: "part" | "wire" | "housing" | "terminal" | "seal" | "plug";
-  readonly half?: string;
-}
+import { edgeEnds, Item, jointId } from "./item.ts";
 
 /** What is known of an item, as far as the document says it. Lengths in mm, cross-sections in mm², times in minutes. */
-export interface ItemFacts extends Item {
+export const ItemFacts = Item.extend({
   /** What a person calls it. */
-  readonly label: string;
-  readonly zone?: string;
+  label: z.string(),
+  zone: z.string().optional(),
   /** The component it belongs to or is the terminal of. */
-  readonly component?: string;
+  component: z.string().optional(),
   // Wires.
-  readonly colour?: string;
-  readonly colourName?: string;
-  readonly crossSectionMm2?: number;
-  readonly lengthMm?: number;
-  readonly net?: string;
-  readonly harness?: string;
+  colour: z.string().optional(),
+  colourName: z.string().optional(),
+  crossSectionMm2: z.number().optional(),
+  lengthMm: z.number().optional(),
+  net: z.string().optional(),
+  harness: z.string().optional(),
   /** Number of the wire as the data writes it, and its type. */
-  readonly wireNumber?: string;
-  readonly wireType?: string;
-  readonly route?: readonly string[];
+  wireNumber: z.string().optional(),
+  wireType: z.string().optional(),
+  route: z.array(z.string()).optional(),
   /** Both ends, as contact, splice or stud ids. */
-  readonly ends?: readonly string[];
+  ends: z.array(z.string()).optional(),
   // Contacts.
-  readonly connector?: string;
-  readonly cavity?: string;
-  readonly terminalMm?: number;
+  connector: z.string().optional(),
+  cavity: z.string().optional(),
+  terminalMm: z.number().optional(),
   /** What the document says of the cavity in words. */
-  readonly cavityNote?: string;
-  readonly isSealed?: boolean;
+  cavityNote: z.string().optional(),
+  isSealed: z.boolean().optional(),
   // Reaching it.
-  readonly minutes?: number;
-  readonly remove?: string;
+  minutes: z.number().optional(),
+  remove: z.string().optional(),
   /** Where a splice sits. */
-  readonly position?: string;
+  position: z.string().optional(),
   /** Kind of component, connector, element or net. */
-  readonly sort?: string;
-  /** Parts it is made of. */
-  readonly parts?: readonly PartFacts[];
-}
+  sort: z.string().optional(),
+  /** Parts it is made of: what each is there, on which half of a connector, and how it is ordered. */
+  parts: z
+    .array(
+      z.object({
+        what: z.enum(["part", "wire", "housing", "terminal", "seal", "plug"]),
+        half: z.string().optional(),
+        number: z.string(),
+        maker: z.string().optional(),
+        description: z.string().optional(),
+      }),
+    )
+    .optional(),
+});
+export type ItemFacts = Frozen<z.infer<typeof ItemFacts>>;
+/** A part of an item. */
+export type PartFacts = NonNullable<ItemFacts["parts"]>[number];
 
 /**
  * Gathers what the document says of an item.

@@ -1,5 +1,5 @@
 // Floor 2: the questions asked of the graph. Each is a function (harness, question) -> answer.
-export { collectItems, edgeItem, jointId, nodeItem, pathItems, type Item, type ItemType } from "./item.ts";
+export { collectItems, edgeItem, jointId, nodeItem, pathItems, Item, type ItemType } from "./item.ts";
 export { find, wireLabel, type Hit } from "./find.ts";
 export {
   findBetween,
@@ -17,4 +17,4 @@ export { circuitsOf, findCircuit, findUnknowns, type CircuitAnswer, type Circuit
 export { findCommon, type CommonBasis, type Mark, type Marked, type SharedItem } from "./find-common.ts";
 export { findRoute } from "./find-route.ts";
 export { findWithout, type WithoutAnswer } from "./find-without.ts";
-export { describeItem, type ItemFacts, type PartFacts } from "./describe-item.ts";
+export { describeItem, ItemFacts, type PartFacts } from "./describe-item.ts";

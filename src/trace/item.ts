@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { keptFor } from "../base/index.ts";
 import type { Harness, HarnessEdge, HarnessNode } from "../model/index.ts";
 
@@ -43,29 +44,30 @@ export function componentTerminals(harness: Harness, id: string): readonly (read
 }
 
 /** The sorts of thing an answer can name. */
-export type ItemType =
-  | "contact"
-  | "wire"
-  | "splice"
-  | "stud"
-  | "element"
-  | "component"
-  | "connector"
-  | "segment"
-  | "zone"
-  | "net"
-  | "code"
-  | "inner"
-  | "open-end";
+const ItemType = z.enum([
+  "contact",
+  "wire",
+  "splice",
+  "stud",
+  "element",
+  "component",
+  "connector",
+  "segment",
+  "zone",
+  "net",
+  "code",
+  "inner",
+  "open-end",
+]);
+/** A sort of thing an answer can name. */
+export type ItemType = z.infer<typeof ItemType>;
 
 /**
  * A thing of the machine, named in an answer. A `contact` with the id `A1.X1:36` is the mated pair of both halves, with
  * `A1.X1.device:36` or `XC1m:3` one half of it.
  */
-export interface Item {
-  readonly type: ItemType;
-  readonly id: string;
-}
+export const Item = z.object({ type: ItemType, id: z.string() });
+export type Item = Readonly<z.infer<typeof Item>>;
 
 /** A key that is the same for the same item and differs between any two. */
 export function itemKey(item: Item): string {

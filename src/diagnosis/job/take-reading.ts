@@ -11,6 +11,7 @@ import {
   type JobRecord,
   type NewEvent,
   type Stamp,
+  type Verdict,
 } from "../../records/index.ts";
 import { guardsOf } from "../../safety/index.ts";
 import { FLOATING, OVER_RANGE, spreadOf, toScale } from "../belief/meter-scale.ts";
@@ -179,12 +180,8 @@ function mismatch(check: Check, given: GivenReading): string | undefined {
 }
 
 /** Whether a reading lies in the band of the healthy machine. */
-export function verdictOf(
-  { workup }: JobState,
-  check: Check,
-  given: GivenReading,
-): "as-expected" | "not-as-expected" | "no-verdict" {
-  const say = (isRight: boolean): "as-expected" | "not-as-expected" => (isRight ? "as-expected" : "not-as-expected");
+export function verdictOf({ workup }: JobState, check: Check, given: GivenReading): Verdict {
+  const say = (isRight: boolean): Verdict => (isRight ? "as-expected" : "not-as-expected");
   if (given.kind === "not-sure" || given.kind === "cannot-be-done") return "no-verdict";
   if (given.kind === "outcome") {
     return isMeterCheck(check)
