@@ -12,7 +12,7 @@ export {
   type Reading,
 } from "./meters/reading.ts";
 export { OHMS_NO_EVIDENCE, readMeter } from "./meters/read-meter.ts";
-export { nodeVolts, type NodeVolts } from "./network/node-volts.ts";
+export { drivenAmpere, nodeVolts, type NodeVolts } from "./network/node-volts.ts";
 export { buildParts } from "./network/build-parts.ts";
 export { settle, type Settled } from "./network/settle.ts";
 export type { Part, PartList, QuestionProblem, Situation } from "./network/part.ts";

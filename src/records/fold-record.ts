@@ -8,6 +8,8 @@ import {
 } from "./schema.ts";
 
 type EventOf<Kind extends JobEvent["kind"]> = Extract<JobEvent, { kind: Kind }>;
+/** How a code was found. */
+export type CodeStatus = EventOf<"code">["status"];
 
 /** A reading that counts, as last corrected. */
 export interface StandingReading extends EventOf<"reading"> {
@@ -19,7 +21,7 @@ export interface StandingReading extends EventOf<"reading"> {
 export interface JobFacts {
   readonly complaint: JobComplaint;
   /** Last status of each code, in the order the codes were first named. */
-  readonly codes: ReadonlyMap<string, EventOf<"code">["status"]>;
+  readonly codes: ReadonlyMap<string, CodeStatus>;
   /** Last mark of each function, in the order they were first named. */
   readonly symptoms: ReadonlyMap<string, EventOf<"symptom">["is"]>;
   readonly adapters: ReadonlySet<string> | undefined;

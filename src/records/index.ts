@@ -3,6 +3,7 @@ export {
   appendEvent,
   foldRecord,
   newRecord,
+  type CodeStatus,
   type JobFacts,
   type NewEvent,
   type Stamp,

@@ -240,16 +240,11 @@ function shortestIn({ index }: Harness, { passage }: Ways, { pair, edges }: Foun
   return path.kind === "found" ? path : undefined;
 }
 
-interface PathsWanted {
-  readonly found: readonly FoundPair[];
-  readonly limit: number;
-}
-
 /** The paths beside the shortest one; what lies between is where to look for them. */
 function findPaths(
   harness: Harness,
   ways: Ways,
-  { found, limit }: PathsWanted,
+  { found, limit }: { readonly found: readonly FoundPair[]; readonly limit: number },
 ): { others: readonly Path[]; isComplete: boolean } {
   const perPair = found.map((part) =>
     shortestSimplePaths(harness.index, ways.passage, {

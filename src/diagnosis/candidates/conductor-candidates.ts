@@ -1,5 +1,5 @@
 import { keptFor, naturalOrder } from "../../base/index.ts";
-import type { Fault } from "../../electrics/index.ts";
+import { drivenAmpere, type Fault } from "../../electrics/index.ts";
 import {
   halfKey,
   isPermittedAt,
@@ -14,15 +14,12 @@ import { healthyCircuit } from "../predict/healthy-circuit.ts";
 import { hazardFactors, makeCandidates, wirePlaces, type Candidate, type PriorTable } from "./candidate.ts";
 import type { Scope } from "./find-scope.ts";
 
-/** Largest healthy current of each part over the states of the machine, in ampere, by what the part belongs to. */
-type PartCurrents = ReadonlyMap<string, number>;
-
 /**
  * The largest current that each wire, contact, joint and element carries in any state of the healthy machine.
  *
  * @returns Ampere by owner: `W78`, `XE1:1`, `A3.F3`, `W78@SP13`. States without a steady solution are passed over.
  */
-export const partCurrents = keptFor((harness: Harness): PartCurrents => {
+export const partCurrents = keptFor((harness: Harness): ReadonlyMap<string, number> => {
   const currents = new Map<string, number>();
   for (const state of harness.document.states) {
     const answer = healthyCircuit(harness, state.id);
@@ -32,8 +29,7 @@ export const partCurrents = keptFor((harness: Harness): PartCurrents => {
       const ohm = values.ohm[at] ?? Infinity;
       const [from, to] = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
       if (!(ohm > 0) || ohm === Infinity || solved.islands[from] !== solved.islands[to]) return;
-      const volt = (solved.volts[from] ?? 0) - (solved.volts[to] ?? 0) + (values.volt[at] ?? 0);
-      currents.set(part.owner, Math.max(currents.get(part.owner) ?? 0, Math.abs(volt / ohm)));
+      currents.set(part.owner, Math.max(currents.get(part.owner) ?? 0, Math.abs(drivenAmpere(answer, at))));
     });
   }
   return currents;
@@ -64,18 +60,13 @@ const BRIDGE_OHMS = [0.7, 2000] as const;
 export function connectorCandidates(context: CandidateContext, connector: Connector): readonly Candidate[] {
   const { harness, priors, scope } = context;
   const halves = harness.fitted.halves.get(connector.id) ?? [];
-  const places = {
-    connectors: [connector.id],
-    segments: [],
-    zones: connector.zone === undefined ? [] : [connector.zone],
-  };
-  const factors = hazardFactors(harness, priors, places);
-  const common = { places, factors };
+  const places = placesOf(connector);
   const isUsed = connector.cavities.some((cavity) =>
     scope.edges.has(harness.edgeNumbers.get(`${connector.id}:${cavity.id}`) ?? -1),
   );
   const plug = {
-    ...common,
+    places,
+    factors: hazardFactors(harness, priors, places),
     item: { type: "connector", id: connector.id } as const,
     sort: "plug" as const,
     name: `Connector ${connector.id}`,
@@ -87,6 +78,10 @@ export function connectorCandidates(context: CandidateContext, connector: Connec
       ? makeCandidates(priors, plug, { unplugged: [[{ kind: "unplugged", of: connector.id }]] })
       : [];
   return [...off, ...neighbours(connector).flatMap((pair) => pairCandidates(context, connector, pair))];
+}
+
+function placesOf({ id, zone }: Connector): Candidate["places"] {
+  return { connectors: [id], segments: [], zones: zone === undefined ? [] : [zone] };
 }
 
 function pairCandidates(
@@ -102,11 +97,7 @@ function pairCandidates(
   const numbers = [one, other].flatMap((name) => harness.nodeNumbers.get(name) ?? []);
   const near = numbers.filter((number) => scope.nodes.has(number) || scope.besideNodes.has(number));
   if (numbers.length < 2 || near.length === 0) return [];
-  const places = {
-    connectors: [connector.id],
-    segments: [],
-    zones: connector.zone === undefined ? [] : [connector.zone],
-  };
+  const places = placesOf(connector);
   const pair = {
     item: { type: "connector", id: connector.id } as const,
     sort: "cavity-pair" as const,
@@ -243,11 +234,7 @@ export function contactCandidates(context: CandidateContext, edge: number): read
   const thing = harness.edges[edge];
   if (thing?.kind !== "mating") return [];
   const { connector, cavity } = thing;
-  const places = {
-    connectors: [connector.id],
-    segments: [],
-    zones: connector.zone === undefined ? [] : [connector.zone],
-  };
+  const places = placesOf(connector);
   const isSealed = cavity.sealed ?? connector.sealed;
   const joint = {
     item: { type: "contact", id: thing.key } as const,

@@ -97,13 +97,10 @@ function repairOf(component: Component, element: Element): string {
   return element.kind === "fuse" ? `fuse ${component.id}.${element.id}` : `part ${component.id}`;
 }
 
-interface OfElement {
-  readonly component: Component;
-  readonly element: Element;
-  readonly id: string;
-}
-
-function waysOf({ harness }: CandidateContext, { component, element, id }: OfElement): Ways {
+function waysOf(
+  { harness }: CandidateContext,
+  { component, element, id }: { readonly component: Component; readonly element: Element; readonly id: string },
+): Ways {
   const volt = harness.document.system.nominalVolt;
   const levels = resistanceLevels(partCurrents(harness).get(id) ?? 0, volt);
   const open: Ways = { open: [[{ kind: "open", of: id }]] };

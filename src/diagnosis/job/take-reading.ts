@@ -5,6 +5,7 @@ import {
   contentHash,
   foldRecord,
   newRecord,
+  type CodeStatus,
   type GivenReading,
   type JobComplaint,
   type JobMachine,
@@ -29,7 +30,7 @@ export interface NewJob {
   readonly id: string;
   readonly stamp: Stamp;
   readonly complaint: JobComplaint;
-  readonly codes?: readonly { readonly code: string; readonly status: "active" | "stored" | "absent" }[];
+  readonly codes?: readonly { readonly code: string; readonly status: CodeStatus }[];
   readonly symptoms?: readonly { readonly thing: string; readonly is: "bad" | "good" }[];
   /** Adapters owned; all of the document where absent. */
   readonly adapters?: readonly string[];

@@ -102,13 +102,8 @@ interface WorkupQuestion {
   readonly hasPairs: boolean;
 }
 
-interface Kept {
-  readonly key: string;
-  readonly workup: Workup;
-}
-
 // A workup depends on nothing but the harness and the question. The last few are kept, because every step of a job asks for the same.
-const kept = new WeakMap<Harness, readonly Kept[]>();
+const kept = new WeakMap<Harness, readonly { readonly key: string; readonly workup: Workup }[]>();
 const MOST_KEPT = 4;
 
 /**

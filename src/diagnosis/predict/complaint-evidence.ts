@@ -1,5 +1,6 @@
 import type { Fault } from "../../electrics/index.ts";
 import { isKeyOn, makeFitting, type Code, type Harness, type State } from "../../model/index.ts";
+import type { CodeStatus, JobFacts } from "../../records/index.ts";
 import { circuitsOf, mainTerminals, resolve, type Circuit } from "../../trace/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
 import { FLOATING, fromScale, OVER_RANGE, UNKNOWN } from "../belief/meter-scale.ts";
@@ -7,12 +8,6 @@ import type { Scope } from "../candidates/find-scope.ts";
 import { statesToMeasure } from "./healthy-circuit.ts";
 import { localPoints, pointsOfFaults, type LocalPoints } from "./local-circuit.ts";
 import { makeReadingStore, type ReadingStore } from "./reading-store.ts";
-
-/** Codes and functions as they were found. */
-interface ComplaintFacts {
-  readonly codes: ReadonlyMap<string, "active" | "stored" | "absent">;
-  readonly symptoms: ReadonlyMap<string, "bad" | "good">;
-}
 
 /** How well codes and functions tell. Common practice, no source. */
 const TRUST = {
@@ -39,7 +34,7 @@ const TRUST = {
  */
 export function complaintEvidence(
   harness: Harness,
-  facts: ComplaintFacts,
+  facts: Pick<JobFacts, "codes" | "symptoms">,
   faultSets: readonly (readonly Fault[])[],
   scope?: Scope,
 ): readonly Evidence[] {
@@ -112,7 +107,7 @@ function functionShares(probes: readonly ComplaintProbe[], read: Reader): Float6
   return effectShares(probes, read, [TRUST.bad, TRUST.badWithoutCause]);
 }
 
-function isPresent(status: "active" | "stored" | "absent" | undefined): boolean {
+function isPresent(status: CodeStatus | undefined): boolean {
   return status === "active" || status === "stored";
 }
 
@@ -125,7 +120,7 @@ function isCheap({ failure, points }: Code): boolean {
   return failure !== "short" && points.length === 1;
 }
 
-function likelihoodOfCode(shown: Float64Array, status: "active" | "stored" | "absent" | undefined): Float64Array {
+function likelihoodOfCode(shown: Float64Array, status: CodeStatus | undefined): Float64Array {
   switch (status) {
     case "active":
       return shown;

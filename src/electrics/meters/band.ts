@@ -1,4 +1,5 @@
 import { formatQuantity, keptFor, naturalOrder } from "../../base/index.ts";
+import { drivenAmpere } from "../network/node-volts.ts";
 import type { Part } from "../network/part.ts";
 import type { Settled } from "../network/settle.ts";
 import { voltsOfUnitCurrent } from "../solver/solve-network.ts";
@@ -121,10 +122,11 @@ const limitsOf = keptFor((parts: readonly Part[]): Limits => {
 
 /** Per part: how the reading changes with the whole of its resistance, and with each volt of its source. */
 function derive(
-  { list, values, solved }: Settled,
+  settled: Settled,
   unitVolts: Float64Array,
   what: "volts" | "ohms",
 ): { readonly perWhole: Float64Array; readonly perVolt: Float64Array } {
+  const { list, values } = settled;
   const { from, to } = list.shape;
   const perWhole = new Float64Array(list.parts.length);
   const perVolt = new Float64Array(list.parts.length);
@@ -136,8 +138,7 @@ function derive(
     const seen = (unitVolts[first] ?? 0) - (unitVolts[second] ?? 0);
     if (what === "ohms") perWhole[at] = (seen * seen) / ohm;
     else {
-      const driving = (solved.volts[first] ?? 0) - (solved.volts[second] ?? 0) + (values.volt[at] ?? 0);
-      perWhole[at] = (driving / ohm) * seen;
+      perWhole[at] = drivenAmpere(settled, at) * seen;
       perVolt[at] = -seen / ohm;
     }
   }

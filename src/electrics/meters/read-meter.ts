@@ -1,8 +1,8 @@
 import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
-import { branchAmpere, islandName } from "../network/node-volts.ts";
-import { controlledParts, type PartList, type QuestionProblem, type Situation } from "../network/part.ts";
+import { branchAmpere, drivenAmpere, islandName } from "../network/node-volts.ts";
+import { controlledParts, type PartList, type Situation } from "../network/part.ts";
 import { findFlips, settle, voltAcross, withTester, withTesterHeld, type Settled } from "../network/settle.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
 import { lookAtValues } from "../solver/reduce-network.ts";
@@ -25,11 +25,12 @@ const WEAK_OHM = 100e3;
 const LEAST_LOAD_AMPERE = 0.001;
 
 /** What a voltmeter shows between two points. */
-function readVolts(bench: Bench, probe: Extract<Probe, { kind: "volts" | "drop" }>): PlainReading {
-  const pair = findPair(bench, probe);
-  if (pair.kind === "wrong-question") return pair;
+function readVolts(
+  bench: Bench,
+  probe: Extract<Probe, { kind: "volts" | "drop" }>,
+  { red, black }: PointPair,
+): PlainReading {
   const { meter } = bench;
-  const { red, black } = pair;
   const held = holdMeter(bench, red, black);
   if (held.kind !== "settled") return held;
   const { settled, solved } = held;
@@ -95,15 +96,14 @@ function floating(settled: Settled, red: number, black: number): PlainReading {
 
 /** The current in what stands in series between the leads, by which a drop means something. */
 function loadOf(settled: Settled, spread: Spread, ohm: number): Because {
-  const { list, values, solved } = settled;
+  const { list, values } = settled;
   let ampere = 0;
   for (const { at } of spread.parts) {
     const [from, to] = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
     const resistance = values.ohm[at] ?? Infinity;
     const share = Math.abs((spread.unitVolts[from] ?? 0) - (spread.unitVolts[to] ?? 0)) / resistance;
     if (share < 0.5) continue;
-    const driving = (solved.volts[from] ?? 0) - (solved.volts[to] ?? 0) + (values.volt[at] ?? 0);
-    ampere = Math.max(ampere, Math.abs(driving) / resistance);
+    ampere = Math.max(ampere, Math.abs(drivenAmpere(settled, at)));
   }
   if (ampere >= LEAST_LOAD_AMPERE)
     return {
@@ -126,11 +126,8 @@ const COLD_SHARE = 0.1;
  * What a voltmeter shows across a test lamp that is held between two points. The lamp is taken at its rated, hot resistance; a dim
  * lamp has less, so the band goes down to what a cold one gives.
  */
-function readLoaded(bench: Bench, probe: Extract<Probe, { kind: "loaded" }>): PlainReading {
-  const pair = findPair(bench, probe);
-  if (pair.kind === "wrong-question") return pair;
+function readLoaded(bench: Bench, probe: Extract<Probe, { kind: "loaded" }>, { red, black }: PointPair): PlainReading {
   const { harness, settled, meter } = bench;
-  const { red, black } = pair;
   const watt = probe.lampWatt ?? USUAL_LAMP_WATT;
   const ratedVolt = harness.document.system.nominalVolt;
   const hotOhm = ratedVolt ** 2 / watt;
@@ -220,11 +217,8 @@ const USUAL_LEADS: Leads = { ohm: 0.3, subtracted: true };
 const LEAD_SHARE = 0.3;
 
 /** What an ohmmeter shows between two points; refused on anything that is not dead. */
-function readOhms(bench: Bench, probe: Extract<Probe, { kind: "ohms" }>): PlainReading {
-  const pair = findPair(bench, probe);
-  if (pair.kind === "wrong-question") return pair;
+function readOhms(bench: Bench, probe: Extract<Probe, { kind: "ohms" }>, { red, black }: PointPair): PlainReading {
   const { harness, settled, meter } = bench;
-  const { red, black } = pair;
   const live = liveSources(settled, red, black);
   if (live.length > 0) {
     const text =
@@ -280,16 +274,14 @@ function passesDiode({ list }: Settled, { unitVolts }: Spread, ohm: number): boo
 const LEAST_PULSE_VOLT = 1;
 
 /** Share of the time the red point is high against the black one, in percent; refused where no pulsed driver moves it. */
-function readDuty(bench: Bench, probe: Extract<Probe, { kind: "duty" }>): PlainReading {
-  const pair = findPair(bench, probe);
-  if (pair.kind === "wrong-question") return pair;
+function readDuty(bench: Bench, { red, black }: PointPair): PlainReading {
   const { settled, meter } = bench;
   const { list } = settled;
   for (const [at, part] of list.parts.entries()) {
     if (part.control?.kind !== "duty" || settled.values.ohm[at] === Infinity) continue;
     const [on, off] = [true, false].map((present) => {
       const fixed = settle(withPart(list, at, present));
-      return fixed.kind === "settled" ? voltAcross(fixed.solved, pair.red, pair.black) : undefined;
+      return fixed.kind === "settled" ? voltAcross(fixed.solved, red, black) : undefined;
     });
     if (on === undefined || off === undefined || Math.abs(on - off) < LEAST_PULSE_VOLT) continue;
     const { share } = part.control;
@@ -341,14 +333,8 @@ export function readMeter(harness: Harness, question: MeterQuestion): Reading {
   if (!("because" in reading)) return { ...reading, holdsIn: [] };
   const holdsIn = states.filter((state) => {
     if (state === situation.state) return true;
-    return isSame(
-      reading,
-      readOnce(
-        harness,
-        { ...question, situation: keptIn(siblings(situation), state, () => ({ ...situation, state })) },
-        false,
-      ),
-    );
+    const other = keptIn(siblings(situation), state, () => ({ ...situation, state }));
+    return isSame(reading, readOnce(harness, { ...question, situation: other }, false));
   });
   return { ...reading, holdsIn };
 }
@@ -371,18 +357,23 @@ function readOnce(
   const settled = solveCircuit(harness, situation);
   if (settled.kind !== "settled") return settled;
   const bench: Bench = { harness, settled, meter, isBandWanted };
+  if (probe.kind === "amps") return readAmps(bench, probe);
+  const [red, black] = [probe.red, probe.black].map((name) => findPoint(harness, settled.list, name));
+  if (red === undefined || black === undefined) {
+    const lost = [...(red === undefined ? [probe.red] : []), ...(black === undefined ? [probe.black] : [])];
+    return { kind: "wrong-question", problems: lost.map((name) => unknownTarget(harness, name, "point")) };
+  }
+  const pair = { red, black };
   switch (probe.kind) {
     case "volts":
     case "drop":
-      return readVolts(bench, probe);
+      return readVolts(bench, probe, pair);
     case "ohms":
-      return readOhms(bench, probe);
-    case "amps":
-      return readAmps(bench, probe);
+      return readOhms(bench, probe, pair);
     case "loaded":
-      return readLoaded(bench, probe);
+      return readLoaded(bench, probe, pair);
     case "duty":
-      return readDuty(bench, probe);
+      return readDuty(bench, pair);
     default:
       return unreachable(probe);
   }
@@ -429,18 +420,8 @@ interface Bench {
   readonly isBandWanted: boolean;
 }
 
-/** The two nodes of a probe, or what is wrong with it. */
-type PointPair =
-  | { readonly kind: "pair"; readonly red: number; readonly black: number }
-  | { readonly kind: "wrong-question"; readonly problems: readonly QuestionProblem[] };
-
-/** Looks up the points of both leads. */
-function findPair(bench: Bench, probe: { readonly red: string; readonly black: string }): PointPair {
-  const { harness, settled } = bench;
-  const red = findPoint(harness, settled.list, probe.red);
-  const black = findPoint(harness, settled.list, probe.black);
-  if (red !== undefined && black !== undefined) return { kind: "pair", red, black };
-  const lost = [red === undefined ? [probe.red] : [], black === undefined ? [probe.black] : []].flat();
-  const problems = lost.map((name) => ({ ...unknownTarget(harness, name, "point") }));
-  return { kind: "wrong-question", problems };
+/** The nodes of both leads. */
+interface PointPair {
+  readonly red: number;
+  readonly black: number;
 }

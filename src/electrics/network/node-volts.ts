@@ -39,14 +39,14 @@ export function islandName({ list, solved }: Settled, node: number): string {
 export function branchAmpere(settled: Settled, at: number): number | undefined {
   const { list, values } = settled;
   if (values.ohm[at] === Infinity) return 0;
-  if (values.ohm[at] !== 0) return ownAmpere(settled, at);
+  if (values.ohm[at] !== 0) return drivenAmpere(settled, at);
   const behind = joinedBehind(settled, at);
   if (behind.has(list.shape.from[at] ?? 0)) return undefined;
   let drawn = 0;
   for (let other = 0; other < list.parts.length; other++) {
     const leaves = behind.has(list.shape.from[other] ?? 0);
     if (leaves === behind.has(list.shape.to[other] ?? 0) || other === at) continue;
-    const ampere = values.ohm[other] === Infinity ? 0 : ownAmpere(settled, other);
+    const ampere = values.ohm[other] === Infinity ? 0 : drivenAmpere(settled, other);
     drawn += leaves ? ampere : -ampere;
   }
   return drawn;
@@ -68,7 +68,8 @@ function joinedBehind({ list, values }: Settled, at: number): ReadonlySet<number
   return behind;
 }
 
-function ownAmpere({ list, values, solved }: Settled, at: number): number {
+/** Current in a part with a resistance of its own, from its first node to its second, in ampere. */
+export function drivenAmpere({ list, values, solved }: Settled, at: number): number {
   const from = list.shape.from[at] ?? 0;
   const to = list.shape.to[at] ?? 0;
   const driving = (solved.volts[from] ?? 0) - (solved.volts[to] ?? 0) + (values.volt[at] ?? 0);

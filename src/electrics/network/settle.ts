@@ -65,13 +65,10 @@ function valuesOf(list: PartList, modes: Modes): BranchValues {
   return { ohm, volt };
 }
 
-interface ControlledPart {
-  readonly part: Part;
-  readonly at: number;
-  readonly modes: Modes;
-}
-
-function setControlled(values: BranchValues, { part, at, modes }: ControlledPart): void {
+function setControlled(
+  values: BranchValues,
+  { part, at, modes }: { readonly part: Part; readonly at: number; readonly modes: Modes },
+): void {
   const { control } = part;
   const isFlipped = modes.flipped.has(at);
   switch (control?.kind) {

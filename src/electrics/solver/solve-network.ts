@@ -7,13 +7,8 @@ type Prepared =
   | { readonly kind: "planned"; readonly planned: PlannedShape }
   | { readonly kind: "contradictory"; readonly branches: readonly number[] };
 
-interface KnownPlan {
-  readonly ideal: readonly number[];
-  readonly planned: PlannedShape;
-}
-
 // A plan depends on the shape and on which branches are ideal, both of which rarely change between one solution and the next.
-const knownPlans = new WeakMap<BranchShape, KnownPlan[]>();
+const knownPlans = new WeakMap<BranchShape, { readonly ideal: readonly number[]; readonly planned: PlannedShape }[]>();
 /** Plans kept for one shape: relays of 0 ohm make it change to and fro. */
 const MOST_PLANS = 4;
 

@@ -28,24 +28,7 @@ export function copperFactor(temperatureC: number): number {
   return 1 + COPPER_PER_KELVIN * (temperatureC - 20);
 }
 
-/** Rows as [mm2, milliohm per metre, confidence, source]. */
-const IEC_ROWS: readonly (readonly [number, number, CableRow["confidence"], string])[] = [
-  [0.5, 39.0, "high", "four agreeing cable tables that quote IEC 60228"],
-  [0.75, 26.0, "high", "four agreeing cable tables that quote IEC 60228"],
-  [1, 19.5, "high", "four agreeing cable tables that quote IEC 60228"],
-  [1.5, 13.3, "high", "four agreeing cable tables that quote IEC 60228"],
-  [2.5, 7.98, "high", "four agreeing cable tables that quote IEC 60228"],
-  [4, 4.95, "high", "four agreeing cable tables that quote IEC 60228"],
-  [6, 3.3, "high", "four agreeing cable tables that quote IEC 60228"],
-  [10, 1.91, "high", "four agreeing cable tables that quote IEC 60228"],
-  [16, 1.21, "high", "four agreeing cable tables that quote IEC 60228"],
-  [25, 0.78, "high", "four agreeing cable tables that quote IEC 60228"],
-  [35, 0.554, "high", "four agreeing cable tables that quote IEC 60228"],
-  [50, 0.386, "high", "four agreeing cable tables that quote IEC 60228"],
-  [70, 0.272, "high", "four agreeing cable tables that quote IEC 60228"],
-  [95, 0.206, "high", "four agreeing cable tables that quote IEC 60228"],
-  [120, 0.161, "high", "four agreeing cable tables that quote IEC 60228"],
-];
+const QUOTED_IEC = "four agreeing cable tables that quote IEC 60228";
 
 /**
  * Flexible plain copper conductor, class 5: most resistance at 20 C. About 1.05 times the ISO 6722 limit of the same size, so the two
@@ -53,35 +36,51 @@ const IEC_ROWS: readonly (readonly [number, number, CableRow["confidence"], stri
  *
  * Source: IEC 60228 as quoted by four agreeing cable tables.
  */
-export const IEC_60228_CLASS_5: readonly CableRow[] = IEC_ROWS.map(
-  ([crossSectionMm2, milliohmPerMetre, confidence, source]) => ({
-    crossSectionMm2,
-    milliohmPerMetre,
-    confidence,
-    source,
-  }),
-);
+export const IEC_60228_CLASS_5 = cableRows([
+  [0.5, 39.0, "high", QUOTED_IEC],
+  [0.75, 26.0, "high", QUOTED_IEC],
+  [1, 19.5, "high", QUOTED_IEC],
+  [1.5, 13.3, "high", QUOTED_IEC],
+  [2.5, 7.98, "high", QUOTED_IEC],
+  [4, 4.95, "high", QUOTED_IEC],
+  [6, 3.3, "high", QUOTED_IEC],
+  [10, 1.91, "high", QUOTED_IEC],
+  [16, 1.21, "high", QUOTED_IEC],
+  [25, 0.78, "high", QUOTED_IEC],
+  [35, 0.554, "high", QUOTED_IEC],
+  [50, 0.386, "high", QUOTED_IEC],
+  [70, 0.272, "high", QUOTED_IEC],
+  [95, 0.206, "high", QUOTED_IEC],
+  [120, 0.161, "high", QUOTED_IEC],
+]);
 
-/** Rows as [mm2, milliohm per metre, confidence, source]. */
-const ISO_ROWS: readonly (readonly [number, number, CableRow["confidence"], string])[] = [
+const QUOTED_ISO = "cable makers' tables that quote ISO 6722";
+
+/**
+ * Road-vehicle single-core cable, plain copper: most resistance at 20 C. A good cable reads 0 to 8 % less. The standard itself was
+ * not at hand; each row says where its figure was read.
+ *
+ * Source: ISO 6722 / ISO 6722-1 / ISO 19642-3 as quoted by the pages each row names.
+ */
+export const ISO_6722 = cableRows([
   [0.13, 136, "medium", "from memory; 133 at 100 % IACS"],
-  [0.22, 84.4, "high", "cable makers' tables that quote ISO 6722"],
+  [0.22, 84.4, "high", QUOTED_ISO],
   [0.35, 54.4, "high", "cable makers' tables that quote ISO 6722 (2002, 2006); later editions 52.0 from memory"],
-  [0.5, 37.1, "high", "cable makers' tables that quote ISO 6722"],
-  [0.75, 24.7, "high", "cable makers' tables that quote ISO 6722"],
-  [1, 18.5, "high", "cable makers' tables that quote ISO 6722"],
+  [0.5, 37.1, "high", QUOTED_ISO],
+  [0.75, 24.7, "high", QUOTED_ISO],
+  [1, 18.5, "high", QUOTED_ISO],
   [1.25, 14.9, "medium", "from memory"],
-  [1.5, 12.7, "high", "cable makers' tables that quote ISO 6722"],
+  [1.5, 12.7, "high", QUOTED_ISO],
   [2, 9.42, "high", "cable makers' tables that quote ISO 6722; one prints 9.40"],
-  [2.5, 7.6, "high", "cable makers' tables that quote ISO 6722"],
-  [3, 6.15, "high", "cable makers' tables that quote ISO 6722"],
-  [4, 4.71, "high", "cable makers' tables that quote ISO 6722"],
+  [2.5, 7.6, "high", QUOTED_ISO],
+  [3, 6.15, "high", QUOTED_ISO],
+  [4, 4.71, "high", QUOTED_ISO],
   [5, 3.94, "medium", "from memory"],
-  [6, 3.14, "high", "cable makers' tables that quote ISO 6722"],
+  [6, 3.14, "high", QUOTED_ISO],
   [8, 2.38, "medium", "from memory"],
-  [10, 1.82, "high", "cable makers' tables that quote ISO 6722"],
+  [10, 1.82, "high", QUOTED_ISO],
   [12, 1.52, "medium", "from memory"],
-  [16, 1.16, "high", "cable makers' tables that quote ISO 6722"],
+  [16, 1.16, "high", QUOTED_ISO],
   [20, 0.955, "medium", "from memory"],
   [25, 0.743, "medium", "from memory; IEC 60228 class 5 over 1.05"],
   [30, 0.647, "medium", "from memory"],
@@ -92,22 +91,14 @@ const ISO_ROWS: readonly (readonly [number, number, CableRow["confidence"], stri
   [70, 0.259, "medium", "from memory; IEC 60228 class 5 over 1.05"],
   [95, 0.196, "medium", "from memory; IEC 60228 class 5 over 1.05"],
   [120, 0.153, "medium", "from memory; IEC 60228 class 5 over 1.05"],
-];
+]);
 
-/**
- * Road-vehicle single-core cable, plain copper: most resistance at 20 C. A good cable reads 0 to 8 % less. The standard itself was
- * not at hand; each row says where its figure was read.
- *
- * Source: ISO 6722 / ISO 6722-1 / ISO 19642-3 as quoted by the pages each row names.
- */
-export const ISO_6722: readonly CableRow[] = ISO_ROWS.map(
-  ([crossSectionMm2, milliohmPerMetre, confidence, source]) => ({
-    crossSectionMm2,
-    milliohmPerMetre,
-    confidence,
-    source,
-  }),
-);
+/** Rows from [mm2, milliohm per metre, confidence, source]. */
+function cableRows(rows: readonly (readonly [number, number, Confidence, string])[]): readonly CableRow[] {
+  return rows.map(([crossSectionMm2, milliohmPerMetre, confidence, source]) => {
+    return { crossSectionMm2, milliohmPerMetre, confidence, source };
+  });
+}
 
 /** Which table turns size and length into ohms. */
 type WireStandard = "iec-60228-class-5" | "iso-6722" | "awg-solid";
