@@ -6,84 +6,6 @@ import { placeNames, type NamedPoint, type NameSide } from "./place-names.ts";
 import { thingKey } from "./wire-ends.ts";
 import type { XY } from "./xy.ts";
 
-/** Most signs of a name on a drawing; ids of other systems may have many more. */
-const MOST_SIGNS = 20;
-/** Signs kept of the end, where long ids differ most. */
-const END_SIGNS = 8;
-
-/**
- * A name as it is written on a drawing: the middle of a long one is left out.
- *
- * @param name The whole name.
- * @returns At most 20 signs.
- * @example
- * ```ts
- * import { shortName } from "ohmward/drawing";
- * expect(shortName("A1.X1")).toBe("A1.X1");
- * expect(shortName("Harness-Front-Wire-000123")).toBe("Harness-Fro…e-000123");
- * ```
- */
-export function shortName(name: string): string {
-  const signs = [...name];
-  if (signs.length <= MOST_SIGNS) return name;
-  return [...signs.slice(0, MOST_SIGNS - END_SIGNS - 1), "…", ...signs.slice(-END_SIGNS)].join("");
-}
-
-/** Sizes of signs and letters of a written drawing, in its units. They stay as they are however far things are spread. */
-const SVG_SIZES = { letter: 8.2, line: 15, font: 13, halfWidth: 11, halfHeight: 8 } as const;
-
-/** How far things are spread, at most, to make room for names. */
-const SPREADS = [1, 1.5, 2, 3, 4, 6] as const;
-
-/** A text on the drawing that names must not cover. */
-interface TakenText extends XY {
-  readonly text: string;
-}
-
-/** Where names stand, and how far the drawing is spread so that they have room. */
-interface SvgNames {
-  readonly spread: number;
-  /** The side of each name, by key of the thing. */
-  readonly sides: ReadonlyMap<string, NameSide>;
-}
-
-/**
- * Finds the smallest spread at which every thing of a drawing has room for its name; the widest one if none is enough.
- *
- * @param taken Texts that are written anyway, at the points of the layout.
- */
-function placeSvgNames(layout: Layout, taken: readonly TakenText[]): SvgNames {
-  const things = [...layout.things];
-  let best: SvgNames = { spread: 1, sides: new Map() };
-  for (const spread of SPREADS) {
-    const sides = placeNames(
-      things.map(([, thing]) => namedPoint(thing, spread)),
-      taken.map(({ x, y, text }) => {
-        return { x: x * spread, y: y * spread, width: widthOf(text) + 6, height: SVG_SIZES.line + 4 };
-      }),
-    );
-    best = { spread, sides: new Map(things.map(([key], at) => [key, sides[at] ?? "none"])) };
-    if (!sides.includes("none")) break;
-  }
-  return best;
-}
-
-function namedPoint(thing: DrawnThing, spread: number): NamedPoint {
-  const { line, halfWidth, halfHeight } = SVG_SIZES;
-  return {
-    x: thing.x * spread,
-    y: thing.y * spread,
-    width: widthOf(shortName(thing.id)),
-    height: line,
-    halfWidth,
-    halfHeight,
-  };
-}
-
-function widthOf(text: string): number {
-  return [...text].length * SVG_SIZES.letter;
-}
-
 /** What is to be shown on a written drawing. */
 interface HarnessSvgOptions {
   /** Wires that are drawn one by one over their bundles, each with its id and colour letters. */
@@ -228,6 +150,84 @@ function wireLines({ wire, mark, points }: LitWire, at: (point: XY) => XY): read
 function textStyle(fill: string, anchor?: string): Readonly<Record<string, string | number>> {
   const rim = { stroke: "#ffffff", "stroke-width": 3, "paint-order": "stroke" };
   return { fill, ...rim, "font-size": SVG_SIZES.font, ...(anchor === undefined ? {} : { "text-anchor": anchor }) };
+}
+
+/** Most signs of a name on a drawing; ids of other systems may have many more. */
+const MOST_SIGNS = 20;
+/** Signs kept of the end, where long ids differ most. */
+const END_SIGNS = 8;
+
+/**
+ * A name as it is written on a drawing: the middle of a long one is left out.
+ *
+ * @param name The whole name.
+ * @returns At most 20 signs.
+ * @example
+ * ```ts
+ * import { shortName } from "ohmward/drawing";
+ * expect(shortName("A1.X1")).toBe("A1.X1");
+ * expect(shortName("Harness-Front-Wire-000123")).toBe("Harness-Fro…e-000123");
+ * ```
+ */
+export function shortName(name: string): string {
+  const signs = [...name];
+  if (signs.length <= MOST_SIGNS) return name;
+  return [...signs.slice(0, MOST_SIGNS - END_SIGNS - 1), "…", ...signs.slice(-END_SIGNS)].join("");
+}
+
+/** Sizes of signs and letters of a written drawing, in its units. They stay as they are however far things are spread. */
+const SVG_SIZES = { letter: 8.2, line: 15, font: 13, halfWidth: 11, halfHeight: 8 } as const;
+
+/** How far things are spread, at most, to make room for names. */
+const SPREADS = [1, 1.5, 2, 3, 4, 6] as const;
+
+/** A text on the drawing that names must not cover. */
+interface TakenText extends XY {
+  readonly text: string;
+}
+
+/** Where names stand, and how far the drawing is spread so that they have room. */
+interface SvgNames {
+  readonly spread: number;
+  /** The side of each name, by key of the thing. */
+  readonly sides: ReadonlyMap<string, NameSide>;
+}
+
+/**
+ * Finds the smallest spread at which every thing of a drawing has room for its name; the widest one if none is enough.
+ *
+ * @param taken Texts that are written anyway, at the points of the layout.
+ */
+function placeSvgNames(layout: Layout, taken: readonly TakenText[]): SvgNames {
+  const things = [...layout.things];
+  let best: SvgNames = { spread: 1, sides: new Map() };
+  for (const spread of SPREADS) {
+    const sides = placeNames(
+      things.map(([, thing]) => namedPoint(thing, spread)),
+      taken.map(({ x, y, text }) => {
+        return { x: x * spread, y: y * spread, width: widthOf(text) + 6, height: SVG_SIZES.line + 4 };
+      }),
+    );
+    best = { spread, sides: new Map(things.map(([key], at) => [key, sides[at] ?? "none"])) };
+    if (!sides.includes("none")) break;
+  }
+  return best;
+}
+
+function namedPoint(thing: DrawnThing, spread: number): NamedPoint {
+  const { line, halfWidth, halfHeight } = SVG_SIZES;
+  return {
+    x: thing.x * spread,
+    y: thing.y * spread,
+    width: widthOf(shortName(thing.id)),
+    height: line,
+    halfWidth,
+    halfHeight,
+  };
+}
+
+function widthOf(text: string): number {
+  return [...text].length * SVG_SIZES.letter;
 }
 
 /** Text as it may stand in XML; what XML cannot hold becomes the replacement character, what turns the writing is shown by its number. */

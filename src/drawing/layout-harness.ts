@@ -4,90 +4,6 @@ import { findSpots, type Spots } from "./spots.ts";
 import { thingKey } from "./wire-ends.ts";
 import { along, distance, type XY } from "./xy.ts";
 
-/** Least room between splices on one bundle, in drawing units. */
-const SPLICE_GAP = 24;
-
-/** Splices sit on their segment at their share of its length, pushed apart where they would cover each other. */
-function placeSplices(harness: Harness, spots: Spots): readonly DrawnThing[] {
-  const located = [...harness.fitted.splices.values()].flatMap((splice) => {
-    const segment = harness.segments.get(splice.at?.segment ?? "");
-    if (!splice.at || !segment) return [];
-    const share = Math.min(1, Math.max(0, splice.at.offsetMm / Math.max(1, segment.lengthMm)));
-    return [{ splice, segment, share: splice.at.from === segment.from ? share : 1 - share }];
-  });
-  const onSegment = groupBy(located, ({ segment }) => segment);
-  return [...onSegment].flatMap(([segment, group]) => {
-    const from = spots.points.get(segment.from) ?? { x: 0, y: 0 };
-    const to = spots.points.get(segment.to) ?? from;
-    const gap = Math.min(SPLICE_GAP / Math.max(1, distance(from, to)), 0.9 / group.length);
-    const sorted = group.toSorted((a, b) => a.share - b.share);
-    const shares = pushApart(
-      sorted.map(({ share }) => share),
-      gap,
-    );
-    return sorted.map(({ splice }, at): DrawnThing => {
-      const point = along(from, to, shares[at] ?? 0.5);
-      const label = splice.label ?? splice.id;
-      return { type: "splice", id: splice.id, label, sort: "splice", ...given({ zone: splice.zone }), ...point };
-    });
-  });
-}
-
-function pushApart(shares: readonly number[], gap: number): readonly number[] {
-  const pushed: number[] = [];
-  for (const share of shares) pushed.push(Math.max(share, gap / 2, (pushed.at(-1) ?? -1) + gap));
-  let most = 1 - gap / 2;
-  return pushed
-    .toReversed()
-    .map((share) => {
-      const fitted = Math.min(share, most);
-      most = fitted - gap;
-      return fitted;
-    })
-    .reverse();
-}
-
-/** Room between a thing and the outline of its zone, in drawing units, and corners of the round around each thing. */
-const MARGIN = 44;
-const CORNERS = 16;
-
-/** An outline around the things of each zone: the convex hull of a round about each. Zones with nothing in them are left out. */
-function zoneOutlines(zones: readonly Zone[], things: readonly DrawnThing[]): readonly DrawnZone[] {
-  const inZone = groupBy(things, (thing) => thing.zone);
-  return zones.flatMap(({ id, label }) => {
-    const own = inZone.get(id) ?? [];
-    return own.length === 0 ? [] : [{ id, label, outline: convexHull(own.flatMap(round)) }];
-  });
-}
-
-function round({ x, y }: XY): readonly XY[] {
-  return Array.from({ length: CORNERS }, (_, at) => {
-    const angle = (2 * Math.PI * at) / CORNERS;
-    return { x: x + MARGIN * Math.cos(angle), y: y + MARGIN * Math.sin(angle) };
-  });
-}
-
-/** Andrew's monotone chain. */
-function convexHull(points: readonly XY[]): readonly XY[] {
-  const sorted = points.toSorted((a, b) => a.x - b.x || a.y - b.y);
-  const lower = halfHull(sorted);
-  const upper = halfHull(sorted.toReversed());
-  return [...lower.slice(0, -1), ...upper.slice(0, -1)];
-}
-
-function halfHull(points: readonly XY[]): readonly XY[] {
-  const hull: XY[] = [];
-  for (const point of points) {
-    while (hull.length >= 2 && !turnsLeft(hull.at(-2) ?? point, hull.at(-1) ?? point, point)) hull.pop();
-    hull.push(point);
-  }
-  return hull;
-}
-
-function turnsLeft(a: XY, b: XY, c: XY): boolean {
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x) > 0;
-}
-
 /** Room between things at one place, in drawing units. */
 const BESIDE = 40;
 /** How the keys of open ends begin. */
@@ -189,6 +105,90 @@ function boundsOf(points: readonly XY[]): Bounds {
   return points.length === 0
     ? { x: 0, y: 0, width: 0, height: 0 }
     : { x: left, y: top, width: right - left, height: bottom - top };
+}
+
+/** Least room between splices on one bundle, in drawing units. */
+const SPLICE_GAP = 24;
+
+/** Splices sit on their segment at their share of its length, pushed apart where they would cover each other. */
+function placeSplices(harness: Harness, spots: Spots): readonly DrawnThing[] {
+  const located = [...harness.fitted.splices.values()].flatMap((splice) => {
+    const segment = harness.segments.get(splice.at?.segment ?? "");
+    if (!splice.at || !segment) return [];
+    const share = Math.min(1, Math.max(0, splice.at.offsetMm / Math.max(1, segment.lengthMm)));
+    return [{ splice, segment, share: splice.at.from === segment.from ? share : 1 - share }];
+  });
+  const onSegment = groupBy(located, ({ segment }) => segment);
+  return [...onSegment].flatMap(([segment, group]) => {
+    const from = spots.points.get(segment.from) ?? { x: 0, y: 0 };
+    const to = spots.points.get(segment.to) ?? from;
+    const gap = Math.min(SPLICE_GAP / Math.max(1, distance(from, to)), 0.9 / group.length);
+    const sorted = group.toSorted((a, b) => a.share - b.share);
+    const shares = pushApart(
+      sorted.map(({ share }) => share),
+      gap,
+    );
+    return sorted.map(({ splice }, at): DrawnThing => {
+      const point = along(from, to, shares[at] ?? 0.5);
+      const label = splice.label ?? splice.id;
+      return { type: "splice", id: splice.id, label, sort: "splice", ...given({ zone: splice.zone }), ...point };
+    });
+  });
+}
+
+function pushApart(shares: readonly number[], gap: number): readonly number[] {
+  const pushed: number[] = [];
+  for (const share of shares) pushed.push(Math.max(share, gap / 2, (pushed.at(-1) ?? -1) + gap));
+  let most = 1 - gap / 2;
+  return pushed
+    .toReversed()
+    .map((share) => {
+      const fitted = Math.min(share, most);
+      most = fitted - gap;
+      return fitted;
+    })
+    .reverse();
+}
+
+/** Room between a thing and the outline of its zone, in drawing units, and corners of the round around each thing. */
+const MARGIN = 44;
+const CORNERS = 16;
+
+/** An outline around the things of each zone: the convex hull of a round about each. Zones with nothing in them are left out. */
+function zoneOutlines(zones: readonly Zone[], things: readonly DrawnThing[]): readonly DrawnZone[] {
+  const inZone = groupBy(things, (thing) => thing.zone);
+  return zones.flatMap(({ id, label }) => {
+    const own = inZone.get(id) ?? [];
+    return own.length === 0 ? [] : [{ id, label, outline: convexHull(own.flatMap(round)) }];
+  });
+}
+
+function round({ x, y }: XY): readonly XY[] {
+  return Array.from({ length: CORNERS }, (_, at) => {
+    const angle = (2 * Math.PI * at) / CORNERS;
+    return { x: x + MARGIN * Math.cos(angle), y: y + MARGIN * Math.sin(angle) };
+  });
+}
+
+/** Andrew's monotone chain. */
+function convexHull(points: readonly XY[]): readonly XY[] {
+  const sorted = points.toSorted((a, b) => a.x - b.x || a.y - b.y);
+  const lower = halfHull(sorted);
+  const upper = halfHull(sorted.toReversed());
+  return [...lower.slice(0, -1), ...upper.slice(0, -1)];
+}
+
+function halfHull(points: readonly XY[]): readonly XY[] {
+  const hull: XY[] = [];
+  for (const point of points) {
+    while (hull.length >= 2 && !turnsLeft(hull.at(-2) ?? point, hull.at(-1) ?? point, point)) hull.pop();
+    hull.push(point);
+  }
+  return hull;
+}
+
+function turnsLeft(a: XY, b: XY, c: XY): boolean {
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x) > 0;
 }
 
 /** A place of the harness: a branch, or an end where something sits. */

@@ -3,6 +3,128 @@ import type { Harness } from "../model/index.ts";
 import { thingKey, wireEnds } from "./wire-ends.ts";
 import { moved, type XY } from "./xy.ts";
 
+/** A run of wires that have no route, between the two things they join. */
+interface DirectRun {
+  readonly id: string;
+  readonly things: readonly [string, string];
+  readonly spots: readonly [string, string];
+  readonly wires: readonly string[];
+  readonly lengthMm: number | undefined;
+}
+
+/** The points of a drawing before things are set beside each other. A spot is a place, or a thing that has none. */
+export interface Spots {
+  readonly points: ReadonlyMap<string, XY>;
+  /** The spot of each thing, by thing key; a splice on a segment has none. */
+  readonly ofThing: ReadonlyMap<string, string>;
+  /** Fitted wires by segment. */
+  readonly wiresIn: ReadonlyMap<string, readonly string[]>;
+  readonly runs: readonly DirectRun[];
+}
+
+/**
+ * Finds a point for every place in use and every thing without a place. Points the document gives are kept where at least half of
+ * the places have one, and the others grow out from their neighbours; otherwise the whole is laid out as a tree.
+ */
+export function findSpots(harness: Harness): Spots {
+  const ofThing = spotsOfThings(harness);
+  const wiresIn = wiresBySegment(harness);
+  const runs = directRuns(harness, ofThing);
+  const links: TreeLink[] = [];
+  for (const segment of harness.document.segments) {
+    if (wiresIn.has(segment.id)) links.push({ ends: [segment.from, segment.to], lengthMm: segment.lengthMm });
+  }
+  for (const run of runs) if (run.spots[0] !== run.spots[1]) links.push({ ends: run.spots, lengthMm: run.lengthMm });
+  const names = [...new Set([...links.flatMap((link) => link.ends), ...ofThing.values()])];
+  return { points: pointsOf(harness, names, links), ofThing, wiresIn, runs };
+}
+
+function spotsOfThings(harness: Harness): ReadonlyMap<string, string> {
+  const { fitted, document } = harness;
+  const places = new Set<string>(document.places.map((place) => place.id));
+  const spots = new Map<string, string>();
+  const add = (type: string, id: string, place: string | undefined): void => {
+    const key = thingKey({ type, id });
+    spots.set(key, place !== undefined && places.has(place) ? place : key);
+  };
+  for (const connector of fitted.connectors.values()) add("connector", connector.id, connector.place);
+  for (const stud of fitted.studs.values()) add("stud", stud.id, stud.place);
+  for (const splice of fitted.splices.values()) if (!splice.at) add("splice", splice.id, undefined);
+  for (const wire of fitted.wires.values()) {
+    const far = wire.ends[1] === undefined ? wireEnds(harness, wire.id)?.[1] : undefined;
+    if (far) add(far.type, far.id, undefined);
+  }
+  return spots;
+}
+
+function wiresBySegment({ fitted }: Harness): ReadonlyMap<string, readonly string[]> {
+  const wires = new Map<string, string[]>();
+  for (const wire of fitted.wires.values()) {
+    for (const segment of new Set(wire.route ?? [])) {
+      addTo(wires, segment, wire.id);
+    }
+  }
+  return wires;
+}
+
+function directRuns(harness: Harness, ofThing: ReadonlyMap<string, string>): readonly DirectRun[] {
+  const runs = new Map<string, DirectRun & { readonly wires: string[] }>();
+  for (const wire of harness.fitted.wires.values()) {
+    const ends = wire.route && wire.route.length > 0 ? undefined : wireEnds(harness, wire.id);
+    if (!ends) continue;
+    const [a = "", b = ""] = ends.map(thingKey).sort((first, second) => (first < second ? -1 : 1));
+    const spots = [ofThing.get(a), ofThing.get(b)] as const;
+    if (a === b || spots[0] === undefined || spots[1] === undefined) continue;
+    const id = `${a} - ${b}`;
+    const known = runs.get(id);
+    if (known) known.wires.push(wire.id);
+    else runs.set(id, { id, things: [a, b], spots: [spots[0], spots[1]], wires: [wire.id], lengthMm: wire.lengthMm });
+  }
+  return [...runs.values()];
+}
+
+function pointsOf(harness: Harness, names: readonly string[], links: readonly TreeLink[]): ReadonlyMap<string, XY> {
+  const authored = new Map<string, XY>();
+  for (const { id, x, y } of harness.document.places)
+    if (x !== undefined && y !== undefined) authored.set(id, { x, y });
+  for (const { id, x, y } of harness.fitted.studs.values())
+    if (x !== undefined && y !== undefined) authored.set(thingKey({ type: "stud", id }), { x, y });
+  const known = names.filter((name) => authored.has(name));
+  if (known.length * 2 < names.length || known.length === 0) return treePoints(names, links);
+  return grow(names, links, new Map(known.map((name) => [name, authored.get(name) ?? { x: 0, y: 0 }])));
+}
+
+/** Room between a given point and one that grows out of it, in drawing units. */
+const SHOOT = 70;
+
+/** Sets the spots without a point around their neighbours, away from the middle, each a sixth of a turn further. */
+function grow(names: readonly string[], links: readonly TreeLink[], points: Map<string, XY>): ReadonlyMap<string, XY> {
+  const all = [...points.values()];
+  const middle = {
+    x: all.reduce((sum, point) => sum + point.x, 0) / all.length,
+    y: all.reduce((sum, point) => sum + point.y, 0) / all.length,
+  };
+  const shoots = new Map<string, number>();
+  for (let grown = true; grown;) {
+    grown = false;
+    for (const { ends } of links) {
+      for (const [from, to] of [ends, [ends[1], ends[0]] as const]) {
+        const start = points.get(from);
+        if (!start || points.has(to)) continue;
+        const turn = shoots.get(from) ?? 0;
+        shoots.set(from, turn + 1);
+        const angle = Math.atan2(start.y - middle.y, start.x - middle.x) + (turn % 2 === 0 ? turn : -turn - 1) * 0.52;
+        points.set(to, moved(start, { x: Math.cos(angle), y: Math.sin(angle) }, SHOOT));
+        grown = true;
+      }
+    }
+  }
+  const bottom = Math.max(...[...points.values()].map((point) => point.y));
+  const left = names.filter((name) => !points.has(name));
+  left.forEach((name, at) => points.set(name, { x: (at % 12) * 90, y: bottom + 120 + Math.floor(at / 12) * 80 }));
+  return points;
+}
+
 /** A link of the tree: two spots and how long it is, if known. */
 interface TreeLink {
   readonly ends: readonly [string, string];
@@ -139,126 +261,4 @@ function least(values: readonly number[]): number {
 
 function most(values: readonly number[]): number {
   return values.reduce((a, b) => Math.max(a, b), -Infinity);
-}
-
-/** A run of wires that have no route, between the two things they join. */
-interface DirectRun {
-  readonly id: string;
-  readonly things: readonly [string, string];
-  readonly spots: readonly [string, string];
-  readonly wires: readonly string[];
-  readonly lengthMm: number | undefined;
-}
-
-/** The points of a drawing before things are set beside each other. A spot is a place, or a thing that has none. */
-export interface Spots {
-  readonly points: ReadonlyMap<string, XY>;
-  /** The spot of each thing, by thing key; a splice on a segment has none. */
-  readonly ofThing: ReadonlyMap<string, string>;
-  /** Fitted wires by segment. */
-  readonly wiresIn: ReadonlyMap<string, readonly string[]>;
-  readonly runs: readonly DirectRun[];
-}
-
-/**
- * Finds a point for every place in use and every thing without a place. Points the document gives are kept where at least half of
- * the places have one, and the others grow out from their neighbours; otherwise the whole is laid out as a tree.
- */
-export function findSpots(harness: Harness): Spots {
-  const ofThing = spotsOfThings(harness);
-  const wiresIn = wiresBySegment(harness);
-  const runs = directRuns(harness, ofThing);
-  const links: TreeLink[] = [];
-  for (const segment of harness.document.segments) {
-    if (wiresIn.has(segment.id)) links.push({ ends: [segment.from, segment.to], lengthMm: segment.lengthMm });
-  }
-  for (const run of runs) if (run.spots[0] !== run.spots[1]) links.push({ ends: run.spots, lengthMm: run.lengthMm });
-  const names = [...new Set([...links.flatMap((link) => link.ends), ...ofThing.values()])];
-  return { points: pointsOf(harness, names, links), ofThing, wiresIn, runs };
-}
-
-function spotsOfThings(harness: Harness): ReadonlyMap<string, string> {
-  const { fitted, document } = harness;
-  const places = new Set<string>(document.places.map((place) => place.id));
-  const spots = new Map<string, string>();
-  const add = (type: string, id: string, place: string | undefined): void => {
-    const key = thingKey({ type, id });
-    spots.set(key, place !== undefined && places.has(place) ? place : key);
-  };
-  for (const connector of fitted.connectors.values()) add("connector", connector.id, connector.place);
-  for (const stud of fitted.studs.values()) add("stud", stud.id, stud.place);
-  for (const splice of fitted.splices.values()) if (!splice.at) add("splice", splice.id, undefined);
-  for (const wire of fitted.wires.values()) {
-    const far = wire.ends[1] === undefined ? wireEnds(harness, wire.id)?.[1] : undefined;
-    if (far) add(far.type, far.id, undefined);
-  }
-  return spots;
-}
-
-function wiresBySegment({ fitted }: Harness): ReadonlyMap<string, readonly string[]> {
-  const wires = new Map<string, string[]>();
-  for (const wire of fitted.wires.values()) {
-    for (const segment of new Set(wire.route ?? [])) {
-      addTo(wires, segment, wire.id);
-    }
-  }
-  return wires;
-}
-
-function directRuns(harness: Harness, ofThing: ReadonlyMap<string, string>): readonly DirectRun[] {
-  const runs = new Map<string, DirectRun & { readonly wires: string[] }>();
-  for (const wire of harness.fitted.wires.values()) {
-    const ends = wire.route && wire.route.length > 0 ? undefined : wireEnds(harness, wire.id);
-    if (!ends) continue;
-    const [a = "", b = ""] = ends.map(thingKey).sort((first, second) => (first < second ? -1 : 1));
-    const spots = [ofThing.get(a), ofThing.get(b)] as const;
-    if (a === b || spots[0] === undefined || spots[1] === undefined) continue;
-    const id = `${a} - ${b}`;
-    const known = runs.get(id);
-    if (known) known.wires.push(wire.id);
-    else runs.set(id, { id, things: [a, b], spots: [spots[0], spots[1]], wires: [wire.id], lengthMm: wire.lengthMm });
-  }
-  return [...runs.values()];
-}
-
-function pointsOf(harness: Harness, names: readonly string[], links: readonly TreeLink[]): ReadonlyMap<string, XY> {
-  const authored = new Map<string, XY>();
-  for (const { id, x, y } of harness.document.places)
-    if (x !== undefined && y !== undefined) authored.set(id, { x, y });
-  for (const { id, x, y } of harness.fitted.studs.values())
-    if (x !== undefined && y !== undefined) authored.set(thingKey({ type: "stud", id }), { x, y });
-  const known = names.filter((name) => authored.has(name));
-  if (known.length * 2 < names.length || known.length === 0) return treePoints(names, links);
-  return grow(names, links, new Map(known.map((name) => [name, authored.get(name) ?? { x: 0, y: 0 }])));
-}
-
-/** Room between a given point and one that grows out of it, in drawing units. */
-const SHOOT = 70;
-
-/** Sets the spots without a point around their neighbours, away from the middle, each a sixth of a turn further. */
-function grow(names: readonly string[], links: readonly TreeLink[], points: Map<string, XY>): ReadonlyMap<string, XY> {
-  const all = [...points.values()];
-  const middle = {
-    x: all.reduce((sum, point) => sum + point.x, 0) / all.length,
-    y: all.reduce((sum, point) => sum + point.y, 0) / all.length,
-  };
-  const shoots = new Map<string, number>();
-  for (let grown = true; grown;) {
-    grown = false;
-    for (const { ends } of links) {
-      for (const [from, to] of [ends, [ends[1], ends[0]] as const]) {
-        const start = points.get(from);
-        if (!start || points.has(to)) continue;
-        const turn = shoots.get(from) ?? 0;
-        shoots.set(from, turn + 1);
-        const angle = Math.atan2(start.y - middle.y, start.x - middle.x) + (turn % 2 === 0 ? turn : -turn - 1) * 0.52;
-        points.set(to, moved(start, { x: Math.cos(angle), y: Math.sin(angle) }, SHOOT));
-        grown = true;
-      }
-    }
-  }
-  const bottom = Math.max(...[...points.values()].map((point) => point.y));
-  const left = names.filter((name) => !points.has(name));
-  left.forEach((name, at) => points.set(name, { x: (at % 12) * 90, y: bottom + 120 + Math.floor(at / 12) * 80 }));
-  return points;
 }

@@ -13,46 +13,6 @@ import { collectItems, edgeItem, itemKey, jointId, nodeItem, pathItems, type Ite
 import { railNodes, THROUGH, waysThrough, type Through, type Ways } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
 
-/**
- * Where a path is cut: at an element that this width of trace does not run through, at the supply or the ground, or nowhere in
- * particular because nothing joins the two on this build.
- */
-export type Cut =
-  | { readonly kind: "element"; readonly at: Item }
-  | { readonly kind: "rail"; readonly at: Item; readonly rail: "supply" | "ground" }
-  | { readonly kind: "apart" }
-  | { readonly kind: "same" };
-
-/** Joined pairs of points looked at at most. */
-const MOST_TRIED = 4096;
-
-/**
- * Says where the way between two things is cut.
- *
- * @param narrow The passage that found no path.
- */
-function whereCut(harness: Harness, ends: readonly [Resolved, Resolved], narrow: Passage): Cut {
-  const { passage: wider, components } = waysThrough(harness, "everything");
-  const [first, second] = ends.map((end) => end.groups.flat());
-  if (!first || !second) return { kind: "apart" };
-  if (first.some((node) => second.includes(node))) return { kind: "same" };
-  let tried = 0;
-  for (const from of first) {
-    for (const to of second) {
-      const part = components.ofNode[from] ?? -1;
-      if (part < 0 || part !== components.ofNode[to] || ++tried > MOST_TRIED) continue;
-      const cut = firstBlocked(harness.index, { narrow, wider }, { from, to });
-      if (cut.kind !== "blocked") continue;
-      const edge = cut.what === "edge" ? harness.edges[cut.number] : undefined;
-      if (edge) return { kind: "element", at: edgeItem(edge) };
-      const node = harness.nodes[cut.number];
-      if (node)
-        return { kind: "rail", at: nodeItem(node), rail: railNodes(harness).ground[cut.number] ? "ground" : "supply" };
-    }
-  }
-  return { kind: "apart" };
-}
-
 /** What lies between two things. */
 export interface BetweenFoundAnswer {
   readonly kind: "found";
@@ -282,6 +242,46 @@ function inPathOrder(harness: Harness, part: FoundPair): readonly Item[] {
     return joins ? bridge : -1;
   });
   return pathItems(harness, { nodes, edges });
+}
+
+/**
+ * Where a path is cut: at an element that this width of trace does not run through, at the supply or the ground, or nowhere in
+ * particular because nothing joins the two on this build.
+ */
+export type Cut =
+  | { readonly kind: "element"; readonly at: Item }
+  | { readonly kind: "rail"; readonly at: Item; readonly rail: "supply" | "ground" }
+  | { readonly kind: "apart" }
+  | { readonly kind: "same" };
+
+/** Joined pairs of points looked at at most. */
+const MOST_TRIED = 4096;
+
+/**
+ * Says where the way between two things is cut.
+ *
+ * @param narrow The passage that found no path.
+ */
+function whereCut(harness: Harness, ends: readonly [Resolved, Resolved], narrow: Passage): Cut {
+  const { passage: wider, components } = waysThrough(harness, "everything");
+  const [first, second] = ends.map((end) => end.groups.flat());
+  if (!first || !second) return { kind: "apart" };
+  if (first.some((node) => second.includes(node))) return { kind: "same" };
+  let tried = 0;
+  for (const from of first) {
+    for (const to of second) {
+      const part = components.ofNode[from] ?? -1;
+      if (part < 0 || part !== components.ofNode[to] || ++tried > MOST_TRIED) continue;
+      const cut = firstBlocked(harness.index, { narrow, wider }, { from, to });
+      if (cut.kind !== "blocked") continue;
+      const edge = cut.what === "edge" ? harness.edges[cut.number] : undefined;
+      if (edge) return { kind: "element", at: edgeItem(edge) };
+      const node = harness.nodes[cut.number];
+      if (node)
+        return { kind: "rail", at: nodeItem(node), rail: railNodes(harness).ground[cut.number] ? "ground" : "supply" };
+    }
+  }
+  return { kind: "apart" };
 }
 
 /** A place where a part of the harness has other wires leading away from it. */

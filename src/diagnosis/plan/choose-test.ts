@@ -1,54 +1,5 @@
 import { isSettled, splitCases, weightOf, type Cases, type PlanProblem, type PlanTest } from "./plan-problem.ts";
 
-/** A test with what it would cost and tell now. */
-export interface RankedTest {
-  /** Position in the tests of the problem. */
-  readonly test: number;
-  /** Minutes for getting ready and testing. */
-  readonly minutes: number;
-  /** Minutes for the test alone. */
-  readonly ownMinutes: number;
-  readonly bits: number;
-  readonly bitsPerMinute: number;
-  /** The set-up after the test. */
-  readonly next: number;
-}
-
-/** A test that is all but free would otherwise beat every other by an endless ratio. */
-const LEAST_MINUTES = 0.01;
-
-/**
- * Ranks tests by expected information per minute, the time for getting ready included.
- *
- * @param from Where the work stands, and the positions of the tests to look at.
- * @returns The tests that tell something, best first; ties in the order given.
- */
-export function rankTests(
-  problem: PlanProblem,
-  cases: Cases,
-  from: { readonly setup: number; readonly tests: readonly number[] },
-): readonly RankedTest[] {
-  const { setup, tests } = from;
-  const ranked: RankedTest[] = [];
-  for (const test of tests) {
-    const plan = problem.tests[test];
-    if (!plan) continue;
-    const bits = informationBits(problem, cases, plan);
-    if (bits <= 0) continue;
-    const { minutes, next } = problem.setups.change(setup, plan.need);
-    const all = minutes + plan.minutes;
-    ranked.push({
-      test,
-      minutes: all,
-      ownMinutes: plan.minutes,
-      bits,
-      bitsPerMinute: bits / Math.max(all, LEAST_MINUTES),
-      next,
-    });
-  }
-  return ranked.sort((a, b) => b.bitsPerMinute - a.bitsPerMinute);
-}
-
 /** How far the choice looks. */
 export interface ChooseOptions {
   /** How many of the best tests by information per minute are tried out to the end; 1 is the plain rule. */
@@ -175,6 +126,55 @@ function parts(problem: PlanProblem, cases: Cases, position: number): boolean {
   const first = outcomes?.[cases[0] ?? 0];
   for (const index of cases) if (outcomes?.[index] !== first) return true;
   return false;
+}
+
+/** A test with what it would cost and tell now. */
+export interface RankedTest {
+  /** Position in the tests of the problem. */
+  readonly test: number;
+  /** Minutes for getting ready and testing. */
+  readonly minutes: number;
+  /** Minutes for the test alone. */
+  readonly ownMinutes: number;
+  readonly bits: number;
+  readonly bitsPerMinute: number;
+  /** The set-up after the test. */
+  readonly next: number;
+}
+
+/** A test that is all but free would otherwise beat every other by an endless ratio. */
+const LEAST_MINUTES = 0.01;
+
+/**
+ * Ranks tests by expected information per minute, the time for getting ready included.
+ *
+ * @param from Where the work stands, and the positions of the tests to look at.
+ * @returns The tests that tell something, best first; ties in the order given.
+ */
+export function rankTests(
+  problem: PlanProblem,
+  cases: Cases,
+  from: { readonly setup: number; readonly tests: readonly number[] },
+): readonly RankedTest[] {
+  const { setup, tests } = from;
+  const ranked: RankedTest[] = [];
+  for (const test of tests) {
+    const plan = problem.tests[test];
+    if (!plan) continue;
+    const bits = informationBits(problem, cases, plan);
+    if (bits <= 0) continue;
+    const { minutes, next } = problem.setups.change(setup, plan.need);
+    const all = minutes + plan.minutes;
+    ranked.push({
+      test,
+      minutes: all,
+      ownMinutes: plan.minutes,
+      bits,
+      bitsPerMinute: bits / Math.max(all, LEAST_MINUTES),
+      next,
+    });
+  }
+  return ranked.sort((a, b) => b.bitsPerMinute - a.bitsPerMinute);
 }
 
 /**

@@ -103,12 +103,6 @@ function withTouching(harness: Harness, circuit: Circuit, faultSets: StoreQuesti
   return list ? { ...circuit, list: withReadyPlaces(harness, list, faultSets.filter(isTouching).flat()) } : circuit;
 }
 
-function pairNodes(list: PartList, pairs: readonly TablePair[]): readonly (readonly [number, number])[] {
-  const numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
-  const numberOf = (name: string): number => numbers.get(name) ?? -1;
-  return pairs.map(({ red, black }) => [numberOf(red), numberOf(black)]);
-}
-
 function readPairs(
   harness: Harness,
   { list, ends }: Circuit,
@@ -153,6 +147,35 @@ function readOhms({ solved, list }: Settled, red: number, black: number): number
 /** Rounded, so that the answer does not hang on the order of the solver's sums. */
 function round(point: number): number {
   return Math.round(point * 1e8) / 1e8;
+}
+
+/** The parts that touch each node; none for nodes whose own voltage matters. */
+function endsOf(
+  { parts, shape, coils, modules, reference }: PartList,
+  measured: Iterable<number>,
+): Map<number, number[]> {
+  const ends = new Map<number, number[]>();
+  parts.forEach(({ present, control }, at) => {
+    // What is not there and follows nothing stays away.
+    if (!present && control === undefined) return;
+    for (const node of [shape.from[at] ?? -1, shape.to[at] ?? -1]) {
+      addTo(ends, node, at);
+    }
+  });
+  const watched = [
+    ...measured,
+    reference,
+    ...coils.flatMap((coil) => [coil.from, coil.to]),
+    ...modules.flatMap((need) => [need.positive, need.negative]),
+  ];
+  for (const node of watched) ends.delete(node);
+  return ends;
+}
+
+function pairNodes(list: PartList, pairs: readonly TablePair[]): readonly (readonly [number, number])[] {
+  const numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
+  const numberOf = (name: string): number => numbers.get(name) ?? -1;
+  return pairs.map(({ red, black }) => [numberOf(red), numberOf(black)]);
 }
 
 /**
@@ -202,29 +225,6 @@ function stretchOfOwner(list: PartList, measured: Iterable<number>): ReadonlyMap
       return counts.get(owner) === 1 ? [[owner, first]] : [];
     }),
   );
-}
-
-/** The parts that touch each node; none for nodes whose own voltage matters. */
-function endsOf(
-  { parts, shape, coils, modules, reference }: PartList,
-  measured: Iterable<number>,
-): Map<number, number[]> {
-  const ends = new Map<number, number[]>();
-  parts.forEach(({ present, control }, at) => {
-    // What is not there and follows nothing stays away.
-    if (!present && control === undefined) return;
-    for (const node of [shape.from[at] ?? -1, shape.to[at] ?? -1]) {
-      addTo(ends, node, at);
-    }
-  });
-  const watched = [
-    ...measured,
-    reference,
-    ...coils.flatMap((coil) => [coil.from, coil.to]),
-    ...modules.flatMap((need) => [need.positive, need.negative]),
-  ];
-  for (const node of watched) ends.delete(node);
-  return ends;
 }
 
 function isPlain(part: Part | undefined): boolean {

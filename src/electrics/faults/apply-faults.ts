@@ -7,6 +7,27 @@ import { shareDerived } from "../network/shared-shape.ts";
 import type { Fault } from "./fault.ts";
 import { findPoint, findTarget, unknownTarget } from "./find-target.ts";
 
+/** Wires change places before anything is done to them, and new ways between nodes come last. */
+const ORDER: Readonly<Partial<Record<Fault["kind"], number>>> = { swapped: -1, short: 1, bridge: 1 };
+
+/**
+ * Puts faults into a list of parts; any number, any mixture.
+ *
+ * @returns A new list, or everything that could not be applied.
+ */
+export function applyFaults(
+  harness: Harness,
+  list: PartList,
+  faults: readonly Fault[],
+): Result<PartList, readonly QuestionProblem[]> {
+  if (faults.length === 0) return ok(list);
+  const patch = new PartPatch(harness, list);
+  const problems = faults
+    .toSorted((a, b) => (ORDER[a.kind] ?? 0) - (ORDER[b.kind] ?? 0))
+    .flatMap((fault) => applyFault(patch, fault) ?? []);
+  return problems.length > 0 ? err(problems) : ok(patch.finish());
+}
+
 /** A stretch of a wire, in percent from its first end. */
 interface Section {
   readonly at: number;
@@ -168,27 +189,6 @@ function driftParts(
     else return wrongTarget(fault.of, "is no sensor, resistance or regulator, so it cannot drift");
   }
   return undefined;
-}
-
-/** Wires change places before anything is done to them, and new ways between nodes come last. */
-const ORDER: Readonly<Partial<Record<Fault["kind"], number>>> = { swapped: -1, short: 1, bridge: 1 };
-
-/**
- * Puts faults into a list of parts; any number, any mixture.
- *
- * @returns A new list, or everything that could not be applied.
- */
-export function applyFaults(
-  harness: Harness,
-  list: PartList,
-  faults: readonly Fault[],
-): Result<PartList, readonly QuestionProblem[]> {
-  if (faults.length === 0) return ok(list);
-  const patch = new PartPatch(harness, list);
-  const problems = faults
-    .toSorted((a, b) => (ORDER[a.kind] ?? 0) - (ORDER[b.kind] ?? 0))
-    .flatMap((fault) => applyFault(patch, fault) ?? []);
-  return problems.length > 0 ? err(problems) : ok(patch.finish());
 }
 
 /**

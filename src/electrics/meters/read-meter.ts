@@ -19,6 +19,76 @@ import {
   type Reading,
 } from "./reading.ts";
 
+/** What is measured, in which situation, with what. */
+interface MeterQuestion {
+  readonly situation: Situation;
+  readonly probe: Probe;
+  /** The meter; a usual hand meter when left out. */
+  readonly meter?: MeterSpec;
+  /** States to compare with, by id; all of the machine when left out, none with an empty list. */
+  readonly compareWith?: readonly string[];
+}
+
+/**
+ * What a meter shows at these points in this situation.
+ *
+ * @param question Situation, probe, meter.
+ * @returns A value with its band and the reasons for both; or that the point is floating, the reading over range, the measurement refused,
+ *   the machine without a steady state, its sources contradictory, or the question wrong. Never a made-up number.
+ */
+export function readMeter(harness: Harness, question: MeterQuestion): Reading {
+  const { situation } = question;
+  const reading = readOnce(harness, question, true);
+  const states = question.compareWith ?? harness.document.states.map((state) => state.id);
+  if (!("because" in reading)) return { ...reading, holdsIn: [] };
+  const holdsIn = states.filter((state) => {
+    if (state === situation.state) return true;
+    const other = keptIn(siblings(situation), state, () => ({ ...situation, state }));
+    return isSame(reading, readOnce(harness, { ...question, situation: other }, false));
+  });
+  return { ...reading, holdsIn };
+}
+
+// The same situation in another state, kept so that what is worked out for it is found again.
+const siblings = keptFor((_: Situation) => new Map<string, Situation>());
+
+function isSame(reading: PlainReading, other: PlainReading): boolean {
+  if (reading.kind === "value")
+    return other.kind === "value" && other.value >= reading.low && other.value <= reading.high;
+  if (reading.kind === "floating") return other.kind === "floating" && other.island === reading.island;
+  return reading.kind === other.kind;
+}
+
+function readOnce(
+  harness: Harness,
+  { situation, probe, meter = HAND_METER }: MeterQuestion,
+  isBandWanted: boolean,
+): PlainReading {
+  const settled = solveCircuit(harness, situation);
+  if (settled.kind !== "settled") return settled;
+  const bench: Bench = { harness, settled, meter, isBandWanted };
+  if (probe.kind === "amps") return readAmps(bench, probe);
+  const [red, black] = [probe.red, probe.black].map((name) => findPoint(harness, settled.list, name));
+  if (red === undefined || black === undefined) {
+    const lost = [...(red === undefined ? [probe.red] : []), ...(black === undefined ? [probe.black] : [])];
+    return { kind: "wrong-question", problems: lost.map((name) => unknownTarget(harness, name, "point")) };
+  }
+  const pair = { red, black };
+  switch (probe.kind) {
+    case "volts":
+    case "drop":
+      return readVolts(bench, probe, pair);
+    case "ohms":
+      return readOhms(bench, probe, pair);
+    case "loaded":
+      return readLoaded(bench, probe, pair);
+    case "duty":
+      return readDuty(bench, pair);
+    default:
+      return unreachable(probe);
+  }
+}
+
 /** From this resistance on what is behind a point shows on a meter, in ohm. */
 const WEAK_OHM = 100e3;
 /** A way that carries less than this is without load, in ampere. */
@@ -307,76 +377,6 @@ function withPart(list: PartList, at: number, present: boolean): PartList {
     ...list,
     parts: list.parts.map((part, number) => (number === at ? { ...part, present, control: undefined } : part)),
   };
-}
-
-/** What is measured, in which situation, with what. */
-interface MeterQuestion {
-  readonly situation: Situation;
-  readonly probe: Probe;
-  /** The meter; a usual hand meter when left out. */
-  readonly meter?: MeterSpec;
-  /** States to compare with, by id; all of the machine when left out, none with an empty list. */
-  readonly compareWith?: readonly string[];
-}
-
-/**
- * What a meter shows at these points in this situation.
- *
- * @param question Situation, probe, meter.
- * @returns A value with its band and the reasons for both; or that the point is floating, the reading over range, the measurement refused,
- *   the machine without a steady state, its sources contradictory, or the question wrong. Never a made-up number.
- */
-export function readMeter(harness: Harness, question: MeterQuestion): Reading {
-  const { situation } = question;
-  const reading = readOnce(harness, question, true);
-  const states = question.compareWith ?? harness.document.states.map((state) => state.id);
-  if (!("because" in reading)) return { ...reading, holdsIn: [] };
-  const holdsIn = states.filter((state) => {
-    if (state === situation.state) return true;
-    const other = keptIn(siblings(situation), state, () => ({ ...situation, state }));
-    return isSame(reading, readOnce(harness, { ...question, situation: other }, false));
-  });
-  return { ...reading, holdsIn };
-}
-
-// The same situation in another state, kept so that what is worked out for it is found again.
-const siblings = keptFor((_: Situation) => new Map<string, Situation>());
-
-function isSame(reading: PlainReading, other: PlainReading): boolean {
-  if (reading.kind === "value")
-    return other.kind === "value" && other.value >= reading.low && other.value <= reading.high;
-  if (reading.kind === "floating") return other.kind === "floating" && other.island === reading.island;
-  return reading.kind === other.kind;
-}
-
-function readOnce(
-  harness: Harness,
-  { situation, probe, meter = HAND_METER }: MeterQuestion,
-  isBandWanted: boolean,
-): PlainReading {
-  const settled = solveCircuit(harness, situation);
-  if (settled.kind !== "settled") return settled;
-  const bench: Bench = { harness, settled, meter, isBandWanted };
-  if (probe.kind === "amps") return readAmps(bench, probe);
-  const [red, black] = [probe.red, probe.black].map((name) => findPoint(harness, settled.list, name));
-  if (red === undefined || black === undefined) {
-    const lost = [...(red === undefined ? [probe.red] : []), ...(black === undefined ? [probe.black] : [])];
-    return { kind: "wrong-question", problems: lost.map((name) => unknownTarget(harness, name, "point")) };
-  }
-  const pair = { red, black };
-  switch (probe.kind) {
-    case "volts":
-    case "drop":
-      return readVolts(bench, probe, pair);
-    case "ohms":
-      return readOhms(bench, probe, pair);
-    case "loaded":
-      return readLoaded(bench, probe, pair);
-    case "duty":
-      return readDuty(bench, pair);
-    default:
-      return unreachable(probe);
-  }
 }
 
 /** What a clamp around a wire shows, positive from the first end of the wire to its second. */

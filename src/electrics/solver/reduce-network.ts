@@ -2,16 +2,6 @@ import type { BranchShape, BranchValues } from "./branch-set.ts";
 import type { Clusters } from "./join-ideal.ts";
 import { eliminate, prepareSolver, type ContradictoryNetwork } from "./solve-network.ts";
 
-/** One branch: a resistance with a voltage source in series, which raises node `to` above node `from`. */
-export interface DcBranch {
-  readonly from: number;
-  readonly to: number;
-  /** Ohm; 0 is an ideal join, Infinity an open. */
-  readonly ohm: number;
-  /** Volt of the source in series; 0 when left out. */
-  readonly volt?: number;
-}
-
 /** A smaller network between the nodes that were kept, numbered as they were listed. */
 interface ReducedNetwork {
   readonly kind: "reduced";
@@ -62,6 +52,16 @@ function joinsInside(keep: readonly number[], clusters: Clusters, standsFor: Rea
 
 function offsetOf(clusters: Clusters, node: number | undefined): number {
   return clusters.offset[node ?? -1] ?? 0;
+}
+
+/** One branch: a resistance with a voltage source in series, which raises node `to` above node `from`. */
+export interface DcBranch {
+  readonly from: number;
+  readonly to: number;
+  /** Ohm; 0 is an ideal join, Infinity an open. */
+  readonly ohm: number;
+  /** Volt of the source in series; 0 when left out. */
+  readonly volt?: number;
 }
 
 /** What a network looks like from two of its nodes. */

@@ -2,6 +2,55 @@ import type { BranchShape, BranchValues } from "./branch-set.ts";
 import { joinIdeal, type Clusters } from "./join-ideal.ts";
 import { planElimination, type EliminationPlan } from "./plan-elimination.ts";
 
+/** Voltages of a network, with what is needed to ask more of it. */
+export interface SolvedNetwork {
+  readonly kind: "solved";
+  readonly planned: PlannedShape;
+  readonly factor: Factor;
+  /** Per node: volt above the reference of its island. */
+  readonly volts: Float64Array;
+  /** Per node: its island, by number. Between two islands no current can flow and no voltage is defined. */
+  readonly islands: Int32Array;
+}
+
+/** Ideal sources that cannot all be true: the branches of a loop that does not add up. */
+export interface ContradictoryNetwork {
+  readonly kind: "contradictory";
+  readonly branches: readonly number[];
+}
+
+/**
+ * Solves a network of resistances and voltage sources exactly as it is: an open is no branch, an ideal join is one node, nothing
+ * leaks to ground that is not a branch.
+ *
+ * @param reference The node that stands at 0 V. A node in another island is given against some node of its own island.
+ * @returns The voltages and islands, or the sources that contradict each other.
+ */
+export function solveValues(
+  shape: BranchShape,
+  values: BranchValues,
+  reference: number,
+): SolvedNetwork | ContradictoryNetwork {
+  const prepared = prepareSolver(shape, values, [reference]);
+  if (prepared.kind === "contradictory") return prepared;
+  const { planned } = prepared;
+  const { clusters } = planned;
+  const factor = eliminate(planned, values);
+  const found = backSubstitute(factor);
+  const volts = new Float64Array(shape.nodeCount);
+  const islands = new Int32Array(shape.nodeCount);
+  // The reference need not be the node its cluster counts from.
+  const lift = clusters.offset[reference] ?? 0;
+  const home = found.islands[clusters.ofNode[reference] ?? 0] ?? -1;
+  for (let node = 0; node < shape.nodeCount; node++) {
+    const cluster = clusters.ofNode[node] ?? 0;
+    const island = found.islands[cluster] ?? 0;
+    islands[node] = island;
+    volts[node] = (found.volts[cluster] ?? 0) + (clusters.offset[node] ?? 0) - (island === home ? lift : 0);
+  }
+  return { kind: "solved", planned, factor, volts, islands };
+}
+
 /** A planned shape, or the branches that contradict each other. */
 type Prepared =
   | { readonly kind: "planned"; readonly planned: PlannedShape }
@@ -70,55 +119,6 @@ const lastAsked = new WeakMap<
   Factor,
   { readonly into: number; readonly outOf: number; readonly volts: Float64Array }
 >();
-
-/** Voltages of a network, with what is needed to ask more of it. */
-export interface SolvedNetwork {
-  readonly kind: "solved";
-  readonly planned: PlannedShape;
-  readonly factor: Factor;
-  /** Per node: volt above the reference of its island. */
-  readonly volts: Float64Array;
-  /** Per node: its island, by number. Between two islands no current can flow and no voltage is defined. */
-  readonly islands: Int32Array;
-}
-
-/** Ideal sources that cannot all be true: the branches of a loop that does not add up. */
-export interface ContradictoryNetwork {
-  readonly kind: "contradictory";
-  readonly branches: readonly number[];
-}
-
-/**
- * Solves a network of resistances and voltage sources exactly as it is: an open is no branch, an ideal join is one node, nothing
- * leaks to ground that is not a branch.
- *
- * @param reference The node that stands at 0 V. A node in another island is given against some node of its own island.
- * @returns The voltages and islands, or the sources that contradict each other.
- */
-export function solveValues(
-  shape: BranchShape,
-  values: BranchValues,
-  reference: number,
-): SolvedNetwork | ContradictoryNetwork {
-  const prepared = prepareSolver(shape, values, [reference]);
-  if (prepared.kind === "contradictory") return prepared;
-  const { planned } = prepared;
-  const { clusters } = planned;
-  const factor = eliminate(planned, values);
-  const found = backSubstitute(factor);
-  const volts = new Float64Array(shape.nodeCount);
-  const islands = new Int32Array(shape.nodeCount);
-  // The reference need not be the node its cluster counts from.
-  const lift = clusters.offset[reference] ?? 0;
-  const home = found.islands[clusters.ofNode[reference] ?? 0] ?? -1;
-  for (let node = 0; node < shape.nodeCount; node++) {
-    const cluster = clusters.ofNode[node] ?? 0;
-    const island = found.islands[cluster] ?? 0;
-    islands[node] = island;
-    volts[node] = (found.volts[cluster] ?? 0) + (clusters.offset[node] ?? 0) - (island === home ? lift : 0);
-  }
-  return { kind: "solved", planned, factor, volts, islands };
-}
 
 /** A network after elimination: everything that is needed to ask for voltages and resistances. */
 interface Factor {

@@ -4,17 +4,6 @@ import { contentHash, plainText } from "../../records/index.ts";
 import { DRILL_KINDS, type DrillKind, type Level } from "../drills/drill.ts";
 
 /**
- * A fingerprint of all data of a harness document: the same whatever the order of the keys in its file, another if any value changes. The
- * link to the schema does not count.
- *
- * @returns Sixteen hexadecimal digits. No protection against somebody who wants two documents to agree.
- */
-export const harnessCheck = keptFor((document: HarnessDocument): string => {
-  const { $schema: _, ...data } = document;
-  return contentHash(plainText(data));
-});
-
-/**
  * The 23 characters of a task code: capitals and digits without those that are taken for one another (0 and O, 1 and I and L, 2 and Z,
  * 5 and S, 6 and G at small size, 8 and B, U and V). Their number is prime, so that one check character finds every single wrong
  * character and every swap of two neighbours.
@@ -152,3 +141,14 @@ function slipCheck(text: string): string {
   const sum = [...text].reduce((all, character, at) => all + (at + 2) * CODE_ALPHABET.indexOf(character), 0);
   return CODE_ALPHABET[sum % CODE_ALPHABET.length] ?? "";
 }
+
+/**
+ * A fingerprint of all data of a harness document: the same whatever the order of the keys in its file, another if any value changes. The
+ * link to the schema does not count.
+ *
+ * @returns Sixteen hexadecimal digits. No protection against somebody who wants two documents to agree.
+ */
+export const harnessCheck = keptFor((document: HarnessDocument): string => {
+  const { $schema: _, ...data } = document;
+  return contentHash(plainText(data));
+});

@@ -8,90 +8,6 @@ import { DRILL_KINDS, type Drill, type DrillKind, type Level } from "./drill.ts"
 import { colourDrills, nextConnectorDrills } from "./joint-drills.ts";
 import { hazardDrills, routeDrills, zoneDrills } from "./way-drills.ts";
 
-/** Drills in a task. */
-const DRILLS_IN_TASK = 10;
-
-/** A set of drills. */
-export interface DrillSet {
-  readonly task: TaskId;
-  readonly drills: readonly Drill[];
-}
-
-/**
- * Makes the drills of a task code: the same on every machine.
- *
- * @returns The drills, in the order they are asked; or what is wrong with the code. A code of a fault hunt is `unknown-topic` here.
- */
-export function drillsOfCode(document: HarnessDocument, code: string): Result<DrillSet, CodeProblem> {
-  const read = readTaskCode(document, code);
-  if (!read.ok) return read;
-  const task = read.value;
-  const harness = fitBuild(document, task.build);
-  if (!harness || task.topic === "hunt")
-    return err({ code: "unknown-topic", message: "The code is for a fault hunt, not for drills" });
-  const kinds = task.topic === "drills" ? DRILL_KINDS : [task.topic];
-  return ok({
-    task,
-    drills: drawDrills(harness, { kinds, level: task.level, count: DRILLS_IN_TASK }, randomOfTask(task)),
-  });
-}
-
-/** Where is this splice? */
-const spliceDrills: DrillMaker = {
-  kind: "splice",
-  starts: (harness) =>
-    [...harness.fitted.splices.values()]
-      .filter((splice) => splice.at !== undefined)
-      .map((splice) => splice.id)
-      .sort(naturalOrder),
-  make: (harness, id) => {
-    const splice = harness.fitted.splices.get(id);
-    const segment = harness.segments.get(splice?.at?.segment ?? "");
-    if (!splice?.at || !segment || harness.document.segments.length < 2) return undefined;
-    const right = segmentsAt(harness, segment, splice);
-    const { from, offsetMm } = splice.at;
-    const others = [...harness.fitted.splices.values()].filter((each) => each.at?.segment === segment.id).length - 1;
-    const label = splice.label === undefined ? "" : ` (${splice.label})`;
-    return {
-      question: `Where is splice ${id}${label}? Pick the segment it lies in.`,
-      about: [{ type: "splice", id }],
-      scene: { kind: "drawing", lit: [] },
-      what: "segment",
-      isMany: false,
-      accepted: right.map((each) => [each]),
-      pool: harness.document.segments
-        .filter((each) => [each.from, each.to].some((place) => place === segment.from || place === segment.to))
-        .map((each) => each.id),
-      why: [
-        `${id} lies in ${segment.id}, ${offsetMm} mm from ${from}.`,
-        ...(right.length > 1 ? [`That is its end, so ${right.slice(1).join(", ")} are right too.`] : []),
-      ],
-      points: 2 + Math.min(4, others + right.length - 1),
-    };
-  },
-};
-
-/** The segment of a splice, and all that meet it there where it lies at an end. */
-function segmentsAt(harness: Harness, segment: Segment, { at }: Splice): readonly string[] {
-  if (!at) return [];
-  const far = at.from === segment.from ? segment.to : segment.from;
-  const place = at.offsetMm <= 0 ? at.from : at.offsetMm >= segment.lengthMm ? far : undefined;
-  const touching = harness.document.segments.filter((each) => each.from === place || each.to === place);
-  return [...new Set([segment.id, ...touching.map((each) => each.id).sort(naturalOrder)])];
-}
-
-const MAKERS: Readonly<Record<DrillKind, DrillMaker>> = {
-  route: routeDrills,
-  zones: zoneDrills,
-  hazards: hazardDrills,
-  "next-connector": nextConnectorDrills,
-  cavity: cavityDrills,
-  shared: sharedDrills,
-  without: withoutDrills,
-  colour: colourDrills,
-  splice: spliceDrills,
-};
-
 /** Subjects tried for each drill that is wanted, before one of another level is taken. */
 const TRIES = 6;
 
@@ -155,4 +71,88 @@ function drawOfKind(
   }
   const away = (drill: Drill): number => Math.abs(drill.level - level);
   return [...found.values()].sort((a, b) => away(a) - away(b)).slice(0, count);
+}
+
+/** Drills in a task. */
+const DRILLS_IN_TASK = 10;
+
+/** A set of drills. */
+export interface DrillSet {
+  readonly task: TaskId;
+  readonly drills: readonly Drill[];
+}
+
+/**
+ * Makes the drills of a task code: the same on every machine.
+ *
+ * @returns The drills, in the order they are asked; or what is wrong with the code. A code of a fault hunt is `unknown-topic` here.
+ */
+export function drillsOfCode(document: HarnessDocument, code: string): Result<DrillSet, CodeProblem> {
+  const read = readTaskCode(document, code);
+  if (!read.ok) return read;
+  const task = read.value;
+  const harness = fitBuild(document, task.build);
+  if (!harness || task.topic === "hunt")
+    return err({ code: "unknown-topic", message: "The code is for a fault hunt, not for drills" });
+  const kinds = task.topic === "drills" ? DRILL_KINDS : [task.topic];
+  return ok({
+    task,
+    drills: drawDrills(harness, { kinds, level: task.level, count: DRILLS_IN_TASK }, randomOfTask(task)),
+  });
+}
+
+/** Where is this splice? */
+const spliceDrills: DrillMaker = {
+  kind: "splice",
+  starts: (harness) =>
+    [...harness.fitted.splices.values()]
+      .filter((splice) => splice.at !== undefined)
+      .map((splice) => splice.id)
+      .sort(naturalOrder),
+  make: (harness, id) => {
+    const splice = harness.fitted.splices.get(id);
+    const segment = harness.segments.get(splice?.at?.segment ?? "");
+    if (!splice?.at || !segment || harness.document.segments.length < 2) return undefined;
+    const right = segmentsAt(harness, segment, splice);
+    const { from, offsetMm } = splice.at;
+    const others = [...harness.fitted.splices.values()].filter((each) => each.at?.segment === segment.id).length - 1;
+    const label = splice.label === undefined ? "" : ` (${splice.label})`;
+    return {
+      question: `Where is splice ${id}${label}? Pick the segment it lies in.`,
+      about: [{ type: "splice", id }],
+      scene: { kind: "drawing", lit: [] },
+      what: "segment",
+      isMany: false,
+      accepted: right.map((each) => [each]),
+      pool: harness.document.segments
+        .filter((each) => [each.from, each.to].some((place) => place === segment.from || place === segment.to))
+        .map((each) => each.id),
+      why: [
+        `${id} lies in ${segment.id}, ${offsetMm} mm from ${from}.`,
+        ...(right.length > 1 ? [`That is its end, so ${right.slice(1).join(", ")} are right too.`] : []),
+      ],
+      points: 2 + Math.min(4, others + right.length - 1),
+    };
+  },
+};
+
+const MAKERS: Readonly<Record<DrillKind, DrillMaker>> = {
+  route: routeDrills,
+  zones: zoneDrills,
+  hazards: hazardDrills,
+  "next-connector": nextConnectorDrills,
+  cavity: cavityDrills,
+  shared: sharedDrills,
+  without: withoutDrills,
+  colour: colourDrills,
+  splice: spliceDrills,
+};
+
+/** The segment of a splice, and all that meet it there where it lies at an end. */
+function segmentsAt(harness: Harness, segment: Segment, { at }: Splice): readonly string[] {
+  if (!at) return [];
+  const far = at.from === segment.from ? segment.to : segment.from;
+  const place = at.offsetMm <= 0 ? at.from : at.offsetMm >= segment.lengthMm ? far : undefined;
+  const touching = harness.document.segments.filter((each) => each.from === place || each.to === place);
+  return [...new Set([segment.id, ...touching.map((each) => each.id).sort(naturalOrder)])];
 }
