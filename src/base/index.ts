@@ -1,6 +1,8 @@
 // Floor 0: small tools that know nothing of wiring.
 export type { Brand } from "./brand.ts";
+export type { Frozen } from "./frozen.ts";
 export type { GeneratedFile } from "./generated-file.ts";
+export { addTo, keptFor, keptIn } from "./kept.ts";
 export { err, ok, type Result } from "./result.ts";
 export { unreachable } from "./unreachable.ts";
 export { defined } from "./defined.ts";

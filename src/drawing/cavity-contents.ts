@@ -2,7 +2,7 @@ import { halfKey, type Connector, type Half, type Harness } from "../model/index
 import { colourMark, type ColourMark } from "./colour-mark.ts";
 
 /** A wire that ends in a cavity. */
-export interface CavityWire {
+interface CavityWire {
   readonly id: string;
   readonly mark: ColourMark;
   readonly crossSectionMm2?: number;

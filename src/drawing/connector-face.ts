@@ -13,7 +13,7 @@ export interface FaceCavity {
 }
 
 /** The latch or the key of a housing: which side it is on in this view, and its rectangle in face units. */
-export interface FaceMark {
+interface FaceMark {
   readonly side: Exclude<Side, "none">;
   readonly x: number;
   readonly y: number;
@@ -50,8 +50,6 @@ const OUTSIDE = 18;
  * One half of a connector as it is seen from one side. The document gives one face of one half; the mating side is its mirror image, left
  * and right changed over, and so is the same side of the other half.
  *
- * @param connector The connector.
- * @param half One of its halves.
  * @param view The side looked at: where the wires go in, or where the halves meet.
  * @example
  * ```ts

@@ -1,15 +1,13 @@
+import { safeText } from "../base/index.ts";
 import type { Harness } from "../model/index.ts";
-import { layoutHarness } from "./layout-harness.ts";
-import type { Layout } from "./layout.ts";
+import { layoutHarness, type DrawnThing, type Layout } from "./layout-harness.ts";
 import { litBundles, type LitWire } from "./lit-bundles.ts";
-import { shortName } from "./short-name.ts";
-import { svgElement, svgPoints, svgText } from "./svg-elements.ts";
-import { placeSvgNames, SVG_SIZES, type TakenText } from "./svg-names.ts";
-import { nameLines, textAt, thingLines, titled } from "./svg-things.ts";
+import { placeNames, type NamedPoint, type NameSide } from "./place-names.ts";
+import { thingKey } from "./wire-ends.ts";
 import type { XY } from "./xy.ts";
 
 /** What is to be shown on a written drawing. */
-export interface HarnessSvgOptions {
+interface HarnessSvgOptions {
   /** Wires that are drawn one by one over their bundles, each with its id and colour letters. */
   readonly lit?: Iterable<string>;
 }
@@ -21,13 +19,11 @@ const FOOT = 40;
 const BOX_RIM = 28;
 
 /**
- * Writes the drawing of a harness as SVG: zones, boxes of components, bundles, and every connector, stud and splice with its id. Where names
- * need room, things stand farther apart. Nothing is to scale. Colour is never the only carrier: a lit wire has its letters beside it.
+ * Writes the drawing of a harness as SVG: zones, boxes of components, bundles, and every connector, stud and splice with its id. Where
+ * names need room, things stand farther apart. Nothing is to scale. Colour is never the only carrier: a lit wire has its letters beside it.
  *
- * @param harness A machine in one build.
- * @param options Wires to be lit.
- * @returns The text of an SVG file with a line end at its end; the same harness gives the same text. A thing whose name has no room even
- * so has it in its title, which shows when the pointer rests on it.
+ * @returns The text of an SVG file with a line end at its end; the same harness gives the same text. A thing whose name has no room even so
+ *   has it in its title, which shows when the pointer rests on it.
  *
  * Source: Scalable Vector Graphics 1.1, W3C.
  */
@@ -154,4 +150,173 @@ function wireLines({ wire, mark, points }: LitWire, at: (point: XY) => XY): read
 function textStyle(fill: string, anchor?: string): Readonly<Record<string, string | number>> {
   const rim = { stroke: "#ffffff", "stroke-width": 3, "paint-order": "stroke" };
   return { fill, ...rim, "font-size": SVG_SIZES.font, ...(anchor === undefined ? {} : { "text-anchor": anchor }) };
+}
+
+/** Most signs of a name on a drawing; ids of other systems may have many more. */
+const MOST_SIGNS = 20;
+/** Signs kept of the end, where long ids differ most. */
+const END_SIGNS = 8;
+
+/**
+ * A name as it is written on a drawing: the middle of a long one is left out.
+ *
+ * @param name The whole name.
+ * @returns At most 20 signs.
+ * @example
+ * ```ts
+ * import { shortName } from "ohmward/drawing";
+ * expect(shortName("A1.X1")).toBe("A1.X1");
+ * expect(shortName("Harness-Front-Wire-000123")).toBe("Harness-Fro…e-000123");
+ * ```
+ */
+export function shortName(name: string): string {
+  const signs = [...name];
+  if (signs.length <= MOST_SIGNS) return name;
+  return [...signs.slice(0, MOST_SIGNS - END_SIGNS - 1), "…", ...signs.slice(-END_SIGNS)].join("");
+}
+
+/** Sizes of signs and letters of a written drawing, in its units. They stay as they are however far things are spread. */
+const SVG_SIZES = { letter: 8.2, line: 15, font: 13, halfWidth: 11, halfHeight: 8 } as const;
+
+/** How far things are spread, at most, to make room for names. */
+const SPREADS = [1, 1.5, 2, 3, 4, 6] as const;
+
+/** A text on the drawing that names must not cover. */
+interface TakenText extends XY {
+  readonly text: string;
+}
+
+/** Where names stand, and how far the drawing is spread so that they have room. */
+interface SvgNames {
+  readonly spread: number;
+  /** The side of each name, by key of the thing. */
+  readonly sides: ReadonlyMap<string, NameSide>;
+}
+
+/**
+ * Finds the smallest spread at which every thing of a drawing has room for its name; the widest one if none is enough.
+ *
+ * @param taken Texts that are written anyway, at the points of the layout.
+ */
+function placeSvgNames(layout: Layout, taken: readonly TakenText[]): SvgNames {
+  const things = [...layout.things];
+  let best: SvgNames = { spread: 1, sides: new Map() };
+  for (const spread of SPREADS) {
+    const sides = placeNames(
+      things.map(([, thing]) => namedPoint(thing, spread)),
+      taken.map(({ x, y, text }) => {
+        return { x: x * spread, y: y * spread, width: widthOf(text) + 6, height: SVG_SIZES.line + 4 };
+      }),
+    );
+    best = { spread, sides: new Map(things.map(([key], at) => [key, sides[at] ?? "none"])) };
+    if (!sides.includes("none")) break;
+  }
+  return best;
+}
+
+function namedPoint(thing: DrawnThing, spread: number): NamedPoint {
+  const { line, halfWidth, halfHeight } = SVG_SIZES;
+  return {
+    x: thing.x * spread,
+    y: thing.y * spread,
+    width: widthOf(shortName(thing.id)),
+    height: line,
+    halfWidth,
+    halfHeight,
+  };
+}
+
+function widthOf(text: string): number {
+  return [...text].length * SVG_SIZES.letter;
+}
+
+/** Text as it may stand in XML; what XML cannot hold becomes the replacement character, what turns the writing is shown by its number. */
+function svgText(text: string): string {
+  return safeText(text.replaceAll("\t", " "))
+    .replace(/[^\t\n\u0020-\u007e\u00a0-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, "\ufffd")
+    .replaceAll("&", "&amp;")
+    .replaceAll("<", "&lt;")
+    .replaceAll(">", "&gt;")
+    .replaceAll('"', "&quot;");
+}
+
+/** A number to one decimal, so that a drawing differs only where something moved. */
+function svgNumber(value: number): string {
+  return String(Math.round(value * 10) / 10 + 0);
+}
+
+/**
+ * An element with its attributes.
+ *
+ * @param attributes Its attributes; numbers are written to one decimal.
+ * @param content What it holds, written already.
+ */
+function svgElement(
+  name: string,
+  attributes: Readonly<Record<string, string | number>>,
+  content: readonly string[] = [],
+): string {
+  const written = Object.entries(attributes).map(
+    ([key, value]) => ` ${key}="${typeof value === "number" ? svgNumber(value) : svgText(value)}"`,
+  );
+  const open = `<${name}${written.join("")}`;
+  return content.length === 0 ? `${open}/>` : `${open}>${content.join("")}</${name}>`;
+}
+
+/** Points as the attribute `points` has them. */
+function svgPoints(points: readonly XY[]): string {
+  return points.map(({ x, y }) => `${svgNumber(x)},${svgNumber(y)}`).join(" ");
+}
+
+/** Connectors are boxes, studs hexagons, splices diamonds, open ends triangles. */
+function thingLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
+  return [...layout.things.values()].map((thing) => {
+    const point = at(thing);
+    const title = titled(thing.id, thing.label);
+    if (thing.type === "connector") return svgElement("rect", { ...corner(point, 11, 8), rx: 3 }, [title]);
+    const corners = thing.type === "stud" ? 6 : thing.type === "open-end" ? 3 : 4;
+    const around = Array.from({ length: corners }, (_, each) => {
+      const angle = (2 * Math.PI * each) / corners;
+      return { x: point.x + 9 * Math.cos(angle), y: point.y + 8 * Math.sin(angle) };
+    });
+    return svgElement("polygon", { points: svgPoints(around) }, [title]);
+  });
+}
+
+/** Names of connectors, studs and splices, each on the side that was found for it. */
+function nameLines(layout: Layout, at: (point: XY) => XY, sides: ReadonlyMap<string, NameSide>): readonly string[] {
+  return [...layout.things.values()].flatMap((thing) => {
+    const side = sides.get(thingKey(thing)) ?? "none";
+    return side === "none" ? [] : [nameAt(at(thing), thing, side)];
+  });
+}
+
+function nameAt({ x, y }: XY, thing: DrawnThing, side: Exclude<NameSide, "none">): string {
+  const id = shortName(thing.id);
+  const { halfWidth, halfHeight, font } = SVG_SIZES;
+  const middle = y + font * 0.35;
+  switch (side) {
+    case "below":
+      return textAt({ x, y: y + halfHeight + font }, id, "middle");
+    case "above":
+      return textAt({ x, y: y - halfHeight - 4 }, id, "middle");
+    case "right":
+      return textAt({ x: x + halfWidth + 3, y: middle }, id, "start");
+    case "left":
+      return textAt({ x: x - halfWidth - 3, y: middle }, id, "end");
+  }
+}
+
+/** A text at a point. */
+function textAt({ x, y }: XY, text: string, anchor?: string): string {
+  return svgElement("text", { x, y, ...(anchor === undefined ? {} : { "text-anchor": anchor }) }, [svgText(text)]);
+}
+
+/** What shows when the pointer rests on an element. */
+function titled(id: string, label: string): string {
+  return svgElement("title", {}, [svgText(label === id ? id : `${id} ${label}`)]);
+}
+
+function corner({ x, y }: XY, halfWidth: number, halfHeight: number): Readonly<Record<string, number>> {
+  return { x: x - halfWidth, y: y - halfHeight, width: 2 * halfWidth, height: 2 * halfHeight };
 }

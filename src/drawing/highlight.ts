@@ -9,10 +9,9 @@ export interface Highlight {
 }
 
 /**
- * Finds what of the drawing stands for the things of an answer. Wires bring the things at their ends with them; a
- * component stands for its connectors and studs.
+ * Finds what of the drawing stands for the things of an answer. Wires bring the things at their ends with them; a component stands for its
+ * connectors and studs.
  *
- * @param harness The harness.
  * @param ids Ids of an answer: wires, contacts, splices, studs, connectors, components, segments; others are passed over.
  */
 export function highlight(harness: Harness, ids: Iterable<string>): Highlight {

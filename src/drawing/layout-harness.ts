@@ -1,16 +1,8 @@
-import type { Harness } from "../model/index.ts";
-import { drawBundles } from "./draw-bundles.ts";
-import { given } from "./given.ts";
-import { groupBy } from "./group-by.ts";
-import type { Bounds, DrawnBundle, DrawnComponent, DrawnPlace, DrawnThing, Layout } from "./layout.ts";
-import { placeSplices } from "./place-splices.ts";
+import { addTo, keptFor } from "../base/index.ts";
+import type { Harness, Zone } from "../model/index.ts";
 import { findSpots, type Spots } from "./spots.ts";
 import { thingKey } from "./wire-ends.ts";
-import type { XY } from "./xy.ts";
-import { zoneOutlines } from "./zone-outlines.ts";
-
-// Worked out once a harness; a harness never changes.
-const layouts = new WeakMap<Harness, Layout>();
+import { along, distance, type XY } from "./xy.ts";
 
 /** Room between things at one place, in drawing units. */
 const BESIDE = 40;
@@ -23,12 +15,9 @@ const BOX_MARGIN = 24;
  * Lays a machine out as points and lines: places, connectors, studs, splices, bundles, boxes of components, outlines of zones. Only what is
  * fitted is drawn. Points come from the document; where it has none the bundles are laid out as a tree, always the same way.
  *
- * @param harness The harness.
  * @returns The layout; the same object when asked again.
  */
-export function layoutHarness(harness: Harness): Layout {
-  const known = layouts.get(harness);
-  if (known) return known;
+export const layoutHarness = keptFor((harness: Harness): Layout => {
   const spots = findSpots(harness);
   const things = new Map<string, DrawnThing>();
   for (const thing of placeThings(harness, spots)) things.set(thingKey(thing), thing);
@@ -52,9 +41,8 @@ export function layoutHarness(harness: Harness): Layout {
     placeById: new Map(places.map((place) => [place.id, place])),
     bundleById,
   };
-  layouts.set(harness, layout);
   return layout;
-}
+});
 
 function placeThings(harness: Harness, spots: Spots): readonly DrawnThing[] {
   const { connectors, studs, splices } = harness.fitted;
@@ -117,4 +105,238 @@ function boundsOf(points: readonly XY[]): Bounds {
   return points.length === 0
     ? { x: 0, y: 0, width: 0, height: 0 }
     : { x: left, y: top, width: right - left, height: bottom - top };
+}
+
+/** Least room between splices on one bundle, in drawing units. */
+const SPLICE_GAP = 24;
+
+/** Splices sit on their segment at their share of its length, pushed apart where they would cover each other. */
+function placeSplices(harness: Harness, spots: Spots): readonly DrawnThing[] {
+  const located = [...harness.fitted.splices.values()].flatMap((splice) => {
+    const segment = harness.segments.get(splice.at?.segment ?? "");
+    if (!splice.at || !segment) return [];
+    const share = Math.min(1, Math.max(0, splice.at.offsetMm / Math.max(1, segment.lengthMm)));
+    return [{ splice, segment, share: splice.at.from === segment.from ? share : 1 - share }];
+  });
+  const onSegment = groupBy(located, ({ segment }) => segment);
+  return [...onSegment].flatMap(([segment, group]) => {
+    const from = spots.points.get(segment.from) ?? { x: 0, y: 0 };
+    const to = spots.points.get(segment.to) ?? from;
+    const gap = Math.min(SPLICE_GAP / Math.max(1, distance(from, to)), 0.9 / group.length);
+    const sorted = group.toSorted((a, b) => a.share - b.share);
+    const shares = pushApart(
+      sorted.map(({ share }) => share),
+      gap,
+    );
+    return sorted.map(({ splice }, at): DrawnThing => {
+      const point = along(from, to, shares[at] ?? 0.5);
+      const label = splice.label ?? splice.id;
+      return { type: "splice", id: splice.id, label, sort: "splice", ...given({ zone: splice.zone }), ...point };
+    });
+  });
+}
+
+function pushApart(shares: readonly number[], gap: number): readonly number[] {
+  const pushed: number[] = [];
+  for (const share of shares) pushed.push(Math.max(share, gap / 2, (pushed.at(-1) ?? -1) + gap));
+  let most = 1 - gap / 2;
+  return pushed
+    .toReversed()
+    .map((share) => {
+      const fitted = Math.min(share, most);
+      most = fitted - gap;
+      return fitted;
+    })
+    .reverse();
+}
+
+/** Room between a thing and the outline of its zone, in drawing units, and corners of the round around each thing. */
+const MARGIN = 44;
+const CORNERS = 16;
+
+/** An outline around the things of each zone: the convex hull of a round about each. Zones with nothing in them are left out. */
+function zoneOutlines(zones: readonly Zone[], things: readonly DrawnThing[]): readonly DrawnZone[] {
+  const inZone = groupBy(things, (thing) => thing.zone);
+  return zones.flatMap(({ id, label }) => {
+    const own = inZone.get(id) ?? [];
+    return own.length === 0 ? [] : [{ id, label, outline: convexHull(own.flatMap(round)) }];
+  });
+}
+
+function round({ x, y }: XY): readonly XY[] {
+  return Array.from({ length: CORNERS }, (_, at) => {
+    const angle = (2 * Math.PI * at) / CORNERS;
+    return { x: x + MARGIN * Math.cos(angle), y: y + MARGIN * Math.sin(angle) };
+  });
+}
+
+/** Andrew's monotone chain. */
+function convexHull(points: readonly XY[]): readonly XY[] {
+  const sorted = points.toSorted((a, b) => a.x - b.x || a.y - b.y);
+  const lower = halfHull(sorted);
+  const upper = halfHull(sorted.toReversed());
+  return [...lower.slice(0, -1), ...upper.slice(0, -1)];
+}
+
+function halfHull(points: readonly XY[]): readonly XY[] {
+  const hull: XY[] = [];
+  for (const point of points) {
+    while (hull.length >= 2 && !turnsLeft(hull.at(-2) ?? point, hull.at(-1) ?? point, point)) hull.pop();
+    hull.push(point);
+  }
+  return hull;
+}
+
+function turnsLeft(a: XY, b: XY, c: XY): boolean {
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x) > 0;
+}
+
+/** A place of the harness: a branch, or an end where something sits. */
+interface DrawnPlace extends XY {
+  readonly id: string;
+  readonly label: string;
+  /** How many bundles meet here. */
+  readonly bundles: number;
+}
+
+/** A connector, stud or splice, one point each; or where the wires of one of them go on to a far end that is not in the data. */
+export interface DrawnThing extends XY {
+  readonly type: "connector" | "stud" | "splice" | "open-end";
+  readonly id: string;
+  readonly label: string;
+  /** Kind of connector or role of a stud; `splice` for splices, `open` for open ends. */
+  readonly sort: string;
+  readonly component?: string;
+  readonly zone?: string;
+  /** The place it sits at; a splice sits on a bundle. */
+  readonly place?: string;
+}
+
+/** A stretch of harness as a straight line. Wires without a route make a direct bundle between the two things they join. */
+interface DrawnBundle {
+  readonly id: string;
+  readonly kind: "segment" | "direct";
+  /** Keys of its ends: ids of places, or of the things of a direct bundle. */
+  readonly ends: readonly [string, string];
+  /** The ends as points, the one nearer the middle of the machine first, so that lanes keep their side from bundle to bundle. */
+  readonly from: XY;
+  readonly to: XY;
+  readonly lengthMm?: number;
+  readonly zone?: string;
+  /** The fitted wires in it. */
+  readonly wires: readonly string[];
+}
+
+/** A component: the box around its connectors and studs. */
+interface DrawnComponent extends XY {
+  readonly id: string;
+  readonly label: string;
+  readonly sort: string;
+  readonly width: number;
+  readonly height: number;
+  readonly things: readonly string[];
+}
+
+/** A zone of the machine: a soft outline around what lies in it. */
+export interface DrawnZone {
+  readonly id: string;
+  readonly label: string;
+  readonly outline: readonly XY[];
+}
+
+/** A rectangle of the drawing. */
+export interface Bounds {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A whole machine as points and lines. */
+export interface Layout {
+  readonly places: readonly DrawnPlace[];
+  readonly connectors: readonly DrawnThing[];
+  readonly studs: readonly DrawnThing[];
+  readonly splices: readonly DrawnThing[];
+  readonly openEnds: readonly DrawnThing[];
+  readonly bundles: readonly DrawnBundle[];
+  readonly components: readonly DrawnComponent[];
+  readonly zones: readonly DrawnZone[];
+  readonly bounds: Bounds;
+  /** Things by `connector A1.X1`, `stud G2+`, `splice SP1`. */
+  readonly things: ReadonlyMap<string, DrawnThing>;
+  readonly placeById: ReadonlyMap<string, DrawnPlace>;
+  readonly bundleById: ReadonlyMap<string, DrawnBundle>;
+}
+
+/** The bundles that hold fitted wires, each pointing away from the middle of the machine. */
+function drawBundles(harness: Harness, spots: Spots, things: ReadonlyMap<string, DrawnThing>): readonly DrawnBundle[] {
+  const bundles: DrawnBundle[] = [];
+  for (const { id, from, to, lengthMm, zone } of harness.document.segments) {
+    const wires = spots.wiresIn.get(id);
+    const a = spots.points.get(from);
+    const b = spots.points.get(to);
+    if (wires && a && b)
+      bundles.push({ id, kind: "segment", ends: [from, to], from: a, to: b, lengthMm, ...given({ zone }), wires });
+  }
+  for (const { id, things: ends, wires, lengthMm } of spots.runs) {
+    const a = things.get(ends[0]);
+    const b = things.get(ends[1]);
+    if (a && b)
+      bundles.push({
+        id,
+        kind: "direct",
+        ends,
+        from: { x: a.x, y: a.y },
+        to: { x: b.x, y: b.y },
+        ...given({ lengthMm }),
+        wires,
+      });
+  }
+  return outwards(bundles);
+}
+
+/** Turns every bundle to point away from the spot where most bundles meet. */
+function outwards(bundles: readonly DrawnBundle[]): readonly DrawnBundle[] {
+  const at = new Map<string, DrawnBundle[]>();
+  for (const bundle of bundles) for (const end of bundle.ends) at.set(end, [...(at.get(end) ?? []), bundle]);
+  const depth = new Map<string, number>();
+  const roots = [...at].sort(([, a], [, b]) => b.length - a.length).map(([spot]) => spot);
+  for (const root of roots) {
+    if (depth.has(root)) continue;
+    depth.set(root, 0);
+    const order = [root];
+    for (const spot of order) {
+      for (const end of (at.get(spot) ?? []).flatMap((bundle) => bundle.ends)) {
+        if (depth.has(end)) continue;
+        depth.set(end, (depth.get(spot) ?? 0) + 1);
+        order.push(end);
+      }
+    }
+  }
+  return bundles.map((bundle) => {
+    const [first, second] = bundle.ends;
+    const isOutwards = (depth.get(first) ?? 0) <= (depth.get(second) ?? 0);
+    return isOutwards ? bundle : { ...bundle, ends: [second, first], from: bundle.to, to: bundle.from };
+  });
+}
+
+type Given<Values> = { readonly [Key in keyof Values]?: Exclude<Values[Key], undefined> };
+
+/** The values that are there: an optional member is left out, not set to undefined. */
+function given<Values extends object>(values: Values): Given<Values> {
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as Given<Values>;
+}
+
+/** The values of a list by a key of each, in the order they come. */
+function groupBy<Value, Key>(
+  values: readonly Value[],
+  keyOf: (value: Value) => Key,
+): ReadonlyMap<Key, readonly Value[]> {
+  const groups = new Map<Key, Value[]>();
+  for (const value of values) {
+    const key = keyOf(value);
+    addTo(groups, key, value);
+  }
+  return groups;
 }

@@ -1,22 +1,8 @@
 import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../base/index.ts";
 import { halfKey, type Connector, type Harness } from "../model/index.ts";
+import type { ItemFacts } from "../trace/index.ts";
 import { colourMark, type ColourMark } from "./colour-mark.ts";
 import { wireEnds } from "./wire-ends.ts";
-
-/** What the strip needs to know of a thing on the way. */
-export interface StripFacts {
-  readonly type: string;
-  readonly id: string;
-  readonly label: string;
-  readonly colour?: string | undefined;
-  readonly crossSectionMm2?: number | undefined;
-  readonly lengthMm?: number | undefined;
-  readonly connector?: string | undefined;
-  readonly cavity?: string | undefined;
-  readonly terminalMm?: number | undefined;
-  readonly position?: string | undefined;
-  readonly minutes?: number | undefined;
-}
 
 /** A box of the strip: one thing on the way. */
 export interface StripBox {
@@ -47,7 +33,7 @@ export interface StripBox {
  */
 export function pathStrip(
   harness: Harness,
-  path: readonly StripFacts[],
+  path: readonly ItemFacts[],
   mustPass: readonly string[] = [],
 ): readonly StripBox[] {
   const must = new Set(mustPass);
@@ -70,12 +56,12 @@ export function pathStrip(
 }
 
 /** The wire right before or after a contact; none where something else lies between. */
-function nearestWire(path: readonly StripFacts[], at: number, step: 1 | -1): StripFacts | undefined {
+function nearestWire(path: readonly ItemFacts[], at: number, step: 1 | -1): ItemFacts | undefined {
   const next = path[at + step];
   return next?.type === "wire" ? next : undefined;
 }
 
-function linesOf(facts: StripFacts): readonly string[] {
+function linesOf(facts: ItemFacts): readonly string[] {
   const { crossSectionMm2, lengthMm, terminalMm, position, minutes } = facts;
   const lines: string[] = [];
   const size = [
@@ -91,8 +77,8 @@ function linesOf(facts: StripFacts): readonly string[] {
 
 function halvesOnTheWay(
   harness: Harness,
-  facts: StripFacts,
-  [before, after]: readonly [StripFacts | undefined, StripFacts | undefined],
+  facts: ItemFacts,
+  [before, after]: readonly [ItemFacts | undefined, ItemFacts | undefined],
 ): readonly string[] | undefined {
   const owner = facts.id.slice(0, facts.id.lastIndexOf(":"));
   // A contact named by its half is passed in that half only.

@@ -1,3 +1,4 @@
+import { addTo } from "../base/index.ts";
 import type { XY } from "./xy.ts";
 
 /** Where a name stands at its thing; `none` where every side is taken. */
@@ -90,9 +91,7 @@ function* cellsOf({ left, right, top, bottom }: Box): Iterable<string> {
 
 function put(grid: Map<string, Box[]>, box: Box): void {
   for (const cell of cellsOf(box)) {
-    const boxes = grid.get(cell);
-    if (boxes) boxes.push(box);
-    else grid.set(cell, [box]);
+    addTo(grid, cell, box);
   }
 }
 

@@ -6,13 +6,13 @@ export interface StairThing {
 }
 
 /** A mark of the axis. */
-export interface StairTick {
+interface StairTick {
   readonly volt: number;
   readonly y: number;
 }
 
 /** A thing that takes a share of the voltage worth a label. */
-export interface StairStep {
+interface StairStep {
   readonly id: string;
   readonly dropVolt: number;
   /** Middle of its column. */
@@ -25,13 +25,13 @@ export interface StairStep {
 }
 
 /** Where two lines are furthest apart: the right edge of a column, and the height of each line there. */
-export interface StairGap {
+interface StairGap {
   readonly x: number;
   readonly y: readonly [number, number];
 }
 
 /** One line of the picture; broken where things float. */
-export interface StairLine {
+interface StairLine {
   readonly pieces: readonly (readonly { readonly x: number; readonly y: number }[])[];
   readonly steps: readonly StairStep[];
 }

@@ -1,7 +1,7 @@
 import type { Harness, HarnessNode } from "../model/index.ts";
 
 /** Where a wire ends, as a thing of the drawing. */
-export interface WireEnd {
+interface WireEnd {
   readonly type: "connector" | "stud" | "splice" | "open-end";
   readonly id: string;
   /** The graph node. */

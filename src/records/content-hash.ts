@@ -1,7 +1,6 @@
 /**
  * A short fingerprint of a text, to notice that data has changed. It is no protection against somebody who wants two texts to agree.
  *
- * @param text Any text.
  * @returns Sixteen hexadecimal digits, the same for the same text everywhere.
  *
  * Source: two runs of FNV-1a (IETF draft-eastlake-fnv) over the character codes, with different starts.

@@ -1,6 +1,15 @@
-import type { JobComplaint, JobEvent, JobRecord } from "./schema.ts";
+import {
+  JOB_FORMAT,
+  JOB_VERSION,
+  type JobComplaint,
+  type JobEvent,
+  type JobMachine,
+  type JobRecord,
+} from "./schema.ts";
 
 type EventOf<Kind extends JobEvent["kind"]> = Extract<JobEvent, { kind: Kind }>;
+/** How a code was found. */
+export type CodeStatus = EventOf<"code">["status"];
 
 /** A reading that counts, as last corrected. */
 export interface StandingReading extends EventOf<"reading"> {
@@ -12,7 +21,7 @@ export interface StandingReading extends EventOf<"reading"> {
 export interface JobFacts {
   readonly complaint: JobComplaint;
   /** Last status of each code, in the order the codes were first named. */
-  readonly codes: ReadonlyMap<string, EventOf<"code">["status"]>;
+  readonly codes: ReadonlyMap<string, CodeStatus>;
   /** Last mark of each function, in the order they were first named. */
   readonly symptoms: ReadonlyMap<string, EventOf<"symptom">["is"]>;
   readonly adapters: ReadonlySet<string> | undefined;
@@ -30,10 +39,9 @@ export interface JobFacts {
 const NO_COMPLAINT: JobComplaint = { words: "", conditions: {}, recentWork: [] };
 
 /**
- * Works out where a job stands. The record is the whole truth: folding it again, or folding any first part of it, gives what was
- * there at that moment.
+ * Works out where a job stands. The record is the whole truth: folding it again, or folding any first part of it, gives what was there at
+ * that moment.
  *
- * @param record The record.
  * @returns What counts now: corrections applied, events taken back left out. Undoing an undo puts the event back.
  */
 export function foldRecord(record: Pick<JobRecord, "events">): JobFacts {
@@ -78,4 +86,37 @@ function undoneIn(events: readonly JobEvent[]): ReadonlySet<string> {
     if (event.kind === "undo" && !undone.has(event.id)) undone.add(event.of);
   }
   return undone;
+}
+
+/** What an event is about, before it has an id. */
+export type NewEvent = JobEvent extends infer Each ? (Each extends JobEvent ? Omit<Each, "id" | "at"> : never) : never;
+
+/** Who writes and when: both come from outside, because a record is worked with where there is no clock. */
+export interface Stamp {
+  /** The moment, ISO 8601. */
+  readonly at: string;
+  /** Tells writers apart that may write at the same time, such as two open windows; short. */
+  readonly writer: string;
+}
+
+/**
+ * A new record without events.
+ *
+ * @param id Id of the job, unique where it will be stored.
+ * @param machine Which data it is worked with.
+ * @param openedAt The moment, ISO 8601.
+ */
+export function newRecord(id: string, machine: JobMachine, openedAt: string): JobRecord {
+  return { format: JOB_FORMAT, version: JOB_VERSION, id, machine, openedAt, events: [] };
+}
+
+/**
+ * A record with one more event at its end.
+ *
+ * @param record The record; it is left as it is.
+ * @returns The longer record; the id of the new event is unique in it.
+ */
+export function appendEvent(record: JobRecord, event: NewEvent, stamp: Stamp): JobRecord {
+  const id = `${record.events.length + 1}.${stamp.writer}`;
+  return { ...record, events: [...record.events, { ...event, id, at: stamp.at }] };
 }

@@ -1,10 +1,9 @@
-import { describeGiven } from "./describe-given.ts";
 import { foldRecord } from "./fold-record.ts";
-import { causeWords, conditionWords } from "./job-text.ts";
+import { causeWords, conditionWords, describeGiven } from "./job-text.ts";
 import type { JobRecord } from "./schema.ts";
 
 /** A line to be written on by hand. */
-export interface Blank {
+interface Blank {
   readonly label: string;
 }
 
@@ -20,7 +19,7 @@ export interface SheetRow {
 }
 
 /** A job as a sheet for a clipboard: what is known printed, the rest as blanks. */
-export interface JobSheet {
+interface JobSheet {
   readonly title: string;
   readonly machine: string;
   readonly complaint: readonly string[];
@@ -37,7 +36,6 @@ const ROWS = 14;
 /**
  * The sheet of a job, with blanks for what is still to be done.
  *
- * @param record The record.
  * @param next Checks that are proposed and not yet done; they are printed with an empty place for the reading.
  * @param cautions Sentences to print above the table.
  * @returns At least 14 rows, so that there is room to write; more if more checks were done.

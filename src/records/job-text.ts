@@ -1,12 +1,10 @@
-import { formatMinutes, safeLines } from "../base/index.ts";
-import { describeGiven } from "./describe-given.ts";
+import { formatMinutes, formatQuantity, safeLines, unreachable } from "../base/index.ts";
 import { foldRecord, type JobFacts } from "./fold-record.ts";
-import type { JobRecord, RecordedCheck } from "./schema.ts";
+import type { GivenReading, JobRecord, RecordedCheck } from "./schema.ts";
 
 /**
  * A job as a text for the work order, in the three parts of the trade: complaint, cause, correction.
  *
- * @param record The record.
  * @returns Plain text with a line end at its end. What is not known yet is said, not left out.
  */
 export function jobText(record: JobRecord): string {
@@ -92,4 +90,29 @@ function correctionLines({ repairs, proofs, closed, notes }: JobFacts): readonly
 function checkLine({ point, condition, setup, meter, expected }: RecordedCheck): string {
   const ready = setup.length > 0 ? `, ${setup.join(", ")}` : "";
   return `${point}; ${condition}${ready}; ${meter}; expected ${expected}`;
+}
+
+/** A reading in words; a value as a meter shows it, whatever was typed. */
+export function describeGiven(given: GivenReading): string {
+  switch (given.kind) {
+    case "value": {
+      const notes = [given.isDoubtful ? "doubtful" : "", given.isMeterProven ? "meter proven" : ""].filter(
+        (note) => note !== "",
+      );
+      const value = formatQuantity(given.value, given.unit);
+      return notes.length > 0 ? `${value} (${notes.join(", ")})` : value;
+    }
+    case "over-range":
+      return given.isMeterProven ? "over range (meter proven)" : "over range";
+    case "unsteady":
+      return "unsteady";
+    case "outcome":
+      return given.outcome.replaceAll("-", " ");
+    case "not-sure":
+      return "not sure";
+    case "cannot-be-done":
+      return given.reason === undefined ? "could not be done" : `could not be done: ${given.reason}`;
+    default:
+      return unreachable(given);
+  }
 }

@@ -1,17 +1,50 @@
+import type { z } from "zod";
 import { err, ok, type Result } from "../base/index.ts";
 import { jsonRefusalText, parseJson } from "../model/index.ts";
-import { migrateRecord, recordMigrations } from "./migrations.ts";
 import { JOB_FORMAT, JOB_VERSION, JobRecord } from "./schema.ts";
 
-/** What is wrong with the text of a record. `path` is the way into it, empty for the whole. */
-export interface RecordProblem {
-  readonly code:
-    "too-large" | "not-json" | "wrong-format" | "newer-version" | "shape" | "repeated-event" | "leads-nowhere";
+/** A change of the record form from one version to the next; it may rely on nothing but plain data. */
+interface RecordMigration {
+  /** What changed, as a short name. */
+  readonly name: string;
+  readonly from: number;
+  readonly to: number;
+  readonly migrate: (record: Readonly<Record<string, unknown>>) => Record<string, unknown>;
+}
+
+/** All migrations of the job record, oldest first. Version 1 is the first, so there are none yet. */
+const recordMigrations: readonly RecordMigration[] = [];
+
+/**
+ * Carries a record of an older version to the newest one, step by step.
+ *
+ * @param record Parsed data with a numeric `version`; it is not changed.
+ * @param migrations The steps, oldest first, each from one version to the next.
+ * @returns The record at the version after the last step that applied.
+ */
+export function migrateRecord(
+  record: Readonly<Record<string, unknown>>,
+  migrations: readonly RecordMigration[],
+): Readonly<Record<string, unknown>> {
+  let current = record;
+  for (const step of migrations) {
+    if (current["version"] === step.from) current = { ...step.migrate(current), version: step.to };
+  }
+  return current;
+}
+
+/** What is wrong with the text of a file. `path` is the way into it, empty for the whole. */
+export interface ShapeProblem {
+  readonly code: "too-large" | "not-json" | "wrong-format" | "newer-version" | "shape";
   readonly path: string;
   readonly message: string;
 }
 
-const MOST_CHARACTERS = 32 * 1024 * 1024;
+/** What is wrong with the text of a record. */
+export type RecordProblem = Omit<ShapeProblem, "code"> & {
+  readonly code: ShapeProblem["code"] | "repeated-event" | "leads-nowhere";
+};
+
 const MOST_PROBLEMS = 100;
 
 /**
@@ -27,29 +60,58 @@ const MOST_PROBLEMS = 100;
  * ```
  */
 export function readRecord(text: string): Result<JobRecord, readonly RecordProblem[]> {
-  if (text.length > MOST_CHARACTERS) {
-    return fail("too-large", `The record has ${text.length} characters, at most ${MOST_CHARACTERS} are read`);
-  }
+  const read = readVersioned<JobRecord>(text, {
+    format: JOB_FORMAT,
+    version: JOB_VERSION,
+    mostCharacters: 32 * 1024 * 1024,
+    what: "record",
+    kind: "job record",
+    schema: JobRecord,
+    migrations: recordMigrations,
+  });
+  const problems = read.ok ? checkEvents(read.value) : [];
+  return problems.length > 0 ? err(problems) : read;
+}
+
+/** A sort of file with a format name and a version. */
+interface VersionedFile<Content> {
+  readonly format: string;
+  /** The newest version that is read. */
+  readonly version: number;
+  readonly mostCharacters: number;
+  /** What messages call the file, and what they call its sort. */
+  readonly what: string;
+  readonly kind: string;
+  readonly schema: z.ZodType<Content>;
+  readonly migrations: readonly RecordMigration[];
+}
+
+/** Reads the text of a file that carries its format and version: at most so long, JSON, of this format, not newer, in the shape of the schema. */
+export function readVersioned<Content>(
+  text: string,
+  file: VersionedFile<Content>,
+): Result<Content, readonly ShapeProblem[]> {
+  const { format, version, mostCharacters, what, kind, schema, migrations } = file;
+  const fail = (code: ShapeProblem["code"], message: string, path = ""): Result<Content, readonly ShapeProblem[]> =>
+    err([{ code, path, message }]);
+  if (text.length > mostCharacters)
+    return fail("too-large", `The ${what} has ${text.length} characters, at most ${mostCharacters} are read`);
   const parsed = parseJson(text);
-  if (!parsed.ok) return fail("not-json", `The record is not JSON: ${jsonRefusalText(parsed.error)}`);
+  if (!parsed.ok) return fail("not-json", `The ${what} is not JSON: ${jsonRefusalText(parsed.error)}`);
   const header = parsed.value;
-  if (!isObject(header) || header["format"] !== JOB_FORMAT) {
-    return fail("wrong-format", `This is no job record: its format is not "${JOB_FORMAT}"`, "format");
-  }
-  const version = header["version"];
-  if (typeof version === "number" && version > JOB_VERSION) {
-    const message = `The record has version ${version}, this program knows ${JOB_VERSION} at most: use a newer program`;
+  if (!isObject(header) || header["format"] !== format)
+    return fail("wrong-format", `This is no ${kind}: its format is not "${format}"`, "format");
+  const own = header["version"];
+  if (typeof own === "number" && own > version) {
+    const message = `The ${what} has version ${own}, this program knows ${version} at most: use a newer program`;
     return fail("newer-version", message, "version");
   }
-  const shaped = JobRecord.safeParse(migrateRecord(header, recordMigrations));
-  if (!shaped.success) {
-    const issues = shaped.error.issues.slice(0, MOST_PROBLEMS);
-    return err(
-      issues.map(({ path, message }) => ({ code: "shape", path: path.join("."), message: message.slice(0, 300) })),
-    );
-  }
-  const problems = checkEvents(shaped.data);
-  return problems.length > 0 ? err(problems) : ok(shaped.data);
+  const shaped = schema.safeParse(migrateRecord(header, migrations));
+  if (shaped.success) return ok(shaped.data);
+  const issues = shaped.error.issues.slice(0, MOST_PROBLEMS);
+  return err(
+    issues.map(({ path, message }) => ({ code: "shape", path: path.join("."), message: message.slice(0, 300) })),
+  );
 }
 
 /** The text of a record, ready to be saved: the same text for the same record, keys in the order of the schema, with a line end at its end. */
@@ -57,11 +119,8 @@ export function writeRecord(record: JobRecord): string {
   return `${JSON.stringify(JobRecord.parse(record), undefined, 2)}\n`;
 }
 
-function fail(code: RecordProblem["code"], message: string, path = ""): Result<JobRecord, readonly RecordProblem[]> {
-  return err([{ code, path, message }]);
-}
-
-function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
+/** Whether parsed JSON is an object. */
+export function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 

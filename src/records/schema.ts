@@ -6,9 +6,11 @@ export const JOB_FORMAT = "ohmward-job";
 /** The newest record version this program reads and the one it writes. */
 export const JOB_VERSION = 1;
 
-const Id = z.string().min(1).max(130);
+/** An id or address as records hold it. */
+export const Id = z.string().min(1).max(130);
 const Text = z.string().max(2000);
-const Line = z.string().max(600);
+/** One line of text as records hold it. */
+export const Line = z.string().max(600);
 /** A moment as the caller's clock gave it, ISO 8601; kept as text because nothing is reckoned with it. */
 const Moment = z.string().max(40);
 const Minutes = z.number().min(0).max(100_000);
@@ -98,7 +100,12 @@ const Suspect = z.strictObject({
 });
 
 /** Whether a reading was as in the healthy machine. */
-const Verdict = z.enum(["as-expected", "not-as-expected", "no-verdict"]);
+export const Verdict = z.enum(["as-expected", "not-as-expected", "no-verdict"]);
+export type Verdict = z.infer<typeof Verdict>;
+
+/** How a job ended. */
+export const JobOutcome = z.enum(["mended", "not-found", "passed-on"]);
+export type JobOutcome = z.infer<typeof JobOutcome>;
 
 const common = { id: Id.describe("Id, unique in its list"), at: Moment.describe("When it happened, ISO 8601") };
 
@@ -186,7 +193,7 @@ const Event = z.discriminatedUnion("kind", [
   z.strictObject({
     ...common,
     kind: z.literal("closed").describe("Sort of event"),
-    outcome: z.enum(["mended", "not-found", "passed-on"]).describe("How the job ended"),
+    outcome: JobOutcome.describe("How the job ended"),
     notChecked: Text.optional().describe("What was not checked, in words"),
   }),
 ]);
@@ -210,7 +217,5 @@ export type GivenReading = z.infer<typeof Given>;
 export type RecordedCheck = z.infer<typeof Check>;
 /** The complaint with its conditions. */
 export type JobComplaint = z.infer<typeof Complaint>;
-/** One line of the list of suspects as it stood. */
-export type RecordedSuspect = z.infer<typeof Suspect>;
 /** Which data a job was worked with. */
 export type JobMachine = z.infer<typeof Machine>;

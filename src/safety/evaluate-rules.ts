@@ -1,5 +1,4 @@
-import { METHODS, type Meter } from "./method.ts";
-import type { ContactFacts, Rule, When } from "./rule.ts";
+import { METHODS, type ContactFacts, type Meter, type Rule, type When } from "./rule.ts";
 
 /** What the table says of one way of taking a reading: the meters it may be taken with, or the row that refuses it. */
 export type Verdict =
@@ -15,9 +14,8 @@ export type Verdict =
  * Holds the rules against the facts of one contact. This is the only place where rules are interpreted.
  *
  * @param rules The table; the first row that applies is the one named.
- * @param facts The facts.
- * @returns Permitted with at least one meter, or refused by a row. A method without a class that no row refuses is a hole in the table:
- *   it throws.
+ * @returns Permitted with at least one meter, or refused by a row. A method without a class that no row refuses is a hole in the table: it
+ *   throws.
  * @throws RangeError if no row refuses a method that must never be offered.
  */
 export function evaluateRules(rules: readonly Rule[], facts: ContactFacts): Verdict {

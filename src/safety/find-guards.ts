@@ -1,7 +1,8 @@
+import { addTo } from "../base/index.ts";
 import type { Harness, HarnessEdge } from "../model/index.ts";
 import { elementRole, railNodes, resolveItem, type Item } from "../trace/index.ts";
 import { readGuardedName, type GuardedKind } from "./guarded-names.ts";
-import { netsAcross, railNets, type Across } from "./nets-across.ts";
+import { netsAcross, railNets, type Across } from "./net-walk.ts";
 
 /** Why something counts as airbag or high voltage. */
 export interface Guard {
@@ -29,10 +30,9 @@ const MOST_VOLT = 60;
  *
  * A line counts as airbag or high voltage if the document says so, if its name or note does, or that of a part, connector, cavity, splice,
  * stud or element it ends at, or if a source of more than 60 V feeds it. From such a line the guard spreads over every element outside
- * control units, until their terminals and the supply and ground of the machine; up its feed it ends at the fuse. What is named but sits
- * on the supply or ground itself is guarded alone. A line that a person has declared harmless is guarded only if the document says so itself.
+ * control units, until their terminals and the supply and ground of the machine; up its feed it ends at the fuse. What is named but sits on
+ * the supply or ground itself is guarded alone. A line that a person has declared harmless is guarded only if the document says so itself.
  *
- * @param harness The harness.
  * @param ofNode The net of a node.
  *
  * Source: how far a guard spreads is common practice, no source.
@@ -248,9 +248,7 @@ function feedDepths(
       [from, to],
       [to, from],
     ] as const) {
-      const list = steps.get(one);
-      if (list) list.push(other);
-      else steps.set(one, [other]);
+      addTo(steps, one, other);
     }
   });
   // The map grows while it is walked.

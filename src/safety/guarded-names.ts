@@ -2,7 +2,7 @@
 export type GuardedKind = "airbag" | "high-voltage";
 
 /** What a name gives away, and the part of it that does. */
-export interface GuardedName {
+interface GuardedName {
   readonly kind: GuardedKind;
   readonly word: string;
 }
@@ -94,7 +94,6 @@ const MOST_AC_VOLT = 30;
  * What the name of a line, part or connector gives away: whether it belongs to an airbag or another part that a squib fires, or to high
  * voltage. It may be written in any way that is found on wire lists: compounds, underscores, digits, camel case, other languages.
  *
- * @param name The name or note.
  * @param counts Whether a voltage in figures counts: in ids, labels and nets it does, in free notes it does not.
  * @returns The kind and the word that tells it, or undefined: the name tells nothing, which does not make the line harmless.
  * @example

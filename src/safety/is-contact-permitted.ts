@@ -1,19 +1,15 @@
 import type { Harness, State } from "../model/index.ts";
-import { contactCautions } from "./contact-cautions.ts";
-import { generalCautions } from "./document-cautions.ts";
-import type { Contact } from "./contact.ts";
-import type { Refused } from "./findings.ts";
-import { adapterContacts, fusesAtNode } from "./gather-contacts.ts";
+import { contactCautions, generalCautions } from "./cautions.ts";
+import type { Contact, Refused } from "./findings.ts";
 import { judgeContact, netOfContact } from "./judge-contact.ts";
-import { contactAtNode, contactsOnWire } from "./make-contacts.ts";
+import { adapterContacts, contactAtNode, contactsOnWire, fusesAtNode } from "./make-contacts.ts";
 import { refusedBy } from "./make-point.ts";
-import { METHODS, type Meter, type Method, type ProbeClass } from "./method.ts";
+import { METHODS, type Meter, type Method, type ProbeClass } from "./rule.ts";
 import { RULES } from "./rules.ts";
-import { nodeOfAddress } from "./node-of-address.ts";
-import { safetyIndex, type SafetyIndex } from "./safety-index.ts";
+import { nodeOfAddress, safetyIndex, type SafetyIndex } from "./safety-index.ts";
 
 /** One contact somebody wants to make. */
-export interface WantedContact {
+interface WantedContact {
   /** Address of a point (`B3.X.harness:1`, `B3.X:1`, `G2+`, `SP11`), or id of a wire. */
   readonly point: string;
   readonly method: Method;
@@ -21,7 +17,7 @@ export interface WantedContact {
 }
 
 /** Whether it may be made. `unknown-point`: nothing fitted has this address. */
-export type ContactAnswer =
+type ContactAnswer =
   | { readonly kind: "permitted"; readonly class: ProbeClass; readonly cautions: readonly string[] }
   | ({ readonly kind: "refused" } & Refused)
   | { readonly kind: "unknown-point"; readonly point: string };
@@ -29,9 +25,7 @@ export type ContactAnswer =
 /**
  * Whether one contact may be made in a state, with this method and this meter. Judged by the same table as {@link findProbePoints}.
  *
- * @param harness The harness.
  * @param state The state of the machine in which the reading is taken.
- * @param wanted The contact.
  * @returns Permitted with class and cautions; refused with the row of the table; or an unknown point. A meter that does not go with the
  *   method, such as volts with a clamp, is refused as `wrong-meter`.
  */

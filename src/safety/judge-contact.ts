@@ -1,29 +1,20 @@
 import { isPermittedAt, type NetKind, type State } from "../model/index.ts";
-import type { Contact } from "./contact.ts";
 import { evaluateRules, type Verdict } from "./evaluate-rules.ts";
-import { METHODS } from "./method.ts";
-import { isBoostedIn, type NetFacts } from "./net-facts.ts";
-import { isOfState } from "./hazards.ts";
+import type { Contact } from "./findings.ts";
+import { isAtRest, isBoostedIn, type NetFacts } from "./net-facts.ts";
 import { hazardsIn, isReachableIn } from "./reaching.ts";
-import { isAtRest } from "./rest.ts";
-import type { ContactFacts, Rule } from "./rule.ts";
-import type { SafetyIndex } from "./safety-index.ts";
+import { METHODS, type ContactFacts, type Rule } from "./rule.ts";
+import { isOfState, type SafetyIndex } from "./safety-index.ts";
 
 const NO_KINDS: ReadonlySet<NetKind> = new Set();
 
 /** Under which conditions contacts are judged. */
-export interface Judging {
+interface Judging {
   readonly state: State;
   readonly rules: readonly Rule[];
 }
 
-/**
- * What the rules say of a contact in a state.
- *
- * @param index The index.
- * @param contact The contact.
- * @param judging State and table.
- */
+/** What the rules say of a contact in a state. */
 export function judgeContact(index: SafetyIndex, contact: Contact, judging: Judging): Verdict {
   return evaluateRules(judging.rules, contactFacts(index, contact, judging.state));
 }

@@ -1,14 +1,12 @@
-import type { Adapter, HarnessNode, Segment } from "../model/index.ts";
-import type { Contact, NumberedEdge, NumberedNode } from "./contact.ts";
-import type { Method } from "./method.ts";
+import { isPermittedAt, type Adapter, type HarnessNode, type Segment } from "../model/index.ts";
+import type { Contact, NumberedEdge, NumberedNode } from "./findings.ts";
 import { accessOf, reachingOf } from "./reaching.ts";
+import type { Method } from "./rule.ts";
 import type { SafetyIndex } from "./safety-index.ts";
 
 /**
  * One method at one node.
  *
- * @param index The index.
- * @param at The node.
  * @param how The method, and the adapter it goes through.
  */
 export function contactAtNode(
@@ -51,11 +49,7 @@ function zoneOfSplice(
 }
 
 /** A method at one side of a fuse, if the edge is a fuse with test windows. */
-export function contactAtFuse(
-  index: SafetyIndex,
-  at: NumberedNode,
-  { number, edge }: NumberedEdge,
-): Contact | undefined {
+function contactAtFuse(index: SafetyIndex, at: NumberedNode, { number, edge }: NumberedEdge): Contact | undefined {
   if (edge.kind !== "element" || edge.element.kind !== "fuse" || !edge.element.testWindows) return undefined;
   const { component } = edge;
   return {
@@ -73,10 +67,9 @@ export function contactAtFuse(
 }
 
 /**
- * A method on a wire, once for each zone and each segment with dangers of its own that it runs through, and once near each stud it ends
- * at: one stretch may be near the fan and the next not. Without a known route near any end, at a place that is then not known.
+ * A method on a wire, once for each zone and each segment with dangers of its own that it runs through, and once near each stud it ends at:
+ * one stretch may be near the fan and the next not. Without a known route near any end, at a place that is then not known.
  *
- * @param index The index.
  * @param wire The wire; any other edge gives nothing.
  * @param method `clamp` or `pierce`.
  */
@@ -127,4 +120,87 @@ function endsOf({ harness }: SafetyIndex, edge: number): readonly NumberedNode[]
     const node = harness.nodes[number];
     return node ? [{ number, node }] : [];
   });
+}
+
+/** Which method each kind of adapter serves. */
+const ADAPTER_METHODS = {
+  "in-line": "in-line",
+  mating: "mating-adapter",
+  "relay-extension": "relay-extension",
+} as const satisfies Record<string, Method>;
+
+/** Nodes and edges that contacts are wanted at, by number. */
+interface Places {
+  readonly nodes: Iterable<number>;
+  readonly edges: Iterable<number>;
+}
+
+/**
+ * Every way of taking a reading worth judging at some nodes and wires: what the trade uses there, and what people are tempted by. Which of
+ * it is allowed is for the rules to say.
+ */
+export function gatherContacts(index: SafetyIndex, places: Places): readonly Contact[] {
+  const contacts: Contact[] = [];
+  for (const number of places.nodes) {
+    const node = index.harness.nodes[number];
+    if (!node) continue;
+    contacts.push(...contactsAtNode(index, { number, node }), ...fusesAtNode(index, { number, node }));
+  }
+  for (const number of places.edges) {
+    const edge = index.harness.edges[number];
+    if (edge?.kind !== "wire") continue;
+    for (const method of ["clamp", "pierce"] as const)
+      contacts.push(...contactsOnWire(index, { number, edge }, method));
+  }
+  return contacts;
+}
+
+function contactsAtNode(index: SafetyIndex, at: NumberedNode): readonly Contact[] {
+  const through = adapterContacts(index, at);
+  const isBare = isAdapterExpected(at) && through.length === 0;
+  const methods: readonly Method[] = isBare ? [...methodsAt(at), "in-line"] : methodsAt(at);
+  return [...methods.map((method) => contactAtNode(index, at, { method })), ...through];
+}
+
+/** The contacts that adapters of the document make at a node. */
+export function adapterContacts(index: SafetyIndex, at: NumberedNode): readonly Contact[] {
+  return (index.adaptersAt.get(at.number) ?? []).map((adapter) =>
+    contactAtNode(index, at, { method: ADAPTER_METHODS[adapter.method], adapter }),
+  );
+}
+
+/** Whether the document permits an adapter here, so that it is worth saying that it lists none. */
+function isAdapterExpected({ node }: NumberedNode): boolean {
+  return node.kind === "contact" && node.half.id !== "device" && isPermittedAt(node.connector, "adapter");
+}
+
+/** The methods without an adapter that make sense to judge at a node. */
+function methodsAt({ node }: NumberedNode): readonly Method[] {
+  switch (node.kind) {
+    case "stud":
+      return ["tip", "clip"];
+    case "splice":
+      return ["pierce"];
+    case "open-end":
+    case "inner":
+      return [];
+    case "contact": {
+      if (node.half.id === "device") return ["front-probe"];
+      const screw: readonly Method[] = isPermittedAt(node.connector, "screw") ? ["screw"] : [];
+      return [...screw, "front-probe", "back-probe", "tip-in-socket"];
+    }
+  }
+}
+
+/** The test windows at a node: one for each fuse with windows that ends there. */
+export function fusesAtNode(index: SafetyIndex, at: NumberedNode): readonly Contact[] {
+  const { offsets, arcEdges } = index.harness.index;
+  const fuses: Contact[] = [];
+  for (let arc = offsets[at.number] ?? 0; arc < (offsets[at.number + 1] ?? 0); arc++) {
+    const number = arcEdges[arc] ?? -1;
+    const edge = index.harness.edges[number];
+    const fuse = edge && contactAtFuse(index, at, { number, edge });
+    if (fuse) fuses.push(fuse);
+  }
+  return fuses;
 }

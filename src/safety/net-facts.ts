@@ -1,8 +1,7 @@
 import type { Harness, HarnessNode, Net, NetKind, State } from "../model/index.ts";
 import { waysThrough } from "../trace/index.ts";
 import { findGuards, type Guard, type Guards } from "./find-guards.ts";
-import { netsAcross, railNets } from "./nets-across.ts";
-import { isAtRest } from "./rest.ts";
+import { netsAcross, railNets } from "./net-walk.ts";
 
 /** What the document says of one electrical node. */
 export interface NetFacts {
@@ -27,10 +26,9 @@ interface Draft {
 /**
  * The facts of every net of a harness, by the number its nodes have in the conductor components.
  *
- * What is airbag or high voltage is found by {@link findGuards}. A line without a known kind takes over `boosted` from one across a
- * fuse, switch, bar or load outside control units; where it ends at an injector it counts as boosted too.
+ * What is airbag or high voltage is found by {@link findGuards}. A line without a known kind takes over `boosted` from one across a fuse,
+ * switch, bar or load outside control units; where it ends at an injector it counts as boosted too.
  *
- * @param harness The harness.
  * @returns One entry a net; a node's entry stands at `ofNode[node]`.
  */
 export function findNetFacts(harness: Harness): {
@@ -144,4 +142,9 @@ export function isBoostedIn({ boostedIn }: NetFacts, state: State): boolean {
   if (boostedIn === "whenever-not-isolated") return !state.conditions.includes("isolated");
   if (boostedIn === "not-known") return !isAtRest(state);
   return boostedIn.has(state.id);
+}
+
+/** Whether nothing runs or cranks in a state, as its conditions say; a state without conditions is not known to be at rest. */
+export function isAtRest({ conditions }: State): boolean {
+  return conditions.length > 0 && !conditions.some((condition) => condition === "running" || condition === "cranking");
 }

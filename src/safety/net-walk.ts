@@ -1,5 +1,6 @@
-import { pathItems, waysThrough, type Item } from "../trace/index.ts";
+import { addTo } from "../base/index.ts";
 import type { Harness } from "../model/index.ts";
+import { pathItems, railNodes, waysThrough, type Item } from "../trace/index.ts";
 
 /** A walk over conductors from some nodes: what it met, nearest first, and how it got there. */
 export interface NetWalk {
@@ -13,12 +14,7 @@ export interface NetWalk {
   readonly enteredBy: ReadonlyMap<number, number>;
 }
 
-/**
- * Walks the nets of some nodes over wires and mated contacts, breadth first; starts earlier in the list win a tie.
- *
- * @param harness The harness.
- * @param starts Node numbers.
- */
+/** Walks the nets of some nodes over wires and mated contacts, breadth first; starts earlier in the list win a tie. */
 export function walkNet(harness: Harness, starts: Iterable<number>): NetWalk {
   const { offsets, targets, arcEdges } = harness.index;
   const { passage } = waysThrough(harness, "conductors");
@@ -65,4 +61,48 @@ export function wayTo(
 export function itemsOnTheWay(harness: Harness, way: ReturnType<typeof wayTo>): readonly Item[] {
   const ends = new Set([way.nodes.at(0) ?? -1, way.nodes.at(-1) ?? -1].map((node) => harness.nodes[node]?.key));
   return pathItems(harness, way).filter((item) => !ends.has(item.id));
+}
+
+/** A net on the other side of an element, and the element. */
+export interface Across {
+  readonly to: number;
+  readonly edge: number;
+}
+
+/**
+ * For each net the nets on the other side of elements that lie outside control units; supply and ground nets of the machine are never gone
+ * onto.
+ *
+ * @param ofNode The net of a node.
+ * @param without Kinds of element that are not crossed.
+ */
+export function netsAcross(
+  harness: Harness,
+  ofNode: Int32Array,
+  without: readonly string[] = [],
+): ReadonlyMap<number, readonly Across[]> {
+  const rails = railNets(harness, ofNode);
+  const across = new Map<number, Across[]>();
+  const add = (from: number, to: number, edge: number): void => {
+    if (rails.has(to) || from === to) return;
+    addTo(across, from, { to, edge });
+  };
+  harness.edges.forEach((edge, number) => {
+    if (edge.kind !== "element" || edge.component.kind === "module" || without.includes(edge.element.kind)) return;
+    const from = ofNode[harness.index.from[number] ?? -1] ?? -1;
+    const to = ofNode[harness.index.to[number] ?? -1] ?? -1;
+    add(from, to, number);
+    add(to, from, number);
+  });
+  return across;
+}
+
+/** The nets of the supply and the ground of the machine. */
+export function railNets(harness: Harness, ofNode: Int32Array): ReadonlySet<number> {
+  const rails = railNodes(harness);
+  const nets = new Set<number>();
+  ofNode.forEach((net, node) => {
+    if (rails.supply[node] || rails.ground[node]) nets.add(net);
+  });
+  return nets;
 }

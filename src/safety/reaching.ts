@@ -1,13 +1,12 @@
 import type { Access, Harness, Hazard, State } from "../model/index.ts";
-import type { Reaching } from "./contact.ts";
-import { holdsIn } from "./hazards.ts";
-import type { SafetyIndex } from "./safety-index.ts";
+import type { Reaching } from "./findings.ts";
+import { holdsIn, type SafetyIndex } from "./safety-index.ts";
 
 /** Minutes taken where the document says nothing of a place or anything near it. Common practice, no source. */
-export const TYPICAL_MINUTES = 5;
+const TYPICAL_MINUTES = 5;
 
 /** What is known of where a thing sits. */
-export interface Whereabouts {
+interface Whereabouts {
   readonly access?: Access | undefined;
   readonly zone?: string | undefined;
   readonly component?: string | undefined;
@@ -25,7 +24,6 @@ export interface Whereabouts {
  * How a place is reached. Where the document gives it no access of its own, the quickest connector or stud of the same component, then of
  * the same zone, stands in, and the figure counts as estimated.
  *
- * @param index The index.
  * @param at What is known of the place.
  */
 export function reachingOf(index: SafetyIndex, at: Whereabouts): Reaching {
@@ -44,12 +42,7 @@ export function reachingOf(index: SafetyIndex, at: Whereabouts): Reaching {
   };
 }
 
-/**
- * The access of a connector or stud: its own, else the usual access of the machine; undefined where neither is known.
- *
- * @param harness The harness.
- * @param of The connector or stud.
- */
+/** The access of a connector or stud: its own, else the usual access of the machine; undefined where neither is known. */
 export function accessOf({ document }: Harness, of: { readonly access?: Access | undefined }): Access | undefined {
   return of.access ?? document.system.usualAccess;
 }

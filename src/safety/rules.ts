@@ -1,5 +1,4 @@
-import type { Method } from "./method.ts";
-import type { Rule } from "./rule.ts";
+import type { Method, Rule } from "./rule.ts";
 
 const CONTACTLESS: readonly Method[] = ["clamp"];
 const ON_BARE_METAL: readonly Method[] = ["tip", "clip", "fuse-window", "screw"];

@@ -1,8 +1,7 @@
+import { addTo, keptFor } from "../base/index.ts";
 import type { Harness, HarnessNode } from "../model/index.ts";
-import { edgeItem, nodeItem } from "./collect-items.ts";
-import { componentTerminals } from "./component-parts.ts";
 import { betweenNodes } from "./graph/index.ts";
-import type { Item } from "./item.ts";
+import { componentTerminals, edgeItem, nodeItem, type Item } from "./item.ts";
 import { elementRole, railNodes, waysInsideModules, waysThrough, type Ways } from "./passages.ts";
 
 /** What one side of a consumer runs to. `module`: a control module's pin; `outlet`: a free connector such as a diagnostic one. */
@@ -33,47 +32,36 @@ export interface Circuit {
 }
 
 /** Every circuit of a harness, and which circuits each node and edge belongs to (as positions in `all`). */
-export interface Circuits {
+interface Circuits {
   readonly all: readonly Circuit[];
   readonly ofNode: ReadonlyMap<number, readonly number[]>;
   readonly ofEdge: ReadonlyMap<number, readonly number[]>;
 }
 
-// Worked out once a harness; a harness never changes.
-const known = new WeakMap<Harness, Circuits>();
-
 /**
  * Finds every circuit of a harness.
  *
- * A circuit starts at a consumer and goes out from each of its terminals through wires, contacts, splices, fuses, switches, relay
- * contacts and bars: to the main supply and the main ground where they are reached, otherwise to the module pins that are. Switches and
- * relay contacts count as able to close. Inputs and outputs of modules that no load lies behind, and free connectors, have circuits
- * of their own. What is no part of any way to an end, such as a stub, belongs to no circuit.
- *
- * @param harness The harness.
+ * A circuit starts at a consumer and goes out from each of its terminals through wires, contacts, splices, fuses, switches, relay contacts
+ * and bars: to the main supply and the main ground where they are reached, otherwise to the module pins that are. Switches and relay
+ * contacts count as able to close. Inputs and outputs of modules that no load lies behind, and free connectors, have circuits of their own.
+ * What is no part of any way to an end, such as a stub, belongs to no circuit.
  */
-export function findCircuits(harness: Harness): Circuits {
-  const before = known.get(harness);
-  if (before) return before;
+export const findCircuits = keptFor((harness: Harness): Circuits => {
   const seeds = findSeeds(harness);
   const all = seeds.map((seed) => makeCircuit(harness, seed)).filter(leavesItsModule);
   const ofNode = new Map<number, number[]>();
   const ofEdge = new Map<number, number[]>();
   const note = (map: Map<number, number[]>, numbers: Iterable<number>, position: number): void => {
     for (const number of numbers) {
-      const list = map.get(number);
-      if (list) list.push(position);
-      else map.set(number, [position]);
+      addTo(map, number, position);
     }
   };
   all.forEach((circuit, position) => {
     note(ofNode, circuit.nodes, position);
     note(ofEdge, circuit.edges, position);
   });
-  const circuits = { all, ofNode, ofEdge };
-  known.set(harness, circuits);
-  return circuits;
-}
+  return { all, ofNode, ofEdge };
+});
 
 /** A pull-up, a driver or a regulator whose pin leads nowhere of its own says nothing that the consumers behind it do not. */
 function leavesItsModule(circuit: Circuit): boolean {
@@ -169,19 +157,13 @@ interface Pin {
   readonly role: "module" | "outlet";
 }
 
-const pinsKnown = new WeakMap<Harness, ReadonlyMap<number, readonly Pin[]>>();
-
 /** Pins of modules and free connectors by the part of the series-wide graph they lie in. */
-function modulePins(harness: Harness): ReadonlyMap<number, readonly Pin[]> {
-  const before = pinsKnown.get(harness);
-  if (before) return before;
+const modulePins = keptFor((harness: Harness): ReadonlyMap<number, readonly Pin[]> => {
   const { ofNode } = waysThrough(harness, "series").components;
   const pins = new Map<number, Pin[]>();
   const add = (node: number, role: Pin["role"]): void => {
     const part = ofNode[node] ?? -1;
-    const list = pins.get(part);
-    if (list) list.push({ node, role });
-    else pins.set(part, [{ node, role }]);
+    addTo(pins, part, { node, role });
   };
   for (const component of harness.fitted.components.values()) {
     if (component.kind !== "module") continue;
@@ -190,9 +172,8 @@ function modulePins(harness: Harness): ReadonlyMap<number, readonly Pin[]> {
   harness.nodes.forEach((node, number) => {
     if (isOutlet(node)) add(number, "outlet");
   });
-  pinsKnown.set(harness, pins);
   return pins;
-}
+});
 
 /** The main supply terminals; where the document names none, the first stud of each role. */
 export function mainTerminals(harness: Harness): {

@@ -1,57 +1,52 @@
+import { z } from "zod";
+import type { Frozen } from "../base/index.ts";
 import { describeColour, type Connector, type Half, type Harness, type Part } from "../model/index.ts";
-import { edgeEnds } from "./component-parts.ts";
-import { jointId } from "./collect-items.ts";
-import type { Item } from "./item.ts";
-
-/** A part of an item: what it is there, on which half of a connector, and how it is ordered. */
-export interface PartFacts extends Part {
-  readonly what: "part" | "wire" | "housing" | "terminal" | "seal" | "plug";
-  readonly half?: string;
-}
+import { edgeEnds, Item, jointId } from "./item.ts";
 
 /** What is known of an item, as far as the document says it. Lengths in mm, cross-sections in mm², times in minutes. */
-export interface ItemFacts extends Item {
-  /** What a person calls it. */
-  readonly label: string;
-  readonly zone?: string;
-  /** The component it belongs to or is the terminal of. */
-  readonly component?: string;
-  // Wires.
-  readonly colour?: string;
-  readonly colourName?: string;
-  readonly crossSectionMm2?: number;
-  readonly lengthMm?: number;
-  readonly net?: string;
-  readonly harness?: string;
-  /** Number of the wire as the data writes it, and its type. */
-  readonly wireNumber?: string;
-  readonly wireType?: string;
-  readonly route?: readonly string[];
-  /** Both ends, as contact, splice or stud ids. */
-  readonly ends?: readonly string[];
-  // Contacts.
-  readonly connector?: string;
-  readonly cavity?: string;
-  readonly terminalMm?: number;
-  /** What the document says of the cavity in words. */
-  readonly cavityNote?: string;
-  readonly isSealed?: boolean;
-  // Reaching it.
-  readonly minutes?: number;
-  readonly remove?: string;
-  /** Where a splice sits. */
-  readonly position?: string;
-  /** Kind of component, connector, element or net. */
-  readonly sort?: string;
-  /** Parts it is made of. */
-  readonly parts?: readonly PartFacts[];
-}
+export const ItemFacts = Item.extend({
+  label: z.string().describe("Label for people"),
+  zone: z.string().optional().describe("Id of the zone of the machine"),
+  component: z.string().optional().describe("Id of the component it belongs to"),
+  colour: z.string().optional().describe("Colour code of the wire (IEC 60757), such as `GN/YE`"),
+  colourName: z.string().optional().describe("Colour in words"),
+  crossSectionMm2: z.number().optional().describe("Conductor size in mm²"),
+  lengthMm: z.number().optional().describe("Length in mm"),
+  net: z.string().optional().describe("Signal or net label"),
+  harness: z.string().optional().describe("Name of the harness it belongs to"),
+  wireNumber: z.string().optional().describe("Number of the wire as the data writes it"),
+  wireType: z.string().optional().describe("Type of the wire, such as FLRY-B"),
+  route: z.array(z.string()).optional().describe("Ids of the harness segments the wire runs through, in order"),
+  ends: z.array(z.string()).optional().describe("Addresses the wire ends at"),
+  connector: z.string().optional().describe("Id of the connector"),
+  cavity: z.string().optional().describe("Id of the cavity"),
+  terminalMm: z.number().optional().describe("Width of the terminal in mm"),
+  cavityNote: z.string().optional().describe("Remark on the cavity"),
+  isSealed: z.boolean().optional().describe("Whether the connector is sealed"),
+  minutes: z.number().optional().describe("Time to reach it, in minutes"),
+  remove: z.string().optional().describe("What has to come off to reach it"),
+  position: z.string().optional().describe("Position in words"),
+  sort: z.string().optional().describe("Sort, in words"),
+  parts: z
+    .array(
+      z.object({
+        what: z.enum(["part", "wire", "housing", "terminal", "seal", "plug"]).describe("What the part is there"),
+        half: z.string().optional().describe("Id of the side of the connector"),
+        number: z.string().describe("Part number"),
+        maker: z.string().optional().describe("Company whose part number it is"),
+        description: z.string().optional().describe("Description in words"),
+      }),
+    )
+    .optional()
+    .describe("Parts it is made of: what each is there, on which half of a connector, and how it is ordered"),
+});
+export type ItemFacts = Frozen<z.infer<typeof ItemFacts>>;
+/** A part of an item. */
+export type PartFacts = NonNullable<ItemFacts["parts"]>[number];
 
 /**
  * Gathers what the document says of an item.
  *
- * @param harness The harness.
- * @param item An item of an answer.
  * @returns Its facts; only the label, the id again, where nothing is known.
  */
 export function describeItem(harness: Harness, item: Item): ItemFacts {

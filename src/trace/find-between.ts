@@ -1,18 +1,17 @@
 import type { Harness } from "../model/index.ts";
-import { collectItems, pathItems } from "./collect-items.ts";
-import { findBranches, type Branch } from "./find-branches.ts";
 import {
   betweenNodes,
+  firstBlocked,
   shortestPath,
   shortestSimplePaths,
   type BetweenFound,
   type NodePair,
+  type Passage,
   type Path,
 } from "./graph/index.ts";
-import { itemKey, type Item } from "./item.ts";
+import { collectItems, edgeItem, itemKey, jointId, nodeItem, pathItems, type Item } from "./item.ts";
 import { railNodes, THROUGH, waysThrough, type Through, type Ways } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
-import { whereCut, type Cut } from "./where-cut.ts";
 
 /** What lies between two things. */
 export interface BetweenFoundAnswer {
@@ -38,7 +37,7 @@ export interface BetweenFoundAnswer {
 }
 
 /** There is no path, and where it is cut. */
-export interface BetweenNoPathAnswer {
+interface BetweenNoPathAnswer {
   readonly kind: "no-path";
   readonly through: Through;
   readonly cut: Cut;
@@ -67,8 +66,6 @@ const MOST_EXPANSIONS = 200_000;
  * joined: `between` is their union, `mustPass` what is common to all that have a path. A contact counts as the mated pair, a wire or
  * element as the whole of it.
  *
- * @param harness The harness.
- * @param ends The two things.
  * @param options Width of the trace and number of other paths.
  * @returns What was found at the narrowest width that joins them, or where it is cut. One thing asked against itself has no path.
  */
@@ -203,16 +200,11 @@ function shortestIn({ index }: Harness, { passage }: Ways, { pair, edges }: Foun
   return path.kind === "found" ? path : undefined;
 }
 
-interface PathsWanted {
-  readonly found: readonly FoundPair[];
-  readonly limit: number;
-}
-
 /** The paths beside the shortest one; what lies between is where to look for them. */
 function findPaths(
   harness: Harness,
   ways: Ways,
-  { found, limit }: PathsWanted,
+  { found, limit }: { readonly found: readonly FoundPair[]; readonly limit: number },
 ): { others: readonly Path[]; isComplete: boolean } {
   const perPair = found.map((part) =>
     shortestSimplePaths(harness.index, ways.passage, {
@@ -250,4 +242,75 @@ function inPathOrder(harness: Harness, part: FoundPair): readonly Item[] {
     return joins ? bridge : -1;
   });
   return pathItems(harness, { nodes, edges });
+}
+
+/**
+ * Where a path is cut: at an element that this width of trace does not run through, at the supply or the ground, or nowhere in
+ * particular because nothing joins the two on this build.
+ */
+export type Cut =
+  | { readonly kind: "element"; readonly at: Item }
+  | { readonly kind: "rail"; readonly at: Item; readonly rail: "supply" | "ground" }
+  | { readonly kind: "apart" }
+  | { readonly kind: "same" };
+
+/** Joined pairs of points looked at at most. */
+const MOST_TRIED = 4096;
+
+/**
+ * Says where the way between two things is cut.
+ *
+ * @param narrow The passage that found no path.
+ */
+function whereCut(harness: Harness, ends: readonly [Resolved, Resolved], narrow: Passage): Cut {
+  const { passage: wider, components } = waysThrough(harness, "everything");
+  const [first, second] = ends.map((end) => end.groups.flat());
+  if (!first || !second) return { kind: "apart" };
+  if (first.some((node) => second.includes(node))) return { kind: "same" };
+  let tried = 0;
+  for (const from of first) {
+    for (const to of second) {
+      const part = components.ofNode[from] ?? -1;
+      if (part < 0 || part !== components.ofNode[to] || ++tried > MOST_TRIED) continue;
+      const cut = firstBlocked(harness.index, { narrow, wider }, { from, to });
+      if (cut.kind !== "blocked") continue;
+      const edge = cut.what === "edge" ? harness.edges[cut.number] : undefined;
+      if (edge) return { kind: "element", at: edgeItem(edge) };
+      const node = harness.nodes[cut.number];
+      if (node)
+        return { kind: "rail", at: nodeItem(node), rail: railNodes(harness).ground[cut.number] ? "ground" : "supply" };
+    }
+  }
+  return { kind: "apart" };
+}
+
+/** A place where a part of the harness has other wires leading away from it. */
+interface Branch {
+  readonly at: Item;
+  /** The wires that lead away, each with the thing at its far end. */
+  readonly ways: readonly { readonly wire: Item; readonly to: Item }[];
+}
+
+/** Where a part of the harness branches: its splices, studs and contacts with wires that do not belong to the part. */
+function findBranches(
+  harness: Harness,
+  part: { readonly nodes: Iterable<number>; readonly edges: ReadonlySet<number> },
+): readonly Branch[] {
+  const branches: Branch[] = [];
+  const { offsets, targets, arcEdges } = harness.index;
+  for (const number of part.nodes) {
+    const node = harness.nodes[number];
+    if (!node || node.kind === "inner") continue;
+    const ways: { wire: Item; to: Item }[] = [];
+    for (let arc = offsets[number] ?? 0; arc < (offsets[number + 1] ?? 0); arc++) {
+      const edge = harness.edges[arcEdges[arc] ?? -1];
+      const far = harness.nodes[targets[arc] ?? -1];
+      if (!far || edge?.kind !== "wire" || part.edges.has(arcEdges[arc] ?? -1)) continue;
+      const to = far.kind === "contact" ? ({ type: "contact", id: jointId(far) } as const) : nodeItem(far);
+      ways.push({ wire: edgeItem(edge), to });
+    }
+    if (ways.length > 0)
+      branches.push({ at: node.kind === "contact" ? { type: "contact", id: jointId(node) } : nodeItem(node), ways });
+  }
+  return branches;
 }

@@ -1,15 +1,13 @@
 import type { Harness } from "../model/index.ts";
 import { findCircuits, type Circuit, type Side, type SideRole } from "./circuits.ts";
-import { collectItems, edgeItem } from "./collect-items.ts";
 import { findNet } from "./find-net.ts";
 import { shortestPath } from "./graph/index.ts";
-import { pathItems } from "./collect-items.ts";
-import type { Item } from "./item.ts";
+import { collectItems, edgeItem, pathItems, type Item } from "./item.ts";
 import { waysInsideModules } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
 
 /** One side of a circuit, as things in order from the consumer outwards. */
-export interface CircuitSide {
+interface CircuitSide {
   readonly role: SideRole;
   /** Shortest way from the consumer to each end. */
   readonly ways: readonly (readonly Item[])[];
@@ -38,7 +36,7 @@ export interface CircuitAnswer {
 }
 
 /** A thing that belongs to no circuit, such as a stub or a cavity with an open wire: its net is all there is. */
-export interface NoCircuitAnswer {
+interface NoCircuitAnswer {
   readonly kind: "no-circuit";
   readonly of: Item;
   readonly net: readonly Item[];
@@ -47,8 +45,6 @@ export interface NoCircuitAnswer {
 /**
  * The circuits a thing belongs to: what feeds it, what it serves, where it goes to ground, with fuses, switches and relays.
  *
- * @param harness The harness.
- * @param of A resolved thing.
  * @returns The circuits, smallest first; or no circuit, with the net.
  */
 export function findCircuit(harness: Harness, of: Resolved): CircuitAnswer | NoCircuitAnswer {
@@ -119,4 +115,35 @@ function switchesIn(harness: Harness, edges: Iterable<number>): readonly { item:
       { item: edgeItem(edge), coil: { type: "element", id: `${edge.component.id}.${edge.element.of}` } as const },
     ];
   });
+}
+
+/** What the data leaves open about the nets of some things: why an answer about them may not be the whole of it. */
+interface Unknowns {
+  /** Of the things asked about: those on whose nets no supply or consumer is known. */
+  readonly withoutCircuit: readonly Item[];
+  /** Wires of the nets of which the data names one end only, by id. */
+  readonly openWires: readonly string[];
+  /** Components that the nets end at and whose inside is not in the data, by id. */
+  readonly blankComponents: readonly string[];
+}
+
+/** Finds what the data leaves open about the nets of some things. */
+export function findUnknowns(harness: Harness, of: readonly Resolved[]): Unknowns {
+  const openWires = new Set<string>();
+  const blank = new Set<string>();
+  for (const thing of of) {
+    for (const number of findNet(harness, thing).nodes) {
+      const node = harness.nodes[number];
+      if (node?.kind === "open-end") openWires.add(node.wire.id);
+      const owner = node?.kind === "contact" ? node.connector.component : undefined;
+      if (owner !== undefined && harness.fitted.components.get(owner)?.elements.length === 0) blank.add(owner);
+    }
+  }
+  return {
+    withoutCircuit: of
+      .filter((thing) => circuitsOf(harness, thing).length === 0)
+      .map(({ type, id }): Item => ({ type, id })),
+    openWires: [...openWires],
+    blankComponents: [...blank],
+  };
 }

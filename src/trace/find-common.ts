@@ -1,11 +1,9 @@
-import { naturalOrder } from "../base/index.ts";
+import { keptFor, naturalOrder } from "../base/index.ts";
 import type { Harness } from "../model/index.ts";
-import type { Circuit } from "./circuits.ts";
-import { findCircuits } from "./circuits.ts";
-import { collectItems } from "./collect-items.ts";
+import { findCircuits, type Circuit } from "./circuits.ts";
 import { circuitsOf } from "./find-circuit.ts";
 import { findNet } from "./find-net.ts";
-import { itemKey, type Item, type ItemType } from "./item.ts";
+import { collectItems, itemKey, type Item, type ItemType } from "./item.ts";
 import type { Resolved } from "./resolve.ts";
 
 /** How a circuit behaves: the marks that decide what is suspect. */
@@ -36,7 +34,7 @@ export interface SharedItem extends Item {
 }
 
 /** What circuits have in common, most suspect first. */
-export interface CommonAnswer {
+interface CommonAnswer {
   readonly kind: "common";
   readonly basis: CommonBasis;
   readonly asked: readonly { readonly item: Item; readonly mark: Mark; readonly circuits: number }[];
@@ -65,13 +63,12 @@ interface Asked {
 /**
  * What two or more circuits share: wires, contacts, splices, fuses and other elements, studs, connectors and segments.
  *
- * A thing in all circuits marked bad and in none marked good is suspect. Order: suspects, then by share of bad circuits less share of
- * good ones, then what the fewest circuits of the machine pass, then natural order.
+ * A thing in all circuits marked bad and in none marked good is suspect. Order: suspects, then by share of bad circuits less share of good
+ * ones, then what the fewest circuits of the machine pass, then natural order.
  *
  * Where one of them belongs to no known circuit, or their circuits share nothing, each also stands for its nets: what conductors join is
  * joined whether or not a supply or consumer is known.
  *
- * @param harness The harness.
  * @param marked The things asked about; each stands for all circuits it belongs to.
  * @returns The shared things; an empty list if nothing is shared or fewer than two things are asked.
  */
@@ -104,7 +101,7 @@ function sharedItems(harness: Harness, asked: readonly Asked[], basis: CommonBas
     bad: asked.filter((each) => each.mark === "bad").length,
     good: asked.filter((each) => each.mark === "good").length,
   };
-  const inAll = countInAll(harness);
+  const inAll = circuitsPassing(harness);
   const items = [...seen.values()]
     .filter(({ by }) => by.length >= 2)
     .map(({ item, by }): SharedItem => {
@@ -112,7 +109,7 @@ function sharedItems(harness: Harness, asked: readonly Asked[], basis: CommonBas
       const good = by.filter((position) => asked[position]?.mark === "good").length;
       const isSuspect = counts.bad > 0 && bad === counts.bad && good === 0;
       const circuits = by.map((position) => asked[position]?.thing.id ?? "");
-      return { ...item, circuits, bad, good, isSuspect, circuitsInAll: inAll(item) };
+      return { ...item, circuits, bad, good, isSuspect, circuitsInAll: inAll.get(itemKey(item)) ?? 0 };
     });
   const weight = (item: SharedItem): number =>
     item.bad / Math.max(1, counts.bad) - item.good / Math.max(1, counts.good);
@@ -154,18 +151,9 @@ function circuitItems(harness: Harness, circuit: Passed): readonly Item[] {
   return [...collectItems(harness, circuit).filter(({ type }) => type !== "open-end"), ...places];
 }
 
-const counted = new WeakMap<Harness, ReadonlyMap<string, number>>();
-
-function countInAll(harness: Harness): (item: Item) => number {
-  let counts = counted.get(harness);
-  if (!counts) {
-    const fresh = new Map<string, number>();
-    for (const circuit of findCircuits(harness).all) {
-      for (const key of new Set(circuitItems(harness, circuit).map(itemKey))) fresh.set(key, (fresh.get(key) ?? 0) + 1);
-    }
-    counted.set(harness, fresh);
-    counts = fresh;
-  }
-  const all = counts;
-  return (item) => all.get(itemKey(item)) ?? 0;
-}
+const circuitsPassing = keptFor((harness: Harness): ReadonlyMap<string, number> => {
+  const found = new Map<string, number>();
+  for (const circuit of findCircuits(harness).all)
+    for (const key of new Set(circuitItems(harness, circuit).map(itemKey))) found.set(key, (found.get(key) ?? 0) + 1);
+  return found;
+});

@@ -1,12 +1,11 @@
 import type { Harness } from "../model/index.ts";
-import { collectItems } from "./collect-items.ts";
-import type { Item } from "./item.ts";
 import { reach } from "./graph/index.ts";
+import { collectItems, type Item } from "./item.ts";
 import { waysThrough } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
 
 /** What conductors alone join to a point: one electrical node, whatever its labels say. */
-export interface Net {
+interface Net {
   readonly kind: "net";
   readonly nodes: readonly number[];
   readonly edges: readonly number[];
@@ -18,7 +17,6 @@ export interface Net {
 /**
  * The net of a thing: wires, mated contacts, splices and studs joined to it without passing through any element.
  *
- * @param harness The harness.
  * @param of A resolved thing; all its points are started from, so a component gives all nets it hangs on.
  */
 export function findNet(harness: Harness, of: Resolved): Net {

@@ -1,7 +1,7 @@
 import type { Hazard, Harness } from "../model/index.ts";
 
 /** One segment that a part of the harness runs through. */
-export interface RouteStep {
+interface RouteStep {
   readonly segment: string;
   readonly from: string;
   readonly to: string;
@@ -15,14 +15,14 @@ export interface RouteStep {
 }
 
 /** A zone that is passed, with its own hazards. */
-export interface ZonePassed {
+interface ZonePassed {
   readonly zone: string;
   readonly label: string;
   readonly hazards: readonly Hazard[];
 }
 
 /** Where a part of the harness runs. */
-export interface RouteAnswer {
+interface RouteAnswer {
   readonly kind: "route";
   readonly steps: readonly RouteStep[];
   readonly zones: readonly ZonePassed[];
@@ -33,7 +33,6 @@ export interface RouteAnswer {
 /**
  * Where wires run: segments in order of the part, each with the wires in it, and the zones passed, with the hazards of both.
  *
- * @param harness The harness.
  * @param edges Edge numbers, in the order of the answer; others than wires are passed over.
  */
 export function findRoute(harness: Harness, edges: Iterable<number>): RouteAnswer {

@@ -1,17 +1,16 @@
 import type { Element, Harness } from "../model/index.ts";
 import { findCircuits, mainTerminals, type Circuit, type Side } from "./circuits.ts";
-import { components, reach, type Passage } from "./graph/index.ts";
-import { collectItems } from "./collect-items.ts";
 import { findNet } from "./find-net.ts";
-import type { Item } from "./item.ts";
+import { components, reach, type Passage } from "./graph/index.ts";
+import { collectItems, type Item } from "./item.ts";
 import { waysInsideModules, waysThrough } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
 
 /** What a consumer loses: itself (it is what opens), its supply, its ground, a module pin that drives, feeds or reads it, an outlet. */
-export type Loss = "itself" | "supply" | "ground" | "module" | "outlet";
+type Loss = "itself" | "supply" | "ground" | "module" | "outlet";
 
 /** One consumer that stops. */
-export interface Stopped {
+interface Stopped {
   readonly item: Item;
   readonly component: string | undefined;
   readonly lost: readonly Loss[];
@@ -43,11 +42,8 @@ interface Opened {
  * that comes loose, a segment that is cut, a component that is taken out.
  *
  * A consumer stops when one of its sides no longer reaches what it reached before. Relay contacts whose coil stops count as open, and
- * modules whose heaviest load stops count as dead with all their pins, until nothing changes any more; break contacts are taken as
- * able to close all the time.
- *
- * @param harness The harness.
- * @param of The thing that opens.
+ * modules whose heaviest load stops count as dead with all their pins, until nothing changes any more; break contacts are taken as able to
+ * close all the time.
  */
 export function findWithout(harness: Harness, of: Resolved): WithoutAnswer {
   const opened = whatOpens(of);

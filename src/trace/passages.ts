@@ -1,3 +1,4 @@
+import { keptFor, keptIn } from "../base/index.ts";
 import type { Element, Harness } from "../model/index.ts";
 import { components, findBlocks, type Blocks, type Components, type Passage } from "./graph/index.ts";
 
@@ -14,7 +15,7 @@ export type Through = "conductors" | "series" | "circuit" | "everything";
 export const THROUGH: readonly Through[] = ["conductors", "series", "circuit", "everything"];
 
 /** What part an element plays in a trace. */
-export type ElementRole = "series" | "load" | "end";
+type ElementRole = "series" | "load" | "end";
 
 /** The part an element plays: it passes current on, uses it, or ends the circuit inside a module. */
 export function elementRole(element: Element): ElementRole {
@@ -40,7 +41,7 @@ export function elementRole(element: Element): ElementRole {
 }
 
 /** Which rails a trace may run on through; a rail an end of the question lies on is passable. */
-export interface Rails {
+interface Rails {
   readonly supply: boolean;
   readonly ground: boolean;
 }
@@ -52,55 +53,27 @@ export interface Ways {
   readonly blocks: Blocks;
 }
 
-interface Known {
-  readonly ways: Map<string, Ways>;
-  rails: RailNodes | undefined;
-}
-
-// Worked out once a harness; a harness never changes, so what is known of it cannot go stale.
-const known = new WeakMap<Harness, Known>();
-
-function knownOf(harness: Harness): Known {
-  let entry = known.get(harness);
-  if (!entry) {
-    entry = { ways: new Map(), rails: undefined };
-    known.set(harness, entry);
-  }
-  return entry;
-}
+const waysOf = keptFor((_: Harness) => new Map<string, Ways>());
 
 /**
  * The ways through a harness at one width of trace.
  *
- * @param harness The harness.
  * @param through How far the trace goes.
  * @param rails Whether supply and ground may be run through; matters for `circuit` only.
  */
 export function waysThrough(harness: Harness, through: Through, rails: Rails = { supply: false, ground: false }): Ways {
   const key = through === "circuit" ? `${through} ${rails.supply} ${rails.ground}` : through;
-  const entry = knownOf(harness);
-  let ways = entry.ways.get(key);
-  if (!ways) {
-    ways = makeWays(harness, makePassage(harness, through, rails));
-    entry.ways.set(key, ways);
-  }
-  return ways;
+  return keptIn(waysOf(harness), key, () => makeWays(harness, makePassage(harness, through, rails)));
 }
 
 /** The ways of the width `series` that also run through bars inside modules: how a module itself is fed. */
-export function waysInsideModules(harness: Harness): Ways {
-  const entry = knownOf(harness);
-  let ways = entry.ways.get("inside");
-  if (!ways) {
-    const passage = makePassage(harness, "series", { supply: true, ground: true });
-    harness.edges.forEach((edge, number) => {
-      if (edge.kind === "element" && edge.element.kind === "bar") passage.edges[number] = 1;
-    });
-    ways = makeWays(harness, passage);
-    entry.ways.set("inside", ways);
-  }
-  return ways;
-}
+export const waysInsideModules = keptFor((harness: Harness): Ways => {
+  const passage = makePassage(harness, "series", { supply: true, ground: true });
+  harness.edges.forEach((edge, number) => {
+    if (edge.kind === "element" && edge.element.kind === "bar") passage.edges[number] = 1;
+  });
+  return makeWays(harness, passage);
+});
 
 function makeWays(harness: Harness, passage: Passage): Ways {
   let blocks: Blocks | undefined;
@@ -137,7 +110,7 @@ function isPassed(role: ElementRole, isInModule: boolean, through: Through): boo
 }
 
 /** Per node 1 if it lies on the supply or on the ground. */
-export interface RailNodes {
+interface RailNodes {
   readonly supply: Uint8Array;
   readonly ground: Uint8Array;
 }
@@ -146,9 +119,7 @@ export interface RailNodes {
  * The nodes that conductors and bars alone join to a stud whose role is supply or ground. A trace of a circuit ends there: everything
  * hangs on them.
  */
-export function railNodes(harness: Harness): RailNodes {
-  const entry = knownOf(harness);
-  if (entry.rails) return entry.rails;
+export const railNodes = keptFor((harness: Harness): RailNodes => {
   const passage = makePassage(harness, "conductors", { supply: true, ground: true });
   harness.edges.forEach((edge, number) => {
     if (edge.kind === "element" && edge.element.kind === "bar" && edge.component.kind !== "module")
@@ -165,6 +136,5 @@ export function railNodes(harness: Harness): RailNodes {
       if (parts.has(part)) rails[role][number] = 1;
     });
   }
-  entry.rails = rails;
   return rails;
-}
+});

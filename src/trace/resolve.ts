@@ -1,7 +1,6 @@
 import { halfKey, makeFitting, type Connector, type Half, type Harness } from "../model/index.ts";
-import { componentEdges, componentTerminals, edgeEnds } from "./component-parts.ts";
 import { find } from "./find.ts";
-import type { Item } from "./item.ts";
+import { componentEdges, componentTerminals, edgeEnds, type Item } from "./item.ts";
 
 /** A thing with the nodes and edges it stands for. */
 export interface Resolved extends Item {
@@ -15,7 +14,7 @@ export interface Resolved extends Item {
 }
 
 /** What a text names on this build. */
-export type Resolution =
+type Resolution =
   | { readonly kind: "one"; readonly item: Resolved }
   | { readonly kind: "several"; readonly text: string; readonly items: readonly Item[] }
   | { readonly kind: "not-fitted"; readonly item: Item; readonly build: string; readonly fittedIn: readonly string[] }
@@ -23,10 +22,9 @@ export type Resolution =
   | { readonly kind: "unknown"; readonly text: string; readonly suggestions: readonly Item[] };
 
 /**
- * Finds what an address or id names: `A1.X1:36`, `XC1m:3`, `SP11`, `W89`, `B3`, `A3.F3`, a net label or a code. Capital and small
- * letters are the same. A text that is no address is searched for: one clear hit is taken, several ask, none suggest.
+ * Finds what an address or id names: `A1.X1:36`, `XC1m:3`, `SP11`, `W89`, `B3`, `A3.F3`, a net label or a code. Capital and small letters
+ * are the same. A text that is no address is searched for: one clear hit is taken, several ask, none suggest.
  *
- * @param harness The harness.
  * @param text What was typed.
  * @returns One thing; or several to choose from; or a thing that this build does not have; or a cavity with nothing in it; or unknown.
  */

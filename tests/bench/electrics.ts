@@ -1,14 +1,11 @@
 // Times of the solver and of tables of readings; printed, not judged. Run with: npm run bench -- electrics
 import { readFileSync } from "node:fs";
 import {
-  lookFromTwoPoints,
   readMeter,
   readingTable,
   reduceList,
-  reduceNetwork,
   settle,
   solveCircuit,
-  solveNetwork,
   type Fault,
   type TablePair,
 } from "ohmward/electrics";
@@ -18,6 +15,7 @@ import { generateHarness } from "../generate/generate-harness.ts";
 import { findNgspice, runNgspice } from "../references/ngspice/run-ngspice.ts";
 import { settledNetwork } from "../references/ngspice/settled-network.ts";
 import { writeDeck } from "../references/ngspice/write-deck.ts";
+import { lookFromTwoPoints, reduceNetwork, solveNetwork } from "../electrics/support/plain-network.ts";
 
 function time<Value>(label: string, act: () => Value): Value {
   const start = performance.now();

@@ -1,7 +1,7 @@
-import { expect, test } from "vitest";
 import { highlight, layoutHarness, wireEnds, writeHarnessSvg } from "ohmward/drawing";
-import { wireWay } from "../../src/drawing/wire-way.ts";
 import { fitBuild } from "ohmward/model";
+import { expect, test } from "vitest";
+import { wireWay } from "../../src/drawing/lit-bundles.ts";
 import { readGood } from "../formats/support/read-file.ts";
 
 const text = "Wire,From,To,Colour\nW1,X1:1,X2:1,RD\nW2,X1:2,,BU\nW3,X1:3,,GN\nW4,X3:1,,BK\n";

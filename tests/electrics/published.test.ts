@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { HAND_METER, lookFromTwoPoints, readMeter, type Probe } from "ohmward/electrics";
+import { HAND_METER, readMeter, type Probe } from "ohmward/electrics";
 import { smallMachine } from "./support/small-machine.ts";
+import { lookFromTwoPoints } from "./support/plain-network.ts";
 
 // Published figures for small circuits. Each block names its source and how far it can be trusted.
 

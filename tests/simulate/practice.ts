@@ -5,11 +5,12 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { openHarness } from "ohmward/model";
-import { planPath, randomPath, scoreHunt } from "ohmward/practice";
+import { planPath, scoreHunt } from "ohmward/practice";
 import { disagreements } from "../practice/support/agrees-with-solver.ts";
 import { drawnHunts, listedHunts, type NamedHunt } from "./practice-hunts.ts";
 import { keptRows } from "./support/kept-rows.ts";
 import { drawnTable, listedTable, type HuntRow } from "./practice-tables.ts";
+import { randomPath } from "../practice/support/random-path.ts";
 
 const root = process.cwd();
 const page = join(root, "docs", "methods", "practice.md");

@@ -91,7 +91,8 @@ function runJob({ machine, build, random }: Swept, facts: FactsRequest): void {
   take({ kind: "correct", event: "1", value: typed(job, random) });
   take({ kind: "add", notes: ["seen"], ...(random.next() < 0.3 ? facts : {}) });
   take({ kind: "repair", text: "repaired", parts: ["1"], minutes: 20, cause: "rubbed through" });
-  for (const proof of [1, 2, 99]) take({ kind: "proof", number: proof, value: random.pick(["works", "fails", "12 V", "0.1 ohm"]) });
+  for (const proof of [1, 2, 99])
+    take({ kind: "proof", number: proof, value: random.pick(["works", "fails", "12 V", "0.1 ohm"]) });
   views(job);
   take({ kind: "close", outcome: random.pick(["mended", "not-found", "passed-on"]) });
   take({ kind: "reading", value: "12 V" });

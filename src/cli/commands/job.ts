@@ -1,5 +1,6 @@
 import { InvalidArgumentError, Option, type Command } from "commander";
 import { quantityProblem, readQuantity } from "../../base/index.ts";
+import { JobOutcome } from "../../records/index.ts";
 import {
   findCheck,
   jobChecks,
@@ -190,12 +191,12 @@ function readNumber(text: string): number {
 }
 
 interface CloseOptions extends JobOptions {
-  readonly as: "mended" | "not-found" | "passed-on";
+  readonly as: JobOutcome;
   readonly notChecked?: string;
 }
 
 function addClose(job: Command, needs: CommandNeeds): void {
-  const how = new Option("--as <how>", "how it ended").choices(["mended", "not-found", "passed-on"]);
+  const how = new Option("--as <how>", "how it ended").choices(JobOutcome.options);
   jobCommand(job, "close", "close the job")
     .addOption(how.makeOptionMandatory())
     .option("--not-checked <words>", "what was not checked")

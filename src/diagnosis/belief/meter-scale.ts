@@ -31,4 +31,174 @@ export function fromScale(point: number, unit: MeterUnit): number {
 }
 
 /** Length of the axis that readings of a 12 V or 24 V machine fall on, for the density of an even spread. */
-export const SCALE_LENGTH: Readonly<Record<MeterUnit, number>> = { V: 9, Ω: 17, A: 12 };
+const SCALE_LENGTH: Readonly<Record<MeterUnit, number>> = { V: 9, Ω: 17, A: 12 };
+
+/** What a meter check is expected to show under each hypothesis, on the axis of its unit. */
+export interface ScaleModel {
+  readonly kind: "scale";
+  readonly unit: MeterUnit;
+  /** Expected reading of each hypothesis, or a special mark. */
+  readonly points: Float64Array;
+  /** Spread of each: tolerances and meter. In units of the axis. */
+  readonly spreads: Float64Array;
+  /** Half the way to the next severity that was worked out, where a fault in between would read in between; 0 elsewhere. */
+  readonly gaps?: Float64Array;
+  /** What the same hypothesis shows at other times; a fault that comes and goes behaves as a rule and fails now and then. */
+  readonly others: Float64Array;
+  /** Share of readings at those other times. */
+  readonly otherShares: Float64Array;
+}
+
+/** Stands for a reading that could not be worked out: it says nothing for or against the hypothesis. */
+export const UNKNOWN = -1e9;
+
+/** What was read. */
+export type ReadValue =
+  { readonly kind: "value"; readonly value: number } | { readonly kind: "over-range" } | { readonly kind: "unsteady" };
+
+/** Share of readings on a floating lead that do not keep still. Common practice, no source. */
+const FLOATING_UNSTEADY = 0.3;
+/** Spread of what a meter shows on a floating lead, in units of the axis: some tens of millivolts. */
+const FLOATING_SPREAD = 1;
+/** Likelihood of over range or unsteady where nothing is known: one of eight sorts of outcome. */
+const EVEN_SPECIAL = 0.125;
+/** Share of faults that are as severe as one of the severities worked out; the others lie somewhere between two of them. */
+const AS_WORKED_OUT = 0.6;
+
+/**
+ * Likelihood of a reading under each hypothesis: a density on the axis for a value, a probability for over range and unsteady.
+ *
+ * @returns One likelihood a hypothesis, and what an even spread would give.
+ */
+export function readingLikelihoods(
+  model: ScaleModel,
+  read: ReadValue,
+): { readonly likelihoods: Float64Array; readonly even: number } {
+  const even = read.kind === "value" ? 1 / SCALE_LENGTH[model.unit] : EVEN_SPECIAL;
+  const at = read.kind === "value" ? toScale(read.value, model.unit) : 0;
+  const ofPoint = (point: number, spread: number, gap: number): number => {
+    if (point === UNKNOWN) return even;
+    if (read.kind === "over-range") return point === OVER_RANGE ? 1 : 0;
+    if (read.kind === "unsteady") return unsteadyShare(point);
+    // What does not keep still may be read at a moment when it does.
+    if (Number.isNaN(point)) return 0.1 * even;
+    if (point === FLOATING) return (1 - FLOATING_UNSTEADY) * bell(at, FLOATING_SPREAD);
+    if (point === OVER_RANGE) return 0;
+    const near = bell(at - point, spread);
+    return gap > 0 ? AS_WORKED_OUT * near + (1 - AS_WORKED_OUT) * bell(at - point, Math.hypot(spread, gap)) : near;
+  };
+  const likelihoods = model.points.map((point, index) => {
+    const spread = model.spreads[index] ?? 1;
+    const share = model.otherShares[index] ?? 0;
+    const gap = model.gaps?.[index] ?? 0;
+    const own = ofPoint(point, spread, gap);
+    if (share === 0) return own;
+    // A fault that changes between its two states while it is read shows as unsteady.
+    const moving = read.kind === "unsteady" ? share : 0;
+    return (1 - share) * own + share * ofPoint(model.others[index] ?? UNKNOWN, spread, gap) + moving;
+  });
+  return { likelihoods, even };
+}
+
+function unsteadyShare(point: number): number {
+  if (Number.isNaN(point)) return 0.9;
+  return point === FLOATING ? FLOATING_UNSTEADY : 0;
+}
+
+function bell(distance: number, spread: number): number {
+  const ratio = distance / spread;
+  return Math.exp(-0.5 * ratio * ratio) / (spread * Math.sqrt(2 * Math.PI));
+}
+
+/** Outcome classes of a check: cuts between values, and whether the special marks occur. */
+export interface OutcomeClasses {
+  /** Points of the axis between two classes of values, rising. */
+  readonly cuts: readonly number[];
+  readonly hasOverRange: boolean;
+  readonly hasUnsteady: boolean;
+  readonly count: number;
+}
+
+/** Most classes a check is planned with. */
+const MOST_CLASSES = 8;
+
+/**
+ * Cuts the axis into outcome classes at the largest gaps between the samples of all hypotheses.
+ *
+ * @param pooled Samples of every hypothesis that matters, in any order, special marks among them.
+ * @param leastGap No cut is made in a gap narrower than this around a point, because a reading could not tell the two sides apart.
+ * @returns At most 8 classes. A floating lead counts with the values around 0, which is what the meter shows.
+ */
+export function cutClasses(pooled: Float64Array, leastGap: (point: number) => number): OutcomeClasses {
+  const hasOverRange = pooled.includes(OVER_RANGE);
+  const hasUnsteady = pooled.some((sample) => Number.isNaN(sample));
+  const values = pooled
+    .filter((sample) => !Number.isNaN(sample) && sample !== OVER_RANGE)
+    .map((sample) => (sample === FLOATING ? 0 : sample))
+    .sort();
+  const gaps: { readonly at: number; readonly width: number }[] = [];
+  for (let index = 1; index < values.length; index++) {
+    const low = values[index - 1] ?? 0;
+    const width = (values[index] ?? 0) - low;
+    if (width === 0) continue;
+    const at = low + width / 2;
+    const least = leastGap(at);
+    if (width >= least) gaps.push({ at, width: width / least });
+  }
+  const special = Number(hasOverRange) + Number(hasUnsteady);
+  const most = Math.max(0, MOST_CLASSES - special - 1);
+  const cuts = gaps
+    .sort((a, b) => b.width - a.width)
+    .slice(0, most)
+    .map(({ at }) => at)
+    .sort((a, b) => a - b);
+  return { cuts, hasOverRange, hasUnsteady, count: cuts.length + 1 + special };
+}
+
+/**
+ * The class that a sample or a reading falls into: values by rising cut, then over range, then unsteady.
+ *
+ * @param sample A point of the axis or a special mark.
+ */
+export function classOf(classes: OutcomeClasses, sample: number): number {
+  const { cuts, hasOverRange, hasUnsteady } = classes;
+  if (Number.isNaN(sample)) return hasUnsteady ? cuts.length + 1 + Number(hasOverRange) : 0;
+  if (sample === OVER_RANGE) return hasOverRange ? cuts.length + 1 : cuts.length;
+  const value = sample === FLOATING ? 0 : sample;
+  let index = 0;
+  while (index < cuts.length && value > (cuts[index] ?? Infinity)) index += 1;
+  return index;
+}
+
+/** Whether a point is one of the special marks instead of a place on the axis. */
+export function isSpecial(point: number): boolean {
+  return Number.isNaN(point) || point === OVER_RANGE || point === FLOATING;
+}
+
+/**
+ * Spread of a reading that nothing is wrong with, as one standard deviation on the axis of its unit: tolerances of the parts, state of the
+ * battery, meter.
+ *
+ * Volts: 2.5 % of the voltage, which covers battery, regulators and sensors; a fifth of what is below 0.2 V, because small voltages are
+ * drops along wires and joints; half of a meter's 0.5 % and 20 mV. Ohms: 5 % and 0.15 ohm of leads.
+ *
+ * @param point A reading on the axis; special marks have no spread and get that of 0.
+ * @param unit The unit.
+ *
+ * Source: meter limits taken as two standard deviations after instrument manuals; the rest common practice, no source. Compared with bands
+ * worked out part by part in the tests.
+ */
+export function spreadOf(point: number, unit: MeterUnit): number {
+  const value = Number.isFinite(point) ? Math.abs(fromScale(point, unit)) : 0;
+  switch (unit) {
+    case "V": {
+      const parts = 0.025 * value + 0.2 * Math.min(value, 0.2);
+      const meter = 0.5 * (0.005 * value + 0.02);
+      return (parts + meter) / Math.hypot(value, 0.05);
+    }
+    case "Ω":
+      return (0.05 * value + 0.15) / (value + 0.5);
+    case "A":
+      return (0.1 * value + 0.02) / Math.hypot(value, 0.05);
+  }
+}

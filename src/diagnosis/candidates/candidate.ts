@@ -1,4 +1,6 @@
+import { addTo } from "../../base/index.ts";
 import type { Fault } from "../../electrics/index.ts";
+import type { Harness, Hazard } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
 
 /** How a thing fails. `intermittent` behaves at rest and fails when it is moved, heated or wetted. */
@@ -43,7 +45,7 @@ export interface Candidate {
 }
 
 /** Where a candidate is to be found. */
-export interface CandidatePlaces {
+interface CandidatePlaces {
   readonly connectors: readonly string[];
   readonly segments: readonly string[];
   readonly zones: readonly string[];
@@ -52,4 +54,230 @@ export interface CandidatePlaces {
 /** The weight of a candidate: the product of its factors. */
 export function candidateWeight({ factors }: Pick<Candidate, "factors">): number {
   return factors.reduce((product, { factor }) => product * factor, 1);
+}
+
+/** Sorts of things that weights are given for. */
+export type ThingSort =
+  | "sealed-contact"
+  | "unsealed-contact"
+  | "ring"
+  | "splice-end"
+  | "wire"
+  | "moving-part"
+  | "actuator"
+  | "sensor"
+  | "resistor"
+  | "module-part"
+  | "fuse"
+  | "supply"
+  | "plug"
+  | "cavity-pair";
+
+/** Prior weights as data: what the planner starts from, shown to the person and open to change. */
+export interface PriorTable {
+  /** Where the figures come from. */
+  readonly origin: string;
+  /** Weight of one thing of a sort; of a wire, of one metre. */
+  readonly things: Readonly<Record<ThingSort, number>>;
+  /** How the weight of a thing is shared out over the ways it fails. */
+  readonly modes: Readonly<Record<ThingSort, Readonly<Partial<Record<FaultMode, number>>>>>;
+  /** Factors for dangers of the place, by kind of hazard. */
+  readonly hazards: Readonly<Partial<Record<Hazard["kind"], number>>>;
+  /** Opened, repaired or added lately. */
+  readonly recentWork: number;
+  /** The same for what only careless work leaves behind: swapped wires, a plug left off. */
+  readonly recentWorkMistake: number;
+  /** A joint that carries more than 30 A. */
+  readonly highCurrent: number;
+  /** Wet weather, on what suffers from water in a wet place. */
+  readonly wetComplaint: number;
+  /** The fault comes and goes: on intermittent candidates, and on all others. */
+  readonly comesAndGoes: { readonly intermittent: number; readonly steady: number };
+  /** The fault is always there. */
+  readonly alwaysThere: { readonly intermittent: number; readonly steady: number };
+  /** Share of a fault that is not among the candidates. */
+  readonly somethingElse: number;
+}
+
+/**
+ * The starting weights. No count of harness faults by place was found for trucks or off-highway machines, so these are judgement: joints
+ * before wires, what moves or gets wet before what lies still, a control unit last.
+ *
+ * Source: common practice, no source. That poor connections lead is an expert statement of US Army manuals (TM 9-6115-729-24) without a
+ * figure.
+ */
+export const PRIORS: PriorTable = {
+  origin: "common practice, no source",
+  things: {
+    "sealed-contact": 1,
+    "unsealed-contact": 1.3,
+    ring: 1.5,
+    "splice-end": 0.8,
+    wire: 0.3,
+    "moving-part": 1.5,
+    actuator: 1.5,
+    sensor: 1,
+    resistor: 0.4,
+    "module-part": 0.1,
+    fuse: 0.4,
+    supply: 0.4,
+    plug: 0.25,
+    "cavity-pair": 0.05,
+  },
+  modes: {
+    "sealed-contact": { open: 0.4, resistance: 0.35, intermittent: 0.25 },
+    "unsealed-contact": { open: 0.35, resistance: 0.4, intermittent: 0.25 },
+    ring: { open: 0.2, resistance: 0.6, intermittent: 0.2 },
+    "splice-end": { open: 0.35, resistance: 0.4, intermittent: 0.25 },
+    wire: { open: 0.35, "short-to-ground": 0.27, "short-to-supply": 0.03, resistance: 0.1, intermittent: 0.25 },
+    "moving-part": { "stuck-open": 0.45, "stuck-closed": 0.2, resistance: 0.2, open: 0.15 },
+    actuator: { open: 0.55, bridge: 0.25, resistance: 0.2 },
+    sensor: { open: 0.3, bridge: 0.15, drift: 0.55 },
+    resistor: { open: 0.5, bridge: 0.2, drift: 0.3 },
+    "module-part": { dead: 0.7, "always-on": 0.3 },
+    fuse: { blown: 1 },
+    supply: { drift: 1 },
+    plug: { unplugged: 1 },
+    "cavity-pair": { bridge: 0.8, swapped: 0.2 },
+  },
+  hazards: { flexing: 3, chafe: 2, hot: 2, wet: 2, corrosive: 2, rotating: 1.5, crush: 1.5, oil: 1.2, step: 1.2 },
+  recentWork: 4,
+  recentWorkMistake: 20,
+  highCurrent: 2,
+  wetComplaint: 3,
+  comesAndGoes: { intermittent: 6, steady: 0.3 },
+  alwaysThere: { intermittent: 0.1, steady: 1 },
+  somethingElse: 0.02,
+};
+
+/** A thing that may fail, before its ways of failing are listed. */
+interface FailingThing {
+  readonly item: Item;
+  readonly sort: ThingSort;
+  readonly name: string;
+  readonly repair: string;
+  readonly places: CandidatePlaces;
+  /** Factors that hold for every way it fails, its own weight aside. */
+  readonly factors: readonly WeightFactor[];
+  /** How many metres, for a wire. */
+  readonly amount?: number;
+}
+
+/** Words of each way of failing. */
+const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
+  open: "open",
+  resistance: "high resistance",
+  "short-to-ground": "short to ground",
+  "short-to-supply": "short to a supply wire",
+  bridge: "shorted",
+  blown: "blown",
+  "stuck-open": "does not close",
+  "stuck-closed": "does not open",
+  dead: "gives nothing",
+  "always-on": "always on",
+  drift: "wrong value",
+  unplugged: "not plugged in",
+  swapped: "wires swapped",
+  intermittent: "comes and goes",
+};
+
+/**
+ * Lists a thing's ways of failing as candidates, each with its share of the thing's weight.
+ *
+ * @param ways What is put into the solver for each way, at each severity; ways without a share in the table are left out.
+ */
+export function makeCandidates(
+  priors: PriorTable,
+  thing: FailingThing,
+  ways: Readonly<Partial<Record<FaultMode, readonly (readonly Fault[])[]>>>,
+): readonly Candidate[] {
+  const { item, sort, name, repair, places, factors, amount = 1 } = thing;
+  const own = { factor: priors.things[sort] * amount, why: sort.replaceAll("-", " ") };
+  return (Object.keys(MODE_WORDS) as FaultMode[]).flatMap((mode) => {
+    const share = priors.modes[sort][mode];
+    const levels = ways[mode];
+    if (share === undefined || levels === undefined || levels.length === 0) return [];
+    const id = `${mode} ${item.id}`;
+    const label = `${name}: ${MODE_WORDS[mode]}`;
+    const shared = [
+      own,
+      { factor: share, why: `${MODE_WORDS[mode]}, share of a ${sort.replaceAll("-", " ")}` },
+      ...factors,
+    ];
+    return [{ id, mode, item, label, repair, levels, factors: shared, places }];
+  });
+}
+
+/** One candidate at one severity, or two candidates together: what a belief is held about. */
+export interface Hypothesis {
+  readonly candidates: readonly Candidate[];
+  /** Position of the severity in the candidate. */
+  readonly level: number;
+  /** Faults for the solver. */
+  readonly faults: readonly Fault[];
+  /** Comes and goes: as a rule the machine reads as healthy. */
+  readonly isIntermittent: boolean;
+  readonly weight: number;
+  /** Repair group, counted from 0; the same for all that one repair mends. */
+  readonly group: number;
+}
+
+/** Hypotheses with the names of their repair groups. "Something else" is not among them; it is kept beside. */
+export interface HypothesisList {
+  readonly hypotheses: readonly Hypothesis[];
+  readonly groups: readonly string[];
+}
+
+/** Turns candidates into hypotheses, one a severity, those of a repair group next to each other. */
+export function listHypotheses(candidates: readonly Candidate[]): HypothesisList {
+  const byRepair = new Map<string, Candidate[]>();
+  for (const candidate of candidates) {
+    addTo(byRepair, candidate.repair, candidate);
+  }
+  const groups = [...byRepair.keys()];
+  const hypotheses = [...byRepair.values()].flatMap((list, group) =>
+    list.flatMap((candidate) =>
+      candidate.levels.map((faults, level): Hypothesis => ({
+        candidates: [candidate],
+        level,
+        faults,
+        isIntermittent: candidate.mode === "intermittent",
+        weight: candidateWeight(candidate) / candidate.levels.length,
+        group,
+      })),
+    ),
+  );
+  return { hypotheses, groups };
+}
+
+/** Where a wire runs: its connectors, segments and zones. */
+export function wirePlaces(harness: Harness, edge: number): CandidatePlaces {
+  const thing = harness.edges[edge];
+  if (thing?.kind !== "wire") return { connectors: [], segments: [], zones: [] };
+  const segments = thing.wire.route ?? [];
+  const zones = segments.flatMap((id) => harness.segments.get(id)?.zone ?? []);
+  const ends = [harness.index.from[edge] ?? -1, harness.index.to[edge] ?? -1].map((end) => harness.nodes[end]);
+  const connectors = ends.flatMap((node) => (node?.kind === "contact" ? [node.connector.id] : []));
+  return { connectors, segments, zones: [...new Set(zones)] };
+}
+
+/**
+ * Factors for the dangers of the places a thing lies in: those of its segments and, where it lies in none, those of its zones. Of several
+ * dangers only the largest factor counts, because they do not add up to a certainty.
+ */
+export function hazardFactors(harness: Harness, priors: PriorTable, places: CandidatePlaces): readonly WeightFactor[] {
+  const inSegments = places.segments.flatMap((id) => harness.segments.get(id)?.hazards ?? []);
+  const inZones = harness.document.zones
+    .filter((zone) => places.zones.includes(zone.id))
+    .flatMap(({ hazards = [] }) => hazards);
+  // A danger that only some states have is one to people, not to the harness.
+  const lasting = (inSegments.length > 0 || places.segments.length > 0 ? inSegments : inZones).filter(
+    ({ states }) => states === undefined,
+  );
+  let worst: { readonly hazard: Hazard; readonly factor: number } | undefined;
+  for (const hazard of lasting) {
+    const factor = priors.hazards[hazard.kind] ?? 1;
+    if (factor > (worst?.factor ?? 1)) worst = { hazard, factor };
+  }
+  return worst ? [{ factor: worst.factor, why: worst.hazard.text }] : [];
 }

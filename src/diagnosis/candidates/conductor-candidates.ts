@@ -1,13 +1,18 @@
-import type { Fault } from "../../electrics/index.ts";
-import { naturalOrder } from "../../base/index.ts";
-import type { Harness, HarnessNode, NetKind } from "../../model/index.ts";
+import { keptFor, naturalOrder } from "../../base/index.ts";
+import { drivenAmpere, type Fault } from "../../electrics/index.ts";
+import {
+  halfKey,
+  isPermittedAt,
+  type Cavity,
+  type Connector,
+  type Harness,
+  type HarnessNode,
+  type NetKind,
+} from "../../model/index.ts";
 import { betweenNodes, mainTerminals, waysThrough } from "../../trace/index.ts";
-import type { Candidate } from "./candidate.ts";
-import { makeCandidates } from "./make-candidate.ts";
-import { hazardFactors, wirePlaces } from "./place-factors.ts";
-import type { PriorTable } from "./prior-table.ts";
+import { healthyCircuit } from "../predict/healthy-circuit.ts";
+import { hazardFactors, makeCandidates, wirePlaces, type Candidate, type PriorTable } from "./candidate.ts";
 import type { Scope } from "./find-scope.ts";
-import { partCurrents, resistanceLevels } from "./severity.ts";
 
 /** Ohm of a wire rubbed through, firmly and lightly. Common practice, no source. */
 const SHORT_OHMS = [0.05, 3] as const;
@@ -119,11 +124,7 @@ export function contactCandidates(context: CandidateContext, edge: number): read
   const thing = harness.edges[edge];
   if (thing?.kind !== "mating") return [];
   const { connector, cavity } = thing;
-  const places = {
-    connectors: [connector.id],
-    segments: [],
-    zones: connector.zone === undefined ? [] : [connector.zone],
-  };
+  const places = placesOf(connector);
   const isSealed = cavity.sealed ?? connector.sealed;
   const joint = {
     item: { type: "contact", id: thing.key } as const,
@@ -166,4 +167,114 @@ function endAt(context: CandidateContext, wire: string, node: HarnessNode): read
 function currentFactors({ harness, priors }: CandidateContext, of: string): readonly { factor: number; why: string }[] {
   const ampere = partCurrents(harness).get(of) ?? 0;
   return ampere > HIGH_AMPERE ? [{ factor: priors.highCurrent, why: `carries ${Math.round(ampere)} A` }] : [];
+}
+
+/**
+ * The largest current that each wire, contact, joint and element carries in any state of the healthy machine.
+ *
+ * @returns Ampere by owner: `W78`, `XE1:1`, `A3.F3`, `W78@SP13`. States without a steady solution are passed over.
+ */
+export const partCurrents = keptFor((harness: Harness): ReadonlyMap<string, number> => {
+  const currents = new Map<string, number>();
+  for (const state of harness.document.states) {
+    const answer = healthyCircuit(harness, state.id);
+    if (answer.kind !== "settled") continue;
+    const { list, values, solved } = answer;
+    list.parts.forEach((part, at) => {
+      const ohm = values.ohm[at] ?? Infinity;
+      const [from, to] = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
+      if (!(ohm > 0) || ohm === Infinity || solved.islands[from] !== solved.islands[to]) return;
+      currents.set(part.owner, Math.max(currents.get(part.owner) ?? 0, Math.abs(drivenAmpere(answer, at))));
+    });
+  }
+  return currents;
+});
+
+/** Share of the supply that a bad joint takes at each severity: noticed at the limit, plainly bad, all but open. */
+const DROP_SHARES = [0.06, 0.35, 3] as const;
+/** Below this the current says nothing of what resistance would matter. */
+const LEAST_AMPERE = 2e-5;
+
+/**
+ * Added resistances worth telling apart on a part that carries a current: those that take a little, a third, or nearly all of the voltage.
+ *
+ * @param ampere Largest healthy current.
+ * @param nominalVolt Nominal voltage of the machine.
+ * @returns Ohms, rising.
+ */
+export function resistanceLevels(ampere: number, nominalVolt: number): readonly number[] {
+  if (ampere < 1e-9) return [50, 1000, 20_000];
+  const volt = ampere < 0.05 ? 5 : nominalVolt;
+  return DROP_SHARES.map((share) => Number(((share * volt) / Math.max(ampere, LEAST_AMPERE)).toPrecision(2)));
+}
+
+/** Ohm between two cavities: metal or brine, and damp. Common practice, no source. */
+const BRIDGE_OHMS = [0.7, 2000] as const;
+
+/** Candidates of a connector as a whole: left off, bridged between neighbours, two wires in each other's place. */
+export function connectorCandidates(context: CandidateContext, connector: Connector): readonly Candidate[] {
+  const { harness, priors, scope } = context;
+  const halves = harness.fitted.halves.get(connector.id) ?? [];
+  const places = placesOf(connector);
+  const isUsed = connector.cavities.some((cavity) =>
+    scope.edges.has(harness.edgeNumbers.get(`${connector.id}:${cavity.id}`) ?? -1),
+  );
+  const plug = {
+    places,
+    factors: hazardFactors(harness, priors, places),
+    item: { type: "connector", id: connector.id } as const,
+    sort: "plug" as const,
+    name: `Connector ${connector.id}`,
+    repair: `plug ${connector.id}`,
+  };
+  const isPluggable = halves.length === 2 && isPermittedAt(connector, "unplug");
+  const off =
+    isUsed && isPluggable
+      ? makeCandidates(priors, plug, { unplugged: [[{ kind: "unplugged", of: connector.id }]] })
+      : [];
+  return [...off, ...neighbours(connector).flatMap((pair) => pairCandidates(context, connector, pair))];
+}
+
+function placesOf({ id, zone }: Connector): Candidate["places"] {
+  return { connectors: [id], segments: [], zones: zone === undefined ? [] : [zone] };
+}
+
+function pairCandidates(
+  context: CandidateContext,
+  connector: Connector,
+  [first, second]: readonly [Cavity, Cavity],
+): readonly Candidate[] {
+  const { harness, priors, scope } = context;
+  const half = (harness.fitted.halves.get(connector.id) ?? []).find((each) => each.id !== "device");
+  if (!half) return [];
+  const nameOf = (cavity: Cavity): string => `${halfKey(connector, half)}:${cavity.id}`;
+  const [one, other] = [nameOf(first), nameOf(second)];
+  const numbers = [one, other].flatMap((name) => harness.nodeNumbers.get(name) ?? []);
+  const near = numbers.filter((number) => scope.nodes.has(number) || scope.besideNodes.has(number));
+  if (numbers.length < 2 || near.length === 0) return [];
+  const places = placesOf(connector);
+  const pair = {
+    item: { type: "connector", id: connector.id } as const,
+    sort: "cavity-pair" as const,
+    name: `Cavities ${connector.id}:${first.id} and ${second.id}`,
+    repair: `cavities ${connector.id}:${first.id} ${second.id}`,
+    places,
+    factors: hazardFactors(harness, priors, places),
+  };
+  const bridges = BRIDGE_OHMS.map((ohm) => [{ kind: "bridge" as const, between: [one, other] as const, ohm }]);
+  const swapped = near.length === 2 ? [[{ kind: "swapped" as const, cavities: [one, other] as const }]] : [];
+  return makeCandidates(priors, pair, { bridge: bridges, swapped }).map((each) => ({
+    ...each,
+    id: `${each.mode} ${connector.id}:${first.id} ${connector.id}:${second.id}`,
+  }));
+}
+
+/** Cavities that stand next to each other on the face. */
+function neighbours({ cavities }: Connector): readonly (readonly [Cavity, Cavity])[] {
+  return cavities.flatMap((first, index) =>
+    cavities
+      .slice(index + 1)
+      .filter((second) => Math.hypot(first.x - second.x, first.y - second.y) < 1.25)
+      .map((second): readonly [Cavity, Cavity] => [first, second]),
+  );
 }

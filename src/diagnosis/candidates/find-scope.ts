@@ -23,10 +23,9 @@ export interface Scope {
 }
 
 /**
- * Finds the circuits that codes and bad functions are about, with everything that hangs on their nets. Where no supply or consumer is known,
- * a name stands for its nets: what conductors join can break, chafe and corrode all the same.
+ * Finds the circuits that codes and bad functions are about, with everything that hangs on their nets. Where no supply or consumer is
+ * known, a name stands for its nets: what conductors join can break, chafe and corrode all the same.
  *
- * @param harness The harness.
  * @param names Codes, components, points: whatever was named as bad.
  * @returns The scope; empty if no name leads to a circuit or to a wire.
  */

@@ -1,11 +1,27 @@
+import type { Fault } from "../../electrics/index.ts";
+import type { Component, Element, Harness } from "../../model/index.ts";
 import type { JobComplaint } from "../../records/index.ts";
-import type { Harness } from "../../model/index.ts";
-import { candidateWeight, type Candidate, type WeightFactor } from "./candidate.ts";
-import { contactCandidates, endCandidates, wireCandidates, type CandidateContext } from "./conductor-candidates.ts";
-import { connectorCandidates } from "./connector-candidates.ts";
-import { elementCandidates } from "./element-candidates.ts";
+import {
+  candidateWeight,
+  hazardFactors,
+  makeCandidates,
+  PRIORS,
+  type Candidate,
+  type FaultMode,
+  type PriorTable,
+  type ThingSort,
+  type WeightFactor,
+} from "./candidate.ts";
+import {
+  connectorCandidates,
+  contactCandidates,
+  endCandidates,
+  partCurrents,
+  resistanceLevels,
+  wireCandidates,
+  type CandidateContext,
+} from "./conductor-candidates.ts";
 import type { Scope } from "./find-scope.ts";
-import { PRIORS, type PriorTable } from "./prior-table.ts";
 
 /** A weight changed by the person. `of` is the id of a candidate, of its thing, its repair, or a way of failing. */
 export interface PriorEdit {
@@ -15,7 +31,7 @@ export interface PriorEdit {
 }
 
 /** What is known beforehand beside the scope. */
-export interface Beforehand {
+interface Beforehand {
   readonly complaint?: Pick<JobComplaint, "conditions" | "recentWork">;
   readonly edits?: readonly PriorEdit[];
   readonly priors?: PriorTable;
@@ -24,8 +40,6 @@ export interface Beforehand {
 /**
  * Lists everything in a scope that may be the fault, with weights and the reasons for them.
  *
- * @param harness The harness.
- * @param scope The part of the machine concerned.
  * @param beforehand Complaint, recent work, weights changed by the person.
  * @returns Candidates with a weight above 0, the most likely first.
  */
@@ -110,4 +124,152 @@ function isTouched({ item, places }: Candidate, touched: ReadonlySet<string>): b
 function editFactors(candidate: Candidate, { edits = [] }: Beforehand): readonly WeightFactor[] {
   const names = new Set([candidate.id, candidate.item.id, candidate.repair, candidate.mode]);
   return edits.filter(({ of }) => names.has(of)).map(({ factor, origin }) => ({ factor, why: origin }));
+}
+
+type Ways = Partial<Record<FaultMode, readonly (readonly Fault[])[]>>;
+
+/** Candidates of an element: the part itself fails. */
+function elementCandidates(context: CandidateContext, edge: number): readonly Candidate[] {
+  const { harness, priors, scope } = context;
+  const thing = harness.edges[edge];
+  // A divider has two edges; the first speaks for it.
+  if (thing?.kind !== "element" || thing.key.endsWith(".bottom")) return [];
+  const { component, element } = thing;
+  const sort = sortOf(component, element);
+  if (sort === undefined) return [];
+  const id = `${component.id}.${element.id}`;
+  const zones = component.zone === undefined ? [] : [component.zone];
+  const connectors = harness.document.connectors
+    .filter((each) => each.component === component.id)
+    .map((each) => each.id);
+  const places = { connectors, segments: [], zones };
+  const inside = {
+    item: { type: "element", id } as const,
+    sort,
+    name: `${component.id} ${element.label ?? component.label}`,
+    repair: repairOf(component, element),
+    places,
+    factors: component.kind === "module" ? [] : hazardFactors(harness, priors, places),
+  };
+  const ways = waysOf(context, { component, element, id });
+  // Beside the circuits only what pulls a shared line down matters.
+  return makeCandidates(priors, inside, scope.edges.has(edge) ? ways : pullingDown(ways));
+}
+
+function pullingDown({ bridge }: Ways): Ways {
+  return bridge ? { bridge } : {};
+}
+
+function sortOf(component: Component, element: Element): ThingSort | undefined {
+  if (component.kind === "module") return element.kind === "bar" || element.kind === "load" ? undefined : "module-part";
+  switch (element.kind) {
+    case "fuse":
+      return "fuse";
+    case "switch":
+    case "contact":
+    case "coil":
+      return element.kind === "coil" && component.kind !== "relay" && component.kind !== "distribution"
+        ? "actuator"
+        : "moving-part";
+    case "ntc":
+    case "divider":
+      return "sensor";
+    case "resistor":
+    case "diode":
+      return "resistor";
+    case "load":
+    case "lamp":
+      return component.kind === "sensor" ? "sensor" : "actuator";
+    case "driver":
+    case "bias":
+      return component.kind === "sensor" ? "sensor" : "module-part";
+    case "source":
+      return element.role === "battery" ? "supply" : "moving-part";
+    case "bar":
+      return undefined;
+  }
+}
+
+/** A relay is changed whole: coil and contact are one repair; so is a sensor with all it holds. */
+function repairOf(component: Component, element: Element): string {
+  if (component.kind === "distribution") {
+    if (element.kind === "contact") return `relay ${component.id}.${element.of}`;
+    if (element.kind === "coil") return `relay ${component.id}.${element.id}`;
+    return `${element.kind} ${component.id}.${element.id}`;
+  }
+  return element.kind === "fuse" ? `fuse ${component.id}.${element.id}` : `part ${component.id}`;
+}
+
+function waysOf(
+  { harness }: CandidateContext,
+  { component, element, id }: { readonly component: Component; readonly element: Element; readonly id: string },
+): Ways {
+  const volt = harness.document.system.nominalVolt;
+  const levels = resistanceLevels(partCurrents(harness).get(id) ?? 0, volt);
+  const open: Ways = { open: [[{ kind: "open", of: id }]] };
+  const resistance: Ways = { resistance: levels.slice(0, 2).map((ohm) => [{ kind: "resistance", of: id, ohm }]) };
+  const drifts = (...factors: readonly (readonly [number, number])[]): readonly (readonly Fault[])[] =>
+    factors.map(([factor, offset]) => [{ kind: "drift", of: id, factor, offset }]);
+  const bridge: Ways = shortedInside(component, element);
+  switch (element.kind) {
+    case "fuse":
+      return { blown: [[{ kind: "blown", of: id }]] };
+    case "switch":
+    case "contact":
+      return {
+        ...resistance,
+        "stuck-open": [[{ kind: "stuck-open", of: id }]],
+        "stuck-closed": [[{ kind: "stuck-closed", of: id }]],
+      };
+    case "coil":
+      return { ...open, ...bridge, resistance: drifts([1.6, 0]) };
+    case "ntc":
+      return { ...open, ...bridge, drift: drifts([0.4, 0], [2.5, 0]) };
+    case "divider":
+      // Output low, high, and off by a third either way.
+      return { ...open, ...bridge, drift: drifts([0, 0.01], [0, 0.99], [0.7, 0], [1.4, 0]) };
+    case "resistor":
+      return { ...open, ...bridge, drift: drifts([0.5, 0], [2, 0]) };
+    case "load":
+    case "lamp":
+      return { ...open, ...bridge, resistance: drifts([2, 0]) };
+    case "diode":
+      return { ...open, ...bridge };
+    case "source":
+      return element.role === "battery"
+        ? { drift: drifts([0.87, 0], [0.7, 0]) }
+        : { dead: [[{ kind: "stuck-off", of: id }]], "stuck-open": [[{ kind: "stuck-off", of: id }]] };
+    case "driver":
+      return {
+        dead: [[{ kind: "stuck-off", of: id }]],
+        "always-on": [[{ kind: "stuck-on", of: id }]],
+        open: [[{ kind: "stuck-off", of: id }]],
+        bridge: [[{ kind: "stuck-on", of: id }]],
+      };
+    case "bias":
+      return { dead: [[{ kind: "open", of: id }]], open: [[{ kind: "open", of: id }]] };
+    case "bar":
+      return {};
+  }
+}
+
+/** Ohm of a part shorted inside. Common practice, no source. */
+const INSIDE_OHM = 0.5;
+
+function shortedInside(component: Component, element: Element): Ways {
+  const [first, second] = element.between;
+  const hasNames = !first.startsWith("#") && !second.startsWith("#");
+  // Terminals of the part are its device contacts; an inner point is named with its component in front.
+  const name = (address: string): string =>
+    address.startsWith("#") ? `${component.id}${address}` : deviceSide(address);
+  return hasNames || component.kind === "distribution"
+    ? { bridge: [[{ kind: "bridge", between: [name(first), name(second)], ohm: INSIDE_OHM }]] }
+    : {};
+}
+
+function deviceSide(address: string): string {
+  const colon = address.lastIndexOf(":");
+  return colon < 0 || address.slice(0, colon).endsWith(".device")
+    ? address
+    : `${address.slice(0, colon)}.device${address.slice(colon)}`;
 }

@@ -1,6 +1,5 @@
-import type { Item } from "../../trace/index.ts";
 import type { ProbePoint } from "../../safety/index.ts";
-import type { Standing } from "../predict/standing.ts";
+import type { Item } from "../../trace/index.ts";
 
 /** A place that has to be reached before a check, with the time that takes the first time. */
 export interface CheckPlace {
@@ -49,4 +48,11 @@ export interface HandOutcome {
 /** Whether a check takes a reading with a meter. */
 export function isMeterCheck(check: Check): check is MeterCheck {
   return check.kind === "volts" || check.kind === "ohms";
+}
+
+/** Where the machine stands while readings are taken. */
+export interface Standing {
+  readonly state: string;
+  /** Connectors that are unplugged, in natural order. */
+  readonly unplugged: readonly string[];
 }

@@ -51,3 +51,13 @@ export const COSTS: CostTable = {
     module: 90,
   },
 };
+
+/**
+ * Minutes of a repair, proof included.
+ *
+ * @param group Name of the repair group; of two repairs joined by "and" the sum.
+ */
+export function repairMinutes(group: string): number {
+  const usual = COSTS.repairMinutes["part"] ?? 30;
+  return group.split(" and ").reduce((sum, part) => sum + (COSTS.repairMinutes[part.split(" ")[0] ?? ""] ?? usual), 0);
+}

@@ -1,6 +1,5 @@
 import { unreachable } from "../../base/index.ts";
-import type { Candidate, FaultMode } from "../candidates/candidate.ts";
-import type { Hypothesis } from "../candidates/hypothesis.ts";
+import type { Candidate, FaultMode, Hypothesis } from "../candidates/candidate.ts";
 import type { HandCheck, HandOutcome } from "./check.ts";
 
 /** The two outcomes of each sort of check without a meter, the healthy one first. */
@@ -63,7 +62,6 @@ const EXCHANGED = 0.96;
 /**
  * Probability of the faulty outcome of a check without a meter, if the hypothesis holds.
  *
- * @param check The check.
  * @param hypothesis The hypothesis; undefined for a sound machine.
  */
 export function faultyShare(check: HandCheck, hypothesis: Hypothesis | undefined): number {

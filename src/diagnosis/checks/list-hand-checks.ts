@@ -1,18 +1,16 @@
 import { isPermittedAt, type Connector, type Harness, type State } from "../../model/index.ts";
 import { isContactPermitted, isGuarded } from "../../safety/index.ts";
 import type { Item } from "../../trace/index.ts";
-import type { Hypothesis } from "../candidates/hypothesis.ts";
+import type { Hypothesis } from "../candidates/candidate.ts";
 import type { CheckPlace, HandCheck } from "./check.ts";
 import { COSTS } from "./cost-table.ts";
 
 /**
- * Lists the checks without a meter: looking at connectors, studs, fuses and stretches of harness, moving them, pulling terminals, exchanging parts.
+ * Lists the checks without a meter: looking at connectors, studs, fuses and stretches of harness, moving them, pulling terminals,
+ * exchanging parts.
  *
  * They are made for what the hypotheses name, in the calmest state the machine has: isolated for looking, pulling and exchanging, key on
  * for moving. Connectors that carry airbag or high-voltage lines are left alone.
- *
- * @param harness The harness.
- * @param hypotheses What may be the fault.
  */
 export function listHandChecks(harness: Harness, hypotheses: readonly Hypothesis[]): readonly HandCheck[] {
   const off = harness.document.states.find(({ conditions }) => conditions.includes("isolated"));

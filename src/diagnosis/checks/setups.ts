@@ -24,7 +24,6 @@ export interface Setups extends SetupModel {
  * Numbers are given out as set-ups are met; what a change costs depends on nothing else.
  *
  * @param states States of the machine.
- * @param costs Times.
  */
 export function makeSetups(states: readonly State[], costs: CostTable = COSTS): Setups {
   const setups = makeRegister<WorkSetup>(setupKey);

@@ -1,11 +1,9 @@
-import { leadingGroups, type GroupShare } from "../belief/leading-groups.ts";
 import { isMeterCheck } from "../checks/check.ts";
+import { repairMinutes } from "../checks/cost-table.ts";
 import { repairOrder } from "../plan/repair-order.ts";
-import { describeCheck } from "./describe-check.ts";
-import type { DescribedCheck } from "./described-check.ts";
+import { describeCheck, type DescribedCheck } from "./describe-check.ts";
 import type { SuspectShare } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
-import { repairMinutes } from "./repair-minutes.ts";
 
 /** Suspects by repair group, most likely first; "something else" under group -1. */
 export function suspects({ workup, belief }: JobState): readonly SuspectShare[] {
@@ -39,8 +37,6 @@ export interface Proof {
 /**
  * What proves the repair: the readings that were wrong, taken again under the same conditions, the function under the conditions of the
  * complaint, and codes that stay away.
- *
- * @param state The job.
  */
 export function proofsOf({ harness, workup, facts }: JobState): readonly Proof[] {
   const off = facts.readings.filter(({ verdict }) => verdict === "not-as-expected");
@@ -74,4 +70,28 @@ export function proofsOf({ harness, workup, facts }: JobState): readonly Proof[]
     ...(bad.length > 0 ? [{ text: `Try ${bad.join(", ")} under the conditions of the complaint${under}.` }] : []),
     { text: "Move the harness at the repaired place while watching: nothing may change." },
   ];
+}
+
+/** A repair group with the probability that its repair mends the fault. */
+export interface GroupShare {
+  readonly group: number;
+  readonly share: number;
+}
+
+/**
+ * Adds up probabilities by repair group.
+ *
+ * @param belief Probability of each hypothesis.
+ * @returns Groups with a share above 0, the largest first.
+ */
+export function leadingGroups(belief: ArrayLike<number>, groups: ArrayLike<number>): readonly GroupShare[] {
+  const shares = new Map<number, number>();
+  for (let index = 0; index < belief.length; index++) {
+    const group = groups[index] ?? -1;
+    shares.set(group, (shares.get(group) ?? 0) + (belief[index] ?? 0));
+  }
+  return [...shares]
+    .map(([group, share]) => ({ group, share }))
+    .filter(({ share }) => share > 0)
+    .sort((a, b) => b.share - a.share || a.group - b.group);
 }

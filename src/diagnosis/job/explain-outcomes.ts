@@ -1,11 +1,8 @@
 import { formatQuantity } from "../../base/index.ts";
-import { classOf } from "../belief/cut-classes.ts";
-import { FLOATING, fromScale } from "../belief/meter-scale.ts";
-import { UNKNOWN } from "../belief/reading-likelihood.ts";
-import { isSpecial } from "../belief/special-marks.ts";
+import { classOf, FLOATING, fromScale, isSpecial, UNKNOWN } from "../belief/meter-scale.ts";
 import { isMeterCheck, type MeterCheck } from "../checks/check.ts";
 import { outcomesOf } from "../checks/hand-outcomes.ts";
-import { splitCases, weightOf, allCases } from "../plan/cases.ts";
+import { allCases, splitCases, weightOf } from "../plan/plan-problem.ts";
 import { scaleModelOf } from "./evidence-of-reading.ts";
 import type { JobState } from "./job-state.ts";
 import type { JobPlan } from "./make-plan.ts";
@@ -32,8 +29,6 @@ const LEAST_SHARE = 0.005;
 /**
  * Says what each outcome of a planned check would mean.
  *
- * @param state The job.
- * @param plan The plan.
  * @param planned `test`, position of the check in the plan; `labels`, what each outcome is called in the order of the classes, absent where
  *   they are called by what the suspects would read.
  * @returns The outcomes that may come, most likely first; none if the plan does not hold the check.

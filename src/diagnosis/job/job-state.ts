@@ -1,13 +1,10 @@
 import type { Harness } from "../../model/index.ts";
 import { foldRecord, type JobFacts, type JobRecord, type StandingReading } from "../../records/index.ts";
-import type { Evidence } from "../belief/evidence.ts";
-import { isSurprising } from "../belief/surprise.ts";
-import { updateBelief } from "../belief/update-belief.ts";
+import { isSurprising, updateBelief, type Evidence } from "../belief/evidence.ts";
 import type { Check } from "../checks/check.ts";
-import { changeSetup, type WorkSetup } from "../checks/setups.ts";
 import { COSTS } from "../checks/cost-table.ts";
-import type { ReadVolts } from "./difference-evidence.ts";
-import { evidenceOf } from "./evidence-of-reading.ts";
+import { changeSetup, type WorkSetup } from "../checks/setups.ts";
+import { evidenceOf, type ReadVolts } from "./evidence-of-reading.ts";
 import { makeWorkup, type Workup } from "./workup.ts";
 
 /** A job as it stands: all of it follows from the harness and the record. */
@@ -29,12 +26,7 @@ export interface JobState {
 /** Two surprising readings, or this much belief in something else, and pairs of faults are looked at. */
 const WIDEN_AT = 0.3;
 
-/**
- * Works out where a job stands. The same record gives the same state, so undoing and correcting are nothing but longer records.
- *
- * @param harness The harness.
- * @param record The record.
- */
+/** Works out where a job stands. The same record gives the same state, so undoing and correcting are nothing but longer records. */
 export function stateOfJob(harness: Harness, record: JobRecord): JobState {
   const facts = foldRecord(record);
   const single = makeWorkup(harness, { facts, hasPairs: false });

@@ -1,18 +1,14 @@
 import { formatMinutes } from "../../base/index.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
-import { conditionOf, titleOf } from "./check-title.ts";
-import { describeCheck } from "./describe-check.ts";
-import type { DescribedCheck } from "./described-check.ts";
+import { conditionOf, describeCheck, titleOf, type DescribedCheck } from "./describe-check.ts";
 import { orderOfRepairs, proofsOf, suspects, type Proof } from "./endings.ts";
 import { needsProof } from "./evidence-of-reading.ts";
 import { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
-import { ENOUGH } from "./make-plan.ts";
-import { planNext, type PlannedCheck } from "./plan-next.ts";
-import { repairNotes } from "./repair-notes.ts";
+import { ENOUGH, planNext, type PlannedCheck } from "./make-plan.ts";
 
 /** A check that is proposed, with the reasons. */
-export interface ProposedCheck {
+interface ProposedCheck {
   readonly check: DescribedCheck;
   /** Minutes from where the work stands now, getting ready included. */
   readonly minutes: number;
@@ -72,7 +68,6 @@ const MOST_OTHERS = 6;
 /**
  * What to do next in a job.
  *
- * @param state The job.
  * @returns A check with its reasons; or a reading to take again, a meter to prove, a repair, repairs in order, a wider look.
  */
 export function nextCheck(state: JobState): Suggestion {
@@ -193,4 +188,64 @@ function reasons({ setup }: JobState, check: Check, { minutes, outcomes, expecte
     place,
     `With it, checks and repair take about ${formatMinutes(expected)} from here on average; no other check tried out takes clearly less.`,
   ];
+}
+
+const AFTER: readonly string[] = [
+  "Mend the reason too: chafe, drip, missing clip, missing seal, a plug that was not seated.",
+  "Refit locks, seals, covers and clips, and secure the harness as it was.",
+];
+
+const NOTES: Readonly<Record<string, readonly string[]>> = {
+  contact: [
+    "Open the connector with the key off and look at both halves: spread socket, pushed-back pin, corrosion, torn seal.",
+    "Renew the terminal with the maker's terminal and crimp tool; do not solder a crimp, do not bend a spread terminal back.",
+    "Check the lock and pull the wire: the terminal must stay. Dry a wet connector and find where the water came in.",
+  ],
+  cavities: [
+    "Open the connector with the key off. Look for water, metal swarf, swapped or pushed-over terminals and a split seal.",
+    "Clean without a metal brush, let it dry, renew damaged terminals and seals, and find where the water came in.",
+    "Compare every wire with the cavity list in the named view before plugging in again.",
+  ],
+  wire: [
+    "Find the damaged place along the route: free loops, clips, edges, hot and moving parts first.",
+    "Lay a new wire of the same cross-section and colour along the harness, or splice with a crimped, sealed splice clear of bends and other splices.",
+    "Cut off and seal the dead ends; note the place and the wire in the record.",
+  ],
+  splice: [
+    "Open the covering at the splice, cut back to bright copper and make a new crimped splice with sealed heat-shrink.",
+    "Keep it away from bends and other splices, cover it as it was.",
+  ],
+  ring: [
+    "Isolate the battery. Take the ring off, clean ring and seat to bright metal, renew a cracked or loose crimp.",
+    "Fit it with the right lock washer and torque, then protect it against corrosion.",
+  ],
+  plug: [
+    "Look at both halves for the reason it was off, then plug it in until the lock clicks and refit the secondary lock.",
+  ],
+  fuse: [
+    "Find out why it blew before fitting a new one: measure the line behind it to ground with the supply isolated.",
+    "Fit a fuse of the same rating and type; never a larger one.",
+  ],
+  relay: ["Fit a relay of the same type. Look at the socket: heat, loose terminals, water."],
+  part: [
+    "Prove the part is the cause before ordering: its supply, ground and signal were right at its own connector, or the complaint went with a known-good part.",
+    "Renew the part and its seal; look at the terminals of the old one.",
+  ],
+  bias: [
+    "The control unit is the last suspect: prove all supplies, grounds and lines at its connector again before it is exchanged.",
+  ],
+};
+
+/**
+ * Notes for a repair group.
+ *
+ * @param group Name of the group, such as `contact B3.X:2`.
+ */
+export function repairNotes(group: string): readonly string[] {
+  const parts = group.split(" and ");
+  const own = parts.flatMap((part) => {
+    const sort = part.split(" ")[0] ?? "";
+    return NOTES[sort] ?? NOTES["part"] ?? [];
+  });
+  return [...new Set([...own, ...AFTER])];
 }

@@ -25,13 +25,12 @@ export interface ReadingProblem {
 }
 
 /** What is known of a reading before it is typed. */
-export type ReadingContext = Pick<QuantityQuestion, "scale" | "assume">;
+type ReadingContext = Pick<QuantityQuestion, "scale" | "assume">;
 
 /**
- * Reads what a person typed as the outcome of a check: a value as `readQuantity` takes it; over range as meters show it; unsteady; not sure;
- * cannot be done; or the outcome of a look. A question mark after a number makes it doubtful.
+ * Reads what a person typed as the outcome of a check: a value as `readQuantity` takes it; over range as meters show it; unsteady; not
+ * sure; cannot be done; or the outcome of a look. A question mark after a number makes it doubtful.
  *
- * @param check The check.
  * @param text What was typed.
  * @param context What can be expected, and the unit of a bare number.
  * @returns The reading; or what is wrong with the text, with the ways to take it.

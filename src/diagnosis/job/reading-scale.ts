@@ -1,9 +1,7 @@
 import type { QuantityScale } from "../../base/index.ts";
 import { HAND_METER, type MeterFunction } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { fromScale } from "../belief/meter-scale.ts";
-import { UNKNOWN } from "../belief/reading-likelihood.ts";
-import { isSpecial } from "../belief/special-marks.ts";
+import { fromScale, isSpecial, UNKNOWN } from "../belief/meter-scale.ts";
 import type { MeterCheck } from "../checks/check.ts";
 import type { Workup } from "./workup.ts";
 
@@ -15,18 +13,15 @@ const FAR = 30;
 /**
  * What can be expected of a voltage anywhere in a machine; a value outside is asked about, never refused.
  *
- * @param harness The machine.
  * @returns Volts, without sign.
  */
-export function voltScale({ document }: Harness): QuantityScale {
+function voltScale({ document }: Harness): QuantityScale {
   return { low: 0, high: MOST_OF_NOMINAL * document.system.nominalVolt, most: highest(HAND_METER.volts) };
 }
 
 /**
  * What can be expected of a reading of a check: under any hypothesis and with the machine healthy, and well beyond.
  *
- * @param workup The workup.
- * @param check The check.
  * @returns Volts or ohms, without sign.
  */
 export function readingScale(workup: Workup, check: MeterCheck): QuantityScale {

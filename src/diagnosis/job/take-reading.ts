@@ -1,24 +1,25 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, keptFor, ok, type Result } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import {
   appendEvent,
   contentHash,
   foldRecord,
   newRecord,
+  type CodeStatus,
   type GivenReading,
   type JobComplaint,
   type JobMachine,
   type JobRecord,
   type NewEvent,
   type Stamp,
+  type Verdict,
 } from "../../records/index.ts";
-import { FLOATING, OVER_RANGE, toScale } from "../belief/meter-scale.ts";
-import { isMeterCheck, type Check } from "../checks/check.ts";
 import { guardsOf } from "../../safety/index.ts";
-import { changeSetup } from "../checks/setups.ts";
+import { FLOATING, OVER_RANGE, spreadOf, toScale } from "../belief/meter-scale.ts";
+import { isMeterCheck, type Check } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";
 import { outcomesOf } from "../checks/hand-outcomes.ts";
-import { spreadOf } from "../predict/spread-of.ts";
+import { changeSetup } from "../checks/setups.ts";
 import { describeCheck, recordCheck } from "./describe-check.ts";
 import { suspects } from "./endings.ts";
 import { stateOfJob, type JobState } from "./job-state.ts";
@@ -29,7 +30,7 @@ export interface NewJob {
   readonly id: string;
   readonly stamp: Stamp;
   readonly complaint: JobComplaint;
-  readonly codes?: readonly { readonly code: string; readonly status: "active" | "stored" | "absent" }[];
+  readonly codes?: readonly { readonly code: string; readonly status: CodeStatus }[];
   readonly symptoms?: readonly { readonly thing: string; readonly is: "bad" | "good" }[];
   /** Adapters owned; all of the document where absent. */
   readonly adapters?: readonly string[];
@@ -43,25 +44,18 @@ export type JobFault =
   | { readonly kind: "wrong-reading"; readonly reason: string }
   | { readonly kind: "other-machine"; readonly reason: string };
 
-// A document never changes, so neither does its fingerprint.
-const hashes = new WeakMap<object, string>();
+const hashOf = keptFor((document: Harness["document"]) => contentHash(JSON.stringify(document)));
 
 /** The machine as a record names it. */
 export function machineOf({ document, build }: Harness): JobMachine {
-  let hash = hashes.get(document);
-  if (hash === undefined) {
-    hash = contentHash(JSON.stringify(document));
-    hashes.set(document, hash);
-  }
   const { title, machine, revision } = document.about;
-  const id = { title, machine, contentHash: hash, build: { id: build.id, label: build.label } };
+  const id = { title, machine, contentHash: hashOf(document), build: { id: build.id, label: build.label } };
   return revision === undefined ? id : { ...id, revision };
 }
 
 /**
  * Begins a job.
  *
- * @param harness The machine in its build.
  * @param job Complaint, codes, functions, adapters.
  * @returns The job; a fault if its circuits include airbag or high-voltage lines, on which no check is suggested.
  * @example
@@ -119,8 +113,6 @@ export function startJob(harness: Harness, job: NewJob): Result<JobState, JobFau
 /**
  * Takes a job up again from its record.
  *
- * @param harness The machine in the build of the record.
- * @param record The record.
  * @returns The job as it stood; a fault if the record is of another build or touches lines on which no check is suggested. A record made
  *   with other data of the same machine is taken: compare `machineOf(harness).contentHash` to tell the person.
  */
@@ -142,7 +134,7 @@ export function resumeJob(harness: Harness, record: JobRecord): Result<JobState,
 }
 
 /** A reading for a job. */
-export interface NewReading {
+interface NewReading {
   /** Key of the check, proposed or chosen. */
   readonly key: string;
   readonly given: GivenReading;
@@ -152,7 +144,6 @@ export interface NewReading {
 /**
  * Takes a reading.
  *
- * @param state The job.
  * @param reading The check and what was read.
  * @returns The job after it; a fault if there is no such check or the reading does not go with it.
  */
@@ -190,12 +181,8 @@ function mismatch(check: Check, given: GivenReading): string | undefined {
 }
 
 /** Whether a reading lies in the band of the healthy machine. */
-export function verdictOf(
-  { workup }: JobState,
-  check: Check,
-  given: GivenReading,
-): "as-expected" | "not-as-expected" | "no-verdict" {
-  const say = (isRight: boolean): "as-expected" | "not-as-expected" => (isRight ? "as-expected" : "not-as-expected");
+export function verdictOf({ workup }: JobState, check: Check, given: GivenReading): Verdict {
+  const say = (isRight: boolean): Verdict => (isRight ? "as-expected" : "not-as-expected");
   if (given.kind === "not-sure" || given.kind === "cannot-be-done") return "no-verdict";
   if (given.kind === "outcome") {
     return isMeterCheck(check)

@@ -1,11 +1,11 @@
+import { addTo } from "../../base/index.ts";
 import type { Fault, TablePair } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { JobFacts } from "../../records/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
+import { listHypotheses, PRIORS, type Hypothesis, type HypothesisList } from "../candidates/candidate.ts";
 import { findScope, type Scope } from "../candidates/find-scope.ts";
 import { listCandidates } from "../candidates/list-candidates.ts";
-import { listHypotheses, type Hypothesis } from "../candidates/hypothesis.ts";
-import { PRIORS } from "../candidates/prior-table.ts";
 import type { Check, MeterCheck } from "../checks/check.ts";
 import { listHandChecks } from "../checks/list-hand-checks.ts";
 import { listMeterChecks } from "../checks/list-meter-checks.ts";
@@ -13,7 +13,6 @@ import { makeSetups, type Setups } from "../checks/setups.ts";
 import { complaintEvidence } from "../predict/complaint-evidence.ts";
 import { localPoints, pointsOfFaults, type LocalPoints } from "../predict/local-circuit.ts";
 import { makeReadingStore, type ReadingStore } from "../predict/reading-store.ts";
-import { withPairs } from "./pairs-of-faults.ts";
 
 /** Everything about a complaint that does not depend on readings. */
 export interface Workup {
@@ -36,27 +35,19 @@ export interface Workup {
 }
 
 /** What a workup is made from. */
-export interface WorkupQuestion {
+interface WorkupQuestion {
   readonly facts: Pick<JobFacts, "complaint" | "codes" | "symptoms" | "adapters" | "priors">;
   /** Whether two faults at once are looked at too. */
   readonly hasPairs: boolean;
 }
 
-interface Kept {
-  readonly key: string;
-  readonly workup: Workup;
-}
-
 // A workup depends on nothing but the harness and the question. The last few are kept, because every step of a job asks for the same.
-const kept = new WeakMap<Harness, readonly Kept[]>();
+const kept = new WeakMap<Harness, readonly { readonly key: string; readonly workup: Workup }[]>();
 const MOST_KEPT = 4;
 
 /**
  * Works a complaint up: circuits concerned, what may be the fault and how likely it is beforehand, every permitted check. Readings are
  * worked out when they are asked for.
- *
- * @param harness The harness.
- * @param question The complaint.
  */
 export function makeWorkup(harness: Harness, question: WorkupQuestion): Workup {
   const key = keyOf(question);
@@ -130,9 +121,7 @@ function makeReadings(
 ): Workup["readings"] {
   const standings = new Map<string, MeterCheck[]>();
   for (const check of checks) {
-    const list = standings.get(standingKey(check));
-    if (list) list.push(check);
-    else standings.set(standingKey(check), [check]);
+    addTo(standings, standingKey(check), check);
   }
   const stores = new Map<string, { readonly store: ReadingStore; readonly rows: ReadonlyMap<string, number> }>();
   return (check, hypotheses) => {
@@ -156,4 +145,115 @@ function makeReadings(
 
 function standingKey({ need }: MeterCheck): string {
   return `${need.state}|${need.unplugged.join()}`;
+}
+
+/** At most so many pairs are added: each costs solutions in every state. */
+const MOST_PAIRS = 60;
+/** Of what explains one observation, the most likely so many are paired. */
+const MOST_EXPLAINING = 14;
+/** A hypothesis explains an observation if it gives it at least this share of the best likelihood. */
+const EXPLAINS = 0.3;
+
+/**
+ * Adds pairs of faults that together explain what was found: the smallest sets that hold an explanation of every observation.
+ *
+ * @param single Hypotheses of one fault each.
+ * @param evidence What codes and functions say of them.
+ * @returns The same hypotheses, then the pairs, each a repair group of its own. A pair weighs the product of its two shares.
+ */
+function withPairs(single: HypothesisList, evidence: readonly Evidence[]): HypothesisList {
+  const { hypotheses, groups } = single;
+  const total = hypotheses.reduce((sum, { weight }) => sum + weight, 0);
+  const telling = evidence.filter(({ likelihoods }) => Math.max(...likelihoods) > 0.5);
+  const conflicts = telling.map((each) => explaining(hypotheses, each));
+  const sets = conflicts.length < 2 ? everyPair(hypotheses) : minimalHittingSets(conflicts.slice(0, 6), 2);
+  const pairs = sets
+    .flatMap(([first, second]) => {
+      const [a, b] = [hypotheses[first ?? -1], hypotheses[second ?? -1]];
+      if (!a || !b || a.group === b.group || a.isIntermittent || b.isIntermittent) return [];
+      return [{ a, b, weight: (a.weight * b.weight) / total }];
+    })
+    .sort((one, other) => other.weight - one.weight)
+    .slice(0, MOST_PAIRS);
+  return {
+    groups: [...groups, ...pairs.map(({ a, b }) => `${groups[a.group] ?? ""} and ${groups[b.group] ?? ""}`)],
+    hypotheses: [
+      ...hypotheses,
+      ...pairs.map(({ a, b, weight }, index): Hypothesis => ({
+        candidates: [...a.candidates, ...b.candidates],
+        level: 0,
+        faults: [...a.faults, ...b.faults],
+        isIntermittent: false,
+        weight,
+        group: groups.length + index,
+      })),
+    ],
+  };
+}
+
+function explaining(hypotheses: readonly Hypothesis[], { likelihoods }: Evidence): readonly number[] {
+  const best = likelihoods.reduce((most, each) => Math.max(most, each), 0);
+  return mostLikely(hypotheses, (index) => (likelihoods[index] ?? 0) >= EXPLAINS * best);
+}
+
+function everyPair(hypotheses: readonly Hypothesis[]): readonly (readonly number[])[] {
+  const all = mostLikely(hypotheses, () => true);
+  return all.flatMap((first, at) => all.slice(at + 1).map((second) => [first, second]));
+}
+
+function mostLikely(hypotheses: readonly Hypothesis[], isWanted: (index: number) => boolean): readonly number[] {
+  return [...hypotheses.keys()]
+    .filter(isWanted)
+    .sort((a, b) => (hypotheses[b]?.weight ?? 0) - (hypotheses[a]?.weight ?? 0))
+    .slice(0, MOST_EXPLAINING);
+}
+
+/**
+ * Every smallest set that holds at least one member of each conflict: the sets of faults that explain all observations together when
+ * each conflict lists what could explain one of them. Smallest means that no member can be left out.
+ *
+ * @param conflicts The conflicts; an empty one cannot be met, so there is no answer.
+ * @param mostMembers Sets with more members than this are left out.
+ * @returns The sets, members in rising order, smaller sets first.
+ *
+ * Source: R. Reiter, A theory of diagnosis from first principles, Artificial Intelligence 32 (1987) 57-95; worked out here by widening
+ * partial sets one conflict at a time.
+ * @example
+ * ```ts
+ * import { minimalHittingSets } from "ohmward/diagnosis";
+ * expect(minimalHittingSets([["W74", "B6"], ["B6", "W78"]])).toEqual([["B6"], ["W74", "W78"]]);
+ * ```
+ */
+export function minimalHittingSets<Member extends string | number>(
+  conflicts: readonly (readonly Member[])[],
+  mostMembers = Infinity,
+): readonly (readonly Member[])[] {
+  let sets: readonly (readonly Member[])[] = [[]];
+  for (const conflict of conflicts) {
+    const meeting = sets.filter((set) => set.some((member) => conflict.includes(member)));
+    const missing = sets.filter((set) => !set.some((member) => conflict.includes(member)));
+    const widened = missing
+      .filter((set) => set.length < mostMembers)
+      .flatMap((set) => [...new Set(conflict)].map((member) => [...set, member]));
+    sets = withoutSupersets([...meeting, ...widened]);
+  }
+  return sets.map((set) => [...set].sort(compare)).sort((a, b) => a.length - b.length || compareLists(a, b));
+}
+
+function withoutSupersets<Member>(sets: readonly (readonly Member[])[]): readonly (readonly Member[])[] {
+  const kept: (readonly Member[])[] = [];
+  for (const set of [...sets].sort((a, b) => a.length - b.length)) {
+    if (!kept.some((smaller) => smaller.every((member) => set.includes(member)))) kept.push(set);
+  }
+  return kept;
+}
+
+function compare(a: string | number, b: string | number): number {
+  if (a === b) return 0;
+  return a < b ? -1 : 1;
+}
+
+function compareLists(a: readonly (string | number)[], b: readonly (string | number)[]): number {
+  const differing = a.findIndex((member, index) => member !== b[index]);
+  return differing < 0 ? 0 : compare(a[differing] ?? 0, b[differing] ?? 0);
 }

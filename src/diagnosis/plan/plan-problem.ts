@@ -4,7 +4,6 @@ export interface SetupModel {
    * The step from one set-up to what a test needs.
    *
    * @param setup Where the work stands: machine state, what is open, which adapters are fitted.
-   * @param need What the test asks for.
    * @returns Minutes for getting ready, at least 0, and the set-up that the work then stands in.
    */
   readonly change: (setup: number, need: number) => { readonly minutes: number; readonly next: number };
@@ -43,18 +42,60 @@ export interface PlanProblem {
   readonly leafMinutes?: (cases: Int32Array) => number;
 }
 
-/** A set-up model in which nothing has to be got ready. */
-export const noSetup: SetupModel = { change: (setup) => ({ minutes: 0, next: setup }) };
+/** Cases that are still possible, by number, in rising order. */
+export type Cases = Int32Array;
+
+/** Every case with a weight above 0. */
+export function allCases(problem: PlanProblem): Cases {
+  return Int32Array.from([...problem.weights.keys()].filter((index) => (problem.weights[index] ?? 0) > 0));
+}
+
+/** The weight that cases hold together. */
+export function weightOf(problem: PlanProblem, cases: Cases): number {
+  let sum = 0;
+  for (const index of cases) sum += problem.weights[index] ?? 0;
+  return sum;
+}
 
 /**
- * A set-up model with modes, such as states of a machine: changing the mode takes a fixed time, staying in it none. A need is the
- * number of the mode, or -1 where the mode does not matter.
+ * Splits cases by the outcome that a test would have.
  *
- * @param changeMinutes Minutes for each change of mode.
+ * @returns One list a class, in order of the classes; empty where no case gives the class.
  */
-export function modeSetup(changeMinutes: number): SetupModel {
-  return {
-    change: (setup, need) =>
-      need < 0 || need === setup ? { minutes: 0, next: setup } : { minutes: changeMinutes, next: need },
-  };
+export function splitCases(cases: Cases, test: PlanTest): readonly Cases[] {
+  const counts = new Int32Array(test.outcomeCount);
+  for (const index of cases) {
+    const outcome = test.outcomes[index] ?? 0;
+    counts[outcome] = (counts[outcome] ?? 0) + 1;
+  }
+  const parts = Array.from(counts, (count) => new Int32Array(count));
+  const filled = new Int32Array(test.outcomeCount);
+  for (const index of cases) {
+    const outcome = test.outcomes[index] ?? 0;
+    const part = parts[outcome];
+    const at = filled[outcome] ?? 0;
+    if (part) part[at] = index;
+    filled[outcome] = at + 1;
+  }
+  return parts;
+}
+
+/** Whether the cases need no more telling apart: one group holds the share of the weight that the problem asks for. */
+export function isSettled(problem: PlanProblem, cases: Cases): boolean {
+  const { weights, groups, stopShare } = problem;
+  let total = 0;
+  let best = 0;
+  let current = 0;
+  let group = -1;
+  for (const index of cases) {
+    const weight = weights[index] ?? 0;
+    if (groups[index] !== group) {
+      group = groups[index] ?? -1;
+      current = 0;
+    }
+    current += weight;
+    total += weight;
+    if (current > best) best = current;
+  }
+  return best >= stopShare * total * (1 - 1e-12);
 }

@@ -1,5 +1,5 @@
 /** A repair that may mend the fault. */
-export interface RepairChoice {
+interface RepairChoice {
   /** Weight of the causes that it mends. */
   readonly weight: number;
   /** What it takes, in minutes, the proof that follows it included. */
@@ -7,7 +7,7 @@ export interface RepairChoice {
 }
 
 /** Repairs in the order to try them. */
-export interface RepairOrder {
+interface RepairOrder {
   /** Positions in the given list. */
   readonly order: readonly number[];
   /** Expected minutes until the one that mends is done. */

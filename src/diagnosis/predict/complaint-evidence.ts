@@ -1,26 +1,13 @@
-import type { Code, Harness } from "../../model/index.ts";
 import type { Fault } from "../../electrics/index.ts";
-import { makeFitting } from "../../model/index.ts";
+import { isKeyOn, makeFitting, type Code, type Harness, type State } from "../../model/index.ts";
+import type { CodeStatus, JobFacts } from "../../records/index.ts";
+import { circuitsOf, mainTerminals, resolve, type Circuit } from "../../trace/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
-import { FLOATING, fromScale, OVER_RANGE } from "../belief/meter-scale.ts";
-import { UNKNOWN } from "../belief/reading-likelihood.ts";
-import {
-  circuitsServed,
-  functionProbes,
-  groundOf,
-  pointsOfCode,
-  usefulStates,
-  type ComplaintProbe,
-} from "./complaint-probes.ts";
+import { FLOATING, fromScale, OVER_RANGE, UNKNOWN } from "../belief/meter-scale.ts";
+import type { Scope } from "../candidates/find-scope.ts";
+import { statesToMeasure } from "./healthy-circuit.ts";
 import { localPoints, pointsOfFaults, type LocalPoints } from "./local-circuit.ts";
 import { makeReadingStore, type ReadingStore } from "./reading-store.ts";
-import type { Scope } from "../candidates/find-scope.ts";
-
-/** Codes and functions as they were found. */
-export interface ComplaintFacts {
-  readonly codes: ReadonlyMap<string, "active" | "stored" | "absent">;
-  readonly symptoms: ReadonlyMap<string, "bad" | "good">;
-}
 
 /** How well codes and functions tell. Common practice, no source. */
 const TRUST = {
@@ -40,15 +27,14 @@ const TRUST = {
  * Turns codes and functions into evidence: for each, how likely it is under each set of faults. Codes of a module that gave other codes
  * count as absent, weakly.
  *
- * @param harness The harness.
- * @param facts Codes and functions.
  * @param faultSets Sets of faults; the first is the healthy machine and gets no likelihood of its own.
  * @param scope The part of the machine that the faults lie in; the rest is reduced then, which is quicker.
- * @returns One piece of evidence each, none where nothing on the circuit can be read; likelihoods in the order of the sets after the first, and one more for "something else".
+ * @returns One piece of evidence each, none where nothing on the circuit can be read; likelihoods in the order of the sets after the first,
+ *   and one more for "something else".
  */
 export function complaintEvidence(
   harness: Harness,
-  facts: ComplaintFacts,
+  facts: Pick<JobFacts, "codes" | "symptoms">,
   faultSets: readonly (readonly Fault[])[],
   scope?: Scope,
 ): readonly Evidence[] {
@@ -84,13 +70,13 @@ export function complaintEvidence(
 }
 
 /** For each code and each thing a share for every fault set: near 1 where it sets the code or disturbs the function, near 0 where not. */
-export interface SignShares {
+interface SignShares {
   readonly codes: ReadonlyMap<Code, Float64Array>;
   readonly things: ReadonlyMap<string, Float64Array>;
 }
 
 /** Codes and things that are asked about. */
-export interface AskedSigns {
+interface AskedSigns {
   readonly codes: readonly Code[];
   /** Names of parts or circuits whose function may be disturbed. */
   readonly things: readonly string[];
@@ -99,8 +85,6 @@ export interface AskedSigns {
 /**
  * Whether fault sets set codes and disturb functions.
  *
- * @param harness The harness.
- * @param asked Codes and things.
  * @param faultSets Sets of faults; the first is the healthy machine.
  * @returns One share for each set after the first.
  */
@@ -123,7 +107,7 @@ function functionShares(probes: readonly ComplaintProbe[], read: Reader): Float6
   return effectShares(probes, read, [TRUST.bad, TRUST.badWithoutCause]);
 }
 
-function isPresent(status: "active" | "stored" | "absent" | undefined): boolean {
+function isPresent(status: CodeStatus | undefined): boolean {
   return status === "active" || status === "stored";
 }
 
@@ -136,7 +120,7 @@ function isCheap({ failure, points }: Code): boolean {
   return failure !== "short" && points.length === 1;
 }
 
-function likelihoodOfCode(shown: Float64Array, status: "active" | "stored" | "absent" | undefined): Float64Array {
+function likelihoodOfCode(shown: Float64Array, status: CodeStatus | undefined): Float64Array {
   switch (status) {
     case "active":
       return shown;
@@ -304,4 +288,93 @@ function isNoticed({ kind }: ComplaintProbe, healthy: number, now: number): bool
 function isBothNearZero(healthy: number, now: number): boolean {
   const volts = [healthy, now].map((point) => (point === FLOATING ? 0 : fromScale(point, "V")));
   return volts.every((volt) => Math.abs(volt) < 0.3);
+}
+
+/** One reading that a code or a function is judged by. */
+interface ComplaintProbe {
+  readonly state: string;
+  readonly kind: "volts" | "ohms";
+  readonly red: string;
+  readonly black: string;
+}
+
+/** States of a machine by what they are good for. */
+interface UsefulStates {
+  /** Supply isolated, for ohms. */
+  readonly off: State | undefined;
+  /** Key on and nothing else. */
+  readonly on: State | undefined;
+  /** All states with the key on. */
+  readonly live: readonly State[];
+}
+
+/** Sorts the states of a machine. */
+function usefulStates({ document: { states } }: Harness): UsefulStates {
+  const live = states.filter(isKeyOn);
+  return {
+    off: states.find(({ conditions }) => conditions.includes("isolated")),
+    on: live.find(({ conditions }) => conditions.length === 1 && conditions[0] === "key-on"),
+    live,
+  };
+}
+
+/** The main negative terminal, as an address. */
+function groundOf(harness: Harness): string | undefined {
+  return harness.nodes[mainTerminals(harness).negative ?? -1]?.key;
+}
+
+/** Points of a code as its module sees them: the device side of the contact where there is one. */
+function pointsOfCode(harness: Harness, code: Code): readonly string[] {
+  return code.points.map((address) => {
+    const colon = address.lastIndexOf(":");
+    const inside = `${address.slice(0, colon)}.device${address.slice(colon)}`;
+    return colon > 0 && harness.nodeNumbers.has(inside) ? inside : address;
+  });
+}
+
+/** The circuits that a named thing serves or, where it serves none, belongs to. */
+function circuitsServed(harness: Harness, name: string): readonly Circuit[] {
+  const resolution = resolve(harness, name);
+  if (resolution.kind !== "one") return [];
+  const circuits = circuitsOf(harness, resolution.item);
+  const own = circuits.filter(
+    ({ component, serves }) => component === resolution.item.id || serves.id === resolution.item.id,
+  );
+  return own.length > 0 ? own : circuits;
+}
+
+/**
+ * Readings that show whether some circuits do their work: volts across the consumer in every live state worth measuring in, volts at the
+ * module pins they end at, and ohms between those pins.
+ */
+function functionProbes(harness: Harness, circuits: readonly Circuit[]): readonly ComplaintProbe[] {
+  const { off } = usefulStates(harness);
+  const edges = new Set(circuits.flatMap((circuit) => [...circuit.edges]));
+  const live = statesToMeasure(harness, edges).filter(({ conditions }) => !conditions.includes("isolated"));
+  const ground = groundOf(harness);
+  const probes = new Map<string, ComplaintProbe>();
+  const add = (probe: ComplaintProbe): void => {
+    probes.set(Object.values(probe).join(" "), probe);
+  };
+  const keyOf = (node: number | undefined): string => harness.nodes[node ?? -1]?.key ?? "";
+  for (const circuit of circuits) {
+    for (const { id } of live) {
+      for (const edge of circuit.ownEdges) {
+        const [red, black] = [keyOf(harness.index.from[edge]), keyOf(harness.index.to[edge])];
+        add({ state: id, kind: "volts", red, black });
+      }
+      for (const pin of modulePins(circuit))
+        if (ground !== undefined) add({ state: id, kind: "volts", red: keyOf(pin), black: ground });
+    }
+    // Between two pins lies the consumer itself; with more of them the inside of the module would be measured.
+    const [first, second, ...more] = modulePins(circuit);
+    if (off && first !== undefined && second !== undefined && more.length === 0) {
+      add({ state: off.id, kind: "ohms", red: keyOf(first), black: keyOf(second) });
+    }
+  }
+  return [...probes.values()].filter(({ red, black }) => red !== "" && black !== "" && red !== black);
+}
+
+function modulePins({ sides }: Circuit): readonly number[] {
+  return [...new Set(sides.flatMap(({ role, ends }) => (role === "module" ? ends : [])))].slice(0, 8);
 }

@@ -1,22 +1,18 @@
-import { solveCircuit, type CircuitAnswer } from "../../electrics/index.ts";
+import { keptFor, keptIn } from "../../base/index.ts";
+import { solveCircuit, type CircuitAnswer, type Settled } from "../../electrics/index.ts";
 import type { Harness, State } from "../../model/index.ts";
 
-// A harness never changes, so neither does what its healthy states look like.
-const known = new WeakMap<Harness, Map<string, CircuitAnswer>>();
+const answers = keptFor((_: Harness) => new Map<string, CircuitAnswer>());
 
 /** The healthy machine in a state, worked out once. */
 export function healthyCircuit(harness: Harness, state: string): CircuitAnswer {
-  let ofHarness = known.get(harness);
-  if (!ofHarness) {
-    ofHarness = new Map();
-    known.set(harness, ofHarness);
-  }
-  let answer = ofHarness.get(state);
-  if (!answer) {
-    answer = solveCircuit(harness, { state });
-    ofHarness.set(state, answer);
-  }
-  return answer;
+  return keptIn(answers(harness), state, () => solveCircuit(harness, { state }));
+}
+
+/** The healthy machine in a state; undefined where it has no steady one. */
+export function healthyMachine(harness: Harness, state: string): Settled | undefined {
+  const answer = healthyCircuit(harness, state);
+  return answer.kind === "settled" ? answer : undefined;
 }
 
 /** An element counts as more alive in a state if its voltage is this much larger, as a factor and in volt. */
@@ -27,8 +23,6 @@ const MORE_VOLT = 0.5;
  * The states worth measuring in: isolated ones for ohms, and of the live ones each in which some element of a circuit gets plainly more
  * voltage than in the quieter ones before it.
  *
- * @param harness The harness.
- * @param edges The edges of the circuits.
  * @returns States, the quietest live one first, isolated ones last.
  */
 export function statesToMeasure(harness: Harness, edges: ReadonlySet<number>): readonly State[] {

@@ -1,8 +1,9 @@
+import { addTo, keptFor, keptIn } from "../../base/index.ts";
 import { applyFaults, reduceList, settle, type Fault, type PartList, type Settled } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
-import { healthyCircuit } from "./healthy-circuit.ts";
-import type { Standing } from "./standing.ts";
+import type { Standing } from "../checks/check.ts";
+import { healthyMachine } from "./healthy-circuit.ts";
 
 /** The points of a machine that a job is about, by name; everything else may be reduced to what it amounts to between them. */
 export interface LocalPoints {
@@ -15,8 +16,6 @@ export interface LocalPoints {
 /**
  * The points that a scope is about.
  *
- * @param harness The harness.
- * @param scope The part of the machine concerned.
  * @param also Points that are measured besides, and connectors that may be unplugged besides.
  */
 export function localPoints(
@@ -27,7 +26,7 @@ export function localPoints(
   const core = new Set<string>(also.points);
   const connectors = new Map<string, readonly string[]>();
   const addConnector = (id: string): void => {
-    if (!connectors.has(id)) connectors.set(id, contactsOf(harness, id));
+    if (!connectors.has(id)) connectors.set(id, contactsOf(harness).get(id) ?? []);
   };
   for (const number of [...scope.nodes, ...scope.besideNodes]) {
     const node = harness.nodes[number];
@@ -52,9 +51,6 @@ export function localPoints(
 /**
  * The points that faults touch, so that they are kept with the circuit: a bridge reaches a neighbour outside it, a short blows the fuse
  * before it, wires that change places take their far ends along, a connector left off opens every line in it.
- *
- * @param harness The harness.
- * @param faultSets The faults.
  */
 export function pointsOfFaults(harness: Harness, faultSets: readonly (readonly Fault[])[]): ReadonlySet<string> {
   const points = new Set<string>();
@@ -75,7 +71,8 @@ export function pointsOfFaults(harness: Harness, faultSets: readonly (readonly F
     if (fault.kind === "bridge") for (const name of fault.between) points.add(name);
     else if (fault.kind === "swapped") for (const name of fault.cavities) edgesAt(harness, name).forEach(addEdge);
     else if (fault.kind === "short") addTarget(fault.to);
-    else if (fault.kind === "unplugged") for (const contact of contactsOf(harness, fault.of)) points.add(contact);
+    else if (fault.kind === "unplugged")
+      for (const contact of contactsOf(harness).get(fault.of) ?? []) points.add(contact);
     else if (fault.kind === "blown") addEdge(harness.edgeNumbers.get(fault.of));
   }
   return points;
@@ -86,39 +83,26 @@ function edgesAt({ index, nodeNumbers }: Harness, name: string): readonly number
   return [...index.arcEdges.slice(index.offsets[node] ?? 0, index.offsets[node + 1] ?? 0)];
 }
 
-// A harness never changes, so neither do the contacts of its connectors.
-const contactsKnown = new WeakMap<Harness, ReadonlyMap<string, readonly string[]>>();
-
-function contactsOf(harness: Harness, connector: string): readonly string[] {
-  const before = contactsKnown.get(harness);
-  if (before) return before.get(connector) ?? [];
+const contactsOf = keptFor((harness: Harness): ReadonlyMap<string, readonly string[]> => {
   const found = new Map<string, string[]>();
-  for (const node of harness.nodes) {
-    if (node.kind !== "contact") continue;
-    const known = found.get(node.connector.id);
-    if (known) known.push(node.key);
-    else found.set(node.connector.id, [node.key]);
-  }
-  contactsKnown.set(harness, found);
-  return found.get(connector) ?? [];
-}
+  for (const node of harness.nodes) if (node.kind === "contact") addTo(found, node.connector.id, node.key);
+  return found;
+});
 
 // The points are made once a job; what is reduced to them is worked out once a state.
-const known = new WeakMap<LocalPoints, Map<string, Settled | undefined>>();
+const settledOf = keptFor((_: LocalPoints) => new Map<string, Settled | undefined>());
 
 /**
  * The parts around some points in a standing: small, and the same at these points as the whole machine.
  *
  * Modules, relays and diodes outside stay as they are in the healthy machine, unless they have to do with the circuit.
  *
- * @param harness The harness.
- * @param standing State and unplugged connectors.
  * @param points What is kept; the whole machine where absent.
  * @returns The healthy parts with the connectors unplugged; undefined if the healthy machine has no steady state.
  */
 export function localCircuit(harness: Harness, standing: Standing, points?: LocalPoints): PartList | undefined {
   const unplugged = standing.unplugged.map((of) => ({ kind: "unplugged", of }) as const);
-  const settled = points ? settledAround(harness, standing.state, points) : wholeMachine(harness, standing.state);
+  const settled = points ? settledAround(harness, standing.state, points) : healthyMachine(harness, standing.state);
   if (!settled) return undefined;
   const keep =
     points && new Set([...points.core, ...standing.unplugged.flatMap((id) => points.connectors.get(id) ?? [])]);
@@ -129,23 +113,12 @@ export function localCircuit(harness: Harness, standing: Standing, points?: Loca
 }
 
 function settledAround(harness: Harness, state: string, points: LocalPoints): Settled | undefined {
-  let ofPoints = known.get(points);
-  if (!ofPoints) {
-    ofPoints = new Map();
-    known.set(points, ofPoints);
-  }
-  if (!ofPoints.has(state)) {
-    const whole = wholeMachine(harness, state);
+  return keptIn(settledOf(points), state, () => {
+    const whole = healthyMachine(harness, state);
     const all = new Set([...points.core, ...[...points.connectors.values()].flat()]);
     const reduced = whole && settle(reduceList(whole, numbersOf(whole.list, all)));
-    ofPoints.set(state, reduced?.kind === "settled" ? reduced : whole);
-  }
-  return ofPoints.get(state);
-}
-
-function wholeMachine(harness: Harness, state: string): Settled | undefined {
-  const answer = healthyCircuit(harness, state);
-  return answer.kind === "settled" ? answer : undefined;
+    return reduced?.kind === "settled" ? reduced : whole;
+  });
 }
 
 function numbersOf(list: PartList, names: ReadonlySet<string>): readonly number[] {

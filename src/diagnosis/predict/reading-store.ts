@@ -1,21 +1,21 @@
+import { addTo } from "../../base/index.ts";
 import {
   applyFaults,
   HAND_METER,
   isTouch,
   ohmBetween,
   settle,
+  withReadyPlaces,
   type Fault,
+  type Part,
   type PartList,
   type Settled,
   type TablePair,
-  withReadyPlaces,
 } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { FLOATING, OVER_RANGE, toScale, UNSTEADY } from "../belief/meter-scale.ts";
-import { UNKNOWN } from "../belief/reading-likelihood.ts";
+import { FLOATING, OVER_RANGE, toScale, UNKNOWN, UNSTEADY } from "../belief/meter-scale.ts";
+import type { Standing } from "../checks/check.ts";
 import { localCircuit, type LocalPoints } from "./local-circuit.ts";
-import { sameReadings } from "./same-readings.ts";
-import type { Standing } from "./standing.ts";
 
 /** Readings of one standing, worked out as they are asked for. */
 export interface ReadingStore {
@@ -31,7 +31,7 @@ export interface ReadingStore {
 }
 
 /** What a store is made for. */
-export interface StoreQuestion {
+interface StoreQuestion {
   readonly standing: Standing;
   readonly pairs: readonly TablePair[];
   /** Fault sets by number; the first is the healthy machine. */
@@ -46,7 +46,6 @@ export interface StoreQuestion {
  * What is worked out stays inside the store, so that asking again costs nothing; the answers are the same whatever was asked before. The
  * meter is taken as drawing no current: with its 10 Mohm even the weakest pull resistors of control units show 2 % less.
  *
- * @param harness The harness.
  * @param question Standing, pairs, fault sets.
  */
 export function makeReadingStore(harness: Harness, question: StoreQuestion): ReadingStore {
@@ -89,7 +88,7 @@ interface Circuit {
 function circuitFor(harness: Harness, { standing, pairs, points }: StoreQuestion): Circuit {
   const list = localCircuit(harness, standing, points);
   if (!list) return { list, ends: [], nameOf: () => "" };
-  const ends = endsOf(list, pairs);
+  const ends = pairNodes(list, pairs);
   return { list, ends, nameOf: sameReadings(list, ends.flat()) };
 }
 
@@ -102,12 +101,6 @@ function isTouching(faults: readonly Fault[]): boolean {
 function withTouching(harness: Harness, circuit: Circuit, faultSets: StoreQuestion["faultSets"]): Circuit {
   const { list } = circuit;
   return list ? { ...circuit, list: withReadyPlaces(harness, list, faultSets.filter(isTouching).flat()) } : circuit;
-}
-
-function endsOf(list: PartList, pairs: readonly TablePair[]): readonly (readonly [number, number])[] {
-  const numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
-  const numberOf = (name: string): number => numbers.get(name) ?? -1;
-  return pairs.map(({ red, black }) => [numberOf(red), numberOf(black)]);
 }
 
 function readPairs(
@@ -154,4 +147,86 @@ function readOhms({ solved, list }: Settled, red: number, black: number): number
 /** Rounded, so that the answer does not hang on the order of the solver's sums. */
 function round(point: number): number {
   return Math.round(point * 1e8) / 1e8;
+}
+
+/** The parts that touch each node; none for nodes whose own voltage matters. */
+function endsOf(
+  { parts, shape, coils, modules, reference }: PartList,
+  measured: Iterable<number>,
+): Map<number, number[]> {
+  const ends = new Map<number, number[]>();
+  parts.forEach(({ present, control }, at) => {
+    // What is not there and follows nothing stays away.
+    if (!present && control === undefined) return;
+    for (const node of [shape.from[at] ?? -1, shape.to[at] ?? -1]) {
+      addTo(ends, node, at);
+    }
+  });
+  const watched = [
+    ...measured,
+    reference,
+    ...coils.flatMap((coil) => [coil.from, coil.to]),
+    ...modules.flatMap((need) => [need.positive, need.negative]),
+  ];
+  for (const node of watched) ends.delete(node);
+  return ends;
+}
+
+function pairNodes(list: PartList, pairs: readonly TablePair[]): readonly (readonly [number, number])[] {
+  const numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
+  const numberOf = (name: string): number => numbers.get(name) ?? -1;
+  return pairs.map(({ red, black }) => [numberOf(red), numberOf(black)]);
+}
+
+/**
+ * Names fault sets by what they do to readings: sets of one name give the same readings at every measured point.
+ *
+ * An open, or an added resistance, does the same wherever it sits in a stretch of plain conductors in line with nothing measured or branching
+ * off in between. Most joints and wires of a machine lie in such stretches, so far fewer solutions are needed than there are faults.
+ *
+ * @param list The healthy parts of a standing.
+ * @param measured Nodes of the list that a meter touches.
+ * @returns A function from a fault set to its name.
+ */
+export function sameReadings(list: PartList, measured: Iterable<number>): (faults: readonly Fault[]) => string {
+  const stretches = stretchOfOwner(list, measured);
+  return (faults) => {
+    const [fault] = faults;
+    if (faults.length !== 1 || (fault?.kind !== "open" && fault?.kind !== "resistance")) return JSON.stringify(faults);
+    const stretch = stretches.get(fault.of);
+    if (stretch === undefined) return JSON.stringify(faults);
+    return fault.kind === "open" ? `open ${stretch}` : `resistance ${stretch} ${fault.ohm}`;
+  };
+}
+
+/** The stretch that a thing lies in, by number, for things that are one plain conductor. */
+function stretchOfOwner(list: PartList, measured: Iterable<number>): ReadonlyMap<string, number> {
+  const { from, to } = list.shape;
+  const ends = endsOf(list, measured);
+  const plain = new Set([...list.parts.keys()].filter((at) => isPlain(list.parts[at])));
+  const stretch = new Map<number, number>();
+  for (const first of plain) {
+    if (stretch.has(first)) continue;
+    const waiting = [first];
+    for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
+      stretch.set(at, first);
+      for (const node of [from[at] ?? -1, to[at] ?? -1]) {
+        const touching = ends.get(node) ?? [];
+        if (touching.length !== 2) continue;
+        for (const next of touching) if (plain.has(next) && !stretch.has(next)) waiting.push(next);
+      }
+    }
+  }
+  const counts = new Map<string, number>();
+  for (const { owner } of list.parts) counts.set(owner, (counts.get(owner) ?? 0) + 1);
+  return new Map(
+    [...stretch].flatMap(([at, first]): (readonly [string, number])[] => {
+      const owner = list.parts[at]?.owner ?? "";
+      return counts.get(owner) === 1 ? [[owner, first]] : [];
+    }),
+  );
+}
+
+function isPlain(part: Part | undefined): boolean {
+  return part?.present === true && part.control === undefined && part.module === undefined && part.volt === 0;
 }

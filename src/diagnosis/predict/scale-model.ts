@@ -1,14 +1,11 @@
-import type { ScaleModel } from "../belief/reading-likelihood.ts";
-import { UNKNOWN } from "../belief/reading-likelihood.ts";
-import type { MeterUnit } from "../belief/meter-scale.ts";
-import type { Hypothesis } from "../candidates/hypothesis.ts";
-import { spreadOf } from "./spread-of.ts";
+import { spreadOf, UNKNOWN, type MeterUnit, type ScaleModel } from "../belief/meter-scale.ts";
+import type { Hypothesis } from "../candidates/candidate.ts";
 
 /** Share of readings at which a fault that comes and goes happens to fail. Common practice, no source. */
 export const INTERMITTENT_FAILS = 0.15;
 
 /** Readings of a check under some hypotheses. */
-export interface RowsOfCheck {
+interface RowsOfCheck {
   readonly unit: MeterUnit;
   /** Reading of the healthy machine. */
   readonly healthy: number;
@@ -23,7 +20,6 @@ export type Foreseen = Pick<ScaleModel, "points" | "others" | "otherShares">;
  * What a check shows under each hypothesis, without what it may be off by.
  *
  * @param hypotheses The hypotheses, in the order of the readings.
- * @param rows Their readings.
  */
 export function foreseen(
   hypotheses: readonly Hypothesis[],
@@ -43,7 +39,6 @@ export function foreseen(
  * What a check is expected to show under each hypothesis, severities between those worked out included.
  *
  * @param hypotheses The hypotheses, in the order of the rows.
- * @param rows Their readings.
  */
 export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, healthy, faulty }: RowsOfCheck): ScaleModel {
   const shown = foreseen(hypotheses, { healthy, faulty });
@@ -54,8 +49,6 @@ export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, health
  * What a check shows under each hypothesis while its fault is there, severities between those worked out included.
  *
  * @param hypotheses The hypotheses, in the order of the readings.
- * @param unit What is read.
- * @param points Their readings.
  */
 export function steadyScaleModel(hypotheses: readonly Hypothesis[], unit: MeterUnit, points: Float64Array): ScaleModel {
   const widths = widthsOf(hypotheses, unit, { points, faulty: points });

@@ -1,41 +1,23 @@
+import { addTo, keptFor } from "../../base/index.ts";
 import { lookUpPoint, pointKey, type Harness } from "../../model/index.ts";
-import type { PartList } from "../network/part.ts";
-import type { QuestionProblem } from "../network/situation.ts";
-
-/** Numbers of the parts a fault can name, by owner and by key. */
-export type PartNumbers = ReadonlyMap<string, readonly number[]>;
-
-// Read once a list, which never changes.
-const knownNumbers = new WeakMap<readonly unknown[], PartNumbers>();
+import type { PartList, QuestionProblem } from "../network/part.ts";
 
 /** The parts of a list by what a fault may call them: the owner first, then the part's own key. */
-function partNumbers(list: PartList): PartNumbers {
-  let numbers = knownNumbers.get(list.parts);
-  if (!numbers) {
-    const byName = new Map<string, number[]>();
-    list.parts.forEach((part, at) => {
-      for (const name of new Set([part.owner, part.key])) {
-        const known = byName.get(name);
-        if (known) known.push(at);
-        else byName.set(name, [at]);
-      }
-    });
-    numbers = byName;
-    knownNumbers.set(list.parts, numbers);
-  }
-  return numbers;
-}
+const partNumbers = keptFor((parts: PartList["parts"]): ReadonlyMap<string, readonly number[]> => {
+  const byName = new Map<string, number[]>();
+  parts.forEach((part, at) => {
+    for (const name of new Set([part.owner, part.key])) addTo(byName, name, at);
+  });
+  return byName;
+});
 
 /**
  * Finds the parts a fault names: a wire, an element, a wire's end, a contact by its cavity or by either half.
  *
- * @param harness The machine.
- * @param list Its parts.
- * @param name The name as written.
  * @returns The numbers of the parts, or undefined.
  */
 export function findTarget(harness: Harness, list: PartList, name: string): readonly number[] | undefined {
-  const numbers = partNumbers(list);
+  const numbers = partNumbers(list.parts);
   const known = numbers.get(name);
   if (known) return known;
   const point = lookUpPoint(harness.book, name, { by: "wire" });
@@ -46,16 +28,13 @@ export function findTarget(harness: Harness, list: PartList, name: string): read
  * Finds the node of a point: a contact, splice, stud, inner point, or a wire's end such as `W06@GND-C1`. Where a connector between
  * harnesses is named without its half, the first fitted half counts.
  *
- * @param harness The machine.
- * @param list Its parts.
- * @param name The point as written.
  * @returns The number of the node, or undefined.
  */
 export function findPoint(harness: Harness, list: PartList, name: string): number | undefined {
   // The nodes of the harness come first in a whole list; in a reduced one they have other numbers.
   const own = harness.nodeNumbers.get(name);
   if (own !== undefined && list.nodeKeys[own] === name) return own;
-  const numbers = nodeNumbers(list);
+  const numbers = nodeNumbers(list.nodeKeys);
   const known = numbers.get(name);
   if (known !== undefined) return known;
   const colon = name.lastIndexOf(":");
@@ -72,17 +51,7 @@ export function findPoint(harness: Harness, list: PartList, name: string): numbe
   return point.kind === "none" ? undefined : numbers.get(pointKey(point));
 }
 
-// Read once a list of names, which never changes.
-const knownNodes = new WeakMap<readonly string[], ReadonlyMap<string, number>>();
-
-function nodeNumbers(list: PartList): ReadonlyMap<string, number> {
-  let numbers = knownNodes.get(list.nodeKeys);
-  if (!numbers) {
-    numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
-    knownNodes.set(list.nodeKeys, numbers);
-  }
-  return numbers;
-}
+const nodeNumbers = keptFor((keys: PartList["nodeKeys"]) => new Map(keys.map((key, number) => [key, number])));
 
 /** The problem of a name that names nothing here. */
 export function unknownTarget(harness: Harness, of: string, wanted: string): QuestionProblem {

@@ -1,17 +1,16 @@
 import { unreachable } from "../../base/index.ts";
 import type { Element } from "../../model/index.ts";
-import { copperFactor } from "../tables/copper.ts";
-import { thermistorOhm } from "../tables/thermistor.ts";
-import { JUNCTION_VOLT } from "../tables/tolerances.ts";
-import { TYPICAL_DIODE } from "../tables/typical-parts.ts";
-import { addDivider } from "./add-divider.ts";
-import { addSource } from "./add-source.ts";
-import type { PartDraft } from "./part-draft.ts";
-import type { Control } from "./part.ts";
-import type { PlacedElement } from "./placed-element.ts";
-import { quantityOf } from "./quantity-of.ts";
-import { dutyOf, isOn } from "./stand.ts";
-import type { Surroundings } from "./surroundings.ts";
+import { thermistorOhm, valueAt } from "../tables/thermistor.ts";
+import {
+  JUNCTION_VOLT,
+  REGULATOR_SHARE,
+  SENSOR_SUPPLY_VOLT,
+  SUPPLY_VOLT_PER_12,
+  TYPICAL_DIODE,
+} from "../tables/typical-parts.ts";
+import { copperFactor } from "../tables/wire-resistance.ts";
+import { quantityOf, type PartDraft, type Surroundings } from "./part-draft.ts";
+import { dutyOf, isOn, type Control, type PlacedElement } from "./part.ts";
 
 /** Adds what an element is in the situation. */
 export function addElement(draft: PartDraft, around: Surroundings, placed: PlacedElement): void {
@@ -110,4 +109,78 @@ function addCoil(
   // The cathode is at the first terminal: current passes from the second to the first.
   const diode = { ohm: TYPICAL_DIODE.resistanceOhm, volt: -TYPICAL_DIODE.forwardVolt, voltTolerance: JUNCTION_VOLT };
   draft.add(to, from, { ...own, group: "diode", ...diode, control: { kind: "diode" } });
+}
+
+/** Source resistance of a signal where the document says 0, in ohm. Typical, common practice, no source. */
+const LEAST_SOURCE_OHM = 10;
+
+/** The two resistances of a divider in ohm; Infinity where one is not there. */
+interface DividerOhms {
+  readonly topOhm: number;
+  readonly bottomOhm: number;
+}
+
+/**
+ * Two resistances that give a ratio and have a source resistance: source / ratio on top, source / (1 - ratio) at the bottom.
+ *
+ * @param ratio Tap over supply, 0 to 1.
+ * @param sourceOhm Resistance seen at the tap.
+ */
+export function dividerOhms(ratio: number, sourceOhm: number): DividerOhms {
+  const share = Math.min(1, Math.max(0, ratio));
+  return { topOhm: sourceOhm / share, bottomOhm: sourceOhm / (1 - share) };
+}
+
+/** Adds one edge of a divider, and with its bottom edge what the sensor draws for itself. */
+function addDivider(
+  draft: PartDraft,
+  around: Surroundings,
+  placed: PlacedElement & { readonly element: Extract<Element, { kind: "divider" }> },
+): void {
+  const { key, edgeKey, element, from, to, top } = placed;
+  const instead = element.ratio[0]?.[0] ?? 0;
+  const input = quantityOf(draft, around, { name: element.quantity, key, instead });
+  const { topOhm, bottomOhm } = dividerOhms(valueAt(element.ratio, input), element.sourceOhm || LEAST_SOURCE_OHM);
+  const isTop = edgeKey.endsWith(".top");
+  draft.add(from, to, { key: edgeKey, owner: key, group: "sensor", ohm: isTop ? topOhm : bottomOhm });
+  if (isTop || element.supplyAmpere === undefined) return;
+  const rest = element.supplyAmpere - SENSOR_SUPPLY_VOLT / (topOhm + bottomOhm);
+  if (rest <= 0) return;
+  draft.add(top, to, { key: `${key}|supply`, owner: key, group: "load", ohm: SENSOR_SUPPLY_VOLT / rest });
+}
+
+/** Adds a battery, alternator or regulator. An alternator gives nothing unless the state runs it. */
+function addSource(
+  draft: PartDraft,
+  around: Surroundings,
+  placed: PlacedElement & { readonly element: Extract<Element, { kind: "source" }> },
+): void {
+  const { key, component, element, from, to } = placed;
+  const stand = around.stands.get(key) ?? (element.role === "alternator" && !around.isRunning ? "off" : "on");
+  const isSupply = element.role !== "regulator";
+  draft.add(to, from, {
+    key,
+    owner: key,
+    group: isSupply ? "supply" : "regulator",
+    ohm: element.resistanceOhm,
+    volt: element.voltageVolt,
+    present: isOn(stand),
+    control: controlOf(element),
+    module: component.needs ? component.id : undefined,
+    voltTolerance: isSupply
+      ? (SUPPLY_VOLT_PER_12 * around.nominalVolt) / 12
+      : REGULATOR_SHARE * Math.abs(element.voltageVolt),
+  });
+}
+
+function controlOf(element: Extract<Element, { kind: "source" }>): Control | undefined {
+  if (element.whenCharging)
+    return {
+      kind: "battery",
+      chargingOhm: element.whenCharging.resistanceOhm,
+      chargingVolt: element.whenCharging.voltageVolt,
+    };
+  if (element.foldBack)
+    return { kind: "fold-back", limitAmpere: element.foldBack.limitAmpere, foldedOhm: element.foldBack.resistanceOhm };
+  return undefined;
 }

@@ -1,19 +1,31 @@
-import { err, formatQuantity, ok, type Result } from "../../base/index.ts";
-import { lookUpPoint, pointKey, type Component, type Harness } from "../../model/index.ts";
-import { TYPICAL_DROP_OUT_SHARE, TYPICAL_PULL_IN_SHARE } from "../tables/typical-parts.ts";
-import { draftConductors } from "./draft-conductors.ts";
-import { addKnownElement } from "./known-elements.ts";
-import { PartDraft } from "./part-draft.ts";
-import type { PartList } from "./part.ts";
-import type { PlacedElement } from "./placed-element.ts";
+import { err, formatQuantity, keptFor, keptIn, ok, type Result } from "../../base/index.ts";
+import {
+  lookUpPoint,
+  pointKey,
+  type Cavity,
+  type Component,
+  type Connector,
+  type Element,
+  type Harness,
+  type HarnessNode,
+  type Wire,
+} from "../../model/index.ts";
+import {
+  SPLICE_LEG,
+  TYPICAL_DROP_OUT_SHARE,
+  TYPICAL_PULL_IN_SHARE,
+  typicalContact,
+  typicalRing,
+} from "../tables/typical-parts.ts";
+import { wireResistance } from "../tables/wire-resistance.ts";
+import { addElement } from "./add-element.ts";
+import { elementKey, lookUpSurroundings, PartDraft, type Surroundings } from "./part-draft.ts";
+import type { Part, PartList, PlacedElement, QuestionProblem, Situation, Stand } from "./part.ts";
 import { shareShape } from "./shared-shape.ts";
-import type { QuestionProblem, Situation } from "./situation.ts";
-import { elementKey, lookUpSurroundings, type Surroundings } from "./surroundings.ts";
 
 /**
  * Turns a machine in a situation into parts between nodes, without its faults.
  *
- * @param harness The machine in one build.
  * @param situation The situation; its faults are not looked at.
  * @returns The parts, or what the machine does not have.
  */
@@ -93,15 +105,191 @@ function addNeed(draft: PartDraft, harness: Harness, component: Component): void
 }
 
 // Many relays of a machine are alike, and numbers take long to write.
-const pullTexts = new WeakMap<Harness, Map<string, string>>();
+const pullTexts = keptFor((_: Harness) => new Map<string, string>());
 
 function pullText(harness: Harness, pullInVolt: number, dropOutVolt: number): string {
-  const known = pullTexts.get(harness) ?? new Map<string, string>();
-  pullTexts.set(harness, known);
-  const key = `${pullInVolt} ${dropOutVolt}`;
-  const text =
-    known.get(key) ??
+  const write = (): string =>
     `pulls in at ${formatQuantity(pullInVolt, "V")}, lets go below ${formatQuantity(dropOutVolt, "V")}, typical`;
-  known.set(key, text);
-  return text;
+  return keptIn(pullTexts(harness), `${pullInVolt} ${dropOutVolt}`, write);
+}
+
+/** What of the situation an element hangs on. */
+interface HangsOn {
+  readonly stand: Stand | undefined;
+  readonly value: number | undefined;
+  readonly state: string | undefined;
+  readonly isRunning: boolean;
+}
+
+/** The first part an element became, with all that it hangs on, and the parts after it. */
+interface Block extends HangsOn {
+  readonly part: Part;
+  readonly from: number;
+  readonly to: number;
+  readonly next: Block | undefined;
+}
+
+interface Known {
+  readonly temperatureC: number;
+  readonly blocks: Map<string, Block>;
+}
+
+// Most elements are the same in every state of the machine, so what they were last time is taken again.
+const knownBlocks = new WeakMap<Harness, Known>();
+
+/** Adds what an element is in the situation, as it was last time if nothing that it hangs on has changed. */
+function addKnownElement(
+  draft: PartDraft,
+  around: Surroundings,
+  element: {
+    readonly edgeKey: string;
+    readonly key: string;
+    readonly element: Element;
+    readonly place: () => PlacedElement;
+  },
+): void {
+  const { blocks } = knownOf(around);
+  const hangsOn = hangsOnOf(around, element);
+  const before = blocks.get(element.edgeKey);
+  if (before && isSame(before, hangsOn)) {
+    for (let at: Block | undefined = before; at; at = at.next) draft.addAgain(at.from, at.to, at.part);
+    return;
+  }
+  const start = draft.parts.length;
+  const assumed = draft.assumptionCount;
+  addElement(draft, around, element.place());
+  // One that takes something for granted says so each time.
+  if (draft.assumptionCount !== assumed) return;
+  let block: Block | undefined;
+  for (let at = draft.parts.length - 1; at >= start; at--) {
+    const part = draft.parts[at];
+    const { stand, value, state, isRunning } = hangsOn;
+    const [from = 0, to = 0] = [draft.from[at], draft.to[at]];
+    if (part) block = { stand, value, state, isRunning, part, from, to, next: block };
+  }
+  if (block) blocks.set(element.edgeKey, block);
+}
+
+function knownOf({ harness, temperatureC }: Surroundings): Known {
+  const found = knownBlocks.get(harness);
+  if (found?.temperatureC === temperatureC) return found;
+  const made = { temperatureC, blocks: new Map<string, Block>() };
+  knownBlocks.set(harness, made);
+  return made;
+}
+
+function hangsOnOf(
+  around: Surroundings,
+  { key, element }: { readonly key: string; readonly element: Element },
+): HangsOn {
+  const { kind } = element;
+  return {
+    stand: around.stands.get(key),
+    value: kind === "ntc" || kind === "divider" ? around.quantities.get(element.quantity) : undefined,
+    state: kind === "load" && element.resistanceByState ? around.stateId : undefined,
+    isRunning: kind === "source" && around.isRunning,
+  };
+}
+
+function isSame(one: HangsOn, other: HangsOn): boolean {
+  return (
+    one.stand === other.stand &&
+    one.value === other.value &&
+    one.state === other.state &&
+    one.isRunning === other.isRunning
+  );
+}
+
+// Wires and contacts do not depend on the state of the machine, so its states share them. Only the last draft of a harness is kept.
+const known = new WeakMap<Harness, { readonly key: string; readonly draft: PartDraft }>();
+
+/** Wires and mated contacts of a machine in a situation, to be copied and gone on from. */
+function draftConductors(around: Surroundings): PartDraft {
+  const { harness, temperatureC, unplugged, inLine } = around;
+  const key = `${temperatureC}|${[...unplugged].toSorted().join(" ")}|${[...inLine].toSorted().join(" ")}`;
+  const last = known.get(harness);
+  if (last?.key === key) return last.draft;
+  const draft = new PartDraft(harness.nodes.map((node) => node.key));
+  harness.edges.forEach((edge, number) => {
+    const from = harness.index.from[number] ?? 0;
+    const to = harness.index.to[number] ?? 0;
+    if (edge.kind === "wire") addWire(draft, around, { wire: edge.wire, from, to });
+    else if (edge.kind === "mating") {
+      const { connector, cavity } = edge;
+      addMating(draft, around, { key: edge.key, connector, cavity, from, to });
+    }
+  });
+  known.set(harness, { key, draft });
+  return draft;
+}
+
+/**
+ * Adds a wire. Where it ends at a splice or a stud, the crimp or ring there is a part of its own, between the splice or stud and a node
+ * named like `W78@SP13`.
+ *
+ * @param at The wire and the nodes it ends at.
+ */
+function addWire(
+  draft: PartDraft,
+  around: Surroundings,
+  at: { readonly wire: Wire; readonly from: number; readonly to: number },
+): void {
+  const { wire } = at;
+  const { wireStandard } = around.harness.document.system;
+  const { crossSectionMm2, lengthMm } = wire;
+  const answer = wireResistance({
+    standard: wireStandard,
+    crossSectionMm2,
+    lengthMm,
+    temperatureC: around.temperatureC,
+  });
+  if (answer.kind === "unknown")
+    draft.assume("missing", wire.id, `${wire.id}: no ${answer.missing.join(" and no ")} given, taken as 0 ohm`);
+  else if (!answer.isListed) draft.assume("standard", wire.id, `${wire.id}: ${answer.source}`);
+  const from = endOf(draft, around.harness, wire, at.from);
+  const to = endOf(draft, around.harness, wire, at.to);
+  const ohm = answer.kind === "known" ? answer.ohm : 0;
+  draft.addConductor(from, to, { key: wire.id, group: "wire", ohm, present: true });
+}
+
+function endOf(draft: PartDraft, harness: Harness, wire: Wire, number: number): number {
+  const node = harness.nodes[number];
+  if (node?.kind !== "splice" && node?.kind !== "stud") return number;
+  const name = `${wire.id}@${node.key}`;
+  const end = draft.node(name);
+  draft.addConductor(number, end, { key: name, group: "joint", ohm: endOhm(draft, node, wire), present: true });
+  return end;
+}
+
+function endOhm(draft: PartDraft, node: Extract<HarnessNode, { kind: "splice" | "stud" }>, wire: Wire): number {
+  const given = node.kind === "splice" ? node.splice.resistanceOhm : node.stud.ringOhm;
+  if (given !== undefined) return given;
+  const typical = node.kind === "splice" ? SPLICE_LEG : typicalRing(wire.crossSectionMm2);
+  draft.assumeJoint(typical);
+  return typical.ohm;
+}
+
+/** Adds a mated contact; it is absent while its connector is unplugged. */
+function addMating(
+  draft: PartDraft,
+  around: Surroundings,
+  at: {
+    readonly key: string;
+    readonly connector: Connector;
+    readonly cavity: Cavity;
+    readonly from: number;
+    readonly to: number;
+  },
+): void {
+  const { connector, cavity } = at;
+  let ohm = cavity.resistanceOhm ?? connector.contactOhm;
+  if (ohm === undefined) {
+    const typical = typicalContact(cavity.terminalMm);
+    draft.assumeJoint(typical);
+    ohm = typical.ohm;
+  }
+  // A lead in line has a contact on either side.
+  if (around.inLine.has(connector.id)) ohm *= 2;
+  const present = !around.unplugged.has(connector.id);
+  draft.addConductor(at.from, at.to, { key: at.key, group: "joint", ohm, present });
 }

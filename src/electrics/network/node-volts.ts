@@ -1,6 +1,4 @@
 import { naturalOrder } from "../../base/index.ts";
-import { findPoint } from "../faults/find-target.ts";
-import type { Harness } from "../../model/index.ts";
 import type { Settled } from "./settle.ts";
 
 /** The voltage of a point, or that it has none because nothing ties it to the rest. */
@@ -10,8 +8,6 @@ export type NodeVolts =
 /**
  * The voltage of a node against another one.
  *
- * @param settled A settled circuit.
- * @param node Number of the node.
  * @param reference Number of the node at 0 V; the negative supply terminal when left out.
  * @returns Volt; `floating` with the name of its island if no current can flow between the two.
  */
@@ -27,12 +23,7 @@ function floatingOne({ solved, list }: Settled, node: number, reference: number)
   return solved.islands[node] === solved.islands[list.reference] ? reference : node;
 }
 
-/**
- * A name for the island of a node: the first of its points in natural order, points a person can see before inner ones.
- *
- * @param settled A settled circuit.
- * @param node A node of the island.
- */
+/** A name for the island of a node: the first of its points in natural order, points a person can see before inner ones. */
 export function islandName({ list, solved }: Settled, node: number): string {
   const island = solved.islands[node];
   const members = list.nodeKeys.filter((_, at) => solved.islands[at] === island);
@@ -41,13 +32,46 @@ export function islandName({ list, solved }: Settled, node: number): string {
 }
 
 /**
- * Finds a point in a settled circuit.
+ * Current in a part from its first node to its second, in ampere. Through a part of 0 ohm flows what the parts behind it draw.
  *
- * @param harness The machine.
- * @param settled Its settled circuit.
- * @param name The point: `A1.X1:36` (harness half), `A1.X1.device:36`, `XT1m:1`, `SP11`, `G2+`, `A3#bus`, or the ring `W06@GND-C1`.
- * @returns The number of the node, or undefined where the build has no such point.
+ * @returns Ampere; undefined for a part of 0 ohm that lies in a ring of such parts, whose share cannot be told.
  */
-export function pointNumber(harness: Harness, settled: Settled, name: string): number | undefined {
-  return findPoint(harness, settled.list, name);
+export function branchAmpere(settled: Settled, at: number): number | undefined {
+  const { list, values } = settled;
+  if (values.ohm[at] === Infinity) return 0;
+  if (values.ohm[at] !== 0) return drivenAmpere(settled, at);
+  const behind = joinedBehind(settled, at);
+  if (behind.has(list.shape.from[at] ?? 0)) return undefined;
+  let drawn = 0;
+  for (let other = 0; other < list.parts.length; other++) {
+    const leaves = behind.has(list.shape.from[other] ?? 0);
+    if (leaves === behind.has(list.shape.to[other] ?? 0) || other === at) continue;
+    const ampere = values.ohm[other] === Infinity ? 0 : drivenAmpere(settled, other);
+    drawn += leaves ? ampere : -ampere;
+  }
+  return drawn;
+}
+
+/** The nodes that other parts of 0 ohm join to the second node of one. */
+function joinedBehind({ list, values }: Settled, at: number): ReadonlySet<number> {
+  const behind = new Set([list.shape.to[at] ?? 0]);
+  for (let before = 0; before !== behind.size;) {
+    before = behind.size;
+    for (let other = 0; other < list.parts.length; other++) {
+      if (other === at || values.ohm[other] !== 0) continue;
+      const from = list.shape.from[other] ?? 0;
+      const to = list.shape.to[other] ?? 0;
+      if (behind.has(from)) behind.add(to);
+      else if (behind.has(to)) behind.add(from);
+    }
+  }
+  return behind;
+}
+
+/** Current in a part with a resistance of its own, from its first node to its second, in ampere. */
+export function drivenAmpere({ list, values, solved }: Settled, at: number): number {
+  const from = list.shape.from[at] ?? 0;
+  const to = list.shape.to[at] ?? 0;
+  const driving = (solved.volts[from] ?? 0) - (solved.volts[to] ?? 0) + (values.volt[at] ?? 0);
+  return driving / (values.ohm[at] ?? Infinity);
 }

@@ -1,3 +1,6 @@
+import { keptFor } from "../../base/index.ts";
+import type { Component, Element } from "../../model/index.ts";
+import type { Fault } from "../faults/fault.ts";
 import type { BranchShape } from "../solver/branch-set.ts";
 
 /** What a part is, for its tolerance and for telling what a reading hangs on. */
@@ -85,3 +88,79 @@ export interface PartList {
   /** The node at 0 V. */
   readonly reference: number;
 }
+
+/** An element with the nodes of its edge. */
+export interface PlacedElement {
+  /** Key of the edge: `A3.F3`, or `B3.cell.top`. */
+  readonly edgeKey: string;
+  readonly key: string;
+  readonly component: Component;
+  readonly element: Element;
+  readonly from: number;
+  readonly to: number;
+  /** First node of the other edge of a divider; the same as `from` for anything else. */
+  readonly top: number;
+}
+
+/** Whether a stand lets current through at all. */
+export function isOn(stand: Stand): boolean {
+  return stand === "closed" || stand === "on" || (typeof stand === "object" && stand.dutyPercent > 0);
+}
+
+/** The control of something that is on for a share of the time only. */
+export function dutyOf(stand: Stand): Control | undefined {
+  if (typeof stand !== "object" || stand.dutyPercent <= 0 || stand.dutyPercent >= 100) return undefined;
+  return { kind: "duty", share: stand.dutyPercent / 100 };
+}
+
+/** How a switch, contact, driver, source or load stands; a share of the time is a duty in percent. */
+export type Stand = "open" | "closed" | "off" | "on" | { readonly dutyPercent: number };
+
+/** One thing set by hand, in place of what the state says. */
+interface StandOf {
+  /** Element key, such as `S1.run`. */
+  readonly of: string;
+  readonly is: Stand;
+}
+
+/** Everything that decides what a meter shows, apart from the machine itself. The same situation always gives the same answer. */
+export interface Situation {
+  /** Id of a machine state. Without one everything is at rest: switches as they rest, drivers off, the battery connected. */
+  readonly state?: string;
+  readonly settings?: readonly StandOf[];
+  readonly faults?: readonly Fault[];
+  /** Connectors, or halves of them, that are unplugged: both halves stay where they are. */
+  readonly unplugged?: readonly string[];
+  /** Test adapters that are fitted. One that sits in line adds a second contact in each cavity it carries. */
+  readonly adapters?: readonly string[];
+  /** Quantities of the outside world in place of those of the state: temperature, pressure... */
+  readonly quantities?: readonly { readonly name: string; readonly value: number }[];
+  /** Temperature of wires and windings in degrees C, in place of that of the document. */
+  readonly temperatureC?: number;
+}
+
+/** Something in the question that the machine does not have. */
+export interface QuestionProblem {
+  readonly code:
+    | "unknown-state"
+    | "unknown-target"
+    | "not-fitted"
+    | "wrong-target"
+    | "unknown-connector"
+    | "unknown-adapter"
+    | "unknown-point"
+    | "no-reference"
+    | "out-of-range";
+  /** What was asked for, as written. */
+  readonly of: string;
+  readonly text: string;
+}
+
+/** Numbers of the parts that follow the voltages around them: most parts do not. */
+export function controlledParts({ parts }: PartList): readonly number[] {
+  return numbersOfControlled(parts);
+}
+
+const numbersOfControlled = keptFor((parts: readonly Part[]): readonly number[] =>
+  [...parts.keys()].filter((at) => parts[at]?.control),
+);

@@ -1,10 +1,11 @@
+import { keptFor } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { BranchShape } from "../solver/branch-set.ts";
 
 // Plans of elimination hang on the shape object, so equal shapes are made one: those of a harness in its states, and those that the
 // same faults make of one.
 const ofHarness = new WeakMap<Harness, BranchShape>();
-const ofShape = new WeakMap<BranchShape, Map<string, BranchShape>>();
+const ofShape = keptFor((_: BranchShape) => new Map<string, BranchShape>());
 
 /** More derived shapes than this are not kept. */
 const MOST_KEPT = 500;
@@ -13,7 +14,6 @@ const MOST_KEPT = 500;
  * The shape of a harness, the same object as before if it is the same shape.
  *
  * @param harness The harness it was made from.
- * @param shape The shape.
  */
 export function shareShape(harness: Harness, shape: BranchShape): BranchShape {
   const known = ofHarness.get(harness);
@@ -27,15 +27,10 @@ export function shareShape(harness: Harness, shape: BranchShape): BranchShape {
  * A shape made by changing some ends of another and adding branches, the same object as before if it was made before.
  *
  * @param base The shape it was made from.
- * @param shape The new shape.
  */
 export function shareDerived(base: BranchShape, shape: BranchShape): BranchShape {
   const key = differences(base, shape);
-  let derived = ofShape.get(base);
-  if (!derived) {
-    derived = new Map();
-    ofShape.set(base, derived);
-  }
+  const derived = ofShape(base);
   const known = derived.get(key);
   if (known) return known;
   if (derived.size >= MOST_KEPT) derived.clear();

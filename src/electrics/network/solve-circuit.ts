@@ -1,11 +1,12 @@
+import { keptFor, keptIn } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { applyFaults } from "../faults/apply-faults.ts";
 import { buildParts } from "./build-parts.ts";
-import type { QuestionProblem, Situation } from "./situation.ts";
+import type { QuestionProblem, Situation } from "./part.ts";
 import { settle, type Settled, type Unsettled } from "./settle.ts";
 
 /** A question about something the machine does not have. */
-export interface WrongQuestion {
+interface WrongQuestion {
   readonly kind: "wrong-question";
   readonly problems: readonly QuestionProblem[];
 }
@@ -14,28 +15,17 @@ export interface WrongQuestion {
 export type CircuitAnswer = Settled | Unsettled | WrongQuestion;
 
 // A harness and a situation never change, so the answer to the two cannot either.
-const known = new WeakMap<Harness, WeakMap<Situation, CircuitAnswer>>();
+const answers = keptFor((_: Harness) => new WeakMap<Situation, CircuitAnswer>());
 
 /**
  * Works out every voltage of the machine in a situation.
  *
- * @param harness The machine in one build.
  * @param situation State, settings, faults, unplugged connectors. Asking again with the same object costs nothing.
- * @returns `settled` with everything to read from; `contradictory` with the sources that cannot all be true; `no-steady-state` with
- *   what keeps changing; `wrong-question` with what the machine does not have.
+ * @returns `settled` with everything to read from; `contradictory` with the sources that cannot all be true; `no-steady-state` with what
+ *   keeps changing; `wrong-question` with what the machine does not have.
  */
 export function solveCircuit(harness: Harness, situation: Situation): CircuitAnswer {
-  let ofHarness = known.get(harness);
-  if (!ofHarness) {
-    ofHarness = new WeakMap();
-    known.set(harness, ofHarness);
-  }
-  let answer = ofHarness.get(situation);
-  if (!answer) {
-    answer = solveAnew(harness, situation);
-    ofHarness.set(situation, answer);
-  }
-  return answer;
+  return keptIn(answers(harness), situation, () => solveAnew(harness, situation));
 }
 
 function solveAnew(harness: Harness, situation: Situation): CircuitAnswer {

@@ -14,19 +14,3 @@ export interface BranchValues {
   /** Per branch: the voltage in series with it that raises its second node above its first. */
   readonly volt: Float64Array;
 }
-
-/** One branch: a resistance with a voltage source in series, which raises node `to` above node `from`. */
-export interface DcBranch {
-  readonly from: number;
-  readonly to: number;
-  /** Ohm; 0 is an ideal join, Infinity an open. */
-  readonly ohm: number;
-  /** Volt of the source in series; 0 when left out. */
-  readonly volt?: number;
-}
-
-/** A network of branches between nodes numbered from 0. */
-export interface DcNetwork {
-  readonly nodeCount: number;
-  readonly branches: readonly DcBranch[];
-}

@@ -10,7 +10,7 @@ export interface Clusters {
 }
 
 /** Clusters, or the ideal branches that cannot all be true at once. */
-export type Joined =
+type Joined =
   | { readonly kind: "joined"; readonly clusters: Clusters }
   | { readonly kind: "contradictory"; readonly branches: readonly number[] };
 
@@ -18,11 +18,9 @@ export type Joined =
 const EQUAL_SHARE = 1e-9;
 
 /**
- * Merges the nodes that branches of 0 ohm join. A source without inner resistance fixes a difference instead of making two nodes
- * one; two such fixings that disagree are a contradiction.
+ * Merges the nodes that branches of 0 ohm join. A source without inner resistance fixes a difference instead of making two nodes one; two
+ * such fixings that disagree are a contradiction.
  *
- * @param shape Where the branches run.
- * @param values Their values.
  * @returns The clusters, or the branches of the loop that does not add up.
  */
 export function joinIdeal(shape: BranchShape, values: BranchValues): Joined {

@@ -1,7 +1,5 @@
-import { AdjacentSlots } from "./adjacent-slots.ts";
-import { DegreeQueue } from "./degree-queue.ts";
-import type { Clusters } from "./join-ideal.ts";
 import type { BranchShape } from "./branch-set.ts";
+import type { Clusters } from "./join-ideal.ts";
 
 /**
  * In which order the clusters of a network are eliminated and where each step puts its numbers; depends on the shape alone.
@@ -32,12 +30,8 @@ export interface EliminationPlan {
 /**
  * Plans the elimination by minimum degree: always the cluster with the fewest neighbours left, which keeps a tree a tree.
  *
- * Source: the minimum-degree rule is that of Tinney and Walker, "Direct solutions of sparse network equations by optimally
- * ordered triangular factorization", Proceedings of the IEEE 55 (1967) 1801-1809 (from memory).
- *
- * @param shape Where the branches run.
- * @param clusters Which nodes are one.
- * @param keep Clusters that are never eliminated.
+ * Source: the minimum-degree rule is that of Tinney and Walker, "Direct solutions of sparse network equations by optimally ordered
+ * triangular factorization", Proceedings of the IEEE 55 (1967) 1801-1809 (from memory).
  */
 export function planElimination(shape: BranchShape, clusters: Clusters, keep: readonly number[]): EliminationPlan {
   const adjacent = new AdjacentSlots(clusters.count);
@@ -108,5 +102,160 @@ class StepList {
       }
     }
     return parent;
+  }
+}
+
+/** Which clusters are joined by which slot while an elimination is planned. */
+class AdjacentSlots {
+  readonly #low: number[] = [];
+  readonly #high: number[] = [];
+  readonly #slotsOf: number[][];
+  readonly #degrees: Int32Array;
+  readonly #isGone: Uint8Array;
+  // Scratch for looking up the slot between two clusters: valid where the stamp is the current one.
+  readonly #stamps: Int32Array;
+  readonly #marked: Int32Array;
+  #stamp = 0;
+
+  constructor(clusterCount: number) {
+    this.#slotsOf = Array.from({ length: clusterCount }, () => []);
+    this.#degrees = new Int32Array(clusterCount);
+    this.#isGone = new Uint8Array(clusterCount);
+    this.#stamps = new Int32Array(clusterCount);
+    this.#marked = new Int32Array(clusterCount);
+  }
+
+  /** Gives every branch a slot, parallel branches the same one. */
+  addBranches(shape: BranchShape, { count, ofNode }: Clusters): Int32Array {
+    const branchCount = shape.from.length;
+    const branchSlots = new Int32Array(branchCount).fill(-1);
+    const byLow: number[][] = Array.from({ length: count }, () => []);
+    const high = new Int32Array(branchCount);
+    for (let branch = 0; branch < branchCount; branch++) {
+      const a = ofNode[shape.from[branch] ?? 0] ?? 0;
+      const b = ofNode[shape.to[branch] ?? 0] ?? 0;
+      if (a === b) continue;
+      byLow[Math.min(a, b)]?.push(branch);
+      high[branch] = Math.max(a, b);
+    }
+    byLow.forEach((branches, low) => {
+      this.#stamp++;
+      for (const branch of branches) branchSlots[branch] = this.#slotTo(low, high[branch] ?? 0);
+    });
+    return branchSlots;
+  }
+
+  degree(cluster: number): number {
+    return this.#degrees[cluster] ?? 0;
+  }
+
+  /** The neighbours of a cluster, fewest neighbours of their own first, with the slots to them. */
+  neighboursByDegree(cluster: number): { readonly nodes: readonly number[]; readonly slots: readonly number[] } {
+    const slots = this.#liveSlots(cluster);
+    if (slots.length > 1) {
+      slots.sort((a, b) => this.degree(this.#other(a, cluster)) - this.degree(this.#other(b, cluster)));
+    }
+    return { nodes: slots.map((slot) => this.#other(slot, cluster)), slots: [...slots] };
+  }
+
+  /** Takes a cluster out; its neighbours have one neighbour less. */
+  remove(cluster: number): void {
+    for (const slot of this.#slotsOf[cluster] ?? []) {
+      const other = this.#other(slot, cluster);
+      this.#degrees[other] = this.degree(other) - 1;
+    }
+    this.#isGone[cluster] = 1;
+    this.#slotsOf[cluster] = [];
+  }
+
+  /** Joins every two of the given clusters and appends the slots, first with each later one, second with each later one... */
+  joinAll(nodes: readonly number[], pairSlots: number[]): void {
+    for (let first = 0; first + 1 < nodes.length; first++) {
+      const node = nodes[first] ?? 0;
+      this.#mark(node);
+      for (let second = first + 1; second < nodes.length; second++)
+        pairSlots.push(this.#slotTo(node, nodes[second] ?? 0));
+    }
+  }
+
+  /** The two clusters of every slot. */
+  ends(): { readonly slotLow: Int32Array; readonly slotHigh: Int32Array } {
+    return { slotLow: Int32Array.from(this.#low), slotHigh: Int32Array.from(this.#high) };
+  }
+
+  #mark(cluster: number): void {
+    this.#stamp++;
+    for (const slot of this.#liveSlots(cluster)) {
+      const other = this.#other(slot, cluster);
+      this.#stamps[other] = this.#stamp;
+      this.#marked[other] = slot;
+    }
+  }
+
+  #slotTo(cluster: number, other: number): number {
+    if (this.#stamps[other] === this.#stamp) return this.#marked[other] ?? 0;
+    const slot = this.#low.length;
+    this.#low.push(Math.min(cluster, other));
+    this.#high.push(Math.max(cluster, other));
+    for (const end of [cluster, other]) {
+      this.#slotsOf[end]?.push(slot);
+      this.#degrees[end] = this.degree(end) + 1;
+    }
+    this.#stamps[other] = this.#stamp;
+    this.#marked[other] = slot;
+    return slot;
+  }
+
+  #other(slot: number, cluster: number): number {
+    const low = this.#low[slot] ?? 0;
+    return low === cluster ? (this.#high[slot] ?? 0) : low;
+  }
+
+  /** The slots of a cluster whose other end is still there; the list is tidied on the way, so that each dead slot is met once. */
+  #liveSlots(cluster: number): number[] {
+    const slots = this.#slotsOf[cluster] ?? [];
+    let live = 0;
+    for (const slot of slots) {
+      if (this.#isGone[this.#other(slot, cluster)] !== 1) slots[live++] = slot;
+    }
+    slots.length = live;
+    return slots;
+  }
+}
+
+/** Tells how many neighbours a cluster has now. */
+interface Degrees {
+  degree(cluster: number): number;
+}
+
+/** Clusters waiting to be eliminated, fewest neighbours first. Entries are stale once the degree has changed, and are then passed over. */
+class DegreeQueue {
+  readonly #stacks: number[][] = [];
+  readonly #waiting: Uint8Array;
+  #lowest = 0;
+
+  constructor(clusterCount: number) {
+    this.#waiting = new Uint8Array(clusterCount);
+  }
+
+  /** Puts a cluster in, or again at its new degree. */
+  put(cluster: number, degree: number): void {
+    while (this.#stacks.length <= degree) this.#stacks.push([]);
+    this.#stacks[degree]?.push(cluster);
+    this.#waiting[cluster] = 1;
+    if (degree < this.#lowest) this.#lowest = degree;
+  }
+
+  /** Takes the next cluster out, or undefined when none is left. */
+  take(degrees: Degrees): number | undefined {
+    while (this.#lowest < this.#stacks.length) {
+      const cluster = this.#stacks[this.#lowest]?.pop();
+      if (cluster === undefined) this.#lowest++;
+      else if (this.#waiting[cluster] === 1 && degrees.degree(cluster) === this.#lowest) {
+        this.#waiting[cluster] = 0;
+        return cluster;
+      }
+    }
+    return undefined;
   }
 }

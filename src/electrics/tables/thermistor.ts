@@ -1,8 +1,7 @@
 import { BOUNDS } from "../../model/index.ts";
-import { valueAt } from "./value-at.ts";
 
 /** How a thermistor follows its temperature: the beta equation, or a table of degrees C and ohm. */
-export type ThermistorCurve =
+type ThermistorCurve =
   | { readonly referenceOhm: number; readonly referenceC: number; readonly betaK: number }
   | { readonly tableCOhm: readonly (readonly [number, number])[] };
 
@@ -35,4 +34,20 @@ export function thermistorOhm(curve: ThermistorCurve, temperatureC: number): num
 
 function clamp(value: number, { least, most }: { readonly least: number; readonly most: number }): number {
   return Math.min(most, Math.max(least, value));
+}
+
+/**
+ * Reads a straight-line table; beyond its ends the value of the end stands.
+ *
+ * @param table Input and output values, input rising.
+ */
+export function valueAt(table: readonly (readonly [number, number])[], input: number): number {
+  const after = table.findIndex(([known]) => known >= input);
+  const [first, last] = [table[0], table.at(-1)];
+  if (!first || !last) throw new RangeError("Cannot read a table without rows");
+  if (after === 0) return first[1];
+  const low = table[after - 1];
+  const high = table[after];
+  if (!low || !high) return last[1];
+  return low[1] + ((high[1] - low[1]) * (input - low[0])) / (high[0] - low[0]);
 }

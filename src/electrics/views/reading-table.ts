@@ -1,16 +1,15 @@
 import type { Harness } from "../../model/index.ts";
 import { applyFaults } from "../faults/apply-faults.ts";
 import type { Fault } from "../faults/fault.ts";
-import { findPoint } from "../faults/find-target.ts";
-import { nodesOfFault } from "../faults/nodes-of-fault.ts";
-import { liveSources } from "../meters/live-sources.ts";
-import { HAND_METER, type MeterSpec } from "../meters/meter-spec.ts";
-import type { PartList } from "../network/part.ts";
+import { findPoint, findTarget } from "../faults/find-target.ts";
+import { liveSources } from "../meters/read-meter.ts";
+import { HAND_METER, type MeterSpec } from "../meters/reading.ts";
+import { connectorOf } from "../network/part-draft.ts";
+import type { PartList, Situation } from "../network/part.ts";
 import { reduceList } from "../network/reduce-list.ts";
 import { settle, type Settled } from "../network/settle.ts";
-import type { Situation } from "../network/situation.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
-import { resistanceBetween } from "../solver/resistance-between.ts";
+import { resistanceBetween } from "../solver/solve-network.ts";
 
 /** A pair of points in a table. */
 export interface TablePair {
@@ -20,7 +19,7 @@ export interface TablePair {
 }
 
 /** Readings of many faults at many points in many states. */
-export interface TableQuestion {
+interface TableQuestion {
   /** What is the same in all of them: build settings, quantities, unplugged connectors. Its state and faults are not looked at. */
   readonly situation: Situation;
   readonly states: readonly string[];
@@ -55,11 +54,10 @@ const KIND = { value: 0, floating: 1, overRange: 2, refused: 3, contradictory: 4
 const REDUCE_ABOVE = 3000;
 
 /**
- * Fills a table of readings with one solution for each state and fault set, the meter on volts worked out from the resistance behind
- * each pair. No bands; a meter that would itself open or close a diode is not looked at (`readMeter` does). In a machine above
- * `reduceAbove` parts, relays and modules that have nothing to do with the circuit stay as in the healthy machine.
+ * Fills a table of readings with one solution for each state and fault set, the meter on volts worked out from the resistance behind each
+ * pair. No bands; a meter that would itself open or close a diode is not looked at (`readMeter` does). In a machine above `reduceAbove`
+ * parts, relays and modules that have nothing to do with the circuit stay as in the healthy machine.
  *
- * @param harness The machine in one build.
  * @param question States, fault sets, pairs.
  */
 export function readingTable(harness: Harness, question: TableQuestion): ReadingTable {
@@ -146,4 +144,51 @@ function readCell({ settled, pair, red, black, scratch, meter }: Cell): {
   }
   const highest = meter.ohms.ranges.at(-1)?.[0] ?? Infinity;
   return ohm > highest ? { kind: KIND.overRange, value: 0 } : { kind: KIND.value, value: ohm };
+}
+
+/** The nodes a fault touches, so that they can be kept when the rest of the machine is reduced. */
+function nodesOfFault(harness: Harness, list: PartList, fault: Fault): readonly number[] {
+  return namesOf(harness, fault).flatMap((name) => {
+    const ofParts = (findTarget(harness, list, name) ?? []).flatMap((at) => [
+      list.shape.from[at] ?? 0,
+      list.shape.to[at] ?? 0,
+    ]);
+    return [...ofParts, ...wiresAt(harness, list, fault, name)];
+  });
+}
+
+function namesOf(harness: Harness, fault: Fault): readonly string[] {
+  switch (fault.kind) {
+    case "bridge":
+      return fault.between;
+    case "swapped":
+      return fault.cavities;
+    case "short":
+      return [fault.of, fault.to];
+    case "unplugged": {
+      const connector = harness.fitted.connectors.get(connectorOf(harness, fault.of) ?? "");
+      return connector?.cavities.map((cavity) => `${connector.id}:${cavity.id}`) ?? [];
+    }
+    case "open":
+    case "resistance":
+    case "blown":
+    case "stuck-open":
+    case "stuck-closed":
+    case "stuck-on":
+    case "stuck-off":
+    case "drift":
+    case "loose":
+      return [fault.of];
+  }
+}
+
+/** The node of a point; where wires change places also the far ends of those wires. */
+function wiresAt(harness: Harness, list: PartList, fault: Fault, name: string): readonly number[] {
+  const node = findPoint(harness, list, name);
+  if (node === undefined) return [];
+  if (fault.kind !== "swapped") return [node];
+  return list.parts.flatMap((part, at) => {
+    const ends = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
+    return part.group === "wire" && ends.includes(node) ? ends : [];
+  });
 }

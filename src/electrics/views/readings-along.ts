@@ -1,11 +1,11 @@
 import type { Harness } from "../../model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { nodeVolts, type NodeVolts } from "../network/node-volts.ts";
-import type { Situation } from "../network/situation.ts";
+import type { Situation } from "../network/part.ts";
 import { solveCircuit, type CircuitAnswer } from "../network/solve-circuit.ts";
 
 /** One stop on a way: its voltage against the chosen reference, and what is lost since the stop before. */
-export interface StopReading {
+interface StopReading {
   /** Canonical address of the node. */
   readonly point: string;
   readonly at: NodeVolts;
@@ -21,8 +21,6 @@ export type ReadingsAlong =
 /**
  * The voltages along a way, stop by stop, for a path strip. No meter is held anywhere: these are the voltages that are there.
  *
- * @param harness The machine in one build.
- * @param situation The situation.
  * @param way Numbers of the nodes in order, and the point at 0 V (the negative supply terminal when left out).
  */
 export function readingsAlong(

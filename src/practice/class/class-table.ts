@@ -1,9 +1,9 @@
 import { writeCsv, type CellValue } from "../../formats/index.ts";
-import { taskKey, titleOf, type GradedResult } from "./grade-result.ts";
 import type { TaskList } from "../../records/index.ts";
+import { taskKey, titleOf, type GradedResult, type GradedWork } from "./grade-result.ts";
 
 /** One row of a class table: a trainee's result file. */
-export interface ClassRow {
+interface ClassRow {
   readonly name: string;
   /** Points 0 to 100 in each column; undefined where there is nothing. */
   readonly points: readonly (number | undefined)[];
@@ -91,7 +91,6 @@ export function classBySkill(results: readonly GradedResult[]): ClassTable {
 /**
  * A class table as CSV. Names and remarks that look like formulas are guarded.
  *
- * @param table The table.
  * @param heading What the rows are, such as `Name`.
  */
 export function classCsv({ columns, rows, means }: ClassTable, heading = "Name"): string {
@@ -122,4 +121,29 @@ function meanOf(points: readonly (number | undefined)[]): number | undefined {
 
 function rounded(value: number): number {
   return Math.round(value * 10) / 10;
+}
+
+/**
+ * Holds a graded result against the tasks that were handed out: what was not done is said, and what was not asked is kept but not counted.
+ *
+ * @returns The result with remarks; work under the titles of the list, work that is not on it without points and skills.
+ */
+export function againstList(list: TaskList, result: GradedResult): GradedResult {
+  const titles = new Map(list.tasks.map((task) => [taskKey(task), titleOf(task)]));
+  const done = new Set(result.work.map(({ task }) => taskKey(task)));
+  const missing = [...titles].flatMap(([key, title]) => (done.has(key) ? [] : [title]));
+  const remarks = missing.length > 0 ? [...result.remarks, `Not done: ${missing.join(", ")}.`] : result.remarks;
+  return { ...result, remarks, work: result.work.map((work) => asListed(work, list, titles)) };
+}
+
+function asListed(work: GradedWork, list: TaskList, titles: ReadonlyMap<string, string>): GradedWork {
+  const title = titles.get(taskKey(work.task));
+  const isUnasked = list.asksHypothesis && work.kind === "hunt" && !work.asksHypothesis;
+  const remarks = isUnasked ? [...work.remarks, "Done without a hypothesis before each action."] : work.remarks;
+  if (title !== undefined) return { ...work, title, remarks };
+  const text =
+    work.points === undefined
+      ? "Not on the task list."
+      : `Not on the task list: its ${work.points} points do not count.`;
+  return { ...work, points: undefined, skills: [], remarks: [...work.remarks, text] };
 }

@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, keptIn, ok, type Result } from "../../base/index.ts";
 import type { HarnessDocument } from "../../model/index.ts";
 import {
   readPracticeResult,
@@ -7,21 +7,14 @@ import {
   type PracticeTask,
   type PracticeWork,
 } from "../../records/index.ts";
-import { harnessCheck } from "../code/harness-check.ts";
-import { drillsOfCode } from "../drills/drills-of-code.ts";
-import { gradeDrill } from "../drills/grade-drill.ts";
-import type { ReadyHunt } from "../hunt/hunt-task.ts";
+import { harnessCheck } from "../code/task-code.ts";
+import { gradeDrill } from "../drills/drill.ts";
+import { drillsOfCode } from "../drills/make-drill.ts";
+import type { ReadyHunt } from "../hunt/hunt-state.ts";
 import { makeHunt } from "../hunt/make-hunt.ts";
 import { foldHunt } from "../hunt/step-hunt.ts";
 import { planPath, type PlannerPath } from "../score/planner-path.ts";
 import { scoreHunt } from "../score/score-hunt.ts";
-
-/** Points in one skill: a kind of drill, or a part of the score of hunts. */
-export interface SkillPoints {
-  readonly skill: string;
-  readonly points: number;
-  readonly of: number;
-}
 
 /** One task of a result, worked out again from what was done. */
 export interface GradedWork {
@@ -36,7 +29,8 @@ export interface GradedWork {
   readonly claimed: number;
   /** Whether they are those that were worked out again, as far as that can be told. */
   readonly isAsClaimed: boolean;
-  readonly skills: readonly SkillPoints[];
+  /** Points in each skill: a kind of drill, or a part of the score of hunts. */
+  readonly skills: readonly { readonly skill: string; readonly points: number; readonly of: number }[];
   /** Two damaging probes. */
   readonly isFailed: boolean;
   readonly remarks: readonly string[];
@@ -63,18 +57,12 @@ export interface Grader {
 /** Points that claimed and graded may differ by before it is remarked on. */
 const ROUNDING = 0.11;
 
-/**
- * Makes a grader. Results are never taken as claimed: answers are graded and hunts played again from their events.
- *
- * @param document The harness document the class works with.
- */
+/** Makes a grader. Results are never taken as claimed: answers are graded and hunts played again from their events. */
 export function makeGrader(document: HarnessDocument): Grader {
   const paths = new Map<string, PlannerPath>();
   const plannerOf: Grader["plannerOf"] = (ready, task) => {
     const key = JSON.stringify(task);
-    const known = paths.get(key) ?? planPath(ready);
-    paths.set(key, known);
-    return known;
+    return keptIn(paths, key, () => planPath(ready));
   };
   return {
     plannerOf,
@@ -128,18 +116,10 @@ export function taskKey(task: PracticeTask): string {
 }
 
 function ungraded(work: PracticeWork, why: string): GradedWork {
-  return {
-    task: work.task,
-    title: titleOf(work.task),
-    kind: work.kind,
-    asksHypothesis: work.kind === "hunt" && work.asksHypothesis,
-    points: undefined,
-    claimed: work.points,
-    isAsClaimed: true,
-    skills: [],
-    isFailed: false,
-    remarks: [why],
-  };
+  const { task, kind, points: claimed } = work;
+  const asksHypothesis = kind === "hunt" && work.asksHypothesis;
+  const head = { task, title: titleOf(task), kind, asksHypothesis, points: undefined, claimed };
+  return { ...head, isAsClaimed: true, skills: [], isFailed: false, remarks: [why] };
 }
 
 function gradeDrills(document: HarnessDocument, work: Extract<PracticeWork, { kind: "drills" }>): GradedWork {
@@ -157,15 +137,9 @@ function gradeDrills(document: HarnessDocument, work: Extract<PracticeWork, { ki
   const strange = work.answers.filter(({ drill }) => !ids.has(drill)).length;
   const right = [...skills.values()].reduce((sum, { points }) => sum + points, 0);
   return {
-    task: work.task,
-    title: titleOf(work.task),
-    kind: "drills",
-    asksHypothesis: false,
+    ...ungraded(work, ""),
     points: Math.round((1000 * right) / Math.max(1, set.value.drills.length)) / 10,
-    claimed: work.points,
-    isAsClaimed: true,
     skills: [...skills].map(([skill, { points, of }]) => ({ skill, points, of })),
-    isFailed: false,
     remarks: strange > 0 ? [`${strange} answers belong to no drill of this task and are left out.`] : [],
   };
 }
@@ -181,13 +155,8 @@ function gradeHunt(
   const hunt = foldHunt(harness, task, work.events);
   const score = scoreHunt(hunt, plannerOf(ready.value, work.task));
   return {
-    task: work.task,
-    title: titleOf(work.task),
-    kind: "hunt",
-    asksHypothesis: work.asksHypothesis,
+    ...ungraded(work, ""),
     points: score.total,
-    claimed: work.points,
-    isAsClaimed: true,
     skills: score.parts.map(({ id, points, of }) => ({ skill: id, points, of })),
     isFailed: score.isFailed,
     remarks: [

@@ -14,9 +14,8 @@ import {
   type PracticeWork,
   type TaskList,
 } from "../../records/index.ts";
-import { harnessCheck } from "../code/harness-check.ts";
-import { readTaskCode } from "../code/task-code.ts";
-import { drillsOfCode } from "../drills/drills-of-code.ts";
+import { harnessCheck, readTaskCode } from "../code/task-code.ts";
+import { drillsOfCode } from "../drills/make-drill.ts";
 import { makeHunt } from "../hunt/make-hunt.ts";
 
 /** A task that cannot be made, by its place in the list, from 0. */
@@ -34,7 +33,7 @@ export interface OpenedTasks {
 }
 
 /** Which harness data a file is made with. */
-export function practiceMachine(document: HarnessDocument): PracticeMachine {
+function practiceMachine(document: HarnessDocument): PracticeMachine {
   const { title, machine } = document.about;
   return { title, machine, harnessCheck: harnessCheck(document) };
 }
@@ -49,7 +48,6 @@ export interface NewTaskList {
 /**
  * Writes a task list for a class, after trying whether every task can be made.
  *
- * @param document The harness document.
  * @param list Title, whether hypotheses are asked for, tasks.
  * @returns The text of the file; or every task that cannot be made, with the reason.
  */
@@ -71,12 +69,7 @@ export function newTaskList(document: HarnessDocument, list: NewTaskList): Resul
   );
 }
 
-/**
- * Opens a task list: all of it is given back, with what is wrong beside it, so that nothing is lost.
- *
- * @param document The harness document at hand.
- * @param text The text of the file.
- */
+/** Opens a task list: all of it is given back, with what is wrong beside it, so that nothing is lost. */
 export function openTaskList(document: HarnessDocument, text: string): Result<OpenedTasks, readonly PracticeProblem[]> {
   const read = readTaskList(text);
   if (!read.ok) return read;
@@ -88,7 +81,6 @@ export function openTaskList(document: HarnessDocument, text: string): Result<Op
 /**
  * Writes the result file of a trainee.
  *
- * @param document The harness document.
  * @param name What the trainee typed.
  * @param work What was done in each task.
  */

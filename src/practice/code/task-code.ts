@@ -1,8 +1,7 @@
-import { err, ok, seededRandom, type Result, type SeededRandom } from "../../base/index.ts";
+import { err, keptFor, ok, seededRandom, type Result, type SeededRandom } from "../../base/index.ts";
 import type { HarnessDocument } from "../../model/index.ts";
+import { contentHash, plainText } from "../../records/index.ts";
 import { DRILL_KINDS, type DrillKind, type Level } from "../drills/drill.ts";
-import { contentHash } from "../../records/index.ts";
-import { harnessCheck } from "./harness-check.ts";
 
 /**
  * The 23 characters of a task code: capitals and digits without those that are taken for one another (0 and O, 1 and I and L, 2 and Z,
@@ -44,8 +43,6 @@ const LENGTH = BODY + DATA_CHECK + 1;
 /**
  * Writes the code of a task: eight characters for the task, three for the data of the harness, one that finds typing slips.
  *
- * @param document The harness document.
- * @param task The task.
  * @returns Such as `ACDE-FGHJ-KMNP`.
  * @throws RangeError if the build is unknown or the number out of range.
  */
@@ -144,3 +141,14 @@ function slipCheck(text: string): string {
   const sum = [...text].reduce((all, character, at) => all + (at + 2) * CODE_ALPHABET.indexOf(character), 0);
   return CODE_ALPHABET[sum % CODE_ALPHABET.length] ?? "";
 }
+
+/**
+ * A fingerprint of all data of a harness document: the same whatever the order of the keys in its file, another if any value changes. The
+ * link to the schema does not count.
+ *
+ * @returns Sixteen hexadecimal digits. No protection against somebody who wants two documents to agree.
+ */
+export const harnessCheck = keptFor((document: HarnessDocument): string => {
+  const { $schema: _, ...data } = document;
+  return contentHash(plainText(data));
+});

@@ -33,8 +33,6 @@ const MOST_CHOICES = 10;
 /**
  * Adds what is the same for all kinds of drill.
  *
- * @param harness The harness.
- * @param id Kind and subject.
  * @param draft The drill as its maker made it.
  */
 export function finishDrill(harness: Harness, id: { kind: DrillKind; subject: string }, draft: DrillDraft): Drill {
@@ -54,7 +52,7 @@ export function finishDrill(harness: Harness, id: { kind: DrillKind; subject: st
 }
 
 /** The level of a number of points: up to 3 easy, up to 6 middling. Judgement; no source. */
-export function levelOf(points: number): Level {
+function levelOf(points: number): Level {
   if (points <= 3) return 1;
   return points <= 6 ? 2 : 3;
 }

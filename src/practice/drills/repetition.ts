@@ -45,7 +45,6 @@ export function repeatAfter(card: RepetitionCard, isRight: boolean, day: number)
 /**
  * The cards that are due, those of the lowest box first, then the longest overdue.
  *
- * @param cards All cards.
  * @param day Today, in whole days.
  * @param harnessCheck Check of the harness data at hand; cards of other data are left out.
  */

@@ -3,10 +3,8 @@ import { isKeyOn, type Access, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import { accessOf, isContactPermitted } from "../../safety/index.ts";
 import { resolveItem, type Item } from "../../trace/index.ts";
-import { drawOf, happens } from "./dice.ts";
 import { blownBy, hypothesisOf } from "./hidden-fault.ts";
-import type { HuntState, Seen } from "./hunt-state.ts";
-import { dangerIn, stateOf } from "./states.ts";
+import { dangerIn, drawOf, happens, stateOf, type HuntState, type Seen } from "./hunt-state.ts";
 
 type HandEvent = Extract<HuntEvent, { kind: HandCheck["kind"] }>;
 

@@ -1,4 +1,4 @@
-import { err, naturalOrder, ok, type Result } from "../../base/index.ts";
+import { err, keptFor, naturalOrder, ok, type Result } from "../../base/index.ts";
 import { listCandidates, listHypotheses, type Candidate, type Hypothesis, type Scope } from "../../diagnosis/index.ts";
 import { formatFault, parseFault, solveCircuit, type Fault } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
@@ -12,18 +12,10 @@ export interface HiddenFault {
   readonly isIntermittent: boolean;
 }
 
-// Worked out once a harness, which never changes.
-const known = new WeakMap<Harness, readonly Candidate[]>();
-
 /** Everything in a machine that may be the fault, in natural order of ids, which depends on no figure. */
-export function machineCandidates(harness: Harness): readonly Candidate[] {
-  let candidates = known.get(harness);
-  if (!candidates) {
-    candidates = [...listCandidates(harness, wholeMachine(harness))].sort((a, b) => naturalOrder(a.id, b.id));
-    known.set(harness, candidates);
-  }
-  return candidates;
-}
+export const machineCandidates = keptFor((harness: Harness): readonly Candidate[] =>
+  [...listCandidates(harness, wholeMachine(harness))].sort((a, b) => naturalOrder(a.id, b.id)),
+);
 
 /** Every circuit of the machine; wires outside any circuit may still be rubbed through. */
 function wholeMachine(harness: Harness): Scope {
@@ -50,7 +42,6 @@ export interface PossibleCause {
 /**
  * The ways in which a picked thing may be the cause: what a trainee chooses from when naming one.
  *
- * @param harness The machine.
  * @param item What was picked; a contact by either half, a component with all it holds.
  */
 export function causesAt(harness: Harness, item: Item): readonly PossibleCause[] {
@@ -81,7 +72,6 @@ export function hypothesisOf({ candidate }: HiddenFault): Hypothesis | undefined
 /**
  * Makes a hidden fault from the text a trainer wrote.
  *
- * @param harness The machine.
  * @param text A fault in its text form, such as `open:W78` or `resistance:XE1:1=0.25`.
  * @param comesAndGoes Whether it shows only now and then.
  * @returns The fault as one of the machine's candidates, with the trainer's own figures; or why there is none.

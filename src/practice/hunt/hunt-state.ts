@@ -1,10 +1,14 @@
+import { seededRandom } from "../../base/index.ts";
 import type { WorkSetup } from "../../diagnosis/index.ts";
-import type { Probe } from "../../electrics/index.ts";
-import type { Harness } from "../../model/index.ts";
-import type { HuntEvent } from "../../records/index.ts";
+import type { Fault, Probe, Situation } from "../../electrics/index.ts";
+import type { Access, Adapter, Harness, State } from "../../model/index.ts";
+import { contentHash, type HuntEvent } from "../../records/index.ts";
+import { isReachableIn } from "../../safety/index.ts";
 import type { Item } from "../../trace/index.ts";
-import type { HuntTask } from "./hunt-task.ts";
-import type { Signs } from "./signs.ts";
+import type { CodeProblem } from "../code/task-code.ts";
+import type { Level } from "../drills/drill.ts";
+import type { HiddenFault } from "./hidden-fault.ts";
+import { findSigns, type FunctionSign, type Signs } from "./signs.ts";
 
 /** What the meter shows. */
 export interface Display {
@@ -57,7 +61,7 @@ export interface HuntStep {
 }
 
 /** Damage done in the hunt; a terminal spread by a tip makes contact now and then only. */
-export interface Damage {
+interface Damage {
   /** The contact or wire. */
   readonly item: Item;
   readonly how: string;
@@ -86,4 +90,172 @@ export interface HuntState {
   readonly needless: readonly string[];
   readonly hintPoints: number;
   readonly isEnded: boolean;
+}
+
+/** Functions named one by one before the rest is counted. */
+const MOST_NAMED = 5;
+
+/**
+ * The complaint as a driver would say it: what does not work when, what the code reader showed, whether it comes and goes. No part of the
+ * cause is named that is not itself a sign.
+ *
+ * @param isIntermittent Whether it comes and goes.
+ */
+export function complaintWords(harness: Harness, signs: Signs, isIntermittent: boolean): readonly string[] {
+  const { codes, functions } = signs;
+  const words = functions.slice(0, MOST_NAMED).map((sign) => say(harness, sign));
+  if (functions.length > MOST_NAMED)
+    words.push(`${functions.length - MOST_NAMED} more things do not work as they should.`);
+  if (codes.length > 0) words.push(`The code reader shows ${codes.join(", ")}.`);
+  else if (functions.length > 0) words.push("The code reader shows no code.");
+  if (isIntermittent) words.push("It comes and goes; on the rough it is worse.");
+  return words;
+}
+
+function say(harness: Harness, { component, what, state }: FunctionSign): string {
+  const label = harness.fitted.components.get(component)?.label ?? component;
+  const when = harness.document.states.find((each) => each.id === state)?.label ?? state;
+  switch (what) {
+    case "dead":
+      return `${label} (${component}) does nothing. Machine: ${when.toLowerCase()}.`;
+    case "weak":
+      return `${label} (${component}) is weak. Machine: ${when.toLowerCase()}.`;
+    case "on":
+      return `${label} (${component}) works although it should not. Machine: ${when.toLowerCase()}.`;
+    case "unseen":
+      return `The machine takes ${label} (${component}) for set otherwise than it is. Machine: ${when.toLowerCase()}.`;
+  }
+}
+
+/** Share of readings at which a fault that comes and goes happens to fail. Common practice, no source. */
+const FAILS_NOW = 0.15;
+
+/**
+ * The faults that are there now: the hidden one as long as it is not mended, and terminals damaged in the hunt. What comes and goes fails
+ * once in a while, by the draw of the task.
+ *
+ * @param isMoved Whether everything that comes and goes is being moved, and so fails.
+ */
+function faultsNow(hunt: HuntState, isMoved = false): readonly Fault[] {
+  const { task, isMended, damage, steps } = hunt;
+  const isFailing = (key: string): boolean => isMoved || happens(task.number, `${key} ${steps.length}`, FAILS_NOW);
+  const hidden = isMended || (task.hidden.isIntermittent && !isFailing("hidden")) ? [] : task.hidden.faults;
+  const spread = damage.flatMap(({ item, isMended: isWhole }): readonly Fault[] =>
+    isWhole || item.type !== "contact" || !isFailing(item.id) ? [] : [{ kind: "open", of: item.id }],
+  );
+  return [...hidden, ...spread];
+}
+
+/** The situation that the meter is held into. */
+export function situationNow(hunt: HuntState): Situation {
+  const { state, unplugged } = hunt.setup;
+  return { state, unplugged, faults: faultsNow(hunt) };
+}
+
+/** Minutes to try the complaint and read the codes. Common practice, no source. */
+export const TRY_MINUTES = 2;
+
+/** A state of the machine by its id. */
+export function stateOf({ document }: Harness, id: string): State | undefined {
+  return document.states.find((state) => state.id === id);
+}
+
+/** Dangers that hurt who reaches in while they hold. */
+const DANGERS: ReadonlySet<string> = new Set(["rotating", "crush", "hot", "boosted-voltage"]);
+
+/** Stops who reaches where something turns, crushes, burns or carries raised voltage in the state the machine is in, and only in such. */
+export function dangerIn(
+  { harness, setup }: HuntState,
+  { states, zone }: { readonly states: Access["states"]; readonly zone?: string | undefined },
+): Seen | undefined {
+  const hazards = harness.document.zones.find(({ id }) => id === zone)?.hazards ?? [];
+  const hazard = hazards.find(
+    ({ kind, states }) => DANGERS.has(kind) && (states?.some((id) => id === setup.state) ?? false),
+  );
+  if (hazard) {
+    const reason = `${hazard.text}: nobody reaches in there in this state of the machine.`;
+    return { kind: "stopped", rule: "danger-of-place", reason, source: "harness document", mayInsist: false };
+  }
+  const state = harness.document.states.find(({ id }) => id === setup.state);
+  const isOut = state !== undefined && !isReachableIn(states, state);
+  return isOut ? { kind: "not-ready", text: "This place cannot be reached in this state of the machine." } : undefined;
+}
+
+/** What a driver and a code reader find now: connectors left open show as well. */
+export function tryComplaint(hunt: HuntState): Seen {
+  const { harness, setup } = hunt;
+  const faults: readonly Fault[] = [
+    ...faultsNow(hunt, true),
+    ...setup.unplugged.map((of): Fault => ({ kind: "unplugged", of })),
+  ];
+  const signs = findSigns(harness, faults);
+  if (!signs)
+    return { kind: "outcome", outcome: "unsteady", text: "Something keeps switching on and off.", isHealthy: false };
+  const words = complaintWords(harness, signs, false);
+  return { kind: "tried", signs, words: words.length > 0 ? words : ["Everything works, and no code comes back."] };
+}
+
+/** A fault hunt: what is hidden, and what shows of it. */
+export interface HuntTask {
+  /** The code, or the title of a written task. */
+  readonly title: string;
+  readonly build: string;
+  readonly level: Level;
+  /** What chance in the hunt is drawn from: floating readings, looks that show nothing. */
+  readonly number: number;
+  readonly hidden: HiddenFault;
+  readonly signs: Signs;
+  /** The complaint, a sentence each. */
+  readonly complaint: readonly string[];
+  readonly asksHypothesis: boolean;
+}
+
+/** A task with the machine it is played on. */
+export interface ReadyHunt {
+  readonly harness: Harness;
+  readonly task: HuntTask;
+}
+
+/** Why there is no hunt. */
+export type HuntProblem =
+  | CodeProblem
+  | {
+      readonly code: "no-fault" | "wrong-fault" | "no-sign" | "not-told" | "not-a-hunt" | "unknown-build";
+      readonly message: string;
+    };
+
+/**
+ * A number that looks random and is fixed by a task and what it is drawn for, so that a hunt played again shows the same.
+ *
+ * @returns A whole number, 0 to 9999.
+ */
+export function drawOf(number: number, key: string): number {
+  const word = Number.parseInt(contentHash(`${number} ${key}`).slice(0, 8), 16);
+  return seededRandom(word).integer(0, 9999);
+}
+
+/** Whether something that happens with a share of 0 to 1 happens this time. */
+export function happens(number: number, key: string, share: number): boolean {
+  return drawOf(number, key) < share * 10_000;
+}
+
+/** The connector a point belongs to, if it is a contact. */
+export function ownerOf(harness: Harness, point: string): string | undefined {
+  const colon = point.lastIndexOf(":");
+  if (colon < 0) return undefined;
+  const name = point.slice(0, colon);
+  return harness.book.halves.get(name)?.connector.id ?? harness.book.connectors.get(name)?.id;
+}
+
+/** An adapter of the document. */
+export function adapterOf(harness: Harness, id: string): Adapter | undefined {
+  return harness.document.adapters.find((each) => each.id === id);
+}
+
+/** How an adapter on a connector or relay is written among what is fitted: the connector where it fits that, else its first place. */
+export function fittedKey(harness: Harness, adapter: string, at: string): string {
+  const { fits = [] } = adapterOf(harness, adapter) ?? {};
+  const owner = ownerOf(harness, at) ?? at;
+  const place = fits.includes(owner) ? owner : fits[0];
+  return `${adapter} at ${place ?? owner}`;
 }

@@ -1,7 +1,6 @@
 import { isPermittedAt, type Adapter, type HarnessNode } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
-import { adapterOf, fittedKey } from "./adapters.ts";
-import type { HuntState } from "./hunt-state.ts";
+import { adapterOf, fittedKey, type HuntState } from "./hunt-state.ts";
 
 type Lead = Extract<HuntEvent, { kind: "measure" }>["red"];
 
@@ -30,7 +29,6 @@ const LABELS: Readonly<Record<Lead["method"], string>> = {
  * The ways in which a lead might be laid on a thing as the machine stands now, sound and unsound ones in one list and in a fixed order.
  * Nothing says which of them the rules stop; that is what is practised.
  *
- * @param hunt The hunt.
  * @param point Canonical address of a point, or id of a wire.
  */
 export function leadOffers(hunt: HuntState, point: string): readonly LeadOffer[] {

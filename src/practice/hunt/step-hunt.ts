@@ -2,21 +2,25 @@ import { changeSetup, COSTS, repairMinutes, type CheckNeed } from "../../diagnos
 import { isKeyOn, isPermittedAt, type Harness, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import { accessOf, isGuarded } from "../../safety/index.ts";
-import { blownBy, candidateOf } from "./hidden-fault.ts";
-import { adapterOf, fittedKey, ownerOf } from "./adapters.ts";
+import { beliefAfter, firstBelief, jobOfTask, suggestNext, type Belief } from "../score/hunt-belief.ts";
 import { handCheck } from "./hand-check.ts";
-import { giveHint } from "./hints.ts";
-import type { HuntState, HuntStep, Seen } from "./hunt-state.ts";
-import type { HuntTask } from "./hunt-task.ts";
+import { blownBy, candidateOf } from "./hidden-fault.ts";
+import {
+  adapterOf,
+  dangerIn,
+  fittedKey,
+  ownerOf,
+  stateOf,
+  TRY_MINUTES,
+  tryComplaint,
+  type HuntState,
+  type HuntStep,
+  type HuntTask,
+  type Seen,
+} from "./hunt-state.ts";
 import { measure } from "./measure.ts";
-import { dangerIn, stateOf, TRY_MINUTES, tryComplaint } from "./states.ts";
 
-/**
- * A hunt before anything was done: key off, everything plugged in, meter in the case.
- *
- * @param harness The machine in the build of the task.
- * @param task The task.
- */
+/** A hunt before anything was done: key off, everything plugged in, meter in the case. */
 export function startHunt(harness: Harness, task: HuntTask): HuntState {
   const { states } = harness.document;
   const rest =
@@ -45,8 +49,6 @@ export function startHunt(harness: Harness, task: HuntTask): HuntState {
 /**
  * A hunt after some events. The same events give the same hunt, so it can be played again from its file.
  *
- * @param harness The machine.
- * @param task The task.
  * @param events What was done, in order.
  */
 export function foldHunt(harness: Harness, task: HuntTask, events: readonly HuntEvent[]): HuntState {
@@ -69,8 +71,6 @@ const ACTIONS: ReadonlySet<HuntEvent["kind"]> = new Set(["measure", "look", "wig
 /**
  * A hunt after one more event.
  *
- * @param hunt The hunt.
- * @param event What the trainee does.
  * @returns The hunt with one more step; its last step says what came of it. After the end nothing changes any more.
  */
 export function stepHunt(hunt: HuntState, event: HuntEvent): HuntState {
@@ -308,4 +308,57 @@ function tryAgain(hunt: HuntState, to: string): Outcome {
     minutes: minutes + TRY_MINUTES,
     change: { setup, isMeterProven: false },
   };
+}
+
+/** Points a hint of each level costs. Judgement; no source. */
+export const HINT_POINTS = { 1: 1, 2: 2, 3: 4 } as const;
+/** Hints of one level in a hunt. */
+const MOST_OF_LEVEL = 3;
+
+/**
+ * Gives a hint: level 1 what to ask oneself, level 2 where to look next, level 3 the check itself. Hints fade: tasks of level 2 give no
+ * check any more, tasks of level 3 only the question; and each level answers three times at most.
+ *
+ * Source: whole problems, hints on request at several depths that fade are the method of coached practice (A. Lesgold and others, ERIC
+ * ED299450, 1988); the numbers here are judgement.
+ */
+function giveHint(hunt: HuntState, level: 1 | 2 | 3): { readonly seen: Seen; readonly change?: Partial<HuntState> } {
+  const deepest = 4 - hunt.task.level;
+  if (level > deepest)
+    return { seen: { kind: "not-ready", text: `At this level of task hints go down to level ${deepest}.` } };
+  const used = hunt.steps.filter(({ seen }) => seen.kind === "hint" && seen.level === level).length;
+  if (used >= MOST_OF_LEVEL)
+    return { seen: { kind: "not-ready", text: "There are no more hints of this level in this hunt." } };
+  const text = hintText(hunt, level);
+  const points = HINT_POINTS[level];
+  return { seen: { kind: "hint", level, text, points }, change: { hintPoints: hunt.hintPoints + points } };
+}
+
+function hintText(hunt: HuntState, level: 1 | 2 | 3): string {
+  const belief = beliefOf(hunt);
+  if (!belief) return "On these circuits no check is suggested.";
+  const next = suggestNext(belief, hunt.setup);
+  if (next.kind !== "check") {
+    if (level === 1)
+      return "Look at what you have found: is there a check left that would tell you more than a repair?";
+    return next.kind === "repair" || next.kind === "repair-in-order"
+      ? "What was found is enough to name a cause."
+      : "What was found fits no single fault: take the last readings again.";
+  }
+  const { check } = next;
+  if (level === 1) {
+    const isMeter = check.kind === "volts" || check.kind === "ohms";
+    return isMeter
+      ? "What is common to everything that fails, and in none of what works? Choose a point that parts it in halves and is quickly reached."
+      : "Before the meter: is there something that can be seen, moved or felt where the suspects lie?";
+  }
+  const where = check.points.join(" and ");
+  if (level === 2) return `Next: something at ${check.points[0] ?? where}. Machine: ${check.condition.toLowerCase()}.`;
+  const off = check.unplugged.length > 0 ? ` with ${check.unplugged.join(", ")} open` : "";
+  return `${check.title}, machine: ${check.condition.toLowerCase()}${off}. Expected if all is well: ${check.expected}.`;
+}
+
+function beliefOf(hunt: HuntState): Belief | undefined {
+  const job = jobOfTask(hunt.harness, hunt.task);
+  return job.ok ? hunt.steps.reduce(beliefAfter, firstBelief(job.value)) : undefined;
 }

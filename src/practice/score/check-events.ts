@@ -1,17 +1,12 @@
 import { isMeterCheck, type Check } from "../../diagnosis/index.ts";
+import { isKeyOn } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import type { ProbePoint } from "../../safety/index.ts";
-import { adapterOf, fittedKey, ownerOf } from "../hunt/adapters.ts";
-import type { HuntState } from "../hunt/hunt-state.ts";
-import { isKeyOn } from "../../model/index.ts";
-import { stateOf } from "../hunt/states.ts";
+import { adapterOf, fittedKey, ownerOf, stateOf, type HuntState } from "../hunt/hunt-state.ts";
 
 /**
  * What a person does for a check from where the hunt stands: key off, close and open connectors, fit adapters, set the state, place the
  * leads or look.
- *
- * @param hunt The hunt.
- * @param check The check.
  */
 export function eventsOfCheck(hunt: HuntState, check: Check): readonly HuntEvent[] {
   const { setup } = hunt;

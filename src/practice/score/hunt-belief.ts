@@ -1,6 +1,8 @@
+import { keptIn, type Result } from "../../base/index.ts";
 import {
   entropyBits,
   leadingGroups,
+  nextCheck,
   startJob,
   updateBelief,
   type Evidence,
@@ -8,14 +10,14 @@ import {
   type JobFault,
   type JobState,
   type NewJob,
+  type Suggestion,
+  type WorkSetup,
 } from "../../diagnosis/index.ts";
-import type { Result } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
-import type { HuntStep } from "../hunt/hunt-state.ts";
-import type { HuntTask } from "../hunt/hunt-task.ts";
-import { isSilent, type Signs } from "../hunt/signs.ts";
+import type { JobFacts } from "../../records/index.ts";
 import { candidateOf } from "../hunt/hidden-fault.ts";
-import { findWatched } from "../hunt/watched.ts";
+import type { HuntStep, HuntTask } from "../hunt/hunt-state.ts";
+import { findWatched, isSilent, type Signs } from "../hunt/signs.ts";
 import { evidenceOfStep } from "./hunt-evidence.ts";
 
 /** What is still believed after a step. */
@@ -31,9 +33,7 @@ const jobs = new WeakMap<HuntTask, Result<JobState, JobFault>>();
 
 /** The job as the planner gets it: what the complaint and the code reader say, nothing of what is hidden. */
 export function jobOfTask(harness: Harness, task: HuntTask): Result<JobState, JobFault> {
-  const job = jobs.get(task) ?? beginJob(harness, task);
-  jobs.set(task, job);
-  return job;
+  return keptIn(jobs, task, () => beginJob(harness, task));
 }
 
 function beginJob(harness: Harness, { signs, complaint, hidden }: HuntTask): Result<JobState, JobFault> {
@@ -133,4 +133,29 @@ export function leftOf(belief: Belief): Left {
 export function shareOfRepair(belief: Belief, repair: string): number {
   const group = belief.job.workup.groups.indexOf(repair);
   return groupShares(belief).find((each) => each.group === group)?.share ?? 0;
+}
+
+/**
+ * What the planner would do next with a belief, wherever the work stands. Readings are taken as they are: no check is asked for twice, and
+ * no meter to be proven.
+ *
+ * @param belief What is believed, with what it rests on.
+ */
+export function suggestNext({ job, shares, evidence }: Belief, setup: WorkSetup): Suggestion {
+  const readings = evidence.map(({ key }) => readingOf(key));
+  return nextCheck({ ...job, belief: shares, setup, surprises: [], facts: { ...job.facts, readings } });
+}
+
+/** A reading that says no more than that its check was done: what it showed is in the belief already. */
+function readingOf(key: string): JobFacts["readings"][number] {
+  return {
+    kind: "reading",
+    id: key,
+    at: "",
+    check: { key, kind: "look", point: "", condition: "", setup: [], meter: "", expected: "", minutes: 0 },
+    given: { kind: "not-sure" },
+    verdict: "no-verdict",
+    suspects: [],
+    isAmended: false,
+  };
 }

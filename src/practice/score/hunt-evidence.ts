@@ -1,3 +1,4 @@
+import { keptFor, keptIn } from "../../base/index.ts";
 import {
   FLOATING,
   INTERMITTENT_FAILS,
@@ -74,17 +75,14 @@ interface Rows {
 }
 
 // A workup never changes; readings that are no check of its own are worked out once.
-const known = new WeakMap<Workup, Map<string, Rows>>();
+const rowsKnown = keptFor((_: Workup) => new Map<string, Rows>());
 
 function rowsOf(workup: Workup, { standing }: HuntStep, pair: TablePair): Rows {
   const all = [...workup.hypotheses.keys()];
   const check = checkOf(workup, standing, pair);
   if (check) return workup.readings(check, all);
-  const rows = known.get(workup) ?? new Map<string, Rows>();
-  known.set(workup, rows);
   const key = [pair.kind, standing.state, pair.red, pair.black, ...standing.unplugged].join(" ");
-  let row = rows.get(key);
-  if (!row) {
+  return keptIn(rowsKnown(workup), key, () => {
     const table = readingTable(workup.harness, {
       situation: { unplugged: standing.unplugged },
       states: [standing.state],
@@ -93,10 +91,8 @@ function rowsOf(workup: Workup, { standing }: HuntStep, pair: TablePair): Rows {
       reduceAbove: REDUCE_ABOVE,
     });
     const points = Float64Array.from(table.kinds, (kind, at) => onScale(pair, kind, table.values[at] ?? 0));
-    row = { healthy: points[0] ?? UNKNOWN, faulty: points.slice(1) };
-    rows.set(key, row);
-  }
-  return row;
+    return { healthy: points[0] ?? UNKNOWN, faulty: points.slice(1) };
+  });
 }
 
 function onScale({ kind }: TablePair, cell: number, value: number): number {

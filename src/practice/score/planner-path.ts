@@ -1,22 +1,24 @@
 import {
+  faultyShare,
   isMeterCheck,
   nextCheck,
   noteEvent,
+  suspects,
   takeReading,
   type Check,
+  type HandCheck,
   type JobState,
   type Suggestion,
+  type SuspectShare,
 } from "../../diagnosis/index.ts";
+import { isKeyOn } from "../../model/index.ts";
 import type { GivenReading, HuntEvent } from "../../records/index.ts";
-import type { HuntState } from "../hunt/hunt-state.ts";
-import type { ReadyHunt } from "../hunt/hunt-task.ts";
+import { stateOf, type HuntState, type HuntStep, type ReadyHunt } from "../hunt/hunt-state.ts";
+import { isSilent, liveStates } from "../hunt/signs.ts";
 import { startHunt, stepHunt } from "../hunt/step-hunt.ts";
-import { eventsOfCheck } from "./check-events.ts";
+import { eventsOfCheck, keyOffState } from "./check-events.ts";
 import { jobOfTask } from "./hunt-belief.ts";
 import { givenOf } from "./hunt-evidence.ts";
-import { repairAndProve } from "./repair-and-prove.ts";
-import { searchByHand } from "./search-by-hand.ts";
-import { suspectsOf } from "./suspects-of.ts";
 
 /** What the planner did by itself, as if it were a trainee. */
 export interface PlannerPath {
@@ -40,8 +42,6 @@ const STAMP = { at: "2000-01-01T00:00:00Z", writer: "p" };
 /**
  * Lets the planner hunt for the hidden fault: it sees the complaint and the readings of the hunt and nothing else, does each check as a
  * trainee would, names and repairs what it is led to, and proves it.
- *
- * @param ready The task on its machine.
  */
 export function planPath({ harness, task }: ReadyHunt): PlannerPath {
   // Nobody has to be asked for a hypothesis: what this path suspects is known after each check.
@@ -166,4 +166,110 @@ export function causeOf(
   });
   const candidate = best === undefined ? undefined : workup.hypotheses[best]?.candidates[0];
   return candidate && { kind: "name", cause: candidate.id };
+}
+
+/** Most places looked at or moved in a search, and the least chance that the next one shows anything. Judgement, no source. */
+const MOST_PLACES = 25;
+const LEAST_CHANCE = 0.005;
+
+/** Where a path stands, with a number of checks taken. */
+interface OnPath {
+  readonly hunt: HuntState;
+  readonly job: JobState;
+  readonly checks: number;
+}
+
+/**
+ * Looks at, moves, pulls and exchanges one place after another, each time the one that most likely shows something for its minutes, until
+ * one does: what is left to do where readings lead no further.
+ *
+ * @param take Does a check of the job in the hunt.
+ * @returns The path after it, and whether something showed.
+ */
+function searchByHand(
+  start: OnPath,
+  take: (hunt: HuntState, job: JobState, check: HandCheck) => { readonly hunt: HuntState; readonly job: JobState },
+): OnPath & { readonly isFound: boolean } {
+  let on = start;
+  while (on.checks < start.checks + MOST_PLACES) {
+    const check = nextPlace(on.job);
+    if (!check) break;
+    on = { ...take(on.hunt, on.job, check), checks: on.checks + 1 };
+    const seen = on.hunt.steps.at(-1)?.seen;
+    if (seen?.kind === "outcome" && !seen.isHealthy) return { ...on, isFound: true };
+  }
+  return { ...on, isFound: false };
+}
+
+/** The check without a meter, not done yet, that most likely shows something for each minute of it. */
+function nextPlace({ workup, belief, facts }: JobState): HandCheck | undefined {
+  const done = new Set(facts.readings.map(({ check }) => check.key));
+  let best: { readonly check: HandCheck; readonly rate: number } | undefined;
+  for (const check of workup.checks.values()) {
+    if (isMeterCheck(check) || done.has(check.key)) continue;
+    const alarm = faultyShare(check, undefined);
+    const chance = workup.hypotheses.reduce(
+      (sum, hypothesis, at) => sum + (belief[at] ?? 0) * (faultyShare(check, hypothesis) - alarm),
+      0,
+    );
+    const rate = chance / check.need.places.reduce((sum, { minutes }) => sum + minutes, check.minutes);
+    if (chance >= LEAST_CHANCE && (!best || rate > best.rate)) best = { check, rate };
+  }
+  return best?.check;
+}
+
+/**
+ * Names a cause, repairs it, plugs everything in again, takes the last reading again that was taken, and tries the complaint.
+ *
+ * @returns The hunt after it, and whether the complaint is gone.
+ */
+export function repairAndProve(
+  hunt: HuntState,
+  cause: Extract<HuntEvent, { kind: "name" }>,
+): { readonly hunt: HuntState; readonly isGone: boolean } {
+  const off = keyOffState(hunt, hunt.setup.state);
+  let now = stepHunt(hunt, cause);
+  if (now.setup.state !== off) now = stepHunt(now, { kind: "state", to: off });
+  now = stepHunt(now, { ...cause, kind: "repair" });
+  const again = now.isMended ? lastReading(hunt) : undefined;
+  if (again) now = takeAgain(now, again);
+  now = closeAll(now);
+  now = stepHunt(now, { kind: "try", state: complaintState(hunt) });
+  const seen = now.steps.at(-1)?.seen;
+  return { hunt: now, isGone: seen?.kind === "tried" && isSilent(seen.signs) };
+}
+
+/** The state in which the complaint shows: of the first bad function, otherwise key on. */
+function complaintState({ harness, task }: HuntState): string {
+  const [first] = task.signs.functions;
+  return first?.state ?? liveStates(harness)[0]?.id ?? "";
+}
+
+function lastReading({ steps }: HuntState): HuntStep | undefined {
+  return steps.findLast(({ seen, event }) => seen.kind === "reading" && event.kind === "measure");
+}
+
+/** The same leads in the same state with the same connectors open. */
+function takeAgain(hunt: HuntState, { event, standing }: HuntStep): HuntState {
+  let now = hunt;
+  const close = now.setup.unplugged.filter((id) => !standing.unplugged.includes(id));
+  const open = standing.unplugged.filter((id) => !now.setup.unplugged.includes(id));
+  for (const connector of close) now = stepHunt(now, { kind: "close", connector });
+  for (const connector of open) now = stepHunt(now, { kind: "open", connector });
+  if (now.setup.state !== standing.state) now = stepHunt(now, { kind: "state", to: standing.state });
+  return stepHunt(now, event);
+}
+
+function closeAll(hunt: HuntState): HuntState {
+  let now = hunt;
+  const state = stateOf(now.harness, now.setup.state);
+  if (now.setup.unplugged.length > 0 && state && isKeyOn(state))
+    now = stepHunt(now, { kind: "state", to: keyOffState(now, "") });
+  for (const connector of now.setup.unplugged) now = stepHunt(now, { kind: "close", connector });
+  return now;
+}
+
+/** The named suspects of a job, most likely first; "something else" is left out. */
+export function suspectsOf(job: JobState): readonly SuspectShare[] {
+  return suspects(job).filter(({ group }) => group >= 0);
 }

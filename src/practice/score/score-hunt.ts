@@ -1,12 +1,21 @@
+import { keptIn } from "../../base/index.ts";
 import { candidateOf } from "../hunt/hidden-fault.ts";
 import type { HuntState, HuntStep } from "../hunt/hunt-state.ts";
 import { isSilent } from "../hunt/signs.ts";
-import { beliefAfter, firstBelief, jobOfTask, leftOf, shareOfRepair, type Belief, type Left } from "./hunt-belief.ts";
+import {
+  beliefAfter,
+  firstBelief,
+  jobOfTask,
+  leftOf,
+  shareOfRepair,
+  suggestNext,
+  type Belief,
+  type Left,
+} from "./hunt-belief.ts";
 import type { PlannerPath } from "./planner-path.ts";
-import { suggestNext } from "./suggest.ts";
 
 /** One part of a score. */
-export interface ScorePart {
+interface ScorePart {
   readonly id: "cause" | "parts" | "order" | "proof" | "time" | "care";
   readonly label: string;
   readonly points: number;
@@ -94,9 +103,7 @@ const NOTHING: Left = { suspects: [], bits: 0 };
 const known = new WeakMap<PlannerPath, Names>();
 
 function namesOfPlanner(planner: PlannerPath, first: Belief | undefined): Names {
-  const names = known.get(planner) ?? lookAtNames(planner.hunt, followPath(planner.hunt, first), planner);
-  known.set(planner, names);
-  return names;
+  return keptIn(known, planner, () => lookAtNames(planner.hunt, followPath(planner.hunt, first), planner));
 }
 
 interface Followed {

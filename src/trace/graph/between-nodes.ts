@@ -1,6 +1,5 @@
-import type { Blocks } from "./blocks.ts";
-import { checkNodePair, type NodePair } from "./node-pair.ts";
-import { intAt } from "./typed-reads.ts";
+import type { Blocks } from "./find-blocks.ts";
+import { checkNodePair, intAt, type NodePair } from "./passage.ts";
 
 /** The part of the graph on any simple path between two nodes. */
 export interface BetweenFound {
@@ -36,25 +35,23 @@ interface TreePath {
 }
 
 /**
- * What lies between two nodes: all that is on any simple path (a path that passes no node twice), and what every path
- * must pass.
+ * What lies between two nodes: all that is on any simple path (a path that passes no node twice), and what every path must pass.
  *
- * Any two nodes of a block are joined by a simple path through any third node or edge of it, so the answer is all of each
- * block on the way through the block-cut tree. The number of paths may be exponential; it is never counted.
+ * Any two nodes of a block are joined by a simple path through any third node or edge of it, so the answer is all of each block on the way
+ * through the block-cut tree. The number of paths may be exponential; it is never counted.
  *
- * Result by case: `found` with the parts; the same node twice gives that node alone and no edges; `apart` if one of the
- * nodes is blocked or they are in different components (`firstBlocked` then says where the cut is). A bridge is in
- * `mustPassEdges`; of two parallel wires neither is. Self loops lie on no simple path. Asking the other way round gives
- * the same sets, with the must-pass lists and the blocks reversed.
+ * Result by case: `found` with the parts; the same node twice gives that node alone and no edges; `apart` if one of the nodes is blocked or
+ * they are in different components (`firstBlocked` then says where the cut is). A bridge is in `mustPassEdges`; of two parallel wires
+ * neither is. Self loops lie on no simple path. Asking the other way round gives the same sets, with the must-pass lists and the blocks
+ * reversed.
  *
  * @param blocks the answer of `findBlocks`; the same passage holds
- * @param pair the two nodes
  * @returns the part between them, or that they are apart
- * @throws RangeError if a node is not in the graph
- * Cost: the length of the way through the tree plus the size of the answer; nothing of the size of the graph.
+ * @throws RangeError if a node is not in the graph Cost: the length of the way through the tree plus the size of the answer; nothing of the
+ *   size of the graph.
  *
- * Source: F. Harary, G. Prins, "The block-cutpoint-tree of a graph", Publ. Math. Debrecen 13 (1966) 103-107; the path
- * through a third node follows from K. Menger, "Zur allgemeinen Kurventheorie", Fund. Math. 10 (1927) 96-115.
+ * Source: F. Harary, G. Prins, "The block-cutpoint-tree of a graph", Publ. Math. Debrecen 13 (1966) 103-107; the path through a third node
+ * follows from K. Menger, "Zur allgemeinen Kurventheorie", Fund. Math. 10 (1927) 96-115.
  */
 export function betweenNodes(blocks: Blocks, pair: NodePair): Between {
   checkNodePair(blocks.componentOfNode.length, pair);

@@ -1,8 +1,5 @@
 import type { GraphIndex } from "../../model/index.ts";
-import type { Blocks } from "./blocks.ts";
-import { groupByKey } from "./group-by-key.ts";
-import type { Passage } from "./passage.ts";
-import { intAt, isSet } from "./typed-reads.ts";
+import { intAt, isSet, type Passage } from "./passage.ts";
 
 /** The arrays of one depth-first walk, allocated once, and how far it has come. */
 interface Walk {
@@ -29,26 +26,23 @@ interface Walk {
 /**
  * Finds the biconnected blocks of the passable graph and roots its block-cut forest.
  *
- * Why: a node or edge lies on some simple path from a to b exactly if it is in a block on the way from a to b through the
- * block-cut tree, and every path passes exactly the cut nodes and the one-edge blocks on that way. So one linear search
- * answers every later "what is between" at the cost of its answer; see `betweenNodes`.
+ * Why: a node or edge lies on some simple path from a to b exactly if it is in a block on the way from a to b through the block-cut tree,
+ * and every path passes exactly the cut nodes and the one-edge blocks on that way. So one linear search answers every later "what is
+ * between" at the cost of its answer; see `betweenNodes`.
  *
- * How: depth first without recursion, so that the depth of the graph does not matter. When the part below a node does not
- * come back above the parent of that node, the nodes still open form a block with the parent as its top node. The block of
- * an edge is the parent block of whichever of its ends was met later; so parallel edges fall into one block, and coming
- * back to the parent itself, over the same wire or a second one, changes nothing.
+ * How: depth first without recursion, so that the depth of the graph does not matter. When the part below a node does not come back above
+ * the parent of that node, the nodes still open form a block with the parent as its top node. The block of an edge is the parent block of
+ * whichever of its ends was met later; so parallel edges fall into one block, and coming back to the parent itself, over the same wire or a
+ * second one, changes nothing.
  *
- * Result by case: nothing passable gives no blocks; a tree gives a block for each edge; a bow-tie (two triangles that
- * share a node) gives two blocks of three edges; two nodes joined by two wires give one block of two edges; a self loop
- * or a blocked edge belongs to no block.
+ * Result by case: nothing passable gives no blocks; a tree gives a block for each edge; a bow-tie (two triangles that share a node) gives
+ * two blocks of three edges; two nodes joined by two wires give one block of two edges; a self loop or a blocked edge belongs to no block.
  *
  * @param index the graph; may have parallel edges and self loops
- * @param passage what may be walked
- * @returns the blocks; the same input gives the same numbers
- * Cost: O(nodes + edges) time and memory.
+ * @returns the blocks; the same input gives the same numbers Cost: O(nodes + edges) time and memory.
  *
- * Source: J. Hopcroft, R. Tarjan, "Algorithm 447: efficient algorithms for graph manipulation", CACM 16 (1973) 372-378;
- * block-cut tree: F. Harary, G. Prins, "The block-cutpoint-tree of a graph", Publ. Math. Debrecen 13 (1966) 103-107.
+ * Source: J. Hopcroft, R. Tarjan, "Algorithm 447: efficient algorithms for graph manipulation", CACM 16 (1973) 372-378; block-cut tree: F.
+ * Harary, G. Prins, "The block-cutpoint-tree of a graph", Publ. Math. Debrecen 13 (1966) 103-107.
  */
 export function findBlocks(index: GraphIndex, passage: Passage): Blocks {
   const walk = startWalk(index);
@@ -167,4 +161,71 @@ function measureLevels(walk: Walk): Int32Array {
     if (block >= 0) levels[node] = intAt(levels, intAt(walk.topNode, block)) + 1;
   }
   return levels;
+}
+
+/**
+ * The biconnected blocks of a passable graph and their rooted block-cut forest, ready for queries.
+ *
+ * A block is a largest set of edges of which any two lie on one closed way that meets no node twice; parallel edges form a
+ * block together, and an edge on no such way (a bridge) is a block alone. Self loops and blocked edges are in no block.
+ * Two blocks share one node at most, a cut node.
+ *
+ * The forest is rooted at one node of each component. Going up from a node leads to its parent block, going up from a
+ * block leads to its top node. A level counts the blocks between a node and its root.
+ */
+export interface Blocks {
+  readonly blockCount: number;
+  readonly componentCount: number;
+  /** Component of each node, -1 if the node is blocked. */
+  readonly componentOfNode: Int32Array;
+  /** The block towards the root of each node; -1 at a root and at a blocked node. */
+  readonly parentBlockOfNode: Int32Array;
+  /** Number of blocks between each node and its root. */
+  readonly levelOfNode: Int32Array;
+  /** The node of each block that is nearest to the root. */
+  readonly topNodeOfBlock: Int32Array;
+  /** The block of each edge, -1 for self loops and blocked edges. */
+  readonly blockOfEdge: Int32Array;
+  /** Edges of block k: `edgesByBlock[edgeOffsets[k]] .. edgesByBlock[edgeOffsets[k + 1] - 1]`, rising. */
+  readonly edgeOffsets: Int32Array;
+  readonly edgesByBlock: Int32Array;
+  /** Nodes of block k without its top node, stored the same way. */
+  readonly nodeOffsets: Int32Array;
+  readonly nodesByBlock: Int32Array;
+}
+
+/** Things sorted by group: the members of group k are `members[offsets[k]] .. members[offsets[k + 1] - 1]`, rising. */
+interface Groups {
+  readonly offsets: Int32Array;
+  readonly members: Int32Array;
+}
+
+/**
+ * Sorts the numbers 0, 1, 2, ... by a group number that each of them has (counting sort).
+ *
+ * @param keys the group of each number; -1 leaves it out
+ * @param groupCount number of groups; every key is below it
+ * @returns the groups, members rising within each; O(numbers + groups)
+ *
+ * Source: counting sort, H. H. Seward, MIT Report R-232 (1954).
+ */
+function groupByKey(keys: Int32Array, groupCount: number): Groups {
+  const offsets = new Int32Array(groupCount + 1);
+  for (let place = 0; place < keys.length; place++) {
+    const key = intAt(keys, place);
+    if (key >= 0) offsets[key + 1] = intAt(offsets, key + 1) + 1;
+  }
+  for (let group = 0; group < groupCount; group++) {
+    offsets[group + 1] = intAt(offsets, group + 1) + intAt(offsets, group);
+  }
+  const members = new Int32Array(intAt(offsets, groupCount));
+  const next = offsets.slice(0, groupCount);
+  for (let place = 0; place < keys.length; place++) {
+    const key = intAt(keys, place);
+    if (key < 0) continue;
+    const slot = intAt(next, key);
+    members[slot] = place;
+    next[key] = slot + 1;
+  }
+  return { offsets, members };
 }

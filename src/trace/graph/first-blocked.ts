@@ -1,7 +1,5 @@
 import type { GraphIndex } from "../../model/index.ts";
-import { checkNodePair, type NodePair } from "./node-pair.ts";
-import type { Passage } from "./passage.ts";
-import { intAt, isSet } from "./typed-reads.ts";
+import { checkNodePair, intAt, isSet, type NodePair, type Passage } from "./passage.ts";
 
 /** Two passages of one graph: the one that the question is about, and a wider one to look beyond the cut. */
 export interface PassagePair {
@@ -30,23 +28,19 @@ export type CutAt = Blocked | { readonly kind: "joined" } | { readonly kind: "ap
 /**
  * Where the way from one node to another is cut: the first thing on it that the narrow passage does not allow.
  *
- * Of all ways in the wider passage it takes one with the fewest blocked steps (a step is an edge with the node it leads
- * to), and of those one with the fewest edges, so that one open switch is named rather than a detour through three.
+ * Of all ways in the wider passage it takes one with the fewest blocked steps (a step is an edge with the node it leads to), and of those
+ * one with the fewest edges, so that one open switch is named rather than a detour through three.
  *
- * Result by case: `joined` if a way without anything blocked exists; `blocked` with the first blocked edge or node and the
- * way; `apart` if not even the wider passage joins the two. If `from` itself is blocked in the narrow passage, it is the
- * answer. The same node twice is `joined`, or `blocked` if it is blocked. Asking the other way round may name
- * another thing: the far end of the same cut.
+ * Result by case: `joined` if a way without anything blocked exists; `blocked` with the first blocked edge or node and the way; `apart` if
+ * not even the wider passage joins the two. If `from` itself is blocked in the narrow passage, it is the answer. The same node twice is
+ * `joined`, or `blocked` if it is blocked. Asking the other way round may name another thing: the far end of the same cut.
  *
- * @param index the graph
  * @param passages the narrow and the wider passage
- * @param pair the two nodes
  * @returns the first blocked thing; the same input gives the same way
- * @throws RangeError if a node is not in the graph
- * Cost: O(nodes + edges).
+ * @throws RangeError if a node is not in the graph Cost: O(nodes + edges).
  *
- * Source: layered breadth-first search for step costs 0 and 1, after R. B. Dial, "Algorithm 360: shortest-path forest with
- * topological ordering", CACM 12 (1969) 632-633.
+ * Source: layered breadth-first search for step costs 0 and 1, after R. B. Dial, "Algorithm 360: shortest-path forest with topological
+ * ordering", CACM 12 (1969) 632-633.
  */
 export function firstBlocked(index: GraphIndex, passages: PassagePair, pair: NodePair): CutAt {
   checkNodePair(index.nodeCount, pair);

@@ -1,6 +1,5 @@
 import type { GraphIndex } from "../../model/index.ts";
-import type { Passage } from "./passage.ts";
-import { intAt, isSet } from "./typed-reads.ts";
+import { intAt, isSet, type Passage } from "./passage.ts";
 
 /** What can be reached: a flag for each node, and the reached nodes in the order of the walk (nearest first). */
 export interface Reach {
@@ -15,8 +14,6 @@ export interface Reach {
  *
  * A blocked start reaches nothing and is not reported; a start named twice counts once.
  *
- * @param index the graph
- * @param passage what may be walked
  * @param starts node numbers to start from; none gives an empty answer
  * @returns flags and order; O(nodes) for the flags, then O(edges of the reached part)
  * @throws RangeError if a start is not a node of the graph
@@ -44,4 +41,47 @@ export function reach(index: GraphIndex, passage: Passage, starts: Iterable<numb
     }
   }
   return { reached, order: queue.slice(0, count) };
+}
+
+/** The connected parts of what may be walked. */
+export interface Components {
+  readonly count: number;
+  /** For each node the number of its component, -1 if the node is blocked. */
+  readonly ofNode: Int32Array;
+}
+
+/**
+ * Numbers the connected components of the passable graph.
+ *
+ * Components are numbered from 0 by their lowest node, so the numbers do not depend on the order of the edges. A node with no passable edge
+ * is a component of its own; a blocked node is in none.
+ *
+ * @returns the number of components and the component of each node; O(nodes + edges)
+ *
+ * Source: J. Hopcroft, R. Tarjan, "Algorithm 447: efficient algorithms for graph manipulation", CACM 16 (1973) 372-378.
+ */
+export function components(index: GraphIndex, passage: Passage): Components {
+  const { offsets, targets, arcEdges } = index;
+  const ofNode = new Int32Array(index.nodeCount).fill(-1);
+  const queue = new Int32Array(index.nodeCount);
+  let count = 0;
+  for (let start = 0; start < index.nodeCount; start++) {
+    if (intAt(ofNode, start) >= 0 || !isSet(passage.nodes, start)) continue;
+    ofNode[start] = count;
+    queue[0] = start;
+    let waiting = 1;
+    while (waiting > 0) {
+      const node = intAt(queue, --waiting);
+      const end = intAt(offsets, node + 1);
+      for (let arc = intAt(offsets, node); arc < end; arc++) {
+        const next = intAt(targets, arc);
+        if (intAt(ofNode, next) >= 0 || !isSet(passage.nodes, next)) continue;
+        if (!isSet(passage.edges, intAt(arcEdges, arc))) continue;
+        ofNode[next] = count;
+        queue[waiting++] = next;
+      }
+    }
+    count++;
+  }
+  return { count, ofNode };
 }

@@ -1,7 +1,5 @@
 import type { GraphIndex } from "../../model/index.ts";
-import { checkNodePair, type NodePair } from "./node-pair.ts";
-import type { Passage } from "./passage.ts";
-import { intAt, isSet } from "./typed-reads.ts";
+import { checkNodePair, intAt, isSet, type NodePair, type Passage } from "./passage.ts";
 
 /** A path: `edges[i]` joins `nodes[i]` to `nodes[i + 1]`, so there is one node more than edges. */
 export interface Path {
@@ -15,21 +13,17 @@ export type ShortestPath = ({ readonly kind: "found" } & Path) | { readonly kind
 /**
  * The path with the fewest edges between two nodes.
  *
- * Of several such paths it gives the one whose list of edge numbers is lowest when compared edge by edge from `from`. So
- * the answer depends on the numbering only, not on the order in which the arcs are stored; of two parallel wires the lower
- * number is taken. Two searches go towards each other, then the path is read off from `from`.
+ * Of several such paths it gives the one whose list of edge numbers is lowest when compared edge by edge from `from`. So the answer depends
+ * on the numbering only, not on the order in which the arcs are stored; of two parallel wires the lower number is taken. Two searches go
+ * towards each other, then the path is read off from `from`.
  *
  * Result by case: `found`; the same node twice is found with no edges; `apart` if there is no path or an end is blocked.
  *
- * @param index the graph
- * @param passage what may be walked
- * @param pair the two nodes
  * @returns the path, or that there is none
- * @throws RangeError if a node is not in the graph
- * Cost: O(nodes + edges).
+ * @throws RangeError if a node is not in the graph Cost: O(nodes + edges).
  *
- * Source: breadth-first search, E. F. Moore, "The shortest path through a maze", 1959; from both ends, I. Pohl,
- * "Bi-directional search", Machine Intelligence 6 (1971). Both from memory.
+ * Source: breadth-first search, E. F. Moore, "The shortest path through a maze", 1959; from both ends, I. Pohl, "Bi-directional search",
+ * Machine Intelligence 6 (1971). Both from memory.
  */
 export function shortestPath(index: GraphIndex, passage: Passage, pair: NodePair): ShortestPath {
   checkNodePair(index.nodeCount, pair);

@@ -1,10 +1,9 @@
 import { z } from "zod";
+import { JobOutcome, Verdict } from "../../records/index.ts";
 import { facts, header } from "../answer-parts.ts";
 import type { Frozen } from "../frozen.ts";
 
-const verdict = z
-  .enum(["as-expected", "not-as-expected", "no-verdict"])
-  .describe("Whether the reading is as in a machine without a fault");
+const verdict = Verdict.describe("Whether the reading is as in a machine without a fault");
 
 /** A suspect with its share of the belief. */
 const suspect = z
@@ -215,7 +214,7 @@ const suggestion = z
     }),
     z.object({
       kind: z.literal("closed").describe("What comes next"),
-      outcome: z.enum(["mended", "not-found", "passed-on"]).describe("How the job ended"),
+      outcome: JobOutcome.describe("How the job ended"),
       text: z.string().describe("The answer in words, for people"),
     }),
   ])

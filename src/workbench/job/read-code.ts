@@ -1,3 +1,4 @@
+import type { CodeStatus } from "../../records/index.ts";
 import { err, ok, type Result } from "../../base/index.ts";
 import { makeFitting, type Code, type Harness } from "../../model/index.ts";
 import { resolve } from "../../trace/index.ts";
@@ -7,7 +8,7 @@ import type { JobProblem } from "./job-answers.ts";
 /** A trouble code with its status. */
 export interface ReadCode {
   readonly code: string;
-  readonly status: "active" | "stored" | "absent";
+  readonly status: CodeStatus;
 }
 
 /** The codes that a build can set. */

@@ -17,6 +17,7 @@ import {
   foldRecord,
   type GivenReading,
   type JobEvent,
+  type JobOutcome,
   type JobRecord,
   type Stamp,
 } from "../../records/index.ts";
@@ -64,7 +65,7 @@ export type JobStep =
   /** Closes the job. Proofs that were not done, or failed, are written down with it. */
   | {
       readonly kind: "close";
-      readonly outcome: "mended" | "not-found" | "passed-on";
+      readonly outcome: JobOutcome;
       /** What was not checked, in words. */
       readonly notChecked?: string;
     }

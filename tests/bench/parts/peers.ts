@@ -3,9 +3,10 @@ import { join } from "node:path";
 import { bfsFromNode } from "graphology-traversal";
 import { seededRandom } from "ohmward/base";
 import { harnessGraph, type Harness } from "ohmward/model";
-import { betweenNodes, findBlocks, openPassage, reach, shortestPath } from "ohmward/trace";
+import { betweenNodes, findBlocks, reach, shortestPath } from "ohmward/trace";
 import { countBlocksByGraphology } from "./graphology-blocks.ts";
 import { measure } from "./measure.ts";
+import { openPassage } from "../../trace/graph/open-passage.ts";
 
 /** The same work by us, by graphology and by networkx, in ms. A peer that is not there has NaN. */
 export interface PeerFigures {

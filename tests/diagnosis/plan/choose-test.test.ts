@@ -1,5 +1,6 @@
-import { allCases, chooseTest, makePlanProblem, rankTests, type PlanProblem } from "ohmward/diagnosis";
+import { allCases, chooseTest, rankTests, type PlanProblem } from "ohmward/diagnosis";
 import { describe, expect, test } from "vitest";
+import { makePlanProblem } from "../support/make-plan-problem.ts";
 
 /** Five equal faults. The first test parts one from four in 1 minute; four others each single out one of the four in 4 minutes. */
 const five = makePlanProblem({

@@ -1,6 +1,8 @@
 import { seededRandom, type SeededRandom } from "ohmward/base";
-import { exactPlan, makePlanProblem, modeSetup, policyMinutes, type OutcomeTable } from "ohmward/diagnosis";
 import { describe, expect, test } from "vitest";
+import { exactPlan } from "../support/exact-plan.ts";
+import { makePlanProblem, modeSetup, type OutcomeTable } from "../support/make-plan-problem.ts";
+import { policyMinutes } from "../support/policy-minutes.ts";
 
 interface Family {
   readonly name: string;

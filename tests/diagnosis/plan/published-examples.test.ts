@@ -1,18 +1,10 @@
 import { describe, expect, test } from "vitest";
-import {
-  alphabeticPlan,
-  allCases,
-  chooseTest,
-  entropyBits,
-  exactPlan,
-  huffmanCost,
-  makePlanProblem,
-  minutesOfOrder,
-  modeSetup,
-  policyMinutes,
-  repairOrder,
-  type OutcomeTable,
-} from "ohmward/diagnosis";
+import { allCases, chooseTest, entropyBits, minutesOfOrder, repairOrder } from "ohmward/diagnosis";
+import { alphabeticPlan } from "../support/alphabetic-plan.ts";
+import { exactPlan } from "../support/exact-plan.ts";
+import { huffmanCost } from "../support/huffman-cost.ts";
+import { makePlanProblem, modeSetup, type OutcomeTable } from "../support/make-plan-problem.ts";
+import { policyMinutes } from "../support/policy-minutes.ts";
 
 /**
  * Six states and five tests of unit cost. Source: K. Pattipati and M. Alexandridis, IEEE Transactions on Systems, Man and Cybernetics

@@ -1,5 +1,9 @@
-import { allCases, exactPlan, huffmanCost, makePlanProblem, policyMinutes, splitCases } from "ohmward/diagnosis";
+import { allCases, splitCases } from "ohmward/diagnosis";
 import { describe, expect, test } from "vitest";
+import { exactPlan } from "../support/exact-plan.ts";
+import { huffmanCost } from "../support/huffman-cost.ts";
+import { makePlanProblem } from "../support/make-plan-problem.ts";
+import { policyMinutes } from "../support/policy-minutes.ts";
 
 /**
  * Twelve coins, one of them heavier or lighter, a balance with three outcomes. Source: puzzle pages (read); that three weighings are

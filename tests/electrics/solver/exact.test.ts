@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "ohmward/base";
-import { lookFromTwoPoints, ohmBetween, reduceNetwork, type DcNetwork } from "ohmward/electrics";
+import { ohmBetween } from "ohmward/electrics";
 import { exactVolts, toNumber } from "../support/exact-network.ts";
 import { randomNetwork, solved } from "../support/networks.ts";
+import { lookFromTwoPoints, reduceNetwork, type DcNetwork } from "../support/plain-network.ts";
 
 // Against Gauss elimination in whole-number fractions, written for this test: nothing in it is rounded. Confidence high.
 

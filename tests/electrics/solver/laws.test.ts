@@ -1,8 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "ohmward/base";
-import { ohmBetween, reduceNetwork, solveNetwork, voltsOfUnitCurrent, type DcNetwork } from "ohmward/electrics";
+import { ohmBetween, voltsOfUnitCurrent } from "ohmward/electrics";
 import { randomNetwork, resistance, solved } from "../support/networks.ts";
+import { reduceNetwork, solveNetwork, type DcNetwork } from "../support/plain-network.ts";
 
 // Laws of linear networks (textbook, confidence high) on random networks with a fixed seed.
 
@@ -129,6 +130,17 @@ describe("resistances", () => {
 });
 
 describe("solveNetwork() on what is open, joined or at odds", () => {
+  test("a ring of one source and 12 ohm shares 12 V by resistance; a node beside it is an island", () => {
+    const branches = [
+      { from: 0, to: 1, ohm: 2, volt: 12 },
+      { from: 1, to: 2, ohm: 4 },
+      { from: 2, to: 0, ohm: 6 },
+    ];
+    const { volts, islands } = solved({ nodeCount: 4, branches });
+    expect([...volts.slice(0, 3)].map((volt) => Number(volt.toFixed(12)))).toEqual([0, 10, 6]);
+    expect(islands[3]).not.toBe(islands[0]);
+  });
+
   test("nodes without a way to each other are islands, and an open is no way", () => {
     const branches = [
       { from: 0, to: 1, ohm: 1, volt: 12 },

@@ -1,4 +1,4 @@
-import type { DcNetwork } from "ohmward/electrics";
+import type { DcNetwork } from "./plain-network.ts";
 
 /** A fraction of whole numbers, the bottom above 0, always in lowest terms. */
 export interface Fraction {

@@ -1,5 +1,7 @@
-import { ohmBetween, solveNetwork, type DcBranch, type DcNetwork, type SolvedNetwork } from "ohmward/electrics";
+import { ohmBetween, type SolvedNetwork } from "ohmward/electrics";
 import type { SeededRandom } from "ohmward/base";
+import { solveNetwork, type DcNetwork } from "./plain-network.ts";
+import type { DcBranch } from "../../../src/electrics/solver/reduce-network.ts";
 
 /** Solves a network that must have a solution. */
 export function solved(network: DcNetwork, reference = 0): SolvedNetwork {

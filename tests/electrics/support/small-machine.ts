@@ -1,5 +1,6 @@
 import { fitBuild, openHarness, type Harness } from "ohmward/model";
-import { nodeVolts, pointNumber, solveCircuit, type NodeVolts, type Settled, type Situation } from "ohmward/electrics";
+import { nodeVolts, solveCircuit, type NodeVolts, type Settled, type Situation } from "ohmward/electrics";
+import { findPoint } from "../../../src/electrics/faults/find-target.ts";
 
 type Json = Readonly<Record<string, unknown>>;
 
@@ -55,6 +56,11 @@ export function settledIn(harness: Harness, situation: Situation = {}): Settled 
   const answer = solveCircuit(harness, situation);
   if (answer.kind !== "settled") throw new Error(JSON.stringify(answer));
   return answer;
+}
+
+/** Number of the node that a point of any spelling names in a settled machine. */
+export function pointNumber(harness: Harness, settled: Settled, name: string): number | undefined {
+  return findPoint(harness, settled.list, name);
 }
 
 /** What stands between two points; black is the ground `N` of a small machine when left out. */

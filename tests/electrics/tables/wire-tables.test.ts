@@ -1,8 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-  awgCrossSectionMm2,
-  awgDiameterMm,
-  awgSolidOhmPerKm,
   COPPER_OHM_MM2_PER_METRE,
   copperFactor,
   IEC_60228_CLASS_5,
@@ -11,6 +8,7 @@ import {
   typicalRing,
   wireResistance,
 } from "ohmward/electrics";
+import { awgCrossSectionMm2, awgDiameterMm, awgSolidOhmPerKm } from "../support/awg.ts";
 
 describe("solid AWG conductors", () => {
   // Source: formula of ASTM B258; figures printed by hyperphysics and a Texio manual, which agree. Confidence high.
@@ -29,6 +27,9 @@ describe("solid AWG conductors", () => {
     expect(Math.abs(awgDiameterMm(gauge) / diameter - 1)).toBeLessThan(2e-4);
     expect(Math.abs(awgCrossSectionMm2(gauge) / area - 1)).toBeLessThan(1.1e-3);
     expect(Math.abs(awgSolidOhmPerKm(gauge) / ohm - 1)).toBeLessThan(3.5e-4);
+    const wire = { standard: "awg-solid", crossSectionMm2: awgCrossSectionMm2(gauge), lengthMm: 1e6 } as const;
+    const answer = wireResistance({ ...wire, temperatureC: 20 });
+    expect(answer.kind === "known" && answer.ohm).toBeCloseTo(awgSolidOhmPerKm(gauge), 9);
   });
 
   test("36 AWG is 0.005 inch, 4/0 is 0.46 inch, a step is 1.2610 in area", () => {

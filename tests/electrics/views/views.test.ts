@@ -1,8 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-  changedReadings,
-  circuitTable,
-  pointNumber,
   readingsAlong,
   readingTable,
   readMeter,
@@ -17,7 +14,9 @@ import {
 import { fitBuild, openHarness } from "ohmward/model";
 import { fitDemo, openDemo } from "../../demo-harness/open-demo.ts";
 import { generateHarness } from "../../generate/generate-harness.ts";
-import { settledIn } from "../support/small-machine.ts";
+import { changedReadings } from "../support/changed-readings.ts";
+import { circuitTable } from "../support/circuit-table.ts";
+import { pointNumber, settledIn } from "../support/small-machine.ts";
 
 const base = fitDemo(openDemo(), "base");
 const states = ["OFF", "KOEO", "HEAT", "CRANK", "RUN"];

@@ -2,7 +2,6 @@ import {
   causesAt,
   makeHunt,
   planPath,
-  randomPath,
   scoreHunt,
   stepHunt,
   writeTaskCode,
@@ -14,6 +13,7 @@ import type { HuntEvent } from "ohmward/records";
 import { describe, expect, test } from "vitest";
 import { after, KEY_ON, written } from "../hunt/support.ts";
 import { demoDocument } from "../support/machines.ts";
+import { randomPath } from "../support/random-path.ts";
 
 const ready = written("blown:FB1.FL2");
 const planner: PlannerPath = planPath(ready);

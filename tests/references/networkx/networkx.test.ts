@@ -6,7 +6,6 @@ import { buildGraphIndex, type GraphIndex } from "ohmward/model";
 import {
   betweenNodes,
   findBlocks,
-  openPassage,
   shortestPath,
   shortestSimplePaths,
   type Blocks,
@@ -14,6 +13,7 @@ import {
   type Passage,
 } from "../../../src/trace/graph/index.ts";
 import { graphsText, referenceGraph, referenceSeeds, type ReferenceGraph } from "./reference-graph.ts";
+import { openPassage } from "../../trace/graph/open-passage.ts";
 
 // Source: networkx 2.8.8 (A. Hagberg, D. Schult, P. Swart, "Exploring network structure, dynamics, and function using
 // NetworkX", SciPy 2008), run by make-reference.py beside this file; what it computes and how differs, see there.

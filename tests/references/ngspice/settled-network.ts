@@ -1,4 +1,5 @@
-import type { DcNetwork, Settled } from "ohmward/electrics";
+import type { Settled } from "ohmward/electrics";
+import type { DcNetwork } from "../../electrics/support/plain-network.ts";
 
 /** The network of a settled machine: relays, fold-back and pulsed drivers as they have settled. */
 export function settledNetwork({ list, values }: Settled): DcNetwork {

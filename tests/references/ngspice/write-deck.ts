@@ -1,4 +1,4 @@
-import type { DcNetwork } from "ohmward/electrics";
+import type { DcNetwork } from "../../electrics/support/plain-network.ts";
 
 /** One network of a deck. */
 export interface DeckNetwork {

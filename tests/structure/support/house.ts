@@ -14,7 +14,7 @@ export const rooms: readonly Room[] = [
   { name: "base", floor: 0, packages: [] },
   { name: "model", floor: 1, packages: ["graphology", "zod"] },
   { name: "formats", floor: 2, packages: ["fflate", "papaparse", "saxes", "zod"] },
-  { name: "trace", floor: 2, packages: [] },
+  { name: "trace", floor: 2, packages: ["zod"] },
   { name: "electrics", floor: 2, packages: [] },
   { name: "records", floor: 2, packages: ["zod"] },
   { name: "safety", floor: 3, packages: [] },

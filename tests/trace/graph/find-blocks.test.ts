@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { GraphIndex } from "ohmward/model";
-import { findBlocks, openPassage, type Blocks } from "../../../src/trace/graph/index.ts";
+import { findBlocks, type Blocks } from "../../../src/trace/graph/index.ts";
 import {
   allSimplePaths,
   graphOf,
@@ -11,6 +11,7 @@ import {
   type BlockedParts,
   type EdgeEnds,
 } from "./small-graphs.ts";
+import { openPassage } from "./open-passage.ts";
 
 /** The edges of each block, blocks in order of their lowest edge. */
 function edgeSets(blocks: Blocks): number[][] {

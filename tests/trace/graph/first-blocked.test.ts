@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { firstBlocked, openPassage, shortestPath, type CutAt } from "../../../src/trace/graph/index.ts";
+import { firstBlocked, shortestPath, type CutAt } from "../../../src/trace/graph/index.ts";
 import {
   allSimplePaths,
   graphOf,
@@ -9,6 +9,7 @@ import {
   type BlockedParts,
   type EdgeEnds,
 } from "./small-graphs.ts";
+import { openPassage } from "./open-passage.ts";
 
 interface Case {
   readonly name: string;

@@ -10,11 +10,11 @@ import {
   betweenNodes,
   findBlocks,
   firstBlocked,
-  openPassage,
   shortestPath,
   shortestSimplePaths,
 } from "../../../src/trace/graph/index.ts";
 import { harnessShapedGraph } from "./harness-shaped-graph.ts";
+import { openPassage } from "./open-passage.ts";
 
 const rounds = 30;
 

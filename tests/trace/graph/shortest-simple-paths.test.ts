@@ -1,13 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import {
-  betweenNodes,
-  findBlocks,
-  openPassage,
-  shortestSimplePaths,
-  type Path,
-} from "../../../src/trace/graph/index.ts";
+import { betweenNodes, findBlocks, shortestSimplePaths, type Path } from "../../../src/trace/graph/index.ts";
 import { allSimplePaths, graphOf, passageWithout, reversed, smallQuestions, type EdgeEnds } from "./small-graphs.ts";
+import { openPassage } from "./open-passage.ts";
 
 /** By number of edges, then by edge numbers. */
 function inOrder(paths: readonly Path[]): Path[] {

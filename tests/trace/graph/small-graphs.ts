@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { buildGraphIndex, type GraphIndex } from "ohmward/model";
-import { openPassage, type NodePair, type Passage, type Path } from "../../../src/trace/graph/index.ts";
+import { type NodePair, type Passage, type Path } from "../../../src/trace/graph/index.ts";
+import { openPassage } from "./open-passage.ts";
 
 /** An edge as it is written in a test: its two nodes. */
 export type EdgeEnds = readonly [number, number];

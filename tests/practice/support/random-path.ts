@@ -1,0 +1,43 @@
+import { seededRandom } from "ohmward/base";
+import { startHunt, stepHunt, type HuntState, type ReadyHunt } from "ohmward/practice";
+import { jobOfTask } from "../../../src/practice/score/hunt-belief.ts";
+import { causeOf, repairAndProve, suspectsOf, takeCheck } from "../../../src/practice/score/planner-path.ts";
+
+/** Checks after which somebody who checks at random gives up checking. */
+const MOST_CHECKS = 15;
+/** Repairs tried then, the most likely first. */
+const MOST_REPAIRS = 3;
+/** Belief in one repair group at which checking ends. */
+const ENOUGH = 0.99;
+
+/**
+ * A hunt by somebody who takes permitted checks at random and weighs what they show as well as the planner does: what the planner's score
+ * is held against.
+ *
+ * @param ready The task on its machine.
+ * @param number Another number, another choice of checks.
+ */
+export function randomPath({ harness, task }: ReadyHunt, number: number): HuntState {
+  // Nobody has to be asked for a hypothesis: what this path suspects is known after each check.
+  const start = startHunt(harness, { ...task, asksHypothesis: false });
+  const first = jobOfTask(harness, task);
+  if (!first.ok) return start;
+  const random = seededRandom(number);
+  let job = first.value;
+  let hunt = start;
+  const left = random.shuffle([...job.workup.checks.keys()]);
+  for (const key of left.slice(0, MOST_CHECKS)) {
+    const [best] = suspectsOf(job);
+    if (best && best.share >= ENOUGH) break;
+    if (!job.workup.checks.has(key)) continue;
+    ({ hunt, job } = takeCheck(hunt, job, { key, isProving: false }));
+  }
+  for (const { label } of suspectsOf(job).slice(0, MOST_REPAIRS)) {
+    const cause = causeOf(job, label);
+    if (!cause) continue;
+    const tried = repairAndProve(hunt, cause);
+    hunt = tried.hunt;
+    if (tried.isGone) break;
+  }
+  return stepHunt(hunt, { kind: "end" });
+}
