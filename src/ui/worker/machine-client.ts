@@ -69,7 +69,7 @@ export class MachineClient {
     return new Promise((done, failed) => {
       const number = ++this.#count;
       // A reply is of the kind of its call: the service sees to it.
-      const hear = (reply: ReplyOf<Name>): void => done(reply as ReplyOf<Of>);
+      const hear = (reply: ReplyOf<Name>): void => done(reply);
       this.#queue.push({ ...options, number, name, request, done: hear, failed });
       signal?.addEventListener("abort", () => this.#drop(number), { once: true });
       this.#next();

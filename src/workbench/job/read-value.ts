@@ -1,6 +1,7 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import {
   isMeterCheck,
+  needsProof,
   outcomeChoices,
   parseReading,
   readingScale,
@@ -10,7 +11,8 @@ import {
 } from "../../diagnosis/index.ts";
 import type { GivenReading } from "../../records/index.ts";
 import type { PermittedCheck } from "./check-codes.ts";
-import type { JobProblem } from "./job-answers.ts";
+import type { JobProblem, JobRefusal } from "./job-answers.ts";
+import { refuse } from "./refuse.ts";
 
 /** A reading as typed, with what was said about the meter. */
 export interface ValueRequest {
@@ -78,4 +80,20 @@ function hintFor(check: PermittedCheck): string {
   }
   const choices = outcomeChoices(check).map(({ id, label }) => `"${id}" (${label})`);
   return `Write ${choices.join(" or ")}, or "not sure".`;
+}
+
+/** Asks back where a bad tip or a broken lead would show the same; undefined where nothing is to be asked. */
+export function unproven(
+  { kind }: PermittedCheck,
+  step: ValueRequest,
+  given: GivenReading,
+): Result<never, JobRefusal> | undefined {
+  if (step.asksProof !== true || step.isMeterProven !== undefined || !needsProof(given)) return undefined;
+  const shown = given.kind === "over-range" ? "an open line" : "zero";
+  const hint =
+    kind === "ohms"
+      ? "Touch the leads together: the meter must show nearly nothing."
+      : "Touch a point that is known to be live, then come back.";
+  const problem = { at: "--meter-proven", message: `A bad tip or a broken lead shows ${shown} as well.`, hint };
+  return refuse("unproven", "Is the meter proven?", [problem]);
 }

@@ -2,7 +2,6 @@ import { err, ok, unreachable, type Result } from "../../base/index.ts";
 import {
   editReading,
   machineOf as machineNamed,
-  needsProof,
   nextCheck,
   noteEvent,
   resumeJob,
@@ -29,7 +28,7 @@ import { EVENT_NAMES } from "./event-names.ts";
 import { jobStage } from "./job-stage.ts";
 import { harnessOf, openJob, refusalOf, resumed, type OpenJob } from "./open-job.ts";
 import { MOST_TEXT, readFacts, REPAIRED_IN_VAIN, type FactsRequest, type ReadFacts } from "./read-facts.ts";
-import { readValue, type ValueRequest } from "./read-value.ts";
+import { readValue, unproven, type ValueRequest } from "./read-value.ts";
 import { refuse } from "./refuse.ts";
 import { weightProblems } from "./weight-problems.ts";
 
@@ -148,22 +147,6 @@ function skipCheck(job: OpenJob, step: StepOf<"skip">, stamp: Stamp): Taken {
     return refuse("wrong-input", "Nothing was written down.", [problem]);
   }
   return takeGiven(job, check.value, { given: { kind: "cannot-be-done", ...(reason ? { reason } : {}) }, stamp });
-}
-
-/** Asks back where a bad tip or a broken lead would show the same. */
-function unproven(
-  { kind }: PermittedCheck,
-  step: ValueRequest,
-  given: GivenReading,
-): Result<never, JobRefusal> | undefined {
-  if (step.asksProof !== true || step.isMeterProven !== undefined || !needsProof(given)) return undefined;
-  const shown = given.kind === "over-range" ? "an open line" : "zero";
-  const hint =
-    kind === "ohms"
-      ? "Touch the leads together: the meter must show nearly nothing."
-      : "Touch a point that is known to be live, then come back.";
-  const problem = { at: "--meter-proven", message: `A bad tip or a broken lead shows ${shown} as well.`, hint };
-  return refuse("unproven", "Is the meter proven?", [problem]);
 }
 
 interface GivenAt {

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
 import { appendEvent, contentHash, type JobRecord } from "ohmward/records";
-import { JobNextAnswer, machineOf, MachineService, writeRecord, type JobRefusal } from "ohmward/workbench";
+import { machineOf, MachineService, writeRecord, type JobNextAnswer, type JobRefusal } from "ohmward/workbench";
 import { run } from "../../cli/fake-io.ts";
 import { smallMachine } from "../small-machine.ts";
 import { begin, stamp, step } from "./begin.ts";
