@@ -109,6 +109,7 @@ export {
 } from "../practice/index.ts";
 export {
   HUNT_THING_TYPES,
+  JobOutcome,
   MOST_TASKS,
   RESULT_FORMAT,
   TASK_LIST_FORMAT,

@@ -226,7 +226,7 @@ async function expectWrittenUp(file: string, { steps, repair }: { steps: number;
   const { out } = await run(["job", "report", file]);
   expect(out.startsWith(report.text.trimEnd())).toBe(true);
   // The three parts of the trade, and each check as point, condition, expected, measured, verdict.
-  expect(out).toMatch(/COMPLAINT[^]*CAUSE\nRubbed through\n[^]*CORRECTION\nRenewed; parts: T-100; 25 min\n/u);
+  expect(out).toMatch(/COMPLAINT[^]*CAUSE\n.+: Rubbed through\n[^]*CORRECTION\nRenewed; parts: T-100; 25 min\n/u);
   const line = /^\d+\. .+; .+; .+; expected .+; measured .+; (?:as expected|not as expected|no verdict)$/gmu;
   expect(out.match(line) ?? []).toHaveLength(steps);
   expect(out).toContain("Closed: mended.");

@@ -1,7 +1,7 @@
 import { InvalidArgumentError, Option, type Command } from "commander";
 import { quantityProblem, readQuantity } from "../../base/index.ts";
-import { JobOutcome } from "../../records/index.ts";
 import {
+  JobOutcome,
   findCheck,
   jobChecks,
   jobNext,
