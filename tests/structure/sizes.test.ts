@@ -3,7 +3,7 @@ import { projectFiles, type ProjectFile } from "./support/project-files.ts";
 
 /** Most lines of a file, by kind. How long a function may be is told in .ci/eslint.config.js. */
 const budgets: readonly (readonly [RegExp, number])[] = [
-  [/\.svelte$/u, 150],
+  [/\.svelte$/u, 250],
   [/\.(?:ts|js|mjs|css)$/u, 500],
 ];
 
