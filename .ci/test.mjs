@@ -1,5 +1,5 @@
 // npm test [-- --without-browser]: every check, in order, until one fails. Plain Node; installs what it needs first.
-import { spawnSync } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { existsSync, readFileSync, readdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { cacheFolder, root } from "./paths.mjs";
@@ -17,12 +17,15 @@ if (!withoutBrowser && !chromium) {
   );
 }
 
-step("Format", () => script("check:format"));
-step("Lint", () => script("check:lint"));
-step("Types of the core", () => script("check:core"));
-step("Types of the command", () => script("check:cli"));
-step("Types of the screen", () => script("check:ui"));
-step("Types of the tests", () => script("check:tests"));
+// Two at a time: each of them uses one core.
+await steps([
+  ["Lint", "check:lint"],
+  ["Format", "check:format"],
+  ["Types of the core", "check:core"],
+  ["Types of the command", "check:cli"],
+  ["Types of the screen", "check:ui"],
+  ["Types of the tests", "check:tests"],
+]);
 step("Generated files are up to date", generatedFilesMatch);
 // Before the tests, since some of them run the built command.
 step("Build", () => ensureBuilt(["app", "cli", "library"], { quiet: true }));
@@ -47,6 +50,35 @@ function step(title, act) {
   const seconds = ((performance.now() - start) / 1000).toFixed(1);
   if (!isFine) stop(`${title}: FAILED after ${seconds} s`);
   console.log(`${title}: fine, ${seconds} s`);
+}
+
+/** Runs scripts two at a time; what each prints is shown when it has ended. All of them end before the first that failed stops the run. */
+async function steps(list) {
+  const waiting = [...list];
+  const failed = [];
+  const work = async () => {
+    for (let next = waiting.shift(); next; next = waiting.shift()) {
+      const [title, name] = next;
+      const start = performance.now();
+      const { isFine, text } = await scriptQuietly(name);
+      const seconds = ((performance.now() - start) / 1000).toFixed(1);
+      console.log(`\n== ${title}\n${text}${title}: ${isFine ? "fine" : "FAILED"}, ${seconds} s`);
+      if (!isFine) failed.push(title);
+    }
+  };
+  await Promise.all([work(), work()]);
+  if (failed.length > 0) stop(`${failed.join(", ")}: FAILED`);
+}
+
+function scriptQuietly(name) {
+  const [program, ...args] = scriptWords(name);
+  return new Promise((resolve) => {
+    const child = spawn(process.execPath, [binary(program), ...args], { cwd: root, stdio: ["ignore", "pipe", "pipe"] });
+    let text = "";
+    child.stdout.on("data", (data) => (text += data));
+    child.stderr.on("data", (data) => (text += data));
+    child.on("close", (code) => resolve({ isFine: code === 0, text }));
+  });
 }
 
 /** Vitest prints its own summary and time, so nothing is added here; when a test fails the total is the last line as well. */

@@ -3,7 +3,7 @@ import { defineConfig } from "vitest/config";
 import { cacheFolder, roomAliases, root } from "./paths.mjs";
 import { findChromium } from "./ready.mjs";
 
-// Tests that drive a real Chromium from Node: one at a time, with patience.
+// Tests that drive a real Chromium from Node: two at a time, with patience.
 export default defineConfig({
   root,
   cacheDir: join(cacheFolder, "vite-browser"),
@@ -13,8 +13,7 @@ export default defineConfig({
     include: ["tests/browser/**/*.test.ts"],
     // Where the tests find their browser.
     env: { OHMWARD_CHROMIUM: findChromium() ?? "" },
-    fileParallelism: false,
-    maxWorkers: 1,
+    maxWorkers: 2,
     testTimeout: 120_000,
     hookTimeout: 120_000,
   },

@@ -2,6 +2,10 @@ import { join } from "node:path";
 import { defineConfig } from "vitest/config";
 import { cacheFolder, roomAliases, root } from "./paths.mjs";
 
+// The long run takes what is too long for every day, and the whole of what is drawn from in `npm test`.
+const isLong = process.env["OHMWARD_LONG"] === "1";
+const whole = ["tests/workbench/job/one-service.test.ts", "tests/safety/missing-data.test.ts"];
+
 // Unit, law, reference and structure tests: plain Node, no browser.
 export default defineConfig({
   root,
@@ -9,9 +13,17 @@ export default defineConfig({
   resolve: { alias: roomAliases },
   test: {
     environment: "node",
-    include: ["tests/**/*.test.ts"],
-    exclude: ["tests/browser/**", "tests/bench/**", "**/node_modules/**"],
+    include: isLong ? ["tests/**/*.long.test.ts", ...whole] : ["tests/**/*.test.ts"],
+    exclude: [
+      "tests/browser/**",
+      "tests/bench/**",
+      "**/node_modules/**",
+      ...(isLong ? [] : ["tests/**/*.long.test.ts"]),
+    ],
     testTimeout: 120_000,
+    // What one file has read and worked out of the demo machine serves the next one; no test leaves anything behind.
+    isolate: false,
+    maxWorkers: "100%",
     // The examples of doc comments are written there and must be compiled like own code.
     server: { deps: { inline: [/\.cache\/doc-examples\//] } },
   },

@@ -1,7 +1,7 @@
 import "../state/zod-without-eval.ts";
 import { faultLine } from "../../base/index.ts";
 import { MachineService } from "../../workbench/index.ts";
-import type { SentCall, SentFault, SentReply } from "./machine-client.ts";
+import type { SentCall, SentFault, SentReply } from "./machine-messages.ts";
 
 const service = new MachineService();
 
