@@ -61,6 +61,8 @@ export class Desk {
   /** The answer to the question that is asked; undefined while it is being worked out. */
   answer = $state.raw<Answer>();
   isAnswering = $state(false);
+  /** What the answer is about. */
+  #answered: { readonly machine: Machine; readonly build: string } | undefined;
   /** Why there is no answer, where the program failed. */
   answerFault = $state("");
   /** The state answers hold for: the chosen one, else the first. */
@@ -72,12 +74,18 @@ export class Desk {
     });
   }
 
-  /** Has the question that is asked answered anew. What was answered before is for another question or state, so it goes at once. */
+  /**
+   * Has the question that is asked answered anew. An answer about the same build stays, marked as busy, until the new one is there, so that
+   * nothing jumps under the hands; any other goes at once.
+   */
   #answer(): (() => void) | undefined {
     const { machine, asked, build, state, faults } = this;
-    this.answer = undefined;
+    const about = machine && asked && build !== undefined ? { machine, build } : undefined;
+    if (!about || about.machine !== this.#answered?.machine || about.build !== this.#answered.build)
+      this.answer = undefined;
+    this.#answered = about;
     this.answerFault = "";
-    this.isAnswering = machine !== undefined && asked !== undefined && build !== undefined;
+    this.isAnswering = about !== undefined;
     if (!machine || !asked || build === undefined) return undefined;
     const dropped = new AbortController();
     const setting = { build, ...(state !== undefined && { state }) };
@@ -91,7 +99,10 @@ export class Desk {
       (answer) => finish(() => (this.answer = answer)),
       (fault: unknown) => {
         if (!(fault instanceof CallDropped))
-          finish(() => (this.answerFault = faultNet.tell(fault, "answering a question")));
+          finish(() => {
+            this.answer = undefined;
+            this.answerFault = faultNet.tell(fault, "answering a question");
+          });
       },
     );
     return () => dropped.abort();

@@ -40,6 +40,7 @@ export async function startApp(): Promise<App> {
       const page = await openPage(browser, url, options);
       await page.goto(url + query);
       await page.waitForSelector(".canvas canvas");
+      await untilAnswered(page);
       return page;
     },
     async closePages() {
@@ -51,6 +52,11 @@ export async function startApp(): Promise<App> {
       for (const server of servers) server.close();
     },
   };
+}
+
+/** Waits until the question that is asked is answered. */
+export async function untilAnswered(page: Page): Promise<void> {
+  await page.waitForFunction(() => document.querySelector('[aria-label="Answer"][aria-busy="true"]') === null);
 }
 
 async function openPage(browser: Browser, url: string, options: BrowserContextOptions): Promise<Page> {
