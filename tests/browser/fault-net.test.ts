@@ -102,12 +102,12 @@ describe("a fault of the program", () => {
     ["dies before it starts", 'throw new Error("planted fault");'],
   ])("in a worker that %s is told, and the next work goes well", async (_, script) => {
     const page = await app.open("?build=base");
-    await plantInWorker(page, "import-worker", script);
+    await plantInWorker(page, "machine-worker", script);
     await drop(page, ["list.csv", "Wire;From;To\nW1;A:1;B:1\n"]);
     await notice(page).waitFor();
     expect((await savedCase(page))[1].error.text).toContain("planted fault");
     await notice(page).getByRole("button", { name: "Close" }).click();
-    await page.unroute(/import-worker/u).catch(() => undefined);
+    await page.unroute(/machine-worker/u).catch(() => undefined);
     await page.unrouteAll();
     await drop(page, ["other.ohm.json", demoText("firnlark-45.ohm.json")]);
     await page.waitForSelector("[data-result]");

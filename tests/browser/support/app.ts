@@ -30,7 +30,7 @@ export async function startApp(): Promise<App> {
   if (!existsSync(join(folder, "index.html"))) throw new Error("There is no dist/app: run npm run build first");
   const browser = await chromium.launch({
     executablePath: process.env["OHMWARD_CHROMIUM"] ?? "/usr/bin/chromium",
-    args: ["--no-sandbox"],
+    args: ["--no-sandbox", "--disable-gpu"],
   });
   const servers: Server[] = [];
   return {

@@ -84,6 +84,12 @@ export async function answerCheck(page: Page, job: JobState, hidden: HiddenFault
     await page.getByRole("button", { name: "Take this reading" }).click();
     // What can be read in two ways is asked back; the first of them is as it was written.
     const asked = page.getByRole("group", { name: "Which is meant?" });
+    await page.waitForFunction(
+      (count) =>
+        document.querySelectorAll("[data-log] [data-reading]").length > count ||
+        document.querySelector('[aria-label="Which is meant?"], .proof') !== null,
+      before,
+    );
     if (await asked.isVisible()) await asked.getByRole("button").first().click();
   } else if (given.kind === "over-range") await page.getByRole("button", { name: "Over range (OL)" }).click();
   else if (given.kind === "outcome")
