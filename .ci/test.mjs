@@ -112,11 +112,6 @@ function scriptWords(name) {
   return JSON.parse(readFileSync(join(root, "package.json"), "utf8")).scripts[name].split(" ");
 }
 
-function script(name) {
-  const [program, ...args] = scriptWords(name);
-  return run(process.execPath, [binary(program), ...args]);
-}
-
 function binary(program) {
   const folder = program === "tsc" ? "typescript" : program;
   const { bin } = JSON.parse(readFileSync(join(root, "node_modules", folder, "package.json"), "utf8"));
