@@ -15,6 +15,7 @@ import type { AnswerHeader } from "../answer.ts";
 import { cautionsFor } from "../cautions.ts";
 import { makeHeader } from "../header.ts";
 import { itemOfId, joinNames } from "../item-names.ts";
+import type { Scene } from "../scene.ts";
 import type { PermittedCheck } from "./check-codes.ts";
 import { cautionsOfCheck, checkFacts } from "./check-facts.ts";
 import type { JobNextAnswer, ProofFacts, SuspectFacts } from "./job-answers.ts";
@@ -31,21 +32,24 @@ const ASSUMED: readonly string[] = [
  * What every answer about a job carries.
  *
  * @param job The job.
- * @param check The check a person is sent to, if there is one: its places and state give the cautions.
+ * @param checks The checks a person is sent to: their places and states give the cautions.
  */
-export function jobHeader({ machine, state }: OpenJob, check?: PermittedCheck): AnswerHeader {
-  const { harness, setup } = state;
+export function jobHeader(job: OpenJob, checks: readonly PermittedCheck[] = []): AnswerHeader {
+  const { harness } = job.state;
+  const cautions = checks.flatMap((check) => {
+    const items = itemsOf(check).map((item) => resolveItem(harness, item) ?? item);
+    return [...cautionsFor(sceneOf(job, check), items), ...cautionsOfCheck(job.state, check)];
+  });
+  const scene = sceneOf(job, checks[0]);
+  const all = checks.length > 0 ? [...new Set(cautions)] : cautionsFor(scene, []);
+  return makeHeader(scene, { cautions: all, assumptions: ASSUMED });
+}
+
+/** The machine in the state of a check; as it stands where there is none. */
+function sceneOf({ machine, state: { harness, setup } }: OpenJob, check: PermittedCheck | undefined): Scene {
   const at = check?.need.state ?? setup.state;
-  const scene = {
-    machine,
-    harness,
-    state: harness.document.states.find(({ id }) => id === at),
-    isStateAssumed: false,
-    assumptions: [],
-  };
-  const items = check ? itemsOf(check).map((item) => resolveItem(harness, item) ?? item) : [];
-  const own = check ? cautionsOfCheck(state, check) : [];
-  return makeHeader(scene, { cautions: [...new Set([...cautionsFor(scene, items), ...own])], assumptions: ASSUMED });
+  const state = harness.document.states.find(({ id }) => id === at);
+  return { machine, harness, state, isStateAssumed: false, assumptions: [] };
 }
 
 function itemsOf(check: PermittedCheck): readonly Item[] {

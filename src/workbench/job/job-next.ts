@@ -38,12 +38,18 @@ export function jobNext(job: OpenJob, { written, check: wanted }: NextRequest = 
   const planned = stage === "checking" && !wanted ? nextCheck(state) : undefined;
   const proposed = planned && "check" in planned ? state.workup.checks.get(planned.check.key) : undefined;
   const check = wanted ?? proposed;
+  const suggestion = wanted ? chosen(job, wanted) : planned ? suggestionOf(job, planned, proposed) : afterRepair(job);
+  const proofs = suggestion.kind === "prove" ? suggestion.proofs : [];
+  const sentTo = [check, ...proofs.map((proof) => state.workup.checks.get(proof.check?.key ?? ""))];
   return {
     kind: "job-next",
-    ...jobHeader(job, check),
+    ...jobHeader(
+      job,
+      sentTo.filter((each) => each !== undefined),
+    ),
     job: jobFacts(job),
     ...(written && { written }),
-    suggestion: wanted ? chosen(job, wanted) : planned ? suggestionOf(job, planned, proposed) : afterRepair(job),
+    suggestion,
     suspects: suspectList(state),
     unknown: state.workup.scope.unknown,
     missing: stage === "checking" ? missingForTests(job) : [],

@@ -12,7 +12,7 @@ import {
   type StandingReading,
 } from "../../records/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { MAKER_FIRST } from "../../safety/index.ts";
+import { MAKER_FIRST, METER_PROVEN } from "../../safety/index.ts";
 import { checkLine, choicesOf } from "./check-facts.ts";
 import { complaintWords } from "./complaint-words.ts";
 import type {
@@ -207,10 +207,10 @@ function eventWords(event: JobEvent): string {
  */
 export function jobReport(job: OpenJob): JobReportAnswer {
   const next = jobNext(job);
-  const { record, facts, workup } = job.state;
-  const check = "check" in next.suggestion ? workup.checks.get(next.suggestion.check.key) : undefined;
-  const header = jobHeader(job, check);
-  const sheet = jobSheet(record, openRows(next), header.cautions);
+  const { record, facts } = job.state;
+  const { machine, build, state, origin, assumptions, cautions } = next;
+  const header = { machine, build, ...(state !== undefined && { state }), origin, assumptions, cautions };
+  const sheet = jobSheet(record, openRows(next), [...new Set([MAKER_FIRST, METER_PROVEN, ...cautions])]);
   const known = filledBlanks(facts);
   const blanks = sheet.blanks.map(({ label }) => ({ label, text: known.get(label) ?? "" }));
   return { kind: "job-report", ...header, job: jobFacts(job), text: jobText(record), sheet: { ...sheet, blanks } };
@@ -256,5 +256,9 @@ function filledBlanks({ cause, repairs, proofs, closed }: JobFacts): ReadonlyMap
 /** The sheet of no job yet, for a clipboard: the machine, everything else to be written by hand. */
 export function blankSheet(harness: Harness): JobReportAnswer["sheet"] {
   const sheet = jobSheet(newRecord("", machineOf(harness), ""));
-  return { ...sheet, cautions: [MAKER_FIRST], blanks: sheet.blanks.map(({ label }) => ({ label, text: "" })) };
+  return {
+    ...sheet,
+    cautions: [MAKER_FIRST, METER_PROVEN],
+    blanks: sheet.blanks.map(({ label }) => ({ label, text: "" })),
+  };
 }

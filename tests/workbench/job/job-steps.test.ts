@@ -76,6 +76,17 @@ describe("steps of a job", () => {
     expect(jobShow(cleared).weights).toMatchObject([{ of: "contact B3.X:2", factor: 0 }]);
   });
 
+  test("the readings of a proof are warned of as the first time they were taken", () => {
+    const first = withReading();
+    const { key } = first.state.facts.readings[0]?.check ?? { key: "" };
+    const check = first.state.workup.checks.get(key);
+    const warned = jobNext(first, { ...(check && { check }) }).cautions;
+    const proving = jobNext(step(first, { kind: "repair", text: "Terminal renewed" }).job);
+    expect(proving.suggestion.kind).toBe("prove");
+    expect(warned.length).toBeGreaterThan(1);
+    expect(warned.filter((caution) => !proving.cautions.includes(caution))).toEqual([]);
+  });
+
   test("a job that is closed without its proofs says so", () => {
     const repaired = step(withReading(), { kind: "repair", text: "Terminal renewed" }).job;
     const closed = step(repaired, { kind: "close", outcome: "mended", notChecked: "Second harness." }).job;
