@@ -57,7 +57,7 @@ export {
 } from "./practice/grade-files.ts";
 export { GradesReport, gradesReport } from "./practice/grades-report.ts";
 export { makeTasks, type MadeTasks, type TaskWish } from "./practice/make-tasks.ts";
-export { madeTasksReport, TasksReport, tasksReport } from "./practice/tasks-report.ts";
+export { madeTasksReport, TasksReport, tasksReport, type TaskContent } from "./practice/tasks-report.ts";
 export { writeClassReport, writeGradesReport, writeTasksReport } from "./practice/write-practice.ts";
 export { FAULT_COLUMNS, readWrittenFaults, type WrittenFault, type WrittenFaults } from "./practice/written-faults.ts";
 export {

@@ -1,6 +1,6 @@
 import type { Level, Topic } from "../../practice/index.ts";
 import type { PracticeTask } from "../../records/index.ts";
-import { machineMark, type TaskPreview, titleOf, writeTaskCode } from "../../workbench/index.ts";
+import { machineMark, type TaskContent, titleOf, writeTaskCode } from "../../workbench/index.ts";
 import { saveText } from "./data-save.ts";
 import { practiceDesk, type PracticeDesk } from "./practice-desk.svelte.ts";
 import { drawNumber } from "./practice-draw.ts";
@@ -11,7 +11,7 @@ import { readUnfinishedList, writeUnfinishedList } from "./practice-store.ts";
 export interface ListedTask {
   readonly id: number;
   readonly task: PracticeTask;
-  readonly preview: TaskPreview;
+  readonly preview: TaskContent;
 }
 
 /** What kind of tasks are to be drawn, and how many. */

@@ -1,13 +1,6 @@
 import { z } from "zod";
-import {
-  drillsOfCode,
-  makeHunt,
-  openTaskList,
-  readTaskCode,
-  titleOf,
-  type Drill,
-  type ReadyHunt,
-} from "../../practice/index.ts";
+import { err, ok, type Result } from "../../base/index.ts";
+import { drillsOfCode, makeHunt, openTaskList, readTaskCode, titleOf } from "../../practice/index.ts";
 import type { PracticeTask, TaskList } from "../../records/index.ts";
 import type { Frozen } from "../frozen.ts";
 import { FileProblem } from "../import/file-problem.ts";
@@ -115,20 +108,53 @@ function listed({ document }: Machine, task: PracticeTask): ListedTask {
   return { title, sort: topic === "hunt" ? "hunt" : "drills", code: task.code, build, level };
 }
 
-function answersOf({ document }: Machine, task: PracticeTask): readonly string[] {
-  const set = task.kind === "code" ? drillsOfCode(document, task.code) : undefined;
-  if (set?.ok === true) return set.value.drills.map(drillAnswer);
-  const ready = makeHunt(document, task);
-  return ready.ok ? huntAnswer(ready.value) : [];
+function answersOf(machine: Machine, task: PracticeTask): readonly string[] {
+  const content = taskContent(machine, task);
+  if (!content.ok) return [];
+  const { sort, told, answers } = content.value;
+  return sort === "hunt"
+    ? [`Hidden: ${answers.join(" ")}.`, ...told]
+    : told.map((question, at) => `${question} Right: ${answers[at] ?? ""}`);
 }
 
-function drillAnswer({ question, accepted }: Drill): string {
-  return `${question} Right: ${accepted.map((answer) => answer.join(", ")).join("; or ")}`;
+/** A task as its trainer sees it: what the trainee is told, and what is right. */
+export interface TaskContent {
+  readonly sort: "drills" | "hunt";
+  readonly build: string;
+  readonly level: 1 | 2 | 3;
+  /** The questions of drills, or the complaint of a hunt. */
+  readonly told: readonly string[];
+  /** One answer for each question; what is hidden, and what mends it. */
+  readonly answers: readonly string[];
 }
 
-function huntAnswer({ task }: ReadyHunt): readonly string[] {
-  const { candidate } = task.hidden;
-  return [`Hidden: ${candidate.label}. Mended by: ${candidate.repair}.`, ...task.complaint];
+/**
+ * What a task tells the trainee, and what is right.
+ *
+ * @param machine The machine at hand.
+ * @param task The task.
+ * @returns The content; why it cannot be made of this machine.
+ */
+export function taskContent(
+  { document }: Machine,
+  task: PracticeTask,
+): Result<TaskContent, { readonly message: string }> {
+  const code = task.kind === "code" ? readTaskCode(document, task.code) : undefined;
+  if (code?.ok === false) return code;
+  if (task.kind === "code" && code?.ok === true && code.value.topic !== "hunt") {
+    const set = drillsOfCode(document, task.code);
+    if (!set.ok) return set;
+    const { drills, task: drawn } = set.value;
+    if (drills.length === 0) return err({ message: "This machine has no such drills" });
+    const told = drills.map(({ question }) => question);
+    const answers = drills.map(({ accepted }) => accepted.map((each) => each.join(", ")).join("; or "));
+    return ok({ sort: "drills", build: drawn.build, level: drawn.level, told, answers });
+  }
+  const hunt = makeHunt(document, task);
+  if (!hunt.ok) return hunt;
+  const { build, level, complaint, hidden } = hunt.value.task;
+  const { label, repair } = hidden.candidate;
+  return ok({ sort: "hunt", build, level, told: complaint, answers: [`${label}. Mended by: ${repair}`] });
 }
 
 function edited(file: string): FileProblem {

@@ -8,4 +8,4 @@ export {
   type ReplyOf,
   type RequestOf,
 } from "./machine-service.ts";
-export type { SentHunt, SentScore, TaskPreview, WantedHunt } from "./practice-service.ts";
+export type { SentHunt, SentScore, WantedHunt } from "./practice-service.ts";

@@ -24,6 +24,7 @@ import type { ChecksRequest } from "../job/job-views.ts";
 import type { JobStep } from "../job/take-step.ts";
 import { machineOf, type Machine } from "../open-machine.ts";
 import type { OpenSetting, Question } from "../question.ts";
+import { taskContent } from "../practice/tasks-report.ts";
 import { PracticeService, type Call, type PracticeCalls } from "./practice-service.ts";
 
 /** A file to be read. */
@@ -138,7 +139,7 @@ export class MachineService {
     "hunt-score": (wanted) => this.#trainer.score(wanted),
     drills: (code) => this.#trainer.drills(code),
     "drills-again": (cards) => this.#trainer.again(cards),
-    "task-preview": (task) => this.#trainer.preview(task),
+    "task-preview": (task) => taskContent(this.#open, task),
     "list-write": (list) => this.#trainer.writeList(list),
     "list-open": (text) => this.#trainer.openList(text),
     grade: (text) => this.#trainer.grade(text),

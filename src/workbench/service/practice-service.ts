@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { ok, type Result } from "../../base/index.ts";
 import {
   causesAt,
   drillsOfCode,
@@ -9,7 +9,6 @@ import {
   makeHunt,
   newTaskList,
   openTaskList,
-  readTaskCode,
   scoreHunt,
   stepHunt,
   type Drill,
@@ -30,6 +29,7 @@ import {
 import type { HuntEvent, PracticeProblem, PracticeTask } from "../../records/index.ts";
 import type { Item } from "../../trace/index.ts";
 import type { Machine } from "../open-machine.ts";
+import type { TaskContent } from "../practice/tasks-report.ts";
 
 /** A call: what is asked, and what is answered. Both are plain data. */
 export interface Call<Request, Reply> {
@@ -60,14 +60,6 @@ export interface SentScore {
   readonly cause: { readonly label: string; readonly repair: string };
 }
 
-/** A task as its trainer sees it: what the trainee is told, and what is right. */
-export interface TaskPreview {
-  readonly build: string;
-  readonly level: 1 | 2 | 3;
-  readonly told: readonly string[];
-  readonly answers: readonly string[];
-}
-
 /** What is asked of practice. The hunt that was opened last is remembered. */
 export interface PracticeCalls {
   /** The fingerprint of the harness data. */
@@ -81,7 +73,7 @@ export interface PracticeCalls {
   readonly "hunt-score": Call<WantedHunt, Result<SentScore, HuntProblem>>;
   readonly drills: Call<string, Result<DrillSet, { readonly message: string }>>;
   readonly "drills-again": Call<readonly RepetitionCard[], readonly Drill[]>;
-  readonly "task-preview": Call<PracticeTask, Result<TaskPreview, { readonly message: string }>>;
+  readonly "task-preview": Call<PracticeTask, Result<TaskContent, { readonly message: string }>>;
   readonly "list-write": Call<NewTaskList, Result<string, readonly TaskProblem[]>>;
   readonly "list-open": Call<string, Result<OpenedTasks, readonly PracticeProblem[]>>;
   readonly grade: Call<string, Result<GradedResult, readonly PracticeProblem[]>>;
@@ -172,29 +164,6 @@ export class PracticeService {
       planner: { total: its.total, minutes: planner.hunt.minutes, isFound: planner.hunt.isMended, path: its.path },
       cause: { label, repair },
     });
-  }
-
-  preview(task: PracticeTask): Result<TaskPreview, { readonly message: string }> {
-    const { document } = this.#machine;
-    const code = task.kind === "code" ? readTaskCode(document, task.code) : undefined;
-    if (code?.ok === false) return code;
-    if (task.kind === "code" && code?.ok === true && code.value.topic !== "hunt") {
-      const set = drillsOfCode(document, task.code);
-      if (!set.ok) return set;
-      if (set.value.drills.length === 0) return err({ message: "This machine has no such drills" });
-      const { build, level } = set.value.task;
-      return ok({
-        build,
-        level,
-        told: set.value.drills.map(({ question }) => question),
-        answers: set.value.drills.map(({ accepted }) => accepted.map((each) => each.join(", ")).join(" or ")),
-      });
-    }
-    const hunt = makeHunt(document, task);
-    if (!hunt.ok) return hunt;
-    const { build, level, complaint, hidden } = hunt.value.task;
-    const { label, repair } = hidden.candidate;
-    return ok({ build, level, told: complaint, answers: [`${label}. What mends it: ${repair}`] });
   }
 }
 
