@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { faultsOf } from "./support/accessibility.ts";
+import { faultsOf, themesAt } from "./support/accessibility.ts";
 import { useApp } from "./support/use-app.ts";
 
 const app = useApp();
@@ -22,7 +22,7 @@ const sizes = [
 ] as const;
 
 describe.each(sizes)("on a %s", (_name, width, height) => {
-  test.each(["light", "dark"] as const)(
+  test.each(themesAt(width))(
     "every view is without fault to axe-core, fits and suits gloves, %s",
     async (colorScheme) => {
       const found: string[] = [];

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import type { Download, Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
-import { faultsOf } from "./support/accessibility.ts";
+import { faultsOf, themesAt } from "./support/accessibility.ts";
 import { drop } from "./support/drop.ts";
 import { useApp } from "./support/use-app.ts";
 
@@ -270,7 +270,7 @@ describe.each([
   ["tablet", 1280, 800],
   ["phone", 390, 844],
 ] as const)("on a %s", (_name, width, height) => {
-  test.each(["light", "dark"] as const)(
+  test.each(themesAt(width))(
     "every part is without fault to axe-core, fits and suits gloves, %s",
     async (colorScheme) => {
       const page = await app.open(START, { viewport: { width, height }, colorScheme, reducedMotion: "reduce" });

@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
-import { faultsOf } from "./support/accessibility.ts";
+import { faultsOf, themesAt } from "./support/accessibility.ts";
 import {
   answerCheck,
   beginJob,
@@ -109,7 +109,7 @@ describe.each([
   ["tablet, upright", 768, 1024],
   ["phone", 390, 844],
 ] as const)("on a %s", (_name, width, height) => {
-  test.each(["light", "dark"] as const)(
+  test.each(themesAt(width))(
     "every view of a job is without fault to axe-core and suits gloves, %s",
     async (colorScheme) => {
       const page = await app.open("?build=base", { viewport: { width, height }, colorScheme, reducedMotion: "reduce" });

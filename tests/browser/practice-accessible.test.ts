@@ -2,7 +2,7 @@ import type { Page } from "playwright-core";
 import { drillsOfCode, newResult } from "ohmward/practice";
 import { describe, expect, test } from "vitest";
 import { demoDocument } from "../practice/support/machines.ts";
-import { faultsOf } from "./support/accessibility.ts";
+import { faultsOf, themesAt } from "./support/accessibility.ts";
 import { drop } from "./support/drop.ts";
 import { drillCode, goTo, HEATER, layLead, openTask, setMachine, suspect, taskList } from "./support/practice.ts";
 import { useApp } from "./support/use-app.ts";
@@ -20,7 +20,7 @@ const sizes = [
 const shots = process.env["OHMWARD_SHOTS"];
 
 describe.each(sizes)("practice on a %s", (device, width, height) => {
-  test.each(["light", "dark"] as const)(
+  test.each(themesAt(width))(
     "every view is without fault to axe-core, fits and suits gloves, %s",
     async (colorScheme) => {
       const page = await app.open("?build=base", {

@@ -4,6 +4,16 @@ import type { Page } from "playwright-core";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
+/**
+ * The themes in which a width is looked at: one each, so that both are looked at; with OHMWARD_WHOLE=1 both at every width.
+ *
+ * @param width The width of the page, in px.
+ */
+export function themesAt(width: number): readonly ("light" | "dark")[] {
+  if (process.env["OHMWARD_WHOLE"] === "1") return ["light", "dark"];
+  return width < 700 ? ["dark"] : ["light"];
+}
+
 /** What axe-core finds wrong, as rule and place. */
 export async function violations(page: Page): Promise<readonly string[]> {
   // As an expression of the page's own debugger: the security policy of the page forbids scripts put into it.
