@@ -28,10 +28,13 @@ describe("readFileBytes()", () => {
     expect(await said(path("a"), 3)).toMatch(/^it holds more than/u);
   });
 
-  test.runIf(isPosix && process.getuid?.() !== 0)("says that it may not be read", async () => {
-    writeFileSync(path("shut"), "text", { mode: 0 });
-    expect(await said(path("shut"))).toBe("it may not be read");
-  });
+  test.runIf(isPosix && process.getuid?.() !== 0)(
+    "says that it may not be read (needs a user who is not root)",
+    async () => {
+      writeFileSync(path("shut"), "text", { mode: 0 });
+      expect(await said(path("shut"))).toBe("it may not be read");
+    },
+  );
 
   test.runIf(isPosix)("reads a pipe to its end", async () => {
     execFileSync("mkfifo", [path("pipe")]);
