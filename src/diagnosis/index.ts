@@ -39,7 +39,7 @@ export {
   type HypothesisList,
 } from "./candidates/candidate.ts";
 export { findScope, type Scope } from "./candidates/find-scope.ts";
-export { listCandidates, type PriorEdit } from "./candidates/list-candidates.ts";
+export { listCandidates } from "./candidates/list-candidates.ts";
 export { isMeterCheck, type Check, type CheckNeed, type HandCheck, type MeterCheck } from "./checks/check.ts";
 export { COSTS, repairMinutes } from "./checks/cost-table.ts";
 export { faultyShare, outcomesOf } from "./checks/hand-outcomes.ts";
@@ -52,7 +52,7 @@ export { describeCheck, type DescribedCheck } from "./job/describe-check.ts";
 export { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./job/explain-outcomes.ts";
 export { needsProof, outcomeEvidence } from "./job/evidence-of-reading.ts";
 export type { JobState } from "./job/job-state.ts";
-export { nextCheck, repairNotes, type DescribedChoice, type Suggestion } from "./job/next-check.ts";
+export { nextCheck, type DescribedChoice, type Suggestion } from "./job/next-check.ts";
 export { outcomeChoices, parseReading, type ReadingProblem } from "./job/parse-reading.ts";
 export { readingScale } from "./job/reading-scale.ts";
 export { planNext } from "./job/make-plan.ts";

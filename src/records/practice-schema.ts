@@ -85,44 +85,55 @@ const Lead = z.strictObject({
   adapter: Id.optional().describe("Id of the test adapter"),
 });
 
+/** A name made of several ids, such as that of a possible fault. */
+const LongId = z.string().min(1).max(400);
+const did = <const Kind extends string>(kind: Kind) => z.literal(kind).describe("What the trainee did");
+const atThing = { at: Thing.describe("The item or connector it is done at") };
+const atConnector = { connector: Id.describe("Id of the connector that is disconnected or connected") };
+const withAdapter = {
+  adapter: Id.describe("Id of the test adapter"),
+  at: Id.describe("The item or connector it is done at"),
+};
+const namedCause = {
+  cause: LongId.describe("Id of the possible fault that is named or repaired, such as `open W78`"),
+};
+
 /** One thing the trainee did in a fault hunt. The whole hunt follows from the task and these, so a file of them can be played again. */
 export const HuntEvent = z.discriminatedUnion("kind", [
   /** What is suspected now; written down before each action where the task asks for it. */
   z.strictObject({
-    kind: z.literal("hypothesis").describe("What the trainee did"),
+    kind: did("hypothesis"),
     suspects: z.array(Thing).max(20).describe("Items that are suspected now"),
     text: z.string().max(600).optional().describe("The trainee's words"),
   }),
   z.strictObject({
-    kind: z.literal("state").describe("What the trainee did"),
+    kind: did("state"),
     to: Id.describe("Id of the state the machine is brought to"),
   }),
   z.strictObject({
-    kind: z.literal("open").describe("What the trainee did"),
-    connector: Id.describe("Id of the connector that is disconnected or connected"),
+    kind: did("open"),
+    ...atConnector,
   }),
   z.strictObject({
-    kind: z.literal("close").describe("What the trainee did"),
-    connector: Id.describe("Id of the connector that is disconnected or connected"),
+    kind: did("close"),
+    ...atConnector,
   }),
   /** `at` is the connector or relay the adapter sits on. */
   z.strictObject({
-    kind: z.literal("fit").describe("What the trainee did"),
-    adapter: Id.describe("Id of the test adapter"),
-    at: Id.describe("The item or connector it is done at"),
+    kind: did("fit"),
+    ...withAdapter,
   }),
   z.strictObject({
-    kind: z.literal("remove").describe("What the trainee did"),
-    adapter: Id.describe("Id of the test adapter"),
-    at: Id.describe("The item or connector it is done at"),
+    kind: did("remove"),
+    ...withAdapter,
   }),
   /** Leads held together and the meter set to zero on ohms. */
-  z.strictObject({ kind: z.literal("zero-leads").describe("What the trainee did") }),
+  z.strictObject({ kind: did("zero-leads") }),
   /** The meter held to a point known to be live; counts until the state of the machine changes. */
-  z.strictObject({ kind: z.literal("prove-meter").describe("What the trainee did") }),
+  z.strictObject({ kind: did("prove-meter") }),
   /** `range` is the highest value of the range chosen by hand; `insists` goes on where the rules stopped. A clamp has no black lead. */
   z.strictObject({
-    kind: z.literal("measure").describe("What the trainee did"),
+    kind: did("measure"),
     meter: z.enum(["volts", "ohms", "clamp", "test-lamp"]).describe("Function of the meter"),
     red: Lead.describe("Where the red (V/Ω) lead goes"),
     black: Lead.optional().describe("Where the black (COM) lead goes"),
@@ -130,58 +141,47 @@ export const HuntEvent = z.discriminatedUnion("kind", [
     insists: z.boolean().optional().describe("Whether the trainee went on where a rule said no"),
   }),
   z.strictObject({
-    kind: z.literal("look").describe("What the trainee did"),
-    at: Thing.describe("The item or connector it is done at"),
+    kind: did("look"),
+    ...atThing,
   }),
   z.strictObject({
-    kind: z.literal("wiggle").describe("What the trainee did"),
-    at: Thing.describe("The item or connector it is done at"),
+    kind: did("wiggle"),
+    ...atThing,
   }),
   z.strictObject({
-    kind: z.literal("drag").describe("What the trainee did"),
-    at: Thing.describe("The item or connector it is done at"),
+    kind: did("drag"),
+    ...atThing,
   }),
   /** A known-good part put in to try, and taken out again. */
   z.strictObject({
-    kind: z.literal("swap").describe("What the trainee did"),
-    at: Thing.describe("The item or connector it is done at"),
+    kind: did("swap"),
+    ...atThing,
   }),
   z.strictObject({
-    kind: z.literal("hint").describe("What the trainee did"),
+    kind: did("hint"),
     level: z.union([z.literal(1), z.literal(2), z.literal(3)]).describe("Level of the hint, 1 to 3"),
   }),
   /** The cause as the trainee names it, by the id of a possible fault of the machine, such as `open W78`. */
   z.strictObject({
-    kind: z.literal("name").describe("What the trainee did"),
-    cause: z
-      .string()
-      .min(1)
-      .max(400)
-      .describe("Id of the possible fault that is named or repaired, such as `open W78`"),
+    kind: did("name"),
+    ...namedCause,
   }),
   z.strictObject({
-    kind: z.literal("repair").describe("What the trainee did"),
-    cause: z
-      .string()
-      .min(1)
-      .max(400)
-      .describe("Id of the possible fault that is named or repaired, such as `open W78`"),
+    kind: did("repair"),
+    ...namedCause,
   }),
   /** The complaint tried again. */
   z.strictObject({
-    kind: z.literal("try").describe("What the trainee did"),
+    kind: did("try"),
     state: Id.describe("Id of the state in which the complaint is tried again"),
   }),
-  z.strictObject({ kind: z.literal("end").describe("What the trainee did") }),
+  z.strictObject({ kind: did("end") }),
 ]);
 
 export type HuntEvent = z.infer<typeof HuntEvent>;
 
 /** The format name every result file carries. */
 export const RESULT_FORMAT = "ohmward-practice-result";
-
-/** A name made of several ids, such as that of a possible fault. */
-const LongId = z.string().min(1).max(400);
 
 /** What a trainee did in one task: answers to drills, or the events of a hunt. */
 const Work = z.discriminatedUnion("kind", [

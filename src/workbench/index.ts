@@ -83,6 +83,7 @@ export { likeConnectors } from "./gaps/like-connectors.ts";
 export { proposeJoins } from "./gaps/propose-joins.ts";
 export { summariseGaps } from "./gaps/summarise-gaps.ts";
 // What the screen and the command line use of the rooms below, so that they know one door only.
+export { HAND_METER } from "../electrics/index.ts";
 export {
   PIN_TABLE_COLUMNS,
   csvBytes,
@@ -90,19 +91,23 @@ export {
   harnessJsonBytes,
   importProblem,
   pinTableTemplate,
+  rememberMapping,
   runReading,
   writeHarnessJson,
 } from "../formats/index.ts";
-export { describeColour, endAddresses, halfKey } from "../model/index.ts";
+export { COLOURS, describeColour, endAddresses, halfKey } from "../model/index.ts";
 export {
   DRILL_KINDS,
+  HINT_POINTS,
   MOST_NUMBER,
   classBySkill,
   classByTask,
   classCsv,
   dueCards,
+  gradeDrill,
   leadOffers,
   newResult,
+  readTaskCode,
   repeatAfter,
   titleOf,
   writeTaskCode,
@@ -111,8 +116,11 @@ export {
   HUNT_THING_TYPES,
   JobOutcome,
   MOST_TASKS,
+  PracticeResult,
+  PracticeTask,
   RESULT_FORMAT,
   TASK_LIST_FORMAT,
+  jobText,
   joinRecords,
   plainText,
   readRecord,
@@ -120,10 +128,5 @@ export {
   summariseJob,
   writeRecord,
 } from "../records/index.ts";
-export { describeItem, find } from "../trace/index.ts";
-export { rememberMapping } from "../formats/index.ts";
-export { COLOURS } from "../model/index.ts";
-export { PracticeResult, PracticeTask } from "../records/index.ts";
-export { readTaskCode, HINT_POINTS, gradeDrill } from "../practice/index.ts";
 export { MAKER_FIRST } from "../safety/index.ts";
-export { HAND_METER } from "../electrics/index.ts";
+export { describeItem, find } from "../trace/index.ts";

@@ -1,3 +1,4 @@
+import { ok, type Result } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { JobRecord } from "../../records/index.ts";
 import { joinRecords, type JobRefusal, type JobStep, type JobView, type Machine } from "../../workbench/index.ts";
@@ -99,7 +100,7 @@ export class JobDesk {
   begin(view: JobView, onSaved: (id: string) => void): void {
     void this.#do("Saving the job", async () => {
       this.#leave();
-      this.#take(await jobShelf.save(view.record, 0), { ok: true, value: view });
+      this.#take(await jobShelf.save(view.record, 0), ok(view));
       onSaved(view.record.id);
     });
   }
@@ -143,7 +144,7 @@ export class JobDesk {
     this.#take(record, await machineClient.ask("job-view", request, { document: machine.document }));
   }
 
-  #take(record: JobRecord, view: { ok: true; value: JobView } | { ok: false; error: JobRefusal }): void {
+  #take(record: JobRecord, view: Result<JobView, JobRefusal>): void {
     this.record = record;
     this.#viewed = this.#desk().machine;
     this.view = view.ok ? view.value : undefined;

@@ -24,8 +24,6 @@ export type { FactsRequest, ReadWeight } from "./read-facts.ts";
 export { codesOfBuild, type ReadCode } from "./read-code.ts";
 export type { ValueRequest } from "./read-value.ts";
 export { jobRefusal } from "./refuse.ts";
-export { takeStep, type JobStep, type RepairRequest, type StepTaken } from "./take-step.ts";
+export { takeStep, type JobStep, type StepTaken } from "./take-step.ts";
 export { percent, verdictWords } from "./text/job-words.ts";
 export { writeJobAnswer, type JobTextOptions } from "./write-job-answer.ts";
-// Records as they are kept: stores and files need no more of them.
-export { jobText, joinRecords, readRecord, saveJoined, summariseJob, writeRecord } from "../../records/index.ts";

@@ -72,5 +72,6 @@ export function findChecks(
 }
 
 function viewOf(job: OpenJob, request: NextRequest = {}): JobView {
-  return { record: job.state.record, next: jobNext(job, request), show: jobShow(job), report: jobReport(job) };
+  const next = jobNext(job, request);
+  return { record: job.state.record, next, show: jobShow(job), report: jobReport(job, next) };
 }

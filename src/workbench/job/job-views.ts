@@ -204,9 +204,9 @@ function eventWords(event: JobEvent): string {
  * A job written up: the text in the three parts of the trade, and the sheet for a clipboard with blanks for what is still to be done.
  *
  * @param job The job.
+ * @param next What is next in it, where that was worked out already.
  */
-export function jobReport(job: OpenJob): JobReportAnswer {
-  const next = jobNext(job);
+export function jobReport(job: OpenJob, next = jobNext(job)): JobReportAnswer {
   const { record, facts } = job.state;
   const { machine, build, state, origin, assumptions, cautions } = next;
   const header = { machine, build, ...(state !== undefined && { state }), origin, assumptions, cautions };

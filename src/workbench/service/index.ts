@@ -1,11 +1,3 @@
 // Everything that is asked of a machine, behind one door that a worker can serve.
-export {
-  MachineService,
-  type MachineCalls,
-  type ReadNews,
-  type ReadReply,
-  type ReadRequest,
-  type ReplyOf,
-  type RequestOf,
-} from "./machine-service.ts";
-export type { SentHunt, SentScore, WantedHunt } from "./practice-service.ts";
+export { MachineService, type MachineCalls, type ReadNews, type ReplyOf, type RequestOf } from "./machine-service.ts";
+export type { SentHunt, SentScore } from "./practice-service.ts";
