@@ -1,9 +1,9 @@
 import { Command, CommanderError } from "commander";
 import type { Result } from "../base/index.ts";
 import { addAnswer } from "./commands/answer.ts";
-import { addBetween } from "./commands/between.ts";
+import { addPath } from "./commands/path.ts";
 import type { Finish } from "./commands/common.ts";
-import { addExpect } from "./commands/expect.ts";
+import { addExpected } from "./commands/expected.ts";
 import { addExport } from "./commands/export.ts";
 import { addFind } from "./commands/find.ts";
 import { addGaps } from "./commands/gaps.ts";
@@ -11,12 +11,12 @@ import { addImport } from "./commands/import.ts";
 import { addPractise } from "./commands/practise.ts";
 import { addJoin } from "./commands/join.ts";
 import { addJob } from "./commands/job.ts";
-import { addProbe } from "./commands/probe.ts";
+import { addTestPoints } from "./commands/test-points.ts";
 import { addServe } from "./commands/serve.ts";
-import { addShared } from "./commands/shared.ts";
-import { addTrace } from "./commands/trace.ts";
+import { addCommon } from "./commands/common-wiring.ts";
+import { addCircuit } from "./commands/circuit.ts";
 import { addValidate } from "./commands/validate.ts";
-import { addWithout } from "./commands/without.ts";
+import { addEffect } from "./commands/effect.ts";
 import type { ExitCode } from "./exit-code.ts";
 import type { CommandIo } from "./io.ts";
 import { addReportOptions, reportWish, wantsJson, type ReportWish } from "./report-wish.ts";
@@ -110,12 +110,12 @@ function makeProgram(io: CommandIo, finish: Finish): Command {
     .exitOverride()
     .addHelpText("after", AFTER_HELP);
   const parts = [
-    addTrace,
-    addBetween,
-    addShared,
-    addWithout,
-    addProbe,
-    addExpect,
+    addCircuit,
+    addPath,
+    addCommon,
+    addEffect,
+    addTestPoints,
+    addExpected,
     addFind,
     addJob,
     addGaps,

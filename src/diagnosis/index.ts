@@ -10,8 +10,8 @@ export {
 } from "./plan/plan-problem.ts";
 export { chooseTest, entropyBits, rankTests, type ChooseOptions } from "./plan/choose-test.ts";
 export { minutesOfOrder, repairOrder } from "./plan/repair-order.ts";
-export { minimalHittingSets } from "./job/workup.ts";
-export { CAUTION, cautiousLikelihoods, isSurprising, updateBelief, type Evidence } from "./belief/evidence.ts";
+export { minimalHittingSets } from "./job/diagnosis-model.ts";
+export { CAUTION, cautiousLikelihoods, isImprobable, updateBelief, type Evidence } from "./belief/evidence.ts";
 export {
   classOf,
   cutClasses,
@@ -19,16 +19,16 @@ export {
   fromScale,
   OVER_RANGE,
   readingLikelihoods,
-  spreadOf,
+  toleranceOf,
   toScale,
   UNKNOWN,
   UNSTEADY,
   type MeterUnit,
   type OutcomeClasses,
   type ReadValue,
-  type ScaleModel,
+  type ReadingModel,
 } from "./belief/meter-scale.ts";
-export { leadingGroups, proofsOf, suspects, type GroupShare, type Proof } from "./job/endings.ts";
+export { topAmbiguityGroups, verificationsOf, suspects, type GroupProbability, type Verification } from "./job/endings.ts";
 export {
   candidateWeight,
   listHypotheses,
@@ -40,17 +40,17 @@ export {
 } from "./candidates/candidate.ts";
 export { findScope, type Scope } from "./candidates/find-scope.ts";
 export { listCandidates } from "./candidates/list-candidates.ts";
-export { isMeterCheck, type Check, type CheckNeed, type HandCheck, type MeterCheck } from "./checks/check.ts";
+export { isMeterCheck, type Check, type CheckNeed, type InspectionCheck, type MeterCheck } from "./checks/check.ts";
 export { COSTS, repairMinutes } from "./checks/cost-table.ts";
-export { faultyShare, outcomesOf } from "./checks/hand-outcomes.ts";
-export { listHandChecks } from "./checks/list-hand-checks.ts";
+export { faultyShare, outcomesOf } from "./checks/inspection-outcomes.ts";
+export { listInspectionChecks } from "./checks/list-inspection-checks.ts";
 export { changeSetup, makeSetups, type WorkSetup } from "./checks/setups.ts";
-export { complaintEvidence, signShares } from "./predict/complaint-evidence.ts";
-export { INTERMITTENT_FAILS } from "./predict/scale-model.ts";
-export { healthyMachine } from "./predict/healthy-circuit.ts";
+export { complaintEvidence, signShares } from "./predict/symptom-evidence.ts";
+export { INTERMITTENT_FAILS } from "./predict/reading-model.ts";
+export { healthyMachine } from "./predict/normal-circuit.ts";
 export { describeCheck, type DescribedCheck } from "./job/describe-check.ts";
-export { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./job/explain-outcomes.ts";
-export { needsProof, outcomeEvidence } from "./job/evidence-of-reading.ts";
+export { explainOutcomes, type ExpectedOutcome, type CandidateProbability } from "./job/explain-outcomes.ts";
+export { needsVerification, outcomeEvidence } from "./job/evidence-of-reading.ts";
 export type { JobState } from "./job/job-state.ts";
 export { nextCheck, type DescribedChoice, type Suggestion } from "./job/next-check.ts";
 export { outcomeChoices, parseReading, type ReadingProblem } from "./job/parse-reading.ts";

@@ -1,7 +1,7 @@
 import { describeColour, readColour } from "../model/index.ts";
 
 /** A way of hatching that tells a colour without colour. */
-export type Hatch =
+export type HatchPattern =
   "plain" | "dots" | "vertical" | "horizontal" | "falling" | "rising" | "grid" | "cross" | "bricks" | "waves";
 
 /**
@@ -10,7 +10,7 @@ export type Hatch =
  *
  * Source: common practice, no source.
  */
-export const HATCHES: ReadonlyMap<string, Hatch> = new Map([
+export const HATCHES: ReadonlyMap<string, HatchPattern> = new Map([
   ["RD", "vertical"],
   ["BU", "horizontal"],
   ["GN", "falling"],
@@ -35,7 +35,7 @@ export interface ColourMark {
   readonly name: string;
   /** Colour of the insulation as a hex text; absent where the letters are not known. */
   readonly base?: string;
-  readonly hatch: Hatch;
+  readonly hatch: HatchPattern;
   /** Colour of the tracer as a hex text. */
   readonly tracer?: string;
   /** Dash lengths of the tracer on a line, in line widths: drawn, left out. */

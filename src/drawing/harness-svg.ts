@@ -1,7 +1,7 @@
 import { safeText } from "../base/index.ts";
 import type { Harness } from "../model/index.ts";
-import { layoutHarness, type DrawnThing, type Layout } from "./layout-harness.ts";
-import { litBundles, type LitWire } from "./lit-bundles.ts";
+import { layoutHarness, type DrawnItem, type Layout } from "./layout-harness.ts";
+import { litBundles, type HighlightedWire } from "./highlighted-bundles.ts";
 import { placeNames, type NamedPoint, type NameSide } from "./place-names.ts";
 import { thingKey } from "./wire-ends.ts";
 import type { XY } from "./xy.ts";
@@ -109,8 +109,8 @@ function zoneLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
 
 /** Boxes keep their rim however far their things are spread. */
 function boxLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
-  return layout.components.map(({ id, label, things }) => {
-    const points = things.flatMap((key) => layout.things.get(key) ?? []).map(at);
+  return layout.components.map(({ id, label, items }) => {
+    const points = items.flatMap((key) => layout.items.get(key) ?? []).map(at);
     const [xs, ys] = [points.map((point) => point.x), points.map((point) => point.y)];
     const [left, top] = [Math.min(...xs) - BOX_RIM, Math.min(...ys) - BOX_RIM];
     const [width, height] = [Math.max(...xs) + BOX_RIM - left, Math.max(...ys) + BOX_RIM - top];
@@ -119,10 +119,10 @@ function boxLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
 }
 
 function bundleLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
-  const stubs = [...layout.things.values()].flatMap((thing) => {
-    const place = layout.placeById.get(thing.place ?? "");
-    if (!place || (place.x === thing.x && place.y === thing.y)) return [];
-    return [svgElement("polyline", { points: svgPoints([at(place), at(thing)]), "stroke-width": 2 })];
+  const stubs = [...layout.items.values()].flatMap((item) => {
+    const place = layout.placeById.get(item.place ?? "");
+    if (!place || (place.x === item.x && place.y === item.y)) return [];
+    return [svgElement("polyline", { points: svgPoints([at(place), at(item)]), "stroke-width": 2 })];
   });
   const bundles = layout.bundles.map(({ id, kind, from, to, lengthMm, wires }) => {
     const points = svgPoints([at(from), at(to)]);
@@ -135,7 +135,7 @@ function bundleLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
   return [...stubs, ...bundles];
 }
 
-function wireLines({ wire, mark, points }: LitWire, at: (point: XY) => XY): readonly string[] {
+function wireLines({ wire, mark, points }: HighlightedWire, at: (point: XY) => XY): readonly string[] {
   const way = svgPoints(points.map(at));
   const lines = [
     svgElement("polyline", { points: way, stroke: INK.line, "stroke-width": 8 }, [titled(wire, mark.name)]),
@@ -199,27 +199,27 @@ interface SvgNames {
  * @param taken Texts that are written anyway, at the points of the layout.
  */
 function placeSvgNames(layout: Layout, taken: readonly TakenText[]): SvgNames {
-  const things = [...layout.things];
+  const items = [...layout.items];
   let best: SvgNames = { spread: 1, sides: new Map() };
   for (const spread of SPREADS) {
     const sides = placeNames(
-      things.map(([, thing]) => namedPoint(thing, spread)),
+      items.map(([, item]) => namedPoint(item, spread)),
       taken.map(({ x, y, text }) => {
         return { x: x * spread, y: y * spread, width: widthOf(text) + 6, height: SVG_SIZES.line + 4 };
       }),
     );
-    best = { spread, sides: new Map(things.map(([key], at) => [key, sides[at] ?? "none"])) };
+    best = { spread, sides: new Map(items.map(([key], at) => [key, sides[at] ?? "none"])) };
     if (!sides.includes("none")) break;
   }
   return best;
 }
 
-function namedPoint(thing: DrawnThing, spread: number): NamedPoint {
+function namedPoint(item: DrawnItem, spread: number): NamedPoint {
   const { line, halfWidth, halfHeight } = SVG_SIZES;
   return {
-    x: thing.x * spread,
-    y: thing.y * spread,
-    width: widthOf(shortName(thing.id)),
+    x: item.x * spread,
+    y: item.y * spread,
+    width: widthOf(shortName(item.id)),
     height: line,
     halfWidth,
     halfHeight,
@@ -270,11 +270,11 @@ function svgPoints(points: readonly XY[]): string {
 
 /** Connectors are boxes, studs hexagons, splices diamonds, open ends triangles. */
 function thingLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
-  return [...layout.things.values()].map((thing) => {
-    const point = at(thing);
-    const title = titled(thing.id, thing.label);
-    if (thing.type === "connector") return svgElement("rect", { ...corner(point, 11, 8), rx: 3 }, [title]);
-    const corners = thing.type === "stud" ? 6 : thing.type === "open-end" ? 3 : 4;
+  return [...layout.items.values()].map((item) => {
+    const point = at(item);
+    const title = titled(item.id, item.label);
+    if (item.type === "connector") return svgElement("rect", { ...corner(point, 11, 8), rx: 3 }, [title]);
+    const corners = item.type === "stud" ? 6 : item.type === "open-end" ? 3 : 4;
     const around = Array.from({ length: corners }, (_, each) => {
       const angle = (2 * Math.PI * each) / corners;
       return { x: point.x + 9 * Math.cos(angle), y: point.y + 8 * Math.sin(angle) };
@@ -285,14 +285,14 @@ function thingLines(layout: Layout, at: (point: XY) => XY): readonly string[] {
 
 /** Names of connectors, studs and splices, each on the side that was found for it. */
 function nameLines(layout: Layout, at: (point: XY) => XY, sides: ReadonlyMap<string, NameSide>): readonly string[] {
-  return [...layout.things.values()].flatMap((thing) => {
-    const side = sides.get(thingKey(thing)) ?? "none";
-    return side === "none" ? [] : [nameAt(at(thing), thing, side)];
+  return [...layout.items.values()].flatMap((item) => {
+    const side = sides.get(thingKey(item)) ?? "none";
+    return side === "none" ? [] : [nameAt(at(item), item, side)];
   });
 }
 
-function nameAt({ x, y }: XY, thing: DrawnThing, side: Exclude<NameSide, "none">): string {
-  const id = shortName(thing.id);
+function nameAt({ x, y }: XY, item: DrawnItem, side: Exclude<NameSide, "none">): string {
+  const id = shortName(item.id);
   const { halfWidth, halfHeight, font } = SVG_SIZES;
   const middle = y + font * 0.35;
   switch (side) {

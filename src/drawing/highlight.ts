@@ -4,7 +4,7 @@ import { thingKey, wireEnds } from "./wire-ends.ts";
 /** What of a drawing lights up: wires to be drawn, keys of connectors, studs and splices such as `stud G2+`, ids of bundles. */
 export interface Highlight {
   readonly wires: readonly string[];
-  readonly things: ReadonlySet<string>;
+  readonly items: ReadonlySet<string>;
   readonly bundles: ReadonlySet<string>;
 }
 
@@ -16,7 +16,7 @@ export interface Highlight {
  */
 export function highlight(harness: Harness, ids: Iterable<string>): Highlight {
   const wires = new Set<string>();
-  const things = new Set<string>();
+  const items = new Set<string>();
   const bundles = new Set<string>();
   const components = new Set<string>();
   for (const id of ids) {
@@ -25,15 +25,15 @@ export function highlight(harness: Harness, ids: Iterable<string>): Highlight {
     const connector = book.halves.get(owner)?.connector ?? book.connectors.get(owner);
     if (fitted.wires.has(id)) wires.add(id);
     else if (connector && fitted.connectors.has(connector.id))
-      things.add(thingKey({ type: "connector", id: connector.id }));
-    else if (fitted.studs.has(id)) things.add(thingKey({ type: "stud", id }));
-    else if (fitted.splices.has(id)) things.add(thingKey({ type: "splice", id }));
+      items.add(thingKey({ type: "connector", id: connector.id }));
+    else if (fitted.studs.has(id)) items.add(thingKey({ type: "stud", id }));
+    else if (fitted.splices.has(id)) items.add(thingKey({ type: "splice", id }));
     else if (harness.segments.has(id)) bundles.add(id);
     else if (fitted.components.has(id)) components.add(id);
   }
-  for (const wire of wires) for (const end of wireEnds(harness, wire) ?? []) things.add(thingKey(end));
-  for (const id of components) for (const key of thingsOfComponent(harness, id)) things.add(key);
-  return { wires: [...wires], things, bundles };
+  for (const wire of wires) for (const end of wireEnds(harness, wire) ?? []) items.add(thingKey(end));
+  for (const id of components) for (const key of thingsOfComponent(harness, id)) items.add(key);
+  return { wires: [...wires], items, bundles };
 }
 
 function* thingsOfComponent({ fitted }: Harness, component: string): Iterable<string> {

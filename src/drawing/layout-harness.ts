@@ -1,6 +1,6 @@
 import { addTo, keptFor } from "../base/index.ts";
 import type { Harness, Zone } from "../model/index.ts";
-import { findSpots, type Spots } from "./spots.ts";
+import { findLayoutNodes, type LayoutNodes } from "./layout-nodes.ts";
 import { thingKey } from "./wire-ends.ts";
 import { along, distance, type XY } from "./xy.ts";
 
@@ -18,64 +18,64 @@ const BOX_MARGIN = 24;
  * @returns The layout; the same object when asked again.
  */
 export const layoutHarness = keptFor((harness: Harness): Layout => {
-  const spots = findSpots(harness);
-  const things = new Map<string, DrawnThing>();
-  for (const thing of placeThings(harness, spots)) things.set(thingKey(thing), thing);
-  const bundles = drawBundles(harness, spots, things);
+  const spots = findLayoutNodes(harness);
+  const items = new Map<string, DrawnItem>();
+  for (const item of placeThings(harness, spots)) items.set(thingKey(item), item);
+  const bundles = drawBundles(harness, spots, items);
   const bundleById = new Map(bundles.map((bundle) => [bundle.id, bundle]));
-  for (const splice of placeSplices(harness, spots)) things.set(thingKey(splice), splice);
-  const drawn = [...things.values()];
+  for (const splice of placeSplices(harness, spots)) items.set(thingKey(splice), splice);
+  const drawn = [...items.values()];
   const zones = zoneOutlines(harness.document.zones, drawn);
   const places = drawPlaces(harness, spots, bundles);
   const layout: Layout = {
     places,
-    connectors: drawn.filter((thing) => thing.type === "connector"),
-    studs: drawn.filter((thing) => thing.type === "stud"),
-    splices: drawn.filter((thing) => thing.type === "splice"),
-    openEnds: drawn.filter((thing) => thing.type === "open-end"),
+    connectors: drawn.filter((item) => item.type === "connector"),
+    studs: drawn.filter((item) => item.type === "stud"),
+    splices: drawn.filter((item) => item.type === "splice"),
+    openEnds: drawn.filter((item) => item.type === "open-end"),
     bundles,
     components: drawComponents(harness, drawn),
     zones,
     bounds: boundsOf([...places, ...drawn, ...zones.flatMap((zone) => zone.outline)]),
-    things,
+    items,
     placeById: new Map(places.map((place) => [place.id, place])),
     bundleById,
   };
   return layout;
 });
 
-function placeThings(harness: Harness, spots: Spots): readonly DrawnThing[] {
+function placeThings(harness: Harness, spots: LayoutNodes): readonly DrawnItem[] {
   const { connectors, studs, splices } = harness.fitted;
-  const things: Omit<DrawnThing, "x" | "y">[] = [];
+  const items: Omit<DrawnItem, "x" | "y">[] = [];
   for (const { id, label, kind, component, zone } of connectors.values())
-    things.push({ type: "connector", id, label, sort: kind, ...given({ component, zone }) });
+    items.push({ type: "connector", id, label, sort: kind, ...given({ component, zone }) });
   for (const { id, label, role, component, zone } of studs.values())
-    things.push({ type: "stud", id, label, sort: role, ...given({ component, zone }) });
+    items.push({ type: "stud", id, label, sort: role, ...given({ component, zone }) });
   for (const { id, label, zone, at } of splices.values())
-    if (!at) things.push({ type: "splice", id, label: label ?? id, sort: "splice", ...given({ zone }) });
-  for (const key of spots.ofThing.keys()) {
+    if (!at) items.push({ type: "splice", id, label: label ?? id, sort: "splice", ...given({ zone }) });
+  for (const key of spots.ofItem.keys()) {
     if (!key.startsWith(OPEN_END)) continue;
-    things.push({ type: "open-end", id: key.slice(OPEN_END.length), label: "Far end not in the data", sort: "open" });
+    items.push({ type: "open-end", id: key.slice(OPEN_END.length), label: "Far end not in the data", sort: "open" });
   }
-  const atSpot = groupBy(things, (thing) => spots.ofThing.get(thingKey(thing)) ?? "");
+  const atSpot = groupBy(items, (item) => spots.ofItem.get(thingKey(item)) ?? "");
   return [...atSpot].flatMap(([spot, group]) => setBeside(spot, group, spots));
 }
 
 /** Things at one place stand in columns of up to six around it. */
-function setBeside(spot: string, group: readonly Omit<DrawnThing, "x" | "y">[], spots: Spots): readonly DrawnThing[] {
+function setBeside(spot: string, group: readonly Omit<DrawnItem, "x" | "y">[], spots: LayoutNodes): readonly DrawnItem[] {
   const point = spots.points.get(spot) ?? { x: 0, y: 0 };
   const rows = Math.min(6, group.length);
   const columns = Math.ceil(group.length / rows);
-  return group.map((thing, at) => {
+  return group.map((item, at) => {
     const column = Math.floor(at / rows);
     const inColumn = Math.min(rows, group.length - column * rows);
     const x = point.x + (column - (columns - 1) / 2) * BESIDE * 2;
     const y = point.y + ((at % rows) - (inColumn - 1) / 2) * BESIDE;
-    return { ...thing, x, y, ...(spot !== thingKey(thing) && { place: spot }) };
+    return { ...item, x, y, ...(spot !== thingKey(item) && { place: spot }) };
   });
 }
 
-function drawPlaces(harness: Harness, spots: Spots, bundles: readonly DrawnBundle[]): readonly DrawnPlace[] {
+function drawPlaces(harness: Harness, spots: LayoutNodes, bundles: readonly DrawnBundle[]): readonly DrawnPlace[] {
   const counts = new Map<string, number>();
   for (const bundle of bundles)
     if (bundle.kind === "segment") for (const end of bundle.ends) counts.set(end, (counts.get(end) ?? 0) + 1);
@@ -85,14 +85,14 @@ function drawPlaces(harness: Harness, spots: Spots, bundles: readonly DrawnBundl
   });
 }
 
-function drawComponents(harness: Harness, things: readonly DrawnThing[]): readonly DrawnComponent[] {
-  const groups = groupBy(things, (thing) => thing.component);
+function drawComponents(harness: Harness, items: readonly DrawnItem[]): readonly DrawnComponent[] {
+  const groups = groupBy(items, (item) => item.component);
   return [...harness.fitted.components.values()].flatMap(({ id, label, kind }) => {
     const own = groups.get(id) ?? [];
     if (own.length === 0) return [];
     const { x, y, width, height } = boundsOf(own);
     const box = { x: x + width / 2, y: y + height / 2, width: width + 2 * BOX_MARGIN, height: height + 2 * BOX_MARGIN };
-    return [{ id, label, sort: kind, ...box, things: own.map(thingKey) }];
+    return [{ id, label, sort: kind, ...box, items: own.map(thingKey) }];
   });
 }
 
@@ -111,7 +111,7 @@ function boundsOf(points: readonly XY[]): Bounds {
 const SPLICE_GAP = 24;
 
 /** Splices sit on their segment at their share of its length, pushed apart where they would cover each other. */
-function placeSplices(harness: Harness, spots: Spots): readonly DrawnThing[] {
+function placeSplices(harness: Harness, spots: LayoutNodes): readonly DrawnItem[] {
   const located = [...harness.fitted.splices.values()].flatMap((splice) => {
     const segment = harness.segments.get(splice.at?.segment ?? "");
     if (!splice.at || !segment) return [];
@@ -128,7 +128,7 @@ function placeSplices(harness: Harness, spots: Spots): readonly DrawnThing[] {
       sorted.map(({ share }) => share),
       gap,
     );
-    return sorted.map(({ splice }, at): DrawnThing => {
+    return sorted.map(({ splice }, at): DrawnItem => {
       const point = along(from, to, shares[at] ?? 0.5);
       const label = splice.label ?? splice.id;
       return { type: "splice", id: splice.id, label, sort: "splice", ...given({ zone: splice.zone }), ...point };
@@ -155,8 +155,8 @@ const MARGIN = 44;
 const CORNERS = 16;
 
 /** An outline around the things of each zone: the convex hull of a round about each. Zones with nothing in them are left out. */
-function zoneOutlines(zones: readonly Zone[], things: readonly DrawnThing[]): readonly DrawnZone[] {
-  const inZone = groupBy(things, (thing) => thing.zone);
+function zoneOutlines(zones: readonly Zone[], items: readonly DrawnItem[]): readonly DrawnZone[] {
+  const inZone = groupBy(items, (item) => item.zone);
   return zones.flatMap(({ id, label }) => {
     const own = inZone.get(id) ?? [];
     return own.length === 0 ? [] : [{ id, label, outline: convexHull(own.flatMap(round)) }];
@@ -200,7 +200,7 @@ interface DrawnPlace extends XY {
 }
 
 /** A connector, stud or splice, one point each; or where the wires of one of them go on to a far end that is not in the data. */
-export interface DrawnThing extends XY {
+export interface DrawnItem extends XY {
   readonly type: "connector" | "stud" | "splice" | "open-end";
   readonly id: string;
   readonly label: string;
@@ -234,7 +234,7 @@ interface DrawnComponent extends XY {
   readonly sort: string;
   readonly width: number;
   readonly height: number;
-  readonly things: readonly string[];
+  readonly items: readonly string[];
 }
 
 /** A zone of the machine: a soft outline around what lies in it. */
@@ -255,22 +255,22 @@ export interface Bounds {
 /** A whole machine as points and lines. */
 export interface Layout {
   readonly places: readonly DrawnPlace[];
-  readonly connectors: readonly DrawnThing[];
-  readonly studs: readonly DrawnThing[];
-  readonly splices: readonly DrawnThing[];
-  readonly openEnds: readonly DrawnThing[];
+  readonly connectors: readonly DrawnItem[];
+  readonly studs: readonly DrawnItem[];
+  readonly splices: readonly DrawnItem[];
+  readonly openEnds: readonly DrawnItem[];
   readonly bundles: readonly DrawnBundle[];
   readonly components: readonly DrawnComponent[];
   readonly zones: readonly DrawnZone[];
   readonly bounds: Bounds;
   /** Things by `connector A1.X1`, `stud G2+`, `splice SP1`. */
-  readonly things: ReadonlyMap<string, DrawnThing>;
+  readonly items: ReadonlyMap<string, DrawnItem>;
   readonly placeById: ReadonlyMap<string, DrawnPlace>;
   readonly bundleById: ReadonlyMap<string, DrawnBundle>;
 }
 
 /** The bundles that hold fitted wires, each pointing away from the middle of the machine. */
-function drawBundles(harness: Harness, spots: Spots, things: ReadonlyMap<string, DrawnThing>): readonly DrawnBundle[] {
+function drawBundles(harness: Harness, spots: LayoutNodes, items: ReadonlyMap<string, DrawnItem>): readonly DrawnBundle[] {
   const bundles: DrawnBundle[] = [];
   for (const { id, from, to, lengthMm, zone } of harness.document.segments) {
     const wires = spots.wiresIn.get(id);
@@ -279,9 +279,9 @@ function drawBundles(harness: Harness, spots: Spots, things: ReadonlyMap<string,
     if (wires && a && b)
       bundles.push({ id, kind: "segment", ends: [from, to], from: a, to: b, lengthMm, ...given({ zone }), wires });
   }
-  for (const { id, things: ends, wires, lengthMm } of spots.runs) {
-    const a = things.get(ends[0]);
-    const b = things.get(ends[1]);
+  for (const { id, items: ends, wires, lengthMm } of spots.runs) {
+    const a = items.get(ends[0]);
+    const b = items.get(ends[1]);
     if (a && b)
       bundles.push({
         id,

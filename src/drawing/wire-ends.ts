@@ -39,6 +39,6 @@ function toEnd(node: HarnessNode | undefined): WireEnd | undefined {
 }
 
 /** Key of a thing in maps of the drawing, such as `connector A1.X1`. */
-export function thingKey(thing: { readonly type: string; readonly id: string }): string {
-  return `${thing.type} ${thing.id}`;
+export function thingKey(item: { readonly type: string; readonly id: string }): string {
+  return `${item.type} ${item.id}`;
 }

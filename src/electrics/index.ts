@@ -14,10 +14,10 @@ export {
 export { OHMS_NO_EVIDENCE, readMeter } from "./meters/read-meter.ts";
 export { drivenAmpere, nodeVolts, type NodeVolts } from "./network/node-volts.ts";
 export { buildParts } from "./network/build-parts.ts";
-export { settle, type Settled } from "./network/settle.ts";
-export type { Part, PartList, QuestionProblem, Situation } from "./network/part.ts";
+export { settle, type OperatingPoint } from "./network/settle.ts";
+export type { Part, PartList, QuestionProblem, OperatingConditions } from "./network/part.ts";
 export { reduceList } from "./network/reduce-list.ts";
-export { solveCircuit, type CircuitAnswer } from "./network/solve-circuit.ts";
+export { solveCircuit, type SolvedCircuit } from "./network/solve-circuit.ts";
 export { ohmBetween, voltsOfUnitCurrent, type SolvedNetwork } from "./solver/solve-network.ts";
 export {
   COPPER_OHM_MM2_PER_METRE,

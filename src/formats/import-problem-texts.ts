@@ -386,7 +386,7 @@ export const xmlProblemTexts = {
     "It joins nothing that is not joined already; if it leads somewhere else, correct the file",
   ),
   "source-length-wrong": warning(
-    (f: { thing: string; lengthMm: number }) => `"${f.thing}" is ${f.lengthMm} mm long; the length is left out`,
+    (f: { item: string; lengthMm: number }) => `"${f.item}" is ${f.lengthMm} mm long; the length is left out`,
     "A length is above zero",
   ),
   "source-segment-left-out": warning(
@@ -430,8 +430,8 @@ export const xmlProblemTexts = {
     "Name options by their ids in the file",
   ),
   "options-too-many": warning(
-    (f: { thing: string; options: number }) =>
-      `"${f.thing}" depends on ${f.options} options, more than an expression holds; it is taken as always fitted`,
+    (f: { item: string; options: number }) =>
+      `"${f.item}" depends on ${f.options} options, more than an expression holds; it is taken as always fitted`,
     "Nothing is wrong with the file; look at it in the harness document",
   ),
   "wires-joined-in-terminal": warning(

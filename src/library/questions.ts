@@ -1,28 +1,28 @@
 import {
-  askBetween,
-  askExpect,
+  askPath,
+  askExpectedReading,
   askFind,
-  askProbe,
-  askShared,
-  askTrace,
-  askWithout,
-  setScene,
-  type BetweenAnswer,
+  askTestPoints,
+  askCommon,
+  askCircuit,
+  askEffect,
+  resolveContext,
+  type PathAnswer,
   type ChooseAnswer,
-  type ExpectAnswer,
+  type ExpectedReadingAnswer,
   type ExpectQuestion,
   type FindAnswer,
   type Machine,
   type MarkedText,
   type NoPathAnswer,
   type OpenSetting,
-  type ProbeAnswer,
+  type TestPointsAnswer,
   type Question,
-  type Scene,
-  type SharedAnswer,
-  type TraceAnswer,
+  type MachineContext,
+  type CommonAnswer,
+  type CircuitAnswer,
   type UnresolvedAnswer,
-  type WithoutAnswer,
+  type OpenEffectAnswer,
   type WrongQuestionAnswer,
 } from "../workbench/index.ts";
 
@@ -41,7 +41,7 @@ export type ExpectedReadingQuestion = Omit<ExpectQuestion, "kind">;
  * @returns At most 20 hits; or the variants or states to choose from.
  */
 export function find(machine: Machine, text: string, where: OpenSetting = {}): FindAnswer | ChooseAnswer {
-  return inScene(machine, where, (scene) => askFind(scene, { kind: "find", text }));
+  return inContext(machine, where, (context) => askFind(context, { kind: "find", text }));
 }
 
 /**
@@ -57,8 +57,8 @@ export function path(
   machine: Machine,
   question: PathQuestion,
   where: OpenSetting = {},
-): BetweenAnswer | NoPathAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inScene(machine, where, (scene) => askBetween(scene, { kind: "between", ...question }));
+): PathAnswer | NoPathAnswer | UnresolvedAnswer | ChooseAnswer {
+  return inContext(machine, where, (context) => askPath(context, { kind: "between", ...question }));
 }
 
 /**
@@ -73,8 +73,8 @@ export function circuit(
   machine: Machine,
   point: string,
   where: OpenSetting = {},
-): TraceAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inScene(machine, where, (scene) => askTrace(scene, { kind: "trace", point }));
+): CircuitAnswer | UnresolvedAnswer | ChooseAnswer {
+  return inContext(machine, where, (context) => askCircuit(context, { kind: "trace", point }));
 }
 
 /**
@@ -89,8 +89,8 @@ export function common(
   machine: Machine,
   items: readonly MarkedText[],
   where: OpenSetting = {},
-): SharedAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inScene(machine, where, (scene) => askShared(scene, { kind: "shared", things: items }));
+): CommonAnswer | UnresolvedAnswer | ChooseAnswer {
+  return inContext(machine, where, (context) => askCommon(context, { kind: "shared", items: items }));
 }
 
 /**
@@ -105,8 +105,8 @@ export function openEffect(
   machine: Machine,
   item: string,
   where: OpenSetting = {},
-): WithoutAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inScene(machine, where, (scene) => askWithout(scene, { kind: "without", thing: item }));
+): OpenEffectAnswer | UnresolvedAnswer | ChooseAnswer {
+  return inContext(machine, where, (context) => askEffect(context, { kind: "without", item: item }));
 }
 
 /**
@@ -122,8 +122,8 @@ export function testPoints(
   machine: Machine,
   item: string,
   where: OpenSetting = {},
-): ProbeAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inScene(machine, where, (scene) => askProbe(scene, { kind: "probe", thing: item }));
+): TestPointsAnswer | UnresolvedAnswer | ChooseAnswer {
+  return inContext(machine, where, (context) => askTestPoints(context, { kind: "probe", item: item }));
 }
 
 /**
@@ -138,11 +138,11 @@ export function expectedReading(
   machine: Machine,
   question: ExpectedReadingQuestion,
   where: OpenSetting = {},
-): ExpectAnswer | UnresolvedAnswer | WrongQuestionAnswer | ChooseAnswer {
-  return inScene(machine, where, (scene) => askExpect(scene, { kind: "expect", ...question }));
+): ExpectedReadingAnswer | UnresolvedAnswer | WrongQuestionAnswer | ChooseAnswer {
+  return inContext(machine, where, (context) => askExpectedReading(context, { kind: "expect", ...question }));
 }
 
-function inScene<Answer>(machine: Machine, where: OpenSetting, ask: (scene: Scene) => Answer): Answer | ChooseAnswer {
-  const scene = setScene(machine, where);
-  return scene.ok ? ask(scene.value) : scene.error;
+function inContext<Answer>(machine: Machine, where: OpenSetting, ask: (context: MachineContext) => Answer): Answer | ChooseAnswer {
+  const context = resolveContext(machine, where);
+  return context.ok ? ask(context.value) : context.error;
 }

@@ -50,9 +50,9 @@ export function buildAddressBook(document: HarnessDocument): AddressBook {
   };
 }
 
-function firstById<Thing extends { readonly id: string }>(things: readonly Thing[]): Map<string, Thing> {
+function firstById<Thing extends { readonly id: string }>(items: readonly Thing[]): Map<string, Thing> {
   const map = new Map<string, Thing>();
-  for (const thing of things) if (!map.has(thing.id)) map.set(thing.id, thing);
+  for (const item of items) if (!map.has(item.id)) map.set(item.id, item);
   return map;
 }
 

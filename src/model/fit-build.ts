@@ -9,7 +9,7 @@ import {
 } from "./address-book.ts";
 import { makeFitting, type Fitting } from "./fitting.ts";
 import { buildGraphIndex } from "./graph-index.ts";
-import type { FittedThings, Harness } from "./harness.ts";
+import type { FittedItems, Harness } from "./harness.ts";
 import type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
 import type { Cavity, Half } from "./schema/connector.ts";
 import type { HarnessDocument } from "./schema/document.ts";
@@ -56,9 +56,9 @@ export function fitBuild(document: HarnessDocument, buildId: string): Harness | 
   });
 }
 
-function fittedThings(document: HarnessDocument, isFitted: Fitting): FittedThings {
-  const pick = <Thing extends { readonly id: string; readonly when?: string | undefined }>(things: readonly Thing[]) =>
-    new Map<string, Thing>(things.filter((thing) => isFitted(thing.when)).map((thing) => [thing.id, thing]));
+function fittedThings(document: HarnessDocument, isFitted: Fitting): FittedItems {
+  const pick = <Thing extends { readonly id: string; readonly when?: string | undefined }>(items: readonly Thing[]) =>
+    new Map<string, Thing>(items.filter((item) => isFitted(item.when)).map((item) => [item.id, item]));
   const connectors = pick(document.connectors);
   const halves = new Map<string, readonly Half[]>();
   for (const connector of connectors.values()) {
@@ -99,7 +99,7 @@ function elementEdges(
   ];
 }
 
-function addMatings(maker: GraphMaker, fitted: FittedThings): void {
+function addMatings(maker: GraphMaker, fitted: FittedItems): void {
   for (const connector of fitted.connectors.values()) {
     const [first, second] = fitted.halves.get(connector.id) ?? [];
     if (!first || !second) continue;

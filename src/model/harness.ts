@@ -23,7 +23,7 @@ export interface Harness {
   readonly edgeNumbers: ReadonlyMap<string, number>;
   readonly book: AddressBook;
   /** Things of the document fitted in this build, by id. */
-  readonly fitted: FittedThings;
+  readonly fitted: FittedItems;
   /** Segments by id. */
   readonly segments: ReadonlyMap<string, Segment>;
   /** Nets by label. */
@@ -31,7 +31,7 @@ export interface Harness {
 }
 
 /** What is fitted in the build. */
-export interface FittedThings {
+export interface FittedItems {
   readonly wires: ReadonlyMap<string, Wire>;
   readonly splices: ReadonlyMap<string, Splice>;
   readonly studs: ReadonlyMap<string, Stud>;

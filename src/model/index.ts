@@ -13,7 +13,7 @@ export { generatedFiles } from "./document-json-schema.ts";
 export { fitBuild } from "./fit-build.ts";
 export { makeFitting, type Fitting } from "./fitting.ts";
 export { buildGraphIndex, type GraphIndex } from "./graph-index.ts";
-export type { FittedThings, Harness } from "./harness.ts";
+export type { FittedItems, Harness } from "./harness.ts";
 export { harnessGraph, type EdgeAttributes, type HarnessGraph, type NodeAttributes } from "./harness-graph.ts";
 export type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
 export { findJsonFault, type JsonFault } from "./json-fault.ts";

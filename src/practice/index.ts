@@ -14,12 +14,12 @@ export {
   type Drill,
   type DrillGrade,
   type DrillKind,
-  type DrillScene,
+  type DrillContext,
   type Level,
 } from "./drills/drill.ts";
 export { drawDrills, drillsOfCode, makeDrill, type DrillSet } from "./drills/make-drill.ts";
 export { BOX_DAYS, dueCards, repeatAfter, type RepetitionCard } from "./drills/repetition.ts";
-export { causesAt, type PossibleCause } from "./hunt/hidden-fault.ts";
+export { causesAt, type PossibleCause } from "./hunt/inserted-fault.ts";
 export { foldHunt, HINT_POINTS, startHunt, stepHunt } from "./hunt/step-hunt.ts";
 export type { HuntProblem, HuntState, HuntStep, ReadyHunt, Seen } from "./hunt/hunt-state.ts";
 export { makeHunt } from "./hunt/make-hunt.ts";

@@ -1,25 +1,25 @@
 // Floor 2: what is written down of a job, and nothing of how it is worked out or where it is stored.
 export {
   appendEvent,
-  foldRecord,
+  replayEvents,
   newRecord,
   type CodeStatus,
   type JobFacts,
   type NewEvent,
   type Stamp,
-  type StandingReading,
-} from "./fold-record.ts";
+  type CurrentReading,
+} from "./replay-events.ts";
 export { contentHash } from "./content-hash.ts";
-export { causeWords, describeGiven, jobText } from "./job-text.ts";
+export { causeWords, describeEntered, jobText } from "./job-text.ts";
 export { generatedFiles } from "./record-json-schema.ts";
 export { jobSheet, type SheetRow } from "./job-sheet.ts";
-export { joinRecords, saveJoined, summariseJob, type JobStore, type JobSummary, type StoreFault } from "./job-store.ts";
+export { mergeRecords, saveJoined, summariseJob, type JobStore, type JobSummary, type StoreFault } from "./job-store.ts";
 export { migrateRecord, readRecord, writeRecord } from "./read-record.ts";
 export {
   JobOutcome,
   JobRecord,
   Verdict,
-  type GivenReading,
+  type EnteredReading,
   type JobComplaint,
   type JobEvent,
   type JobMachine,

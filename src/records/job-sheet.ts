@@ -1,5 +1,5 @@
-import { foldRecord } from "./fold-record.ts";
-import { causeWords, conditionWords, describeGiven } from "./job-text.ts";
+import { replayEvents } from "./replay-events.ts";
+import { causeWords, conditionWords, describeEntered } from "./job-text.ts";
 import type { JobRecord } from "./schema.ts";
 
 /** A line to be written on by hand. */
@@ -45,12 +45,12 @@ export function jobSheet(
   next: readonly Omit<SheetRow, "number">[] = [],
   cautions: readonly string[] = [],
 ): JobSheet {
-  const facts = foldRecord(record);
+  const facts = replayEvents(record);
   const done = facts.readings.map(({ check, given, verdict }) => ({
     point: check.point,
     condition: [check.condition, ...check.setup].join(", "),
     expected: check.expected,
-    measured: describeGiven(given),
+    measured: describeEntered(given),
     verdict: verdict === "no-verdict" ? "" : verdict.replaceAll("-", " "),
   }));
   const empty = { point: "", condition: "", expected: "", measured: "", verdict: "" };

@@ -1,5 +1,5 @@
 import type { Result } from "../base/index.ts";
-import { foldRecord } from "./fold-record.ts";
+import { replayEvents } from "./replay-events.ts";
 import type { RecordProblem } from "./read-record.ts";
 import type { JobRecord } from "./schema.ts";
 
@@ -56,7 +56,7 @@ export async function saveJoined(
 
 /** The line that a job takes in the list of jobs. */
 export function summariseJob(record: JobRecord): JobSummary {
-  const facts = foldRecord(record);
+  const facts = replayEvents(record);
   return {
     id: record.id,
     machine: record.machine.machine,
@@ -75,7 +75,7 @@ export function summariseJob(record: JobRecord): JobSummary {
  * @returns The joined record; equal to the longer copy if one simply goes on from the other.
  * @throws RangeError if the copies are of different jobs.
  */
-export function joinRecords(mine: JobRecord, theirs: JobRecord): JobRecord {
+export function mergeRecords(mine: JobRecord, theirs: JobRecord): JobRecord {
   if (mine.id !== theirs.id) throw new RangeError(`Cannot join records: "${mine.id}" and "${theirs.id}" are two jobs`);
   const known = new Set(mine.events.map((event) => event.id));
   const added = theirs.events.filter((event) => !known.has(event.id));

@@ -1,6 +1,6 @@
 import { formatMinutes, formatQuantity, safeLines, unreachable } from "../base/index.ts";
-import { foldRecord, type JobFacts } from "./fold-record.ts";
-import type { GivenReading, JobRecord, RecordedCheck } from "./schema.ts";
+import { replayEvents, type JobFacts } from "./replay-events.ts";
+import type { EnteredReading, JobRecord, RecordedCheck } from "./schema.ts";
 
 /**
  * A job as a text for the work order, in the three parts of the trade: complaint, cause, correction.
@@ -8,7 +8,7 @@ import type { GivenReading, JobRecord, RecordedCheck } from "./schema.ts";
  * @returns Plain text with a line end at its end. What is not known yet is said, not left out.
  */
 export function jobText(record: JobRecord): string {
-  const facts = foldRecord(record);
+  const facts = replayEvents(record);
   const { machine } = record;
   const revision = machine.revision === undefined ? "" : `, data revision ${machine.revision}`;
   const lines = [
@@ -45,7 +45,7 @@ function complaintLines(facts: JobFacts): readonly string[] {
       ({ text, touched }) => `Done before: ${text}${touched.length > 0 ? ` (${touched.join(", ")})` : ""}`,
     ),
     ...(codes.size > 0 ? [`Codes: ${[...codes].map(([code, status]) => `${code} ${status}`).join(", ")}`] : []),
-    ...(symptoms.size > 0 ? [`Functions: ${[...symptoms].map(([thing, is]) => `${thing} ${is}`).join(", ")}`] : []),
+    ...(symptoms.size > 0 ? [`Functions: ${[...symptoms].map(([item, is]) => `${item} ${is}`).join(", ")}`] : []),
   ];
 }
 
@@ -54,7 +54,7 @@ function causeLines({ cause, readings }: JobFacts): readonly string[] {
   const minutes = done.reduce((sum, { check }) => sum + check.minutes, 0);
   const checks = readings.map(
     ({ check, given, verdict, isAmended }, index) =>
-      `${index + 1}. ${checkLine(check)}; measured ${describeGiven(given)}${isAmended ? " (corrected)" : ""}; ${verdict.replaceAll("-", " ")}`,
+      `${index + 1}. ${checkLine(check)}; measured ${describeEntered(given)}${isAmended ? " (corrected)" : ""}; ${verdict.replaceAll("-", " ")}`,
   );
   return [
     cause ? causeWords(cause) : "Not established.",
@@ -78,7 +78,7 @@ function correctionLines({ repairs, proofs, closed, notes }: JobFacts): readonly
     ...(proofs.length === 0 ? ["Repair not proven by a check."] : []),
     ...proofs.map(
       ({ check, given, verdict }) =>
-        `Proof: ${checkLine(check)}; measured ${describeGiven(given)}; ${verdict.replaceAll("-", " ")}`,
+        `Proof: ${checkLine(check)}; measured ${describeEntered(given)}; ${verdict.replaceAll("-", " ")}`,
     ),
     ...notes.map(({ text }) => `Note: ${text}`),
     ...(closed
@@ -93,7 +93,7 @@ function checkLine({ point, condition, setup, meter, expected }: RecordedCheck):
 }
 
 /** A reading in words; a value as a meter shows it, whatever was typed. */
-export function describeGiven(given: GivenReading): string {
+export function describeEntered(given: EnteredReading): string {
   switch (given.kind) {
     case "value": {
       const notes = [given.isDoubtful ? "doubtful" : "", given.isMeterProven ? "meter proven" : ""].filter(

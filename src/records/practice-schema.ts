@@ -88,7 +88,7 @@ const Lead = z.strictObject({
 /** A name made of several ids, such as that of a possible fault. */
 const LongId = z.string().min(1).max(400);
 const did = <const Kind extends string>(kind: Kind) => z.literal(kind).describe("What the trainee did");
-const atThing = { at: Thing.describe("The item or connector it is done at") };
+const atItem = { at: Thing.describe("The item or connector it is done at") };
 const atConnector = { connector: Id.describe("Id of the connector that is disconnected or connected") };
 const withAdapter = {
   adapter: Id.describe("Id of the test adapter"),
@@ -142,20 +142,20 @@ export const HuntEvent = z.discriminatedUnion("kind", [
   }),
   z.strictObject({
     kind: did("look"),
-    ...atThing,
+    ...atItem,
   }),
   z.strictObject({
     kind: did("wiggle"),
-    ...atThing,
+    ...atItem,
   }),
   z.strictObject({
     kind: did("drag"),
-    ...atThing,
+    ...atItem,
   }),
   /** A known-good part put in to try, and taken out again. */
   z.strictObject({
     kind: did("swap"),
-    ...atThing,
+    ...atItem,
   }),
   z.strictObject({
     kind: did("hint"),

@@ -126,7 +126,7 @@ const Event = z.discriminatedUnion("kind", [
   z.strictObject({
     ...common,
     kind: z.literal("symptom").describe("Sort of event"),
-    thing: Id.describe("Id of the item whose function was tried"),
+    item: Id.describe("Id of the item whose function was tried"),
     is: z.enum(["bad", "good"]).describe("`bad`: it fails; `good`: it works"),
     note: Line.optional().describe("Remark for people"),
   }),
@@ -212,7 +212,7 @@ export type JobRecord = z.infer<typeof JobRecord>;
 /** One thing that happened in a job. Nothing is ever taken out of a record: undoing is an event too. */
 export type JobEvent = z.infer<typeof Event>;
 /** A reading as it was given. */
-export type GivenReading = z.infer<typeof Given>;
+export type EnteredReading = z.infer<typeof Given>;
 /** A check as it is written down. */
 export type RecordedCheck = z.infer<typeof Check>;
 /** The complaint with its conditions. */

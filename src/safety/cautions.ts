@@ -39,15 +39,15 @@ interface Cautioned {
 export function contactCautions(harness: Harness, contact: Contact, about: Cautioned): readonly string[] {
   const { method, reaching, component } = contact;
   const { state, net, meters } = about;
-  const holding = hazardsIn(reaching, state);
-  const isMoving = holding.some(
+  const leadSetup = hazardsIn(reaching, state);
+  const isMoving = leadSetup.some(
     ({ kind, states }) => kind === "rotating" || (kind === "crush" && isOfState({ states })),
   );
   const isFitted = METHODS[method].isFittedBefore;
   const needsUnplugging = method === "in-line" || method === "relay-extension" || method === "front-probe";
   return [
     ...new Set([
-      ...holding.map((hazard) => hazard.text),
+      ...leadSetup.map((hazard) => hazard.text),
       ...documentCautions(harness, { nets: net.labels, zone: reaching.zone, component }),
       ...(reaching.isPlaceUnknown ? [UNKNOWN_ZONE] : []),
       ...(net.kinds.size === 0 ? [UNNAMED_LINE] : []),
@@ -62,7 +62,7 @@ export function contactCautions(harness: Harness, contact: Contact, about: Cauti
 }
 
 /** What cautions of the document concern. */
-interface Concerned {
+interface CautionScope {
   readonly nets: Iterable<string>;
   readonly zone?: string | undefined;
   readonly component?: string | undefined;
@@ -74,7 +74,7 @@ interface Concerned {
  *
  * @param concerned What is touched, where and when.
  */
-export function documentCautions(harness: Harness, concerned: Concerned): readonly string[] {
+export function documentCautions(harness: Harness, concerned: CautionScope): readonly string[] {
   const nets = new Set(concerned.nets);
   const names = (list: readonly string[] | undefined, id: string | undefined): boolean =>
     id !== undefined && (list?.includes(id) ?? false);

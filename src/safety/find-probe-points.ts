@@ -1,12 +1,12 @@
 import { naturalOrder } from "../base/index.ts";
 import type { Harness, State } from "../model/index.ts";
 import { documentCautions, generalCautions } from "./cautions.ts";
-import type { Contact, ProbeFindings, ProbePoint, ProbeRefusal, Relation } from "./findings.ts";
+import type { Contact, ProbeFindings, ProbePoint, NotPermittedPoint, Relation } from "./findings.ts";
 import { judgeContact } from "./judge-contact.ts";
 import { gatherContacts } from "./make-contacts.ts";
 import { addressOf, contactId, makePoint, refusedBy } from "./make-point.ts";
 import { walkNet, wayTo, type NetWalk } from "./net-walk.ts";
-import { askedOf, distanceOf, nodesOf, type Judged, type ProbeContext, type ProbeTarget } from "./probe-context.ts";
+import { askedOf, distanceOf, nodesOf, type RatedContact, type ProbeContext, type ProbeTarget } from "./probe-context.ts";
 import type { Rule } from "./rule.ts";
 import { RULES } from "./rules.ts";
 import { safetyIndex } from "./safety-index.ts";
@@ -86,7 +86,7 @@ export function findProbePoints(
   };
 }
 
-function wanted(context: ProbeContext, judged: readonly Judged[], which: "net" | "asked" | "none"): readonly Judged[] {
+function wanted(context: ProbeContext, judged: readonly RatedContact[], which: "net" | "asked" | "none"): readonly RatedContact[] {
   if (which === "none") return [];
   return which === "net" ? judged : judged.filter(({ contact }) => distanceOf(context, contact) === 0);
 }
@@ -106,8 +106,8 @@ function comparePoints(a: ProbePoint, b: ProbePoint): number {
  * Leaves one contact of each wire and method: the stretch of harness or, failing that, the end where it is allowed with the fewest dangers
  * and minutes, or the first refusal. At a stud the clip gives way where a tip is allowed.
  */
-function keepBest(judged: readonly Judged[]): readonly Judged[] {
-  const kept = new Map<string, Judged>();
+function keepBest(judged: readonly RatedContact[]): readonly RatedContact[] {
+  const kept = new Map<string, RatedContact>();
   for (const each of judged) {
     const key = keyOf(each.contact);
     const before = kept.get(key);
@@ -123,7 +123,7 @@ function keyOf({ method, node, edge, adapter }: Contact): string {
   return `${method} ${node ?? ""} ${edge ?? ""} ${adapter?.id ?? ""}`;
 }
 
-function isBetter(one: Judged, other: Judged): boolean {
+function isBetter(one: RatedContact, other: RatedContact): boolean {
   if (one.verdict.kind !== other.verdict.kind) return one.verdict.kind === "permitted";
   if (one.verdict.kind === "refused") return false;
   const [a, b] = [one.contact, other.contact];
@@ -149,9 +149,9 @@ interface Allowed {
  */
 function makeRefusals(
   context: ProbeContext,
-  judged: readonly Judged[],
+  judged: readonly RatedContact[],
   allowed: readonly Allowed[],
-): readonly ProbeRefusal[] {
+): readonly NotPermittedPoint[] {
   const { harness } = context.index;
   const forContact = nearestOf(
     context,
@@ -165,7 +165,7 @@ function makeRefusals(
     if (verdict.kind === "permitted") return [];
     const finders = contact.method === "clamp" ? [forClamp, forContact] : [forContact, forClamp];
     const instead = finders.map((find) => find(contact)).find((id) => id !== undefined);
-    const refusal: ProbeRefusal = {
+    const refusal: NotPermittedPoint = {
       id: contactId(harness, contact),
       method: contact.method,
       item: contact.item,

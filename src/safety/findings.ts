@@ -48,7 +48,7 @@ export interface ProbePoint {
 }
 
 /** A way of taking a reading that is refused. */
-export interface ProbeRefusal extends Refused {
+export interface NotPermittedPoint extends Refused {
   readonly id: string;
   readonly method: Method;
   readonly item: Item;
@@ -65,7 +65,7 @@ export interface ProbeFindings {
   /** Best first. */
   readonly points: readonly ProbePoint[];
   /** Nearest to the thing asked about first. */
-  readonly refused: readonly ProbeRefusal[];
+  readonly refused: readonly NotPermittedPoint[];
   readonly cautions: readonly string[];
 }
 

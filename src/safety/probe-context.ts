@@ -6,7 +6,7 @@ import type { NetWalk } from "./net-walk.ts";
 import type { SafetyIndex } from "./safety-index.ts";
 
 /** A contact with what the rules say of it. */
-export interface Judged {
+export interface RatedContact {
   readonly contact: Contact;
   readonly verdict: Verdict;
 }

@@ -6,7 +6,7 @@ import { holdsIn, type SafetyIndex } from "./safety-index.ts";
 const TYPICAL_MINUTES = 5;
 
 /** What is known of where a thing sits. */
-interface Whereabouts {
+interface LocationFacts {
   readonly access?: Access | undefined;
   readonly zone?: string | undefined;
   readonly component?: string | undefined;
@@ -26,7 +26,7 @@ interface Whereabouts {
  *
  * @param at What is known of the place.
  */
-export function reachingOf(index: SafetyIndex, at: Whereabouts): Reaching {
+export function reachingOf(index: SafetyIndex, at: LocationFacts): Reaching {
   const byComponent = at.component === undefined ? undefined : index.quickestOfComponent.get(at.component);
   const byZone = at.zone === undefined ? undefined : index.quickestOfZone.get(at.zone);
   const access = at.access ?? byComponent?.access ?? byZone?.access ?? index.harness.document.system.usualAccess;

@@ -21,7 +21,7 @@ interface QuickAccess {
 }
 
 /** The lines of a connector: all their kinds, and those that are driven above system voltage in some state. */
-interface Carried {
+interface ConnectorNets {
   readonly kinds: ReadonlySet<NetKind>;
   readonly boosted: ReadonlySet<NetFacts>;
   readonly guards: ReadonlySet<Guard>;
@@ -41,7 +41,7 @@ export interface SafetyIndex {
   /** That a node may be airbag or high voltage, where nothing tells what its line is for and the machine has such lines; else empty. */
   readonly doubtAt: (node: number) => readonly Guard[];
   /** What a connector carries, its empty cavities left out. */
-  readonly carriedBy: ReadonlyMap<string, Carried>;
+  readonly carriedBy: ReadonlyMap<string, ConnectorNets>;
   /** Adapters that make a node touchable. */
   readonly adaptersAt: ReadonlyMap<number, readonly Adapter[]>;
   readonly quickestOfZone: ReadonlyMap<string, QuickAccess>;

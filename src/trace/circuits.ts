@@ -2,7 +2,7 @@ import { addTo, keptFor } from "../base/index.ts";
 import type { Harness, HarnessNode } from "../model/index.ts";
 import { betweenNodes } from "./graph/index.ts";
 import { componentTerminals, edgeItem, nodeItem, type Item } from "./item.ts";
-import { elementRole, railNodes, waysInsideModules, waysThrough, type Ways } from "./passages.ts";
+import { elementRole, railNodes, waysInsideModules, waysThrough, type PassageFacts } from "./passages.ts";
 
 /** What one side of a consumer runs to. `module`: a control module's pin; `outlet`: a free connector such as a diagnostic one. */
 export type SideRole = "supply" | "ground" | "module" | "outlet" | "nothing";
@@ -73,7 +73,7 @@ interface Seed {
   readonly component: string | undefined;
   readonly edges: readonly number[];
   readonly terminals: readonly number[];
-  readonly ways: Ways;
+  readonly ways: PassageFacts;
 }
 
 /** What circuits start from: loads, module inputs and outputs, sources other than the main one, free connectors. */
@@ -122,7 +122,7 @@ function makeCircuit(harness: Harness, seed: Seed): Circuit {
   return { serves: seed.serves, component: seed.component, ownEdges: seed.edges, sides, nodes, edges };
 }
 
-function makeSide(harness: Harness, ways: Ways, terminal: number): Side {
+function makeSide(harness: Harness, ways: PassageFacts, terminal: number): Side {
   const { role, ends } = findEnds(harness, ways, terminal);
   const nodes = new Set<number>();
   const edges = new Set<number>();
@@ -135,7 +135,7 @@ function makeSide(harness: Harness, ways: Ways, terminal: number): Side {
   return { role, terminal, ends, nodes, edges };
 }
 
-function findEnds(harness: Harness, ways: Ways, terminal: number): { role: SideRole; ends: readonly number[] } {
+function findEnds(harness: Harness, ways: PassageFacts, terminal: number): { role: SideRole; ends: readonly number[] } {
   const { ofNode } = ways.components;
   const part = ofNode[terminal] ?? -1;
   const main = mainTerminals(harness);

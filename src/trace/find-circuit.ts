@@ -23,7 +23,7 @@ export interface CircuitPart {
 }
 
 /** The circuits a thing belongs to. */
-export interface CircuitAnswer {
+export interface FoundCircuits {
   readonly kind: "circuit";
   readonly of: Item;
   readonly circuits: readonly CircuitPart[];
@@ -47,7 +47,7 @@ interface NoCircuitAnswer {
  *
  * @returns The circuits, smallest first; or no circuit, with the net.
  */
-export function findCircuit(harness: Harness, of: Resolved): CircuitAnswer | NoCircuitAnswer {
+export function findCircuit(harness: Harness, of: Resolved): FoundCircuits | NoCircuitAnswer {
   const item = { type: of.type, id: of.id };
   const circuits = circuitsOf(harness, of);
   if (circuits.length === 0) return { kind: "no-circuit", of: item, net: findNet(harness, of).items };
@@ -131,8 +131,8 @@ interface Unknowns {
 export function findUnknowns(harness: Harness, of: readonly Resolved[]): Unknowns {
   const openWires = new Set<string>();
   const blank = new Set<string>();
-  for (const thing of of) {
-    for (const number of findNet(harness, thing).nodes) {
+  for (const item of of) {
+    for (const number of findNet(harness, item).nodes) {
       const node = harness.nodes[number];
       if (node?.kind === "open-end") openWires.add(node.wire.id);
       const owner = node?.kind === "contact" ? node.connector.component : undefined;
@@ -141,7 +141,7 @@ export function findUnknowns(harness: Harness, of: readonly Resolved[]): Unknown
   }
   return {
     withoutCircuit: of
-      .filter((thing) => circuitsOf(harness, thing).length === 0)
+      .filter((item) => circuitsOf(harness, item).length === 0)
       .map(({ type, id }): Item => ({ type, id })),
     openWires: [...openWires],
     blankComponents: [...blank],

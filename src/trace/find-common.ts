@@ -11,7 +11,7 @@ export type Mark = "bad" | "good" | "unknown";
 
 /** One thing asked about, with its mark. */
 export interface Marked {
-  readonly thing: Resolved;
+  readonly item: Resolved;
   readonly mark: Mark;
 }
 
@@ -22,7 +22,7 @@ export interface Marked {
 export type CommonBasis = "circuits" | "conductors";
 
 /** Something that two or more of the asked circuits share. */
-export interface SharedItem extends Item {
+export interface CommonItem extends Item {
   /** Ids of the asked things whose circuits pass it. */
   readonly circuits: readonly string[];
   readonly bad: number;
@@ -38,7 +38,7 @@ interface CommonAnswer {
   readonly kind: "common";
   readonly basis: CommonBasis;
   readonly asked: readonly { readonly item: Item; readonly mark: Mark; readonly circuits: number }[];
-  readonly items: readonly SharedItem[];
+  readonly items: readonly CommonItem[];
 }
 
 /** What a circuit passes, split so that only what may fail alone is counted; derived places come after. */
@@ -55,7 +55,7 @@ const TYPE_ORDER: readonly ItemType[] = [
 
 /** One asked thing with all that it stands for. */
 interface Asked {
-  readonly thing: Resolved;
+  readonly item: Resolved;
   readonly mark: Mark;
   readonly circuits: readonly Circuit[];
 }
@@ -73,28 +73,28 @@ interface Asked {
  * @returns The shared things; an empty list if nothing is shared or fewer than two things are asked.
  */
 export function findCommon(harness: Harness, marked: readonly Marked[]): CommonAnswer {
-  const asked = marked.map(({ thing, mark }): Asked => ({ thing, mark, circuits: circuitsOf(harness, thing) }));
-  const shared = asked.every(({ circuits }) => circuits.length > 0) ? sharedItems(harness, asked, "circuits") : [];
+  const asked = marked.map(({ item, mark }): Asked => ({ item, mark, circuits: circuitsOf(harness, item) }));
+  const shared = asked.every(({ circuits }) => circuits.length > 0) ? commonItems(harness, asked, "circuits") : [];
   const basis = shared.length > 0 ? "circuits" : "conductors";
   return {
     kind: "common",
     basis,
-    asked: asked.map(({ thing, mark, circuits }) => ({
-      item: { type: thing.type, id: thing.id },
+    asked: asked.map(({ item, mark, circuits }) => ({
+      item: { type: item.type, id: item.id },
       mark,
       circuits: circuits.length,
     })),
-    items: basis === "circuits" ? shared : sharedItems(harness, asked, basis),
+    items: basis === "circuits" ? shared : commonItems(harness, asked, basis),
   };
 }
 
-function sharedItems(harness: Harness, asked: readonly Asked[], basis: CommonBasis): readonly SharedItem[] {
+function commonItems(harness: Harness, asked: readonly Asked[], basis: CommonBasis): readonly CommonItem[] {
   const seen = new Map<string, { item: Item; by: number[] }>();
-  asked.forEach(({ thing, circuits }, position) => {
-    for (const item of itemsOf(harness, basis === "circuits" ? circuits : [...circuits, findNet(harness, thing)])) {
-      const entry = seen.get(itemKey(item)) ?? { item, by: [] };
+  asked.forEach(({ item, circuits }, position) => {
+    for (const each of itemsOf(harness, basis === "circuits" ? circuits : [...circuits, findNet(harness, item)])) {
+      const entry = seen.get(itemKey(each)) ?? { item: each, by: [] };
       entry.by.push(position);
-      seen.set(itemKey(item), entry);
+      seen.set(itemKey(each), entry);
     }
   });
   const counts = {
@@ -104,14 +104,14 @@ function sharedItems(harness: Harness, asked: readonly Asked[], basis: CommonBas
   const inAll = circuitsPassing(harness);
   const items = [...seen.values()]
     .filter(({ by }) => by.length >= 2)
-    .map(({ item, by }): SharedItem => {
+    .map(({ item, by }): CommonItem => {
       const bad = by.filter((position) => asked[position]?.mark === "bad").length;
       const good = by.filter((position) => asked[position]?.mark === "good").length;
       const isSuspect = counts.bad > 0 && bad === counts.bad && good === 0;
-      const circuits = by.map((position) => asked[position]?.thing.id ?? "");
+      const circuits = by.map((position) => asked[position]?.item.id ?? "");
       return { ...item, circuits, bad, good, isSuspect, circuitsInAll: inAll.get(itemKey(item)) ?? 0 };
     });
-  const weight = (item: SharedItem): number =>
+  const weight = (item: CommonItem): number =>
     item.bad / Math.max(1, counts.bad) - item.good / Math.max(1, counts.good);
   items.sort(
     (a, b) =>

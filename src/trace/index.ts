@@ -2,19 +2,19 @@
 export { collectItems, edgeItem, jointId, nodeItem, pathItems, Item, type ItemType } from "./item.ts";
 export { find, wireLabel, type Hit } from "./find.ts";
 export {
-  findBetween,
-  type BetweenAnswer,
-  type BetweenFoundAnswer,
+  findPaths,
+  type FoundPaths,
+  type FoundPath,
   type BetweenOptions,
   type Cut,
-} from "./find-between.ts";
+} from "./find-paths.ts";
 export { findNet } from "./find-net.ts";
 export { elementRole, railNodes, THROUGH, waysThrough, type Through } from "./passages.ts";
 export { resolve, resolveItem, type Resolved } from "./resolve.ts";
 export * from "./graph/index.ts";
 export { findCircuits, mainTerminals, type Circuit, type SideRole } from "./circuits.ts";
-export { circuitsOf, findCircuit, findUnknowns, type CircuitAnswer, type CircuitPart } from "./find-circuit.ts";
-export { findCommon, type CommonBasis, type Mark, type Marked, type SharedItem } from "./find-common.ts";
+export { circuitsOf, findCircuit, findUnknowns, type FoundCircuits, type CircuitPart } from "./find-circuit.ts";
+export { findCommon, type CommonBasis, type Mark, type Marked, type CommonItem } from "./find-common.ts";
 export { findRoute } from "./find-route.ts";
-export { findWithout, type WithoutAnswer } from "./find-without.ts";
+export { findOpenEffect, type OpenEffect } from "./find-open-effect.ts";
 export { describeItem, ItemFacts, type PartFacts } from "./describe-item.ts";

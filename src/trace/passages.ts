@@ -1,6 +1,6 @@
 import { keptFor, keptIn } from "../base/index.ts";
 import type { Element, Harness } from "../model/index.ts";
-import { components, findBlocks, type Blocks, type Components, type Passage } from "./graph/index.ts";
+import { components, findBiconnectedComponents, type BiconnectedComponents, type Components, type Passage } from "./graph/index.ts";
 
 /**
  * How far a trace goes:
@@ -47,13 +47,13 @@ interface Rails {
 }
 
 /** A passage with what is known of it, worked out once. */
-export interface Ways {
+export interface PassageFacts {
   readonly passage: Passage;
   readonly components: Components;
-  readonly blocks: Blocks;
+  readonly blocks: BiconnectedComponents;
 }
 
-const waysOf = keptFor((_: Harness) => new Map<string, Ways>());
+const waysOf = keptFor((_: Harness) => new Map<string, PassageFacts>());
 
 /**
  * The ways through a harness at one width of trace.
@@ -61,13 +61,13 @@ const waysOf = keptFor((_: Harness) => new Map<string, Ways>());
  * @param through How far the trace goes.
  * @param rails Whether supply and ground may be run through; matters for `circuit` only.
  */
-export function waysThrough(harness: Harness, through: Through, rails: Rails = { supply: false, ground: false }): Ways {
+export function waysThrough(harness: Harness, through: Through, rails: Rails = { supply: false, ground: false }): PassageFacts {
   const key = through === "circuit" ? `${through} ${rails.supply} ${rails.ground}` : through;
   return keptIn(waysOf(harness), key, () => makeWays(harness, makePassage(harness, through, rails)));
 }
 
 /** The ways of the width `series` that also run through bars inside modules: how a module itself is fed. */
-export const waysInsideModules = keptFor((harness: Harness): Ways => {
+export const waysInsideModules = keptFor((harness: Harness): PassageFacts => {
   const passage = makePassage(harness, "series", { supply: true, ground: true });
   harness.edges.forEach((edge, number) => {
     if (edge.kind === "element" && edge.element.kind === "bar") passage.edges[number] = 1;
@@ -75,13 +75,13 @@ export const waysInsideModules = keptFor((harness: Harness): Ways => {
   return makeWays(harness, passage);
 });
 
-function makeWays(harness: Harness, passage: Passage): Ways {
-  let blocks: Blocks | undefined;
+function makeWays(harness: Harness, passage: Passage): PassageFacts {
+  let blocks: BiconnectedComponents | undefined;
   return {
     passage,
     components: components(harness.index, passage),
     get blocks() {
-      blocks ??= findBlocks(harness.index, passage);
+      blocks ??= findBiconnectedComponents(harness.index, passage);
       return blocks;
     },
   };

@@ -60,7 +60,7 @@ function sameButForCase(harness: Harness, text: string): string {
 
 function* allIds({ document, book }: Harness): Iterable<string> {
   yield* book.halves.keys();
-  for (const things of [
+  for (const items of [
     document.connectors,
     document.wires,
     document.splices,
@@ -69,7 +69,7 @@ function* allIds({ document, book }: Harness): Iterable<string> {
     document.codes,
     document.nets,
   ]) {
-    for (const thing of things) yield thing.id;
+    for (const item of items) yield item.id;
   }
   for (const component of document.components)
     for (const element of component.elements) yield `${component.id}.${element.id}`;
@@ -124,14 +124,14 @@ function resolveSimple(harness: Harness, id: string): Resolution | undefined {
   if (edge !== undefined) return one({ type: "wire", id }, [edgeEnds(harness, [edge])], [edge]);
   const wire = document.wires.find((each) => each.id === id);
   if (wire) return notFitted(harness, { type: "wire", id }, fittedIn(harness, wire.when));
-  for (const [type, thing] of [
+  for (const [type, found] of [
     ["splice", book.splices.get(id)],
     ["stud", book.studs.get(id)],
   ] as const) {
-    if (!thing) continue;
+    if (!found) continue;
     const node = harness.nodeNumbers.get(id);
     const item: Item = { type, id };
-    return node === undefined ? notFitted(harness, item, fittedIn(harness, thing.when)) : one(item, [[node]], []);
+    return node === undefined ? notFitted(harness, item, fittedIn(harness, found.when)) : one(item, [[node]], []);
   }
   const connector = book.connectors.get(id);
   if (connector) return resolveConnector(harness, connector);

@@ -2,17 +2,17 @@ import type { z } from "zod";
 import type { GeneratedFile } from "../base/index.ts";
 import { schemaFile } from "../model/index.ts";
 import {
-  BetweenAnswer,
+  PathAnswer,
   ChooseAnswer,
   FindAnswer,
   NoPathAnswer,
-  ProbeAnswer,
-  SharedAnswer,
-  TraceAnswer,
+  TestPointsAnswer,
+  CommonAnswer,
+  CircuitAnswer,
   UnresolvedAnswer,
-  WithoutAnswer,
+  OpenEffectAnswer,
 } from "./answer.ts";
-import { ExpectAnswer } from "./expect/expect-answer.ts";
+import { ExpectedReadingAnswer } from "./expect/expected-answer.ts";
 import { TableAnswer } from "./expect/table-answer.ts";
 import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 import { ExportReport } from "./export/export-report.ts";
@@ -33,14 +33,14 @@ import { GradesReport } from "./practice/grades-report.ts";
 import { TasksReport } from "./practice/tasks-report.ts";
 
 const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodType])[] = [
-  ["between", "What lies between two things", BetweenAnswer],
+  ["between", "What lies between two things", PathAnswer],
   ["no-path", "Why nothing lies between two things", NoPathAnswer],
-  ["trace", "The net and the circuits of a thing", TraceAnswer],
-  ["shared", "What circuits have in common", SharedAnswer],
-  ["without", "What stops without a thing", WithoutAnswer],
-  ["probe", "Where a meter may be put", ProbeAnswer],
+  ["trace", "The net and the circuits of a thing", CircuitAnswer],
+  ["shared", "What circuits have in common", CommonAnswer],
+  ["without", "What stops without a thing", OpenEffectAnswer],
+  ["probe", "Where a meter may be put", TestPointsAnswer],
   ["find", "Hits of a search", FindAnswer],
-  ["expect", "What the meter should say between two points", ExpectAnswer],
+  ["expect", "What the meter should say between two points", ExpectedReadingAnswer],
   ["table", "What a voltmeter should say along the circuits of a thing", TableAnswer],
   ["unresolved", "Why a text names no single thing", UnresolvedAnswer],
   ["choose", "Which build or state to choose from", ChooseAnswer],

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { facts, header, item } from "./answer-parts.ts";
-import { ExpectAnswer } from "./expect/expect-answer.ts";
+import { ExpectedReadingAnswer } from "./expect/expected-answer.ts";
 import { TableAnswer } from "./expect/table-answer.ts";
 import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 import type { Frozen } from "./frozen.ts";
@@ -42,7 +42,7 @@ const route = z
 const through = z.enum(["conductors", "series", "circuit", "everything"]).describe("How far the trace may go");
 
 /** What lies between two things. */
-export const BetweenAnswer = z.object({
+export const PathAnswer = z.object({
   kind: z.literal("between").describe("Sort of answer"),
   ...header,
   from: item.describe("First end"),
@@ -93,7 +93,7 @@ export const NoPathAnswer = z.object({
 });
 
 /** The net and the circuits of a point. */
-export const TraceAnswer = z.object({
+export const CircuitAnswer = z.object({
   kind: z.literal("trace").describe("Sort of answer"),
   ...header,
   of: facts.describe("The item asked about"),
@@ -132,7 +132,7 @@ export const TraceAnswer = z.object({
 });
 
 /** What circuits have in common. */
-export const SharedAnswer = z.object({
+export const CommonAnswer = z.object({
   kind: z.literal("shared").describe("Sort of answer"),
   ...header,
   basis: z
@@ -160,7 +160,7 @@ export const SharedAnswer = z.object({
 });
 
 /** What stops if a thing opens or is unplugged. */
-export const WithoutAnswer = z.object({
+export const OpenEffectAnswer = z.object({
   kind: z.literal("without").describe("Sort of answer"),
   ...header,
   of: facts.describe("The item that opens"),
@@ -185,7 +185,7 @@ export const WithoutAnswer = z.object({
 const meter = z.enum(["volts", "ohms", "clamp", "test-lamp"]).describe("Function of the meter");
 
 /** Where a meter may be put. */
-export const ProbeAnswer = z.object({
+export const TestPointsAnswer = z.object({
   kind: z.literal("probe").describe("Sort of answer"),
   ...header,
   of: facts.describe("The item asked about"),
@@ -293,26 +293,26 @@ export const ChooseAnswer = z.object({
 
 /** Any answer. */
 export const Answer = z.discriminatedUnion("kind", [
-  BetweenAnswer,
+  PathAnswer,
   NoPathAnswer,
-  TraceAnswer,
-  SharedAnswer,
-  WithoutAnswer,
-  ProbeAnswer,
+  CircuitAnswer,
+  CommonAnswer,
+  OpenEffectAnswer,
+  TestPointsAnswer,
   FindAnswer,
-  ExpectAnswer,
+  ExpectedReadingAnswer,
   TableAnswer,
   UnresolvedAnswer,
   ChooseAnswer,
   WrongQuestionAnswer,
 ]);
 
-export type BetweenAnswer = Frozen<z.infer<typeof BetweenAnswer>>;
+export type PathAnswer = Frozen<z.infer<typeof PathAnswer>>;
 export type NoPathAnswer = Frozen<z.infer<typeof NoPathAnswer>>;
-export type TraceAnswer = Frozen<z.infer<typeof TraceAnswer>>;
-export type SharedAnswer = Frozen<z.infer<typeof SharedAnswer>>;
-export type WithoutAnswer = Frozen<z.infer<typeof WithoutAnswer>>;
-export type ProbeAnswer = Frozen<z.infer<typeof ProbeAnswer>>;
+export type CircuitAnswer = Frozen<z.infer<typeof CircuitAnswer>>;
+export type CommonAnswer = Frozen<z.infer<typeof CommonAnswer>>;
+export type OpenEffectAnswer = Frozen<z.infer<typeof OpenEffectAnswer>>;
+export type TestPointsAnswer = Frozen<z.infer<typeof TestPointsAnswer>>;
 export type FindAnswer = Frozen<z.infer<typeof FindAnswer>>;
 export type UnresolvedAnswer = Frozen<z.infer<typeof UnresolvedAnswer>>;
 export type ChooseAnswer = Frozen<z.infer<typeof ChooseAnswer>>;

@@ -3,7 +3,7 @@ import type { FindAnswer } from "./answer.ts";
 import { cautionsForList } from "./cautions.ts";
 import { makeHeader } from "./header.ts";
 import type { Question } from "./question.ts";
-import type { Scene } from "./scene.ts";
+import type { MachineContext } from "./machine-context.ts";
 
 /** Most hits an answer lists. */
 const MOST_HITS = 20;
@@ -11,11 +11,11 @@ const MOST_HITS = 20;
 /**
  * Things that fit the words of a search, best first.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param question The words as typed.
  */
-export function askFind(scene: Scene, question: Extract<Question, { kind: "find" }>): FindAnswer {
-  const { machine, harness } = scene;
+export function askFind(context: MachineContext, question: Extract<Question, { kind: "find" }>): FindAnswer {
+  const { machine, harness } = context;
   const hits = find(harness, question.text, { limit: MOST_HITS });
   const items = hits.map((hit) => hit.item);
   const foundIn = machine.document.builds
@@ -26,7 +26,7 @@ export function askFind(scene: Scene, question: Extract<Question, { kind: "find"
     });
   return {
     kind: "find",
-    ...makeHeader(scene, { cautions: cautionsForList(scene, items) }),
+    ...makeHeader(context, { cautions: cautionsForList(context, items) }),
     text: question.text.trim(),
     hits: hits.map((hit) => ({ ...describeItem(harness, hit.item), label: hit.label })),
     foundIn,

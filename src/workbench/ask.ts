@@ -1,16 +1,16 @@
 import { unreachable } from "../base/index.ts";
 import type { Answer } from "./answer.ts";
-import { askBetween } from "./ask-between.ts";
+import { askPath } from "./ask-path.ts";
 import { askFind } from "./ask-find.ts";
-import { askProbe } from "./ask-probe.ts";
-import { askShared } from "./ask-shared.ts";
-import { askTrace } from "./ask-trace.ts";
-import { askWithout } from "./ask-without.ts";
-import { askExpect } from "./expect/ask-expect.ts";
+import { askTestPoints } from "./ask-test-points.ts";
+import { askCommon } from "./ask-common.ts";
+import { askCircuit } from "./ask-circuit.ts";
+import { askEffect } from "./ask-effect.ts";
+import { askExpectedReading } from "./expect/ask-expected.ts";
 import { askTable } from "./expect/ask-table.ts";
 import type { Machine } from "./open-machine.ts";
 import type { OpenSetting, Question } from "./question.ts";
-import { setScene } from "./scene.ts";
+import { resolveContext } from "./machine-context.ts";
 
 /**
  * Answers a question about a machine. Every ordinary "no" is an answer of its own kind: a name that fits nothing or several things, a
@@ -33,25 +33,25 @@ import { setScene } from "./scene.ts";
  * ```
  */
 export function ask(machine: Machine, setting: OpenSetting, question: Question): Answer {
-  const scene = setScene(machine, setting);
-  if (!scene.ok) return scene.error;
+  const context = resolveContext(machine, setting);
+  if (!context.ok) return context.error;
   switch (question.kind) {
     case "trace":
-      return askTrace(scene.value, question);
+      return askCircuit(context.value, question);
     case "between":
-      return askBetween(scene.value, question);
+      return askPath(context.value, question);
     case "shared":
-      return askShared(scene.value, question);
+      return askCommon(context.value, question);
     case "without":
-      return askWithout(scene.value, question);
+      return askEffect(context.value, question);
     case "probe":
-      return askProbe(scene.value, question);
+      return askTestPoints(context.value, question);
     case "find":
-      return askFind(scene.value, question);
+      return askFind(context.value, question);
     case "expect":
-      return askExpect(scene.value, question);
+      return askExpectedReading(context.value, question);
     case "table":
-      return askTable(scene.value, question);
+      return askTable(context.value, question);
     default:
       return unreachable(question);
   }

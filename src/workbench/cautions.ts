@@ -1,8 +1,8 @@
 import { guardsOf, MAKER_FIRST } from "../safety/index.ts";
 import type { Caution, Harness, NetKind } from "../model/index.ts";
 import type { Item, Resolved } from "../trace/index.ts";
-import type { Scene } from "./scene.ts";
-import { touchedBy, type Touched } from "./touched.ts";
+import type { MachineContext } from "./machine-context.ts";
+import { affectedBy, type AffectedItems } from "./affected-items.ts";
 
 /** Circuits for which nothing but the maker's own procedure is fit. */
 const FORBIDDEN: ReadonlyMap<NetKind, string> = new Map<NetKind, string>([
@@ -14,37 +14,37 @@ const FORBIDDEN: ReadonlyMap<NetKind, string> = new Map<NetKind, string>([
  * The cautions of an answer: circuits that must be left alone, that the maker comes first, then those of the document that match a
  * zone, net or component the answer touches or the state it is asked in.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param items The things the answer sends a person to.
  * @returns Sentences, most pressing first.
  */
-export function cautionsFor(scene: Scene, items: Iterable<Item | Resolved>): readonly string[] {
-  const touched = touchedBy(scene.harness, items);
-  const ofDocument = scene.machine.document.cautions.filter((caution) => holds(caution, touched, scene.state?.id));
-  return [...forbidden(scene.harness, touched), MAKER_FIRST, ...ofDocument.map((caution) => caution.text)];
+export function cautionsFor(context: MachineContext, items: Iterable<Item | Resolved>): readonly string[] {
+  const affected = affectedBy(context.harness, items);
+  const ofDocument = context.machine.document.cautions.filter((caution) => holds(caution, affected, context.state?.id));
+  return [...forbidden(context.harness, affected), MAKER_FIRST, ...ofDocument.map((caution) => caution.text)];
 }
 
 /**
  * The cautions of an answer that names things without sending anybody to them, such as hits of a search: those on circuits that must be
  * left alone, that the maker comes first, and those of the document that hold everywhere or in the state.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param items The things the answer names.
  */
-export function cautionsForList(scene: Scene, items: Iterable<Item | Resolved>): readonly string[] {
+export function cautionsForList(context: MachineContext, items: Iterable<Item | Resolved>): readonly string[] {
   const none = new Set<never>();
-  const nowhere: Touched = { zones: none, components: none, nets: none, nodes: none, edges: none };
-  const ofDocument = scene.machine.document.cautions.filter((caution) => holds(caution, nowhere, scene.state?.id));
-  const touched = touchedBy(scene.harness, items);
-  return [...forbidden(scene.harness, touched), MAKER_FIRST, ...ofDocument.map((caution) => caution.text)];
+  const nowhere: AffectedItems = { zones: none, components: none, nets: none, nodes: none, edges: none };
+  const ofDocument = context.machine.document.cautions.filter((caution) => holds(caution, nowhere, context.state?.id));
+  const affected = affectedBy(context.harness, items);
+  return [...forbidden(context.harness, affected), MAKER_FIRST, ...ofDocument.map((caution) => caution.text)];
 }
 
-function holds({ on }: Caution, touched: Touched, state: string | undefined): boolean {
+function holds({ on }: Caution, affected: AffectedItems, state: string | undefined): boolean {
   if (on === undefined) return true;
   return (
-    (on.zones ?? []).some((id) => touched.zones.has(id)) ||
-    (on.components ?? []).some((id) => touched.components.has(id)) ||
-    (on.nets ?? []).some((id) => touched.nets.has(id)) ||
+    (on.zones ?? []).some((id) => affected.zones.has(id)) ||
+    (on.components ?? []).some((id) => affected.components.has(id)) ||
+    (on.nets ?? []).some((id) => affected.nets.has(id)) ||
     (on.states ?? []).some((id) => id === state)
   );
 }
@@ -56,15 +56,15 @@ function holds({ on }: Caution, touched: Touched, state: string | undefined): bo
  * @param items The things.
  */
 export function forbiddenTexts(harness: Harness, items: Iterable<Item | Resolved>): readonly string[] {
-  return forbidden(harness, touchedBy(harness, items));
+  return forbidden(harness, affectedBy(harness, items));
 }
 
-function forbidden(harness: Harness, touched: Touched): readonly string[] {
-  const guards = guardsOf(harness, touched);
+function forbidden(harness: Harness, affected: AffectedItems): readonly string[] {
+  const guards = guardsOf(harness, affected);
   return [...FORBIDDEN].flatMap(([kind, what]) => {
     const because = guards.filter((guard) => guard.kind === kind).map((guard) => guard.because);
     if (because.length === 0) return [];
-    const nets = [...touched.nets].filter((label) => FORBIDDEN.has(harness.nets.get(label)?.kind ?? "signal"));
+    const nets = [...affected.nets].filter((label) => FORBIDDEN.has(harness.nets.get(label)?.kind ?? "signal"));
     const which = nets.length > 0 ? nets.join(", ") : "this line";
     const [first = "", ...more] = because;
     const why = more.length === 0 ? first : `${first}, and ${more.length} more of the kind`;

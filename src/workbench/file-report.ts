@@ -23,7 +23,7 @@ const problem = z.object({
 });
 
 /** How much a document holds. */
-export const Holdings = z.object({
+export const DocumentSummary = z.object({
   machine: z.string().describe("Name of the machine"),
   builds: z.array(z.string()).describe("Ids of the variants (builds)"),
   states: z.array(z.string()).describe("Ids of the states"),
@@ -43,7 +43,7 @@ export const FileReport = z.object({
   errors: z.number().describe("Number of errors"),
   warnings: z.number().describe("Number of warnings"),
   problems: z.array(problem).describe("Everything that is wrong, all at once"),
-  holds: Holdings.optional().describe("What the document holds; absent where it does not open"),
+  holds: DocumentSummary.optional().describe("What the document holds; absent where it does not open"),
 });
 
 /** Why a question could not be put at all: the file or the command is wrong. */
@@ -56,7 +56,7 @@ export const ErrorReport = z.object({
   problems: z.array(problem).describe("Everything that is wrong, all at once"),
 });
 
-export type Holdings = Frozen<z.infer<typeof Holdings>>;
+export type DocumentSummary = Frozen<z.infer<typeof DocumentSummary>>;
 export type FileReport = Frozen<z.infer<typeof FileReport>>;
 export type ErrorReport = Frozen<z.infer<typeof ErrorReport>>;
 
@@ -76,12 +76,12 @@ export function reportOnFile(file: string, found: Machine | readonly Problem[]):
     errors,
     warnings: problems.length - errors,
     problems,
-    ...(machine && { holds: holdingsOf(machine.document) }),
+    ...(machine && { holds: documentSummaryOf(machine.document) }),
   };
 }
 
 /** Counts what a document holds. */
-export function holdingsOf(document: HarnessDocument): Holdings {
+export function documentSummaryOf(document: HarnessDocument): DocumentSummary {
   return {
     machine: document.about.machine,
     builds: document.builds.map((build) => build.id),

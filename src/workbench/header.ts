@@ -1,5 +1,5 @@
 import type { AnswerHeader } from "./answer.ts";
-import type { Scene } from "./scene.ts";
+import type { MachineContext } from "./machine-context.ts";
 
 /** What the header of an answer says besides where it holds. */
 export interface HeaderParts {
@@ -13,16 +13,16 @@ export interface HeaderParts {
 /**
  * What every answer carries.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param parts Cautions and assumptions of the answer.
  */
-export function makeHeader(scene: Scene, { cautions, assumptions = [], notKnown = [] }: HeaderParts): AnswerHeader {
+export function makeHeader(context: MachineContext, { cautions, assumptions = [], notKnown = [] }: HeaderParts): AnswerHeader {
   return {
-    machine: scene.machine.document.about.machine,
-    build: scene.harness.build.id,
-    ...(scene.state && { state: scene.state.id }),
+    machine: context.machine.document.about.machine,
+    build: context.harness.build.id,
+    ...(context.state && { state: context.state.id }),
     origin: assumptions.length > 0 ? "computed" : "data",
-    assumptions: [...scene.assumptions, ...assumptions],
+    assumptions: [...context.assumptions, ...assumptions],
     cautions,
     ...(notKnown.length > 0 && { notKnown }),
   };

@@ -1,17 +1,17 @@
 // Floor 6: what a person can do, once, for the screen and the command line.
 export * from "./answer.ts";
 export { ask } from "./ask.ts";
-export { askBetween } from "./ask-between.ts";
+export { askPath } from "./ask-path.ts";
 export { askFind } from "./ask-find.ts";
-export { askProbe } from "./ask-probe.ts";
-export { askShared } from "./ask-shared.ts";
-export { askTrace } from "./ask-trace.ts";
-export { askWithout } from "./ask-without.ts";
-export { askExpect } from "./expect/ask-expect.ts";
+export { askTestPoints } from "./ask-test-points.ts";
+export { askCommon } from "./ask-common.ts";
+export { askCircuit } from "./ask-circuit.ts";
+export { askEffect } from "./ask-effect.ts";
+export { askExpectedReading } from "./expect/ask-expected.ts";
 export { generatedFiles } from "./answer-schemas.ts";
 export { caseFileName, writeCase, type CaseContent, type CaseFacts } from "./case-file.ts";
 export { chooseBuild, type ChosenBuild } from "./choose-build.ts";
-export { ExpectAnswer, type LeadFacts } from "./expect/expect-answer.ts";
+export { ExpectedReadingAnswer, type LeadFacts } from "./expect/expected-answer.ts";
 export { TableAnswer, type TableReading, type TableRow } from "./expect/table-answer.ts";
 export { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 export { bandOf, meaningOf, shortReading } from "./expect/meaning.ts";
@@ -25,7 +25,7 @@ export {
   type PathReadings,
   type VoltsOnPath,
 } from "./expect/readings-along-path.ts";
-export { ErrorReport, FileReport, Holdings, reportOnFile } from "./file-report.ts";
+export { ErrorReport, FileReport, DocumentSummary, reportOnFile } from "./file-report.ts";
 export { EXPORT_FORMATS, type ExportFormat, type ExportFormatId } from "./export/export-formats.ts";
 export { exportMachine, type ExportedFile, type ExportWanted } from "./export/export-machine.ts";
 export { ExportReport, exportReport, writeExportReport } from "./export/export-report.ts";
@@ -72,7 +72,7 @@ export {
   type TableQuestion,
 } from "./question.ts";
 export { readQuestionLink, writeQuestionLink, type LinkedQuestion } from "./question-link.ts";
-export { setScene, type Scene } from "./scene.ts";
+export { resolveContext, type MachineContext } from "./machine-context.ts";
 export { writeAnswer, writeReport } from "./write-answer.ts";
 export { answerGap, type AnswerProblem, type GapAnswer } from "./gaps/answer-gap.ts";
 export { applyJoins, type Confirmed } from "./gaps/apply-joins.ts";
@@ -121,7 +121,7 @@ export {
   RESULT_FORMAT,
   TASK_LIST_FORMAT,
   jobText,
-  joinRecords,
+  mergeRecords,
   plainText,
   readRecord,
   saveJoined,

@@ -1,5 +1,5 @@
 import { describeItem, findUnknowns, wireLabel, type Resolved } from "../trace/index.ts";
-import type { Scene } from "./scene.ts";
+import type { MachineContext } from "./machine-context.ts";
 
 /** Longest list of names in one sentence. */
 const MOST_NAMES = 6;
@@ -8,12 +8,12 @@ const MOST_NAMES = 6;
  * What is not known about the nets of some things, in sentences: nets without a known supply or consumer, wires without a far end, components
  * whose inside is not in the data.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param of The things asked about.
  * @param told Which of it matters here: `ends` leaves out the sentence about supply and consumers.
  * @returns The sentences; none where nothing is left open.
  */
-export function notKnown({ harness }: Scene, of: readonly Resolved[], told: "all" | "ends" = "all"): readonly string[] {
+export function notKnown({ harness }: MachineContext, of: readonly Resolved[], told: "all" | "ends" = "all"): readonly string[] {
   const { withoutCircuit, openWires, blankComponents } = findUnknowns(harness, of);
   const sentences: string[] = [];
   if (told === "all" && withoutCircuit.length > 0)

@@ -1,6 +1,6 @@
 import { unreachable } from "../base/index.ts";
 import { THROUGH, type Mark, type Through } from "../trace/index.ts";
-import { expectPairs, LISTS, readExpect, readTable } from "./expect/expect-link.ts";
+import { expectPairs, LISTS, readExpect, readTable } from "./expect/expected-link.ts";
 import { decodePart, encodePart } from "./link-text.ts";
 import type { MarkedText, OpenSetting, Question } from "./question.ts";
 
@@ -44,10 +44,10 @@ function questionPairs(question: Question): readonly [string, string][] {
       return [["from", question.from], ["to", question.to], ...through];
     }
     case "shared":
-      return question.things.map(({ text, mark }) => [mark, text]);
+      return question.items.map(({ text, mark }) => [mark, text]);
     case "without":
     case "probe":
-      return [["thing", question.thing]];
+      return [["item", question.item]];
     case "find":
       return [["words", question.text]];
     case "expect":
@@ -93,7 +93,7 @@ const KEYS: ReadonlySet<string> = new Set([
     "from",
     "to",
     "through",
-    "thing",
+    "item",
     "words",
     "red",
     "black",
@@ -122,7 +122,7 @@ function readQuestion(
   values: ReadonlyMap<string, string>,
   pairs: readonly (readonly [string, string])[],
 ): Question | undefined {
-  const [point, thing, text] = [values.get("point"), values.get("thing"), values.get("words")];
+  const [point, item, text] = [values.get("point"), values.get("item"), values.get("words")];
   const kind: string = values.get("ask") ?? "";
   switch (kind) {
     case "trace":
@@ -130,11 +130,11 @@ function readQuestion(
     case "between":
       return readBetween(values);
     case "shared":
-      return { kind: "shared", things: pairs.flatMap(readMarked) };
+      return { kind: "shared", items: pairs.flatMap(readMarked) };
     case "without":
-      return thing === undefined ? undefined : { kind: "without", thing };
+      return item === undefined ? undefined : { kind: "without", item };
     case "probe":
-      return thing === undefined ? undefined : { kind: "probe", thing };
+      return item === undefined ? undefined : { kind: "probe", item };
     case "find":
       return text === undefined ? undefined : { kind: "find", text };
     case "expect":

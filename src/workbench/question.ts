@@ -40,7 +40,7 @@ export interface ExpectQuestion extends Conditions {
 /** What a voltmeter should say at all points of the circuits of a thing. */
 export interface TableQuestion extends Conditions {
   readonly kind: "table";
-  readonly thing: string;
+  readonly item: string;
   /** Where the black lead stays; the negative supply terminal when left out. */
   readonly black?: string;
 }
@@ -49,9 +49,9 @@ export interface TableQuestion extends Conditions {
 export type Question =
   | { readonly kind: "trace"; readonly point: string }
   | { readonly kind: "between"; readonly from: string; readonly to: string; readonly through?: Through }
-  | { readonly kind: "shared"; readonly things: readonly MarkedText[] }
-  | { readonly kind: "without"; readonly thing: string }
-  | { readonly kind: "probe"; readonly thing: string }
+  | { readonly kind: "shared"; readonly items: readonly MarkedText[] }
+  | { readonly kind: "without"; readonly item: string }
+  | { readonly kind: "probe"; readonly item: string }
   | { readonly kind: "find"; readonly text: string }
   | ExpectQuestion
   | TableQuestion;

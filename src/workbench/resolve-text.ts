@@ -1,36 +1,36 @@
 import { err, ok, type Result } from "../base/index.ts";
 import { describeItem, resolve, type Item, type Resolved } from "../trace/index.ts";
 import type { UnresolvedAnswer } from "./answer.ts";
-import type { Scene } from "./scene.ts";
+import type { MachineContext } from "./machine-context.ts";
 
 /**
  * Finds the one thing a text names in the build of a scene.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param text What was typed: an address, an id, or words that fit one thing only.
  * @returns The thing, or an answer that says why there is none: unknown with suggestions, several to choose from, not fitted in this
  *   build with the builds that have it, an empty cavity.
  */
-export function resolveText(scene: Scene, text: string): Result<Resolved, UnresolvedAnswer> {
+export function resolveText(context: MachineContext, text: string): Result<Resolved, UnresolvedAnswer> {
   const asked = text.trim();
-  const resolution = resolve(scene.harness, text);
+  const resolution = resolve(context.harness, text);
   switch (resolution.kind) {
     case "one":
       return ok(resolution.item);
     case "several":
       return err(
-        unresolved(scene, asked, {
+        unresolved(context, asked, {
           kind: "ambiguous",
           text: `"${asked}" names several things. Choose one of them.`,
           items: resolution.items,
         }),
       );
     case "not-fitted":
-      return err(notFitted(scene, asked, { item: resolution.item, builds: resolution.fittedIn }));
+      return err(notFitted(context, asked, { item: resolution.item, builds: resolution.fittedIn }));
     case "empty":
-      return err(emptyCavity(scene, asked, resolution.item));
+      return err(emptyCavity(context, asked, resolution.item));
     case "unknown":
-      return err(unknown(scene, asked, resolution.suggestions));
+      return err(unknown(context, asked, resolution.suggestions));
   }
 }
 
@@ -41,29 +41,29 @@ interface Reason {
   readonly fittedIn?: readonly string[];
 }
 
-function unresolved(scene: Scene, asked: string, { kind, text, items, fittedIn }: Reason): UnresolvedAnswer {
+function unresolved(context: MachineContext, asked: string, { kind, text, items, fittedIn }: Reason): UnresolvedAnswer {
   // A thing that this build does not have is described from one that does.
-  const elsewhere = fittedIn?.[0] === undefined ? undefined : scene.machine.harness(fittedIn[0]);
+  const elsewhere = fittedIn?.[0] === undefined ? undefined : context.machine.harness(fittedIn[0]);
   return {
     kind,
-    machine: scene.machine.document.about.machine,
-    build: scene.harness.build.id,
+    machine: context.machine.document.about.machine,
+    build: context.harness.build.id,
     text,
     asked,
-    items: items.map((item) => describeItem(elsewhere ?? scene.harness, item)),
+    items: items.map((item) => describeItem(elsewhere ?? context.harness, item)),
     ...(fittedIn && { fittedIn }),
   };
 }
 
-function notFitted(scene: Scene, asked: string, found: { item: Item; builds: readonly string[] }): UnresolvedAnswer {
+function notFitted(context: MachineContext, asked: string, found: { item: Item; builds: readonly string[] }): UnresolvedAnswer {
   const { item, builds } = found;
   const where = builds.length === 0 ? "No build of this machine has it." : `It is in: ${builds.join(", ")}.`;
-  const text = `${item.id} is not fitted in build ${scene.harness.build.id}. ${where}`;
-  return unresolved(scene, asked, { kind: "not-fitted", text, items: [item], fittedIn: builds });
+  const text = `${item.id} is not fitted in build ${context.harness.build.id}. ${where}`;
+  return unresolved(context, asked, { kind: "not-fitted", text, items: [item], fittedIn: builds });
 }
 
-function emptyCavity(scene: Scene, asked: string, item: Item): UnresolvedAnswer {
-  const { machine, harness } = scene;
+function emptyCavity(context: MachineContext, asked: string, item: Item): UnresolvedAnswer {
+  const { machine, harness } = context;
   const builds = machine.document.builds
     .map((build) => String(build.id))
     .filter((id) => {
@@ -74,23 +74,23 @@ function emptyCavity(scene: Scene, asked: string, item: Item): UnresolvedAnswer 
   const { cavityNote } = describeItem(harness, item);
   const note = cavityNote === undefined ? "" : ` The data says of this cavity: ${cavityNote}.`;
   const text = `No wire in the data ends at ${item.id} in build ${harness.build.id}.${note}${where}`;
-  return unresolved(scene, asked, { kind: "empty", text, items: [item], fittedIn: builds });
+  return unresolved(context, asked, { kind: "empty", text, items: [item], fittedIn: builds });
 }
 
-function unknown(scene: Scene, asked: string, suggestions: readonly Item[]): UnresolvedAnswer {
-  const owner = ownerOf(scene, asked);
-  if (owner) return unresolved(scene, asked, { kind: "unknown", ...owner });
+function unknown(context: MachineContext, asked: string, suggestions: readonly Item[]): UnresolvedAnswer {
+  const owner = ownerOf(context, asked);
+  if (owner) return unresolved(context, asked, { kind: "unknown", ...owner });
   const text =
     asked === ""
       ? "Nothing was named. Give an address such as a connector and cavity, a wire, a splice or a component."
       : suggestions.length === 0
         ? `Nothing here is called "${asked}".`
         : `Nothing here is called "${asked}". Close to it:`;
-  return unresolved(scene, asked, { kind: "unknown", text, items: suggestions });
+  return unresolved(context, asked, { kind: "unknown", text, items: suggestions });
 }
 
 /** The connector of an address whose cavity does not exist, with the cavities it has. */
-function ownerOf({ harness }: Scene, asked: string): { text: string; items: readonly Item[] } | undefined {
+function ownerOf({ harness }: MachineContext, asked: string): { text: string; items: readonly Item[] } | undefined {
   const colon = asked.lastIndexOf(":");
   if (colon <= 0) return undefined;
   const wanted = asked.slice(0, colon).toLowerCase();

@@ -1,15 +1,15 @@
 import { safeLines, unreachable } from "../base/index.ts";
 import type { Answer } from "./answer.ts";
 import type { ErrorReport, FileReport } from "./file-report.ts";
-import { writeBetween, writeNoPath } from "./text/write-between.ts";
-import { writeExpect, writeWrongQuestion } from "./text/write-expect.ts";
+import { writePath, writeNoPath } from "./text/write-path.ts";
+import { writeExpectedReading, writeWrongQuestion } from "./text/write-expected.ts";
 import { writeChoose, writeFind, writeUnresolved } from "./text/write-list.ts";
-import { writeProbe } from "./text/write-probe.ts";
+import { writeTestPoints } from "./text/write-test-points.ts";
 import { writeFileReport, writeProblems } from "./text/write-problems.ts";
-import { writeShared } from "./text/write-shared.ts";
+import { writeCommon } from "./text/write-common.ts";
 import { writeTable } from "./text/write-table.ts";
-import { writeTrace } from "./text/write-trace.ts";
-import { writeWithout } from "./text/write-without.ts";
+import { writeCircuitAnswer } from "./text/write-circuit.ts";
+import { writeEffect } from "./text/write-effect.ts";
 
 /**
  * Writes an answer as plain text for people: columns aligned with spaces, lines as long as they need to be, colours as letter code and
@@ -25,17 +25,17 @@ export function writeAnswer(answer: Answer): string {
 function linesOf(answer: Answer): readonly string[] {
   switch (answer.kind) {
     case "between":
-      return writeBetween(answer);
+      return writePath(answer);
     case "no-path":
       return writeNoPath(answer);
     case "trace":
-      return writeTrace(answer);
+      return writeCircuitAnswer(answer);
     case "shared":
-      return writeShared(answer);
+      return writeCommon(answer);
     case "without":
-      return writeWithout(answer);
+      return writeEffect(answer);
     case "probe":
-      return writeProbe(answer);
+      return writeTestPoints(answer);
     case "find":
       return writeFind(answer);
     case "value":
@@ -44,7 +44,7 @@ function linesOf(answer: Answer): readonly string[] {
     case "refused":
     case "contradictory":
     case "no-steady-state":
-      return writeExpect(answer);
+      return writeExpectedReading(answer);
     case "table":
       return writeTable(answer);
     case "wrong-question":

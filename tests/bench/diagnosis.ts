@@ -29,7 +29,7 @@ function begin(harness: Harness, codes: readonly string[], bad: readonly string[
     stamp,
     complaint: { words: "bench", conditions: { presence: "always" }, recentWork: [] },
     codes: codes.map((code) => ({ code, status: "active" as const })),
-    symptoms: bad.map((thing) => ({ thing, is: "bad" as const })),
+    symptoms: bad.map((item) => ({ item, is: "bad" as const })),
   });
   if (!started.ok) throw new Error(JSON.stringify(started.error));
   return started.value;
@@ -39,7 +39,7 @@ function begin(harness: Harness, codes: readonly string[], bad: readonly string[
 function afterReading(state: JobState): number {
   const next = nextCheck(state);
   if (next.kind !== "check") return NaN;
-  const check = state.workup.checks.get(next.check.key);
+  const check = state.model.checks.get(next.check.key);
   if (!check || !isMeterCheck(check)) return NaN;
   const shown = readMeter(state.harness, question(check, 0, state));
   const unit = check.kind === "volts" ? "V" : "Ω";
@@ -51,10 +51,10 @@ function afterReading(state: JobState): number {
   }).median;
 }
 
-function question({ kind, need, red, black }: MeterCheck, hypothesis: number, { workup }: JobState) {
-  const faults = workup.hypotheses[hypothesis]?.faults ?? [];
+function question({ kind, need, red, black }: MeterCheck, hypothesis: number, { model }: JobState) {
+  const faults = model.hypotheses[hypothesis]?.faults ?? [];
   return {
-    situation: { state: need.state, unplugged: need.unplugged, faults },
+    operatingConditions: { state: need.state, unplugged: need.unplugged, faults },
     probe: { kind, red: red.at ?? "", black: black.at ?? "" },
     compareWith: [],
   };
@@ -98,7 +98,7 @@ function circuit(codes: readonly string[], bad: readonly string[]): readonly str
   if (!state) throw new Error("no job");
   const median = first.toSorted((a, b) => a - b)[Math.floor(ROUNDS / 2)] ?? NaN;
   return [
-    String(state.workup.hypotheses.length),
+    String(state.model.hypotheses.length),
     showTime(least(first)),
     showTime(median),
     showTime(least(next)),
@@ -130,5 +130,5 @@ const big = measure(1, () => {
 printTable(
   "20,000 wires (aim: 1 s)",
   ["faults", "first"],
-  [{ name: "one lamp dead", cells: [String(big.last.workup.hypotheses.length), showTime(big.median)] }],
+  [{ name: "one lamp dead", cells: [String(big.last.model.hypotheses.length), showTime(big.median)] }],
 );

@@ -32,7 +32,7 @@ function fit(text: string, build: string): Harness {
   return harness;
 }
 
-function settledIn(harness: Harness, state: string) {
+function operatingPointIn(harness: Harness, state: string) {
   const answer = solveCircuit(harness, { state });
   if (answer.kind !== "settled") throw new Error(answer.kind);
   return answer;
@@ -40,8 +40,8 @@ function settledIn(harness: Harness, state: string) {
 
 const demo = fit(readFileSync("demo-harness/firnlark-45.ohm.json", "utf8"), "base");
 console.log("Demo machine, base build");
-settledIn(demo, "KOEO");
-const settled = time("build, settle and solve all, KOEO (warm code)", () => settledIn(demo, "KOEO"));
+operatingPointIn(demo, "KOEO");
+const operatingPoint = time("build, settle and solve all, KOEO (warm code)", () => operatingPointIn(demo, "KOEO"));
 
 const wires = [...demo.fitted.wires.keys()].filter((id) => /^W(?:7\d|8\d|9\d)$/u.test(id));
 const faults: Fault[] = [
@@ -54,7 +54,7 @@ const points = [...demo.nodes.entries()].filter(
 );
 const pairs = points.slice(0, 60).map(([, node]): TablePair => ({ kind: "volts", red: node.key, black: "G2-" }));
 const question = {
-  situation: {},
+  operatingConditions: {},
   states: ["OFF", "KOEO", "CRANK", "RUN"],
   faultSets: [[], ...faults.map((fault) => [fault])],
   pairs,
@@ -66,11 +66,11 @@ time("the same, everything outside the circuit reduced first", () =>
   readingTable(demo, { ...question, reduceAbove: 0 }),
 );
 const probe = { kind: "volts", red: "B5.X:1", black: "B5.X:2" } as const;
-time("one reading with band and states", () => readMeter(demo, { situation: { state: "KOEO" }, probe }));
+time("one reading with band and states", () => readMeter(demo, { operatingConditions: { state: "KOEO" }, probe }));
 
 const ngspice = findNgspice();
-const network = settledNetwork(settled);
-const { reference } = settled.list;
+const network = settledNetwork(operatingPoint);
+const { reference } = operatingPoint.list;
 const deck = writeDeck("demo machine", [{ name: "d", network, reference }]);
 const own = time("solve its deck once, plan and all", () => solveNetwork(network, reference));
 if (ngspice) {
@@ -78,11 +78,11 @@ if (ngspice) {
   console.log(`  ${volts.size} voltages from it, ${own.kind} here`);
 } else console.log("ngspice is not installed: no comparison");
 
-const situation = { state: "RUN" };
+const operatingConditions = { state: "RUN" };
 for (const wireCount of [2000, 20_000]) {
   console.log(`\nGenerated harness of ${wireCount} wires`);
   const harness = fit(JSON.stringify(generateHarness({ seed: 45, wires: wireCount })), "full");
-  const big = time("build, settle and solve all (cold)", () => settledIn(harness, "RUN"));
+  const big = time("build, settle and solve all (cold)", () => operatingPointIn(harness, "RUN"));
   console.log(`  ${big.list.parts.length} parts, ${big.list.shape.nodeCount} nodes`);
   const whole = settledNetwork(big);
   time("plan, factor and solve once", () => solveNetwork(whole, big.list.reference));
@@ -108,11 +108,11 @@ for (const wireCount of [2000, 20_000]) {
   const sets = [[], ...wiresNear.slice(0, 89).map((wire): Fault[] => [{ kind: "open", of: wire.id }])];
   const bigPairs = near.map((red): TablePair => ({ kind: "volts", red, black: "G1-" }));
   time(`table of ${sets.length} fault sets, ${bigPairs.length} pairs, 1 state`, () =>
-    readingTable(harness, { situation: {}, states: ["RUN"], faultSets: sets, pairs: bigPairs }),
+    readingTable(harness, { operatingConditions: {}, states: ["RUN"], faultSets: sets, pairs: bigPairs }),
   );
   time(`table of ${sets.length} fault sets, ${bigPairs.length} pairs, 4 states`, () =>
     readingTable(harness, {
-      situation: {},
+      operatingConditions: {},
       states: ["ISOLATED", "OFF", "KEY-ON", "RUN"],
       faultSets: sets,
       pairs: bigPairs,
@@ -126,19 +126,19 @@ for (const wireCount of [2000, 20_000]) {
   const withDiodes = fit(text, "full");
   const probe = { kind: "volts", red: near[0] ?? "", black: "G1-" } as const;
   time("with diodes: first reading, band, one state (cold)", () =>
-    readMeter(withDiodes, { situation, probe, compareWith: [] }),
+    readMeter(withDiodes, { operatingConditions, probe, compareWith: [] }),
   );
   time("the same circuit again, another point", () =>
-    readMeter(withDiodes, { situation, probe: { ...probe, red: near[1] ?? "" }, compareWith: [] }),
+    readMeter(withDiodes, { operatingConditions, probe: { ...probe, red: near[1] ?? "" }, compareWith: [] }),
   );
-  time("compared with all 4 states (cold for 3 of them)", () => readMeter(withDiodes, { situation, probe }));
+  time("compared with all 4 states (cold for 3 of them)", () => readMeter(withDiodes, { operatingConditions, probe }));
   const opened = openMachine(text);
   if (!opened.ok) throw new Error("the harness does not open");
   const setting = { build: "full", state: "RUN" };
-  ask(opened.value, setting, { kind: "probe", thing: "B1" });
+  ask(opened.value, setting, { kind: "probe", item: "B1" });
   const table = time("table of a circuit, with leads (cold but for the trace and what may be touched)", () =>
-    ask(opened.value, setting, { kind: "table", thing: "B1" }),
+    ask(opened.value, setting, { kind: "table", item: "B1" }),
   );
   if (table.kind === "table") console.log(`  ${table.legs.flatMap(({ rows }) => rows).length} rows`);
-  time("the same again", () => ask(opened.value, setting, { kind: "table", thing: "B1" }));
+  time("the same again", () => ask(opened.value, setting, { kind: "table", item: "B1" }));
 }

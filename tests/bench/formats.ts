@@ -22,7 +22,7 @@ const RUNS = 3;
 
 interface Figures {
   readonly megabytes: number;
-  readonly things: string;
+  readonly items: string;
   readonly plainMs: number;
   readonly treeMs: number | undefined;
   readonly readMs: number;
@@ -111,7 +111,7 @@ function bench(
   const { document } = result.value;
   return {
     megabytes: bytes.length / 1e6,
-    things: `${document.wires.length} wires`,
+    items: `${document.wires.length} wires`,
     plainMs,
     treeMs,
     readMs: read.median,
@@ -149,7 +149,7 @@ printTable(
   ["KBL", "CSV"],
   [
     row("file", (figures) => `${figures.megabytes.toPrecision(3)} MB`),
-    row("document", (figures) => figures.things),
+    row("document", (figures) => figures.items),
     row("plain pass of the parser", (figures) => showTime(figures.plainMs)),
     row("guarded tree", (figures) => (figures.treeMs === undefined ? "-" : showTime(figures.treeMs))),
     row("  against the plain pass", (figures) => showRatio((figures.treeMs ?? NaN) / figures.plainMs)),

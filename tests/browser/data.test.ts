@@ -34,7 +34,7 @@ async function accept(page: Page): Promise<void> {
 }
 
 /** The page of a question about the machine that is open now; the address has to be the page's own, since nothing is stored. */
-async function askBetween(page: Page, from: string, to: string): Promise<string> {
+async function askPath(page: Page, from: string, to: string): Promise<string> {
   const card = page.locator(".choices button").first();
   if (await card.isVisible()) await card.click();
   const fields = page.locator("input[role=combobox]");
@@ -75,7 +75,7 @@ describe("a table", () => {
     await page.getByLabel(/Name of the machine/u).fill("Pump test bench");
     await accept(page);
     expect(await page.textContent("h1")).toBe("Pump test bench");
-    const strip = await askBetween(page, "K1.A:1", "B7.X:1");
+    const strip = await askPath(page, "K1.A:1", "B7.X:1");
     expect(strip).toContain("W1");
     expect(strip).toContain("0.75 mm²");
 
@@ -182,7 +182,7 @@ test("connectors of two files are joined only as ticked, and a way leads from on
   await pair.getByRole("checkbox").check();
   await untilRead(page);
   await accept(page);
-  const strip = await askBetween(page, "A1.X:1", "M9.X:1");
+  const strip = await askPath(page, "A1.X:1", "M9.X:1");
   expect(strip).toMatch(/W1.*W11/su);
 });
 

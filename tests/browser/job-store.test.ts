@@ -1,4 +1,4 @@
-import { foldRecord, readRecord } from "ohmward/records";
+import { replayEvents, readRecord } from "ohmward/records";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
@@ -156,7 +156,7 @@ describe("the list", () => {
     expect(await readingsIn(page)).toBe(1);
     const file = await saved(page, "Save as a file");
     const read = readRecord(file.text);
-    expect(read.ok && foldRecord(read.value).readings.length).toBe(1);
+    expect(read.ok && replayEvents(read.value).readings.length).toBe(1);
   });
 
   test("says which machine a job needs, and goes on with changed data only when told to", async () => {

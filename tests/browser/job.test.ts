@@ -1,4 +1,4 @@
-import { foldRecord, jobText, readRecord } from "ohmward/records";
+import { replayEvents, jobText, readRecord } from "ohmward/records";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import {
@@ -76,7 +76,7 @@ describe("a whole job", () => {
     expect(file.name).toBe(`${id}.ohmjob.json`);
     const read = readRecord(file.text);
     if (!read.ok) throw new Error(JSON.stringify(read.error));
-    const facts = foldRecord(read.value);
+    const facts = replayEvents(read.value);
     expect(facts.readings).toHaveLength(steps);
     expect(facts.cause?.suspect).toBe("wire W78");
     expect(facts.repairs[0]?.parts).toEqual(["wire 0.75 BN", "splice"]);
@@ -162,7 +162,7 @@ describe("the form", () => {
     const file = await saved(page, "Save as a file");
     const read = readRecord(file.text);
     if (!read.ok) throw new Error(JSON.stringify(read.error));
-    const facts = foldRecord(read.value);
+    const facts = replayEvents(read.value);
     expect(facts.complaint.recentWork).toEqual([{ text: "hose renewed", touched: ["XF1"] }]);
     expect([...(facts.adapters ?? ["missing"])]).toEqual([]);
     expect([...facts.symptoms.values()]).toEqual(["bad"]);

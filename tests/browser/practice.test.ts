@@ -11,7 +11,7 @@ import {
   openTask,
   sayAgain,
   setMachine,
-  settled,
+  operatingPoint,
   suspect,
   tabTo,
   taskList,
@@ -102,7 +102,7 @@ describe("routing drills", () => {
     expect((await placeOf(page, splice?.id ?? "")).x).toBeGreaterThan(0);
     const code = drillCode("cavity");
     await goTo(page, code);
-    const place = drillsOf(code).findIndex(({ scene }) => scene.kind === "face" && scene.marked === undefined);
+    const place = drillsOf(code).findIndex(({ context }) => context.kind === "face" && context.marked === undefined);
     expect(place).toBeGreaterThanOrEqual(0);
     await page.waitForSelector(".face");
     expect((await page.locator(".face [aria-hidden]").allTextContents()).join("").replaceAll("?", "").trim()).toBe("");
@@ -192,7 +192,7 @@ describe("a fault hunt", () => {
     await page.locator("[data-seen=named]").waitFor();
     await setMachine(page, "OFF");
     await page.getByRole("button", { name: /^Repair/u }).click();
-    await settled(page);
+    await operatingPoint(page);
     await page.getByRole("button", { name: "Try the complaint" }).click();
     await page.locator("[data-seen=tried]").waitFor();
     expect(await page.locator("[data-seen=tried]").textContent()).toContain("Everything works");

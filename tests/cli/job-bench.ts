@@ -37,9 +37,9 @@ export function typed(harness: Harness, check: Asked, faults: readonly Fault[], 
     return [check.choices[isSeen ? 1 : 0]?.id ?? ""];
   }
   if (check.kind !== "volts" && check.kind !== "ohms") throw new Error(`Leads in a check of ${check.kind}`);
-  const situation = { state: check.state, unplugged: check.unplugged, faults };
+  const operatingConditions = { state: check.state, unplugged: check.unplugged, faults };
   const shown = readMeter(harness, {
-    situation,
+    operatingConditions,
     probe: { kind: check.kind, red: red.at, black: black.at },
     compareWith: [],
   });

@@ -11,7 +11,7 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { appendEvent, joinRecords, readRecord, saveJoined, writeRecord, type JobRecord } from "ohmward/records";
+import { appendEvent, mergeRecords, readRecord, saveJoined, writeRecord, type JobRecord } from "ohmward/records";
 import { jobFile } from "../../src/cli/job/job-file.ts";
 import { realDisk, type JobDisk } from "../../src/cli/job/job-disk.ts";
 import { storeOf, storeRefusal } from "../../src/cli/job/run-job.ts";
@@ -131,7 +131,7 @@ describe("jobFile()", () => {
         startOf: (id) => Promise.resolve(`boot ${id}`),
       };
       const mine = note(sampleRecord, `from ${index}`, `w${index}`);
-      return saveJoined(jobFile(disk, file), mine, sampleRecord.events.length, (a, b) => joinRecords(b, a));
+      return saveJoined(jobFile(disk, file), mine, sampleRecord.events.length, (a, b) => mergeRecords(b, a));
     });
     const saved = await Promise.all(writers);
     expect(saved.every(({ ok }) => ok)).toBe(true);

@@ -11,7 +11,7 @@ import {
   type Suggestion,
 } from "ohmward/diagnosis";
 import type { Harness } from "ohmward/model";
-import type { GivenReading } from "ohmward/records";
+import type { EnteredReading } from "ohmward/records";
 import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
 
 const document = openDemo();
@@ -34,7 +34,7 @@ export function newJob(codes: readonly string[], bad: readonly string[] = [], mo
     stamp,
     complaint: { words: "as told", conditions: { presence: "always" }, recentWork: [] },
     codes: codes.map((code) => ({ code, status: "active" })),
-    symptoms: bad.map((thing) => ({ thing, is: "bad" })),
+    symptoms: bad.map((item) => ({ item, is: "bad" })),
     ...more,
   };
 }
@@ -47,11 +47,11 @@ export function begin(job: NewJob, harness = demo()): JobState {
 }
 
 /** What a sound or faulty machine shows at a check: the solver's reading, or the outcome asked for. */
-export function reading(check: Check, faults: readonly Fault[], isSeen = false, harness = demo()): GivenReading {
+export function reading(check: Check, faults: readonly Fault[], isSeen = false, harness = demo()): EnteredReading {
   if (!isMeterCheck(check)) return { kind: "outcome", outcome: outcomesOf(check)[isSeen ? 1 : 0].id };
-  const situation = { state: check.need.state, unplugged: check.need.unplugged, faults };
+  const operatingConditions = { state: check.need.state, unplugged: check.need.unplugged, faults };
   const probe = { kind: check.kind, red: check.red.at ?? "", black: check.black.at ?? "" };
-  const shown = readMeter(harness, { situation, probe, compareWith: [] });
+  const shown = readMeter(harness, { operatingConditions, probe, compareWith: [] });
   if (shown.kind === "over-range") return { kind: "over-range", isMeterProven: true };
   if (shown.kind !== "value") return { kind: "unsteady" };
   const unit = check.kind === "volts" ? "V" : "Ω";
@@ -65,7 +65,7 @@ export function reading(check: Check, faults: readonly Fault[], isSeen = false, 
 }
 
 /** Takes a reading; throws if it is refused. */
-export function take(state: JobState, key: string, given: GivenReading): JobState {
+export function take(state: JobState, key: string, given: EnteredReading): JobState {
   const taken = takeReading(state, { key, given, stamp });
   if (!taken.ok) throw new Error(JSON.stringify(taken.error));
   return taken.value;
@@ -76,7 +76,7 @@ function seenInstead(state: JobState, faults: readonly Fault[], check: Check | u
   const off = faults.flatMap((fault) => (fault.kind === "unplugged" ? [fault.of] : []));
   const seen = check?.need.unplugged.find((id) => off.includes(id));
   if (seen === undefined || check?.kind === "look") return check;
-  const look = [...state.workup.checks.values()].find((each) => each.kind === "look" && each.at.id === seen);
+  const look = [...state.model.checks.values()].find((each) => each.kind === "look" && each.at.id === seen);
   return look && !state.facts.readings.some((done) => done.check.key === look.key) ? look : check;
 }
 
@@ -92,7 +92,7 @@ export function follow(
     const next = nextCheck(state);
     if (next.kind !== "check" && next.kind !== "recheck" && next.kind !== "prove-meter")
       return { state, end: next, checks };
-    const check = seenInstead(state, faults, state.workup.checks.get(next.check.key));
+    const check = seenInstead(state, faults, state.model.checks.get(next.check.key));
     if (!check) throw new Error(`No check ${next.check.key}`);
     checks.push(check.key);
     state = take(state, check.key, reading(check, faults, isSeen(check)));

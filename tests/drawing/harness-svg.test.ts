@@ -36,8 +36,8 @@ describe("writeHarnessSvg()", () => {
     const { elements, texts } = parse(svg);
     expect(new Set(elements)).toEqual(new Set(["svg", "title", "rect", "g", "polygon", "polyline", "text"]));
     const written = new Set(texts);
-    const missing = [...layoutHarness(demo).things.values()].filter((thing) => !written.has(thing.id));
-    expect(missing.map((thing) => thing.id)).toEqual([]);
+    const missing = [...layoutHarness(demo).items.values()].filter((item) => !written.has(item.id));
+    expect(missing.map((item) => item.id)).toEqual([]);
     expect(texts.join("\n")).toContain("Not to scale");
   });
 
@@ -70,7 +70,7 @@ describe("writeHarnessSvg()", () => {
     if (!harness) throw new Error("there is no such build");
     const close = writeHarnessSvg(harness);
     const written = new Set(parse(close).texts);
-    expect([...layoutHarness(harness).things.values()].filter((thing) => !written.has(thing.id))).toEqual([]);
+    expect([...layoutHarness(harness).items.values()].filter((item) => !written.has(item.id))).toEqual([]);
     expect(close).toMatch(/<rect x="[^"]+" y="[^"]+" width="56" height="56" rx="6"><title>B4 /u);
   });
 

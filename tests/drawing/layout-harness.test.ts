@@ -22,28 +22,28 @@ const generated = fit(generateHarness({ seed: 3, wires: 400 }));
 
 describe("layoutHarness()", () => {
   test("keeps the points of the document", () => {
-    const { placeById, things } = layoutHarness(demo);
+    const { placeById, items } = layoutHarness(demo);
     for (const { id, x, y } of demo.document.places) {
       const drawn = placeById.get(id);
       if (drawn) expect([id, drawn.x, drawn.y]).toEqual([id, x, y]);
     }
-    expect(things.get("connector B3.X")).toMatchObject({ x: 432, y: 315, place: "N_B3", component: "B3", zone: "Z2" });
+    expect(items.get("connector B3.X")).toMatchObject({ x: 432, y: 315, place: "N_B3", component: "B3", zone: "Z2" });
   });
 
   test("draws every fitted connector, stud and splice once, and nothing else", () => {
     const { connectors, studs, splices } = layoutHarness(demo);
-    const ids = (things: readonly { readonly id: string }[]): readonly string[] =>
-      things.map((thing) => thing.id).sort();
+    const ids = (items: readonly { readonly id: string }[]): readonly string[] =>
+      items.map((item) => item.id).sort();
     expect(ids(connectors)).toEqual([...demo.fitted.connectors.keys()].sort());
     expect(ids(studs)).toEqual([...demo.fitted.studs.keys()].sort());
     expect(ids(splices)).toEqual([...demo.fitted.splices.keys()].sort());
   });
 
   test("sets a splice on its segment, at its share of the length where there is room", () => {
-    const { things, placeById } = layoutHarness(demo);
+    const { items, placeById } = layoutHarness(demo);
     // SP11 is told to lie 100 of 400 mm from BP2 in SG04.
     const [from, to] = [placeById.get("BP2"), placeById.get("BP6")];
-    const splice = things.get("splice SP11");
+    const splice = items.get("splice SP11");
     if (!from || !to || !splice) throw new Error("Something is not drawn");
     expect([splice.x, splice.y]).toEqual([from.x + (to.x - from.x) / 4, from.y + (to.y - from.y) / 4]);
   });
@@ -53,9 +53,9 @@ describe("layoutHarness()", () => {
     ["the demo machine without points", bare],
     ["a generated machine", generated],
   ])("covers no thing with another: %s", (_name, harness) => {
-    const things = [...layoutHarness(harness).things.values()];
-    const seen = new Map(things.map((thing) => [`${Math.round(thing.x)} ${Math.round(thing.y)}`, thing.id]));
-    expect(seen.size).toBe(things.length);
+    const items = [...layoutHarness(harness).items.values()];
+    const seen = new Map(items.map((item) => [`${Math.round(item.x)} ${Math.round(item.y)}`, item.id]));
+    expect(seen.size).toBe(items.length);
   });
 
   test("lays out bundles as a tree that does not cross itself where the document has no points", () => {
@@ -74,7 +74,7 @@ describe("layoutHarness()", () => {
 
   test("gives the same points every time", () => {
     const again = fit(withoutPoints(demo.document));
-    expect(layoutHarness(again).things).toEqual(layoutHarness(bare).things);
+    expect(layoutHarness(again).items).toEqual(layoutHarness(bare).items);
     expect(layoutHarness(demo)).toBe(layoutHarness(demo));
   });
 
@@ -93,12 +93,12 @@ describe("layoutHarness()", () => {
     const connectors = demo.document.connectors.map(({ place: _place, ...connector }) => connector);
     const studs = demo.document.studs.map(({ place: _place, ...stud }) => stud);
     const loose = fit({ ...demo.document, wires, splices, connectors, studs, places: [], segments: [] });
-    const { bundles, things } = layoutHarness(loose);
+    const { bundles, items } = layoutHarness(loose);
     expect(bundles.every((bundle) => bundle.kind === "direct")).toBe(true);
     const carried = bundles.flatMap((bundle) => bundle.wires).length;
     // The loop of the jumper plug joins a connector with itself.
     expect(carried).toBe(loose.fitted.wires.size - 1);
-    expect([...things.values()].every(({ x, y }) => Number.isFinite(x) && Number.isFinite(y))).toBe(true);
+    expect([...items.values()].every(({ x, y }) => Number.isFinite(x) && Number.isFinite(y))).toBe(true);
   });
 });
 
@@ -114,7 +114,7 @@ describe("litBundles()", () => {
     for (const { wire, points, bundles } of wires) {
       const route = harness.fitted.wires.get(wire)?.route;
       if (route && route.length > 0) expect([wire, bundles]).toEqual([wire, route]);
-      const [from, to] = (wireEnds(harness, wire) ?? []).map((end) => layout.things.get(`${end.type} ${end.id}`));
+      const [from, to] = (wireEnds(harness, wire) ?? []).map((end) => layout.items.get(`${end.type} ${end.id}`));
       expect(apart(points[0], from)).toBeLessThan(40);
       expect(apart(points.at(-1), to)).toBeLessThan(40);
     }

@@ -1,7 +1,7 @@
 import { highlight, layoutHarness, wireEnds, writeHarnessSvg } from "ohmward/drawing";
 import { fitBuild } from "ohmward/model";
 import { expect, test } from "vitest";
-import { wireWay } from "../../src/drawing/lit-bundles.ts";
+import { wireWay } from "../../src/drawing/highlighted-bundles.ts";
 import { readGood } from "../formats/support/read-file.ts";
 
 const text = "Wire,From,To,Colour\nW1,X1:1,X2:1,RD\nW2,X1:2,,BU\nW3,X1:3,,GN\nW4,X3:1,,BK\n";
@@ -20,6 +20,6 @@ test("wires with one end are drawn as a stub from the thing they start at", () =
 });
 
 test("a lit wire brings its stub with it, and the picture names it", () => {
-  expect([...highlight(harness, ["W4"]).things]).toEqual(["connector X3", "open-end X3:?"]);
+  expect([...highlight(harness, ["W4"]).items]).toEqual(["connector X3", "open-end X3:?"]);
   expect(writeHarnessSvg(harness, { lit: ["W4"] })).toContain("Far end not in the data");
 });

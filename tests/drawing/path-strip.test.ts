@@ -1,16 +1,16 @@
 import { pathStrip, type StripBox } from "ohmward/drawing";
-import { describeItem, findBetween, resolve, type Resolved } from "ohmward/trace";
+import { describeItem, findPaths, resolve, type Resolved } from "ohmward/trace";
 import { describe, expect, test } from "vitest";
 import { demo } from "./demo.ts";
 
-function thing(text: string): Resolved {
+function item(text: string): Resolved {
   const found = resolve(demo, text);
   if (found.kind !== "one") throw new Error(`"${text}" is ${found.kind}`);
   return found.item;
 }
 
 function strip(from: string, to: string): readonly StripBox[] {
-  const answer = findBetween(demo, [thing(from), thing(to)]);
+  const answer = findPaths(demo, [item(from), item(to)]);
   if (answer.kind !== "found") throw new Error(`Nothing joins ${from} and ${to}`);
   return pathStrip(
     demo,

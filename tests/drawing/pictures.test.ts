@@ -1,10 +1,10 @@
 import { connectorFace, cavityContents, layoutHarness, litBundles, pathStrip } from "ohmward/drawing";
-import { describeItem, findBetween, resolve, type Resolved } from "ohmward/trace";
+import { describeItem, findPaths, resolve, type Resolved } from "ohmward/trace";
 import { expect, test } from "vitest";
 import { demo, demoHalf } from "./demo.ts";
 import { faceSvg, layoutSvg, stripSvg } from "./svg-text.ts";
 
-function thing(text: string): Resolved {
+function item(text: string): Resolved {
   const found = resolve(demo, text);
   if (found.kind !== "one") throw new Error(`"${text}" is ${found.kind}`);
   return found.item;
@@ -18,7 +18,7 @@ function face(connectorId: string, halfId: string, view: "wire-side" | "mating-s
   );
 }
 
-const rail = findBetween(demo, [thing("A1.X1:36"), thing("B3.X:3")]);
+const rail = findPaths(demo, [item("A1.X1:36"), item("B3.X:3")]);
 if (rail.kind !== "found") throw new Error("The rail sensor signal has no path");
 
 test.each([

@@ -29,10 +29,10 @@ test("placeNames() never sets a name on another name or thing", () => {
   const point = fc.record({ x: fc.integer({ min: 0, max: 300 }), y: fc.integer({ min: 0, max: 300 }) });
   fc.assert(
     fc.property(fc.array(point, { maxLength: 60 }), (points) => {
-      const things = points.map((each) => ({ ...each, ...size }));
-      const sides = placeNames(things);
-      const names = things.flatMap((thing, at) => (sides[at] === "none" ? [] : [box(thing, sides[at] ?? "none")]));
-      const bodies = things.map(
+      const items = points.map((each) => ({ ...each, ...size }));
+      const sides = placeNames(items);
+      const names = items.flatMap((item, at) => (sides[at] === "none" ? [] : [box(item, sides[at] ?? "none")]));
+      const bodies = items.map(
         ({ x, y, halfWidth, halfHeight }) => [x - halfWidth, x + halfWidth, y - halfHeight, y + halfHeight] as const,
       );
       const meets = (a: readonly number[], b: readonly number[]): boolean =>

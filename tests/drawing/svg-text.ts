@@ -1,4 +1,4 @@
-import type { ConnectorFace, Layout, LitBundles, StripBox, XY } from "ohmward/drawing";
+import type { ConnectorFace, Layout, HighlightedBundles, StripBox, XY } from "ohmward/drawing";
 
 /** Rounds coordinates, so that a picture differs only where something moved. */
 function n(value: number): string {
@@ -61,9 +61,9 @@ export function stripSvg(boxes: readonly StripBox[]): string {
 }
 
 /** A layout as SVG text, with traced wires over it. */
-export function layoutSvg(layout: Layout, lit: LitBundles): string {
+export function layoutSvg(layout: Layout, lit: HighlightedBundles): string {
   const { bounds } = layout;
-  const things = [...layout.connectors, ...layout.studs, ...layout.splices];
+  const items = [...layout.connectors, ...layout.studs, ...layout.splices];
   const open = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${n(bounds.x)} ${n(bounds.y)} ${n(bounds.width)} ${n(bounds.height)}" font-family="sans-serif">`;
   return [
     open,
@@ -74,9 +74,9 @@ export function layoutSvg(layout: Layout, lit: LitBundles): string {
     ),
     ...layout.bundles.map((bundle) => line([bundle.from, bundle.to], 'stroke="#999" stroke-width="5"')),
     ...lit.wires.map((wire) => line(wire.points, `stroke="${wire.mark.base ?? "#000"}" stroke-width="4"`)),
-    ...things.map(
-      (thing) =>
-        `<circle class="${thing.type}" cx="${n(thing.x)}" cy="${n(thing.y)}" r="8"/><text x="${n(thing.x + 10)}" y="${n(thing.y + 4)}" font-size="13">${escape(thing.id)}</text>`,
+    ...items.map(
+      (item) =>
+        `<circle class="${item.type}" cx="${n(item.x)}" cy="${n(item.y)}" r="8"/><text x="${n(item.x + 10)}" y="${n(item.y + 4)}" font-size="13">${escape(item.id)}</text>`,
     ),
     "</svg>",
     "",

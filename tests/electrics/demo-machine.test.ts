@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { readMeter, type Fault, type Probe, type Reading, type Situation } from "ohmward/electrics";
+import { readMeter, type Fault, type Probe, type Reading, type OperatingConditions } from "ohmward/electrics";
 import { z } from "zod";
 import { demoText, fitDemo, openDemo } from "../demo-harness/open-demo.ts";
 
@@ -46,10 +46,10 @@ const expected = z
 const document = openDemo();
 const builds = new Map(document.builds.map((build) => [String(build.id), fitDemo(document, build.id)]));
 
-function read(build: string, situation: Situation, probe: Probe): Reading {
+function read(build: string, operatingConditions: OperatingConditions, probe: Probe): Reading {
   const harness = builds.get(build);
   if (!harness) throw new Error(`no build ${build}`);
-  return readMeter(harness, { situation, probe, compareWith: [] });
+  return readMeter(harness, { operatingConditions, probe, compareWith: [] });
 }
 
 function valueOf(reading: Reading): number {

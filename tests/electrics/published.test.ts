@@ -16,7 +16,7 @@ const resistor = (id: string, from: string, to: string, resistanceOhm: number) =
 
 function reading(elements: Elements, probe: Probe, studs = ["P", "N", "A", "B", "C"]) {
   const harness = smallMachine({ studs, components: [{ id: "X", elements }] });
-  const answer = readMeter(harness, { situation: {}, probe });
+  const answer = readMeter(harness, { operatingConditions: {}, probe });
   if (answer.kind !== "value") throw new Error(JSON.stringify(answer));
   return answer;
 }
@@ -106,7 +106,7 @@ describe("why a reading is taken with the load on", () => {
     const elements = [supply, resistor("leak", "P", "A", 1e6)];
     const harness = smallMachine({ studs: ["P", "N", "A"], components: [{ id: "X", elements }] });
     const probe = { kind: "volts", red: "A", black: "N" } as const;
-    const answer = readMeter(harness, { situation: {}, probe, meter: { ...HAND_METER, inputOhm: 3000 } });
+    const answer = readMeter(harness, { operatingConditions: {}, probe, meter: { ...HAND_METER, inputOhm: 3000 } });
     expect(answer.kind === "value" && answer.value).toBeCloseTo(0.038, 3);
   });
 

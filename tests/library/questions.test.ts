@@ -29,9 +29,9 @@ const asked: readonly Asked[] = [
     { kind: "between", from: "A1.X1:36", to: "B3", through: "conductors" },
   ],
   ["circuit", (of, at) => circuit(of, "B3", at), { kind: "trace", point: "B3" }],
-  ["common", (of, at) => common(of, marked, at), { kind: "shared", things: marked }],
-  ["openEffect", (of, at) => openEffect(of, "A3.F3", at), { kind: "without", thing: "A3.F3" }],
-  ["testPoints", (of, at) => testPoints(of, "B3.X:3", at), { kind: "probe", thing: "B3.X:3" }],
+  ["common", (of, at) => common(of, marked, at), { kind: "shared", items: marked }],
+  ["openEffect", (of, at) => openEffect(of, "A3.F3", at), { kind: "without", item: "A3.F3" }],
+  ["testPoints", (of, at) => testPoints(of, "B3.X:3", at), { kind: "probe", item: "B3.X:3" }],
   [
     "expectedReading",
     (of, at) => expectedReading(of, { red: "B3.X:3", forUnderstanding: true }, at),

@@ -24,8 +24,8 @@ export const sampleEvents: readonly NewEvent[] = [
     },
   },
   { kind: "code", code: "FE111", status: "active" },
-  { kind: "symptom", thing: "B3", is: "bad" },
-  { kind: "symptom", thing: "B5", is: "good" },
+  { kind: "symptom", item: "B3", is: "bad" },
+  { kind: "symptom", item: "B5", is: "good" },
   { kind: "equipment", adapters: ["BL-A1X1"] },
   { kind: "prior", of: "B3.X:2 open", factor: 4, origin: "opened lately" },
   {

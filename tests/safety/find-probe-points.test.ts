@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { findProbePoints, MAKER_FIRST, METER_PROVEN, OHMS_DEAD } from "ohmward/safety";
-import { ProbeAnswer } from "ohmward/workbench";
+import { TestPointsAnswer } from "ohmward/workbench";
 import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
 import { ask, pointIds, ruleOf } from "./ask.ts";
 import { stateOf } from "./made-up-machine.ts";
@@ -304,7 +304,7 @@ describe("findProbePoints() cautions", () => {
   test("the shape is that of the answer for screen and command line", () => {
     const { points, refused } = ask(base, "GND", "KOEO");
     const named = points.map((point) => ({ ...point, between: point.between.map((item) => item.id) }));
-    expect(ProbeAnswer.shape.points.safeParse(named).error).toBeUndefined();
-    expect(ProbeAnswer.shape.refused.safeParse(refused).error).toBeUndefined();
+    expect(TestPointsAnswer.shape.points.safeParse(named).error).toBeUndefined();
+    expect(TestPointsAnswer.shape.refused.safeParse(refused).error).toBeUndefined();
   });
 });

@@ -66,12 +66,12 @@ describe("no answer ever offers a forbidden contact", () => {
     "findProbePoints() of every thing in every state, build %s",
     (id) => {
       const harness = fitDemo(document, id);
-      const things = everyThing(harness);
-      expect(things.length).toBeGreaterThan(500);
+      const items = everyThing(harness);
+      expect(items.length).toBeGreaterThan(500);
       let count = 0;
-      for (const thing of things) {
-        const found = resolve(harness, thing);
-        if (found.kind !== "one") throw new Error(`${thing} is ${found.kind}`);
+      for (const item of items) {
+        const found = resolve(harness, item);
+        if (found.kind !== "one") throw new Error(`${item} is ${found.kind}`);
         for (const state of document.states) {
           const answer = told(harness, findProbePoints(harness, found.item, state, { refusals: "none" }));
           count += answer.length;

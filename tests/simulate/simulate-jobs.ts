@@ -101,16 +101,16 @@ function complaintOf({ complaint, codes, symptoms }: NewJob): string {
   return JSON.stringify([complaint, codes, symptoms]);
 }
 
-const suspectsOf = new Map<string, ReadonlySet<string>>();
+const possibleCausesOf = new Map<string, ReadonlySet<string>>();
 
 /** Whether the suspects of a job hold the true repair at all. */
 function leadsTo(job: NewJob, repairs: readonly string[]): boolean {
   const complaint = complaintOf(job);
-  let suspects = suspectsOf.get(complaint);
+  let suspects = possibleCausesOf.get(complaint);
   if (!suspects) {
     const started = startJob(harness, job);
-    suspects = new Set(started.ok ? started.value.workup.groups : []);
-    suspectsOf.set(complaint, suspects);
+    suspects = new Set(started.ok ? started.value.model.groups : []);
+    possibleCausesOf.set(complaint, suspects);
   }
   return repairs.some((repair) => suspects.has(repair));
 }

@@ -42,7 +42,7 @@ const stamp = { at: "2031-01-05T07:30:00Z", writer: "s" };
 /** A job about some things of each sort: readings, skip, correction, undo, repair, proofs, close, every view, the record read back. */
 export function* jobTasks(swept: Swept): Generator<Task> {
   const { names, random, most } = swept;
-  for (const [sort, ids] of names.things) {
+  for (const [sort, ids] of names.items) {
     for (const id of some(ids, most.jobs, random)) {
       const facts = sort === "code" ? { codes: [id] } : { bad: [id] };
       const request = { ...facts, ...moreFacts(names, random) };
@@ -52,7 +52,7 @@ export function* jobTasks(swept: Swept): Generator<Task> {
 }
 
 function moreFacts(names: Names, random: SeededRandom): FactsRequest {
-  const code = (): string => random.pick([...(names.things.get("code") ?? []), "no code"]);
+  const code = (): string => random.pick([...(names.items.get("code") ?? []), "no code"]);
   const facts: readonly FactsRequest[] = [
     {},
     { codes: [code(), `${code()}=stored`] },
@@ -105,7 +105,7 @@ function runJob({ machine, build, random }: Swept, facts: FactsRequest): void {
 function typed({ state, machine }: OpenJob, random: SeededRandom): string {
   const next = jobNext({ state, machine });
   const key = "check" in next.suggestion ? next.suggestion.check.key : "";
-  const check = state.workup.checks.get(key);
+  const check = state.model.checks.get(key);
   if (!check) return "not sure";
   if (!isMeterCheck(check)) return random.pick([...outcomesOf(check).map(({ id }) => id), "as expected"]);
   const words = ["over range", "unsteady", "as expected", "0", "-1000000000000", "12.4", "0,6", "9".repeat(300)];

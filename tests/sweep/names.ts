@@ -6,7 +6,7 @@ export const THING_KINDS = ["component", "connector", "wire", "splice", "stud", 
 
 /** Everything of a document that a question can name, by sort, as a person types it. */
 export interface Names {
-  readonly things: ReadonlyMap<(typeof THING_KINDS)[number], readonly string[]>;
+  readonly items: ReadonlyMap<(typeof THING_KINDS)[number], readonly string[]>;
   /** Points: contacts of halves, cavities, splices, studs. */
   readonly points: readonly string[];
   /** All of these, segments, zones, and texts that name nothing. */
@@ -43,7 +43,7 @@ export function namesOf(document: HarnessDocument): Names {
     ...ids(document.splices),
     ...ids(document.studs),
   ];
-  const things = new Map([
+  const items = new Map([
     ["component", ids(document.components)],
     ["connector", ids(document.connectors)],
     ["wire", ids(document.wires)],
@@ -54,9 +54,9 @@ export function namesOf(document: HarnessDocument): Names {
     ["element", elements],
   ] as const);
   return {
-    things,
+    items,
     points,
-    all: [...[...things.values()].flat(), ...points, ...ids(document.segments), ...ids(document.zones), ...STRANGERS],
+    all: [...[...items.values()].flat(), ...points, ...ids(document.segments), ...ids(document.zones), ...STRANGERS],
     wires: ids(document.wires),
     states: [undefined, ...ids(document.states)],
   };

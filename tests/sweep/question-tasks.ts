@@ -32,22 +32,22 @@ export function* questionTasks(swept: Swept): Generator<Task> {
   const { names, random, most } = swept;
   const pick = (): string => random.pick(names.all);
   const point = (): string => random.pick([...some(names.points, 1, random), pick()]);
-  const unary: readonly ((thing: string) => Question)[] = [
-    (thing) => ({ kind: "trace", point: thing }),
-    (thing) => ({ kind: "without", thing }),
-    (thing) => ({ kind: "probe", thing }),
-    (thing) => ({ kind: "find", text: thing }),
-    (thing) => ({ kind: "between", from: thing, to: pick(), ...withThrough(random) }),
-    (thing) => ({
+  const unary: readonly ((item: string) => Question)[] = [
+    (item) => ({ kind: "trace", point: item }),
+    (item) => ({ kind: "without", item }),
+    (item) => ({ kind: "probe", item }),
+    (item) => ({ kind: "find", text: item }),
+    (item) => ({ kind: "between", from: item, to: pick(), ...withThrough(random) }),
+    (item) => ({
       kind: "shared",
-      things: [thing, pick(), pick()]
+      items: [item, pick(), pick()]
         .slice(0, random.integer(1, 3))
         .map((text) => ({ text, mark: random.pick(MARKS) })),
     }),
-    (thing) => ({ kind: "table", thing, ...maybe(random, { black: point() }), ...conditions(names, random) }),
-    (thing) => ({
+    (item) => ({ kind: "table", item, ...maybe(random, { black: point() }), ...conditions(names, random) }),
+    (item) => ({
       kind: "expect",
-      red: random.next() < 0.5 ? thing : point(),
+      red: random.next() < 0.5 ? item : point(),
       meter: random.pick(EXPECT_METERS),
       forUnderstanding: random.next() < 0.7,
       ...maybe(random, { black: point() }),
@@ -55,8 +55,8 @@ export function* questionTasks(swept: Swept): Generator<Task> {
     }),
   ];
   for (const make of unary) {
-    for (const thing of some(names.all, most.questions, random)) {
-      const question = make(thing);
+    for (const item of some(names.all, most.questions, random)) {
+      const question = make(item);
       const state = random.pick(names.states);
       const setting = { build: swept.build, ...(state === undefined ? {} : { state }) };
       yield { name: JSON.stringify({ ...setting, ...question }), run: () => askAndCheck(swept, setting, question) };
@@ -89,19 +89,19 @@ function maybe<Part extends object>(random: SeededRandom, part: Part): Part | Re
 
 function conditions(names: Names, random: SeededRandom): Conditions {
   if (random.next() < 0.4) return {};
-  const thing = (): string => random.pick(names.all);
-  const element = (): string => random.pick([...(names.things.get("element") ?? []), thing()]);
+  const item = (): string => random.pick(names.all);
+  const element = (): string => random.pick([...(names.items.get("element") ?? []), item()]);
   const faults = [
-    () => `open:${thing()}`,
-    () => `resistance:${thing()}=${random.pick(OHMS)}`,
-    () => `short:${thing()}=${thing()},${random.pick(OHMS)},${random.integer(0, 100)}%`,
-    () => `bridge:${thing()}=${thing()},${random.pick(OHMS)}`,
+    () => `open:${item()}`,
+    () => `resistance:${item()}=${random.pick(OHMS)}`,
+    () => `short:${item()}=${item()},${random.pick(OHMS)},${random.integer(0, 100)}%`,
+    () => `bridge:${item()}=${item()},${random.pick(OHMS)}`,
     () => `blown:${element()}`,
     () => `stuck-${random.pick(["open", "closed", "on", "off"])}:${element()}`,
     () => `drift:${element()}=${random.pick([0, 1e-9, 1.2, 1e6])},${random.pick([0, -1e12, 1e12, 0.5])}`,
-    () => `unplugged:${thing()}`,
-    () => `loose:${random.pick([...names.wires, "W"])}@${thing()}`,
-    () => `swapped:${thing()}=${thing()}`,
+    () => `unplugged:${item()}`,
+    () => `loose:${random.pick([...names.wires, "W"])}@${item()}`,
+    () => `swapped:${item()}=${item()}`,
   ];
   const settings = [
     () => `${element()}=${random.pick(["open", "closed", "on", "off", "0%", "0.001%", "40%", "100%"])}`,
@@ -112,8 +112,8 @@ function conditions(names: Names, random: SeededRandom): Conditions {
   return {
     faults: several(faults),
     settings: several(settings),
-    unplugged: several([() => random.pick([...(names.things.get("connector") ?? []), thing()])]),
-    adapters: several([thing]),
+    unplugged: several([() => random.pick([...(names.items.get("connector") ?? []), item()])]),
+    adapters: several([item]),
   };
 }
 

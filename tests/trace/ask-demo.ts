@@ -15,7 +15,7 @@ export function demo(build = "base"): Harness {
 }
 
 /** The one thing a text names; throws if it names none or several. */
-export function thing(harness: Harness, text: string): Resolved {
+export function item(harness: Harness, text: string): Resolved {
   const resolution = resolve(harness, text);
   if (resolution.kind !== "one") throw new Error(`"${text}" is ${resolution.kind}`);
   return resolution.item;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { collectItems, describeItem, pathItems } from "ohmward/trace";
-import { demo, ids, thing } from "./ask-demo.ts";
+import { demo, ids, item } from "./ask-demo.ts";
 
 const harness = demo();
 
@@ -45,7 +45,7 @@ describe("describeItem", () => {
 
 describe("collectItems", () => {
   it("counts a mated pair once and a lone half as itself", () => {
-    const joint = thing(harness, "A1.X1:36");
+    const joint = item(harness, "A1.X1:36");
     expect(collectItems(harness, { nodes: joint.groups.flat(), edges: joint.edges })).toEqual([
       { type: "contact", id: "A1.X1:36" },
     ]);

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { findCircuit, findNet, type CircuitAnswer } from "ohmward/trace";
-import { demo, ids, thing } from "./ask-demo.ts";
+import { findCircuit, findNet, type FoundCircuits } from "ohmward/trace";
+import { demo, ids, item } from "./ask-demo.ts";
 
-function circuit(text: string, build = "base"): CircuitAnswer {
+function circuit(text: string, build = "base"): FoundCircuits {
   const harness = demo(build);
-  const answer = findCircuit(harness, thing(harness, text));
+  const answer = findCircuit(harness, item(harness, text));
   if (answer.kind !== "circuit") throw new Error(`${text} belongs to no circuit`);
   return answer;
 }
@@ -47,7 +47,7 @@ describe("findCircuit", () => {
   it("gives the net of a stub", () => {
     const harness = demo();
     // Fitted on every machine, but leading nowhere without the tiller.
-    const answer = findCircuit(harness, thing(harness, "W67"));
+    const answer = findCircuit(harness, item(harness, "W67"));
     expect(answer.kind).toBe("no-circuit");
     expect(answer.kind === "no-circuit" && ids(answer.net)).toEqual(expect.arrayContaining(["W66", "W67", "XC1:8"]));
   });
@@ -56,7 +56,7 @@ describe("findCircuit", () => {
 describe("findNet", () => {
   it("joins wires, contacts and splices, nothing else", () => {
     const harness = demo();
-    const net = findNet(harness, thing(harness, "SP11"));
+    const net = findNet(harness, item(harness, "SP11"));
     expect([...ids(net.items)].sort()).toEqual([
       "A1.X1:1",
       "B3.X:1",
@@ -74,7 +74,7 @@ describe("findNet", () => {
   it("agrees with the labels of the demo machine wherever no plug joins two of them on purpose", () => {
     const harness = demo();
     for (const wire of harness.fitted.wires.values()) {
-      const { labels } = findNet(harness, thing(harness, wire.id));
+      const { labels } = findNet(harness, item(harness, wire.id));
       const isJoinedByJumper = labels.includes("START-2=3");
       const isGround = labels.includes("GND");
       if (!isJoinedByJumper && !isGround) expect(labels).toEqual([wire.net]);

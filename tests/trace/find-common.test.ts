@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { findCommon, type Mark } from "ohmward/trace";
-import { demo, ids, thing } from "./ask-demo.ts";
+import { demo, ids, item } from "./ask-demo.ts";
 
 const harness = demo();
 const marked = (texts: readonly string[], mark: Mark = "bad") =>
-  texts.map((text) => ({ thing: thing(harness, text), mark }));
+  texts.map((text) => ({ item: item(harness, text), mark }));
 
 describe("findCommon", () => {
   it("puts the shared return first when rail, boost, oil and coolant fail together", () => {

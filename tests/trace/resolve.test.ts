@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { resolve, resolveItem } from "ohmward/trace";
-import { demo, thing } from "./ask-demo.ts";
+import { demo, item } from "./ask-demo.ts";
 
 const harness = demo();
 
@@ -17,19 +17,19 @@ describe("resolve", () => {
     ["B3", "component", "B3", ["B3.X.device:1", "B3.X.device:2", "B3.X.device:3"]],
     ["RAIL-P", "net", "RAIL-P", ["A1.X1.harness:36", "B3.X.harness:3"]],
   ])("takes the address %s", (text, type, id, keys) => {
-    const found = thing(harness, text);
+    const found = item(harness, text);
     expect({ type: found.type, id: found.id }).toEqual({ type, id });
     if (keys) expect(new Set(found.groups.flat().map((node) => harness.nodes[node]?.key))).toEqual(new Set(keys));
   });
 
   it("takes small letters and blanks around", () => {
-    expect(thing(harness, " a1.x1:36 ").id).toBe("A1.X1:36");
-    expect(thing(harness, "xc1M:3").id).toBe("XC1m:3");
-    expect(thing(harness, "w89").id).toBe("W89");
+    expect(item(harness, " a1.x1:36 ").id).toBe("A1.X1:36");
+    expect(item(harness, "xc1M:3").id).toBe("XC1m:3");
+    expect(item(harness, "w89").id).toBe("W89");
   });
 
   it("takes a text that is exactly one label", () => {
-    expect(thing(harness, "battery positive post").id).toBe("G2+");
+    expect(item(harness, "battery positive post").id).toBe("G2+");
   });
 
   it("says in which builds a thing is fitted", () => {

@@ -20,7 +20,7 @@ function* answers(questions: readonly Question[]) {
 
 describe("an airbag system of which one name tells", () => {
   test("test points: none, with the reason and the maker's own procedure", () => {
-    const questions = [...wires, ...pins, "SQ", "BT", "CC"].map((thing): Question => ({ kind: "probe", thing }));
+    const questions = [...wires, ...pins, "SQ", "BT", "CC"].map((item): Question => ({ kind: "probe", item }));
     for (const { answer, text, of } of answers(questions)) {
       if (answer.kind !== "probe") throw new Error(`${of}: ${answer.kind}`);
       expect(answer.points, of).toEqual([]);
@@ -70,11 +70,11 @@ describe("an airbag system of which one name tells", () => {
     const complaint = { words: "lamp dark", conditions: {}, recentWork: [] };
     const stamp = { at: "2026-02-03T08:00:00.000Z", writer: "test" };
     const job = (name: string) =>
-      startJob(harness, { id: "J", complaint, symptoms: [{ thing: name, is: "bad" }], stamp });
+      startJob(harness, { id: "J", complaint, symptoms: [{ item: name, is: "bad" }], stamp });
     for (const part of ["SQ", "BT"]) expect(job(part)).toMatchObject({ ok: false, error: { kind: "forbidden" } });
     const lamp = job("LA");
     if (!lamp.ok) throw new Error(lamp.error.kind);
-    const touched = [...lamp.value.workup.checks.keys()].join(" ");
+    const touched = [...lamp.value.model.checks.keys()].join(" ");
     expect(touched).not.toMatch(/A7\.X|CC\.X|SQ\.X|BT\.X/u);
   });
 });

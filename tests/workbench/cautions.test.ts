@@ -17,9 +17,9 @@ describe("cautions of an answer", () => {
       { kind: "trace", point: "B3" },
       { kind: "between", from: "A1.X1:36", to: "B3" },
       { kind: "between", from: "SP11", to: "SP11" },
-      { kind: "shared", things: ["B3", "B4"].map((text) => ({ text, mark: "bad" })) },
-      { kind: "without", thing: "W78" },
-      { kind: "probe", thing: "B3" },
+      { kind: "shared", items: ["B3", "B4"].map((text) => ({ text, mark: "bad" })) },
+      { kind: "without", item: "W78" },
+      { kind: "probe", item: "B3" },
       { kind: "find", text: "rail" },
     ];
     for (const question of questions) {
@@ -38,7 +38,7 @@ describe("cautions of an answer", () => {
     expect(cautions({ kind: "trace", point: "F1.1" }, "ON")).toEqual(
       expect.arrayContaining(["Everywhere.", "On the lamp net.", "With the key on."]),
     );
-    expect(cautions({ kind: "without", thing: "W3" })).toEqual([MAKER_FIRST, "Everywhere."]);
+    expect(cautions({ kind: "without", item: "W3" })).toEqual([MAKER_FIRST, "Everywhere."]);
   });
 
   test("a search warns of no zone: it sends nobody anywhere", () => {
@@ -49,8 +49,8 @@ describe("cautions of an answer", () => {
     { kind: "trace", point: "R9" },
     { kind: "trace", point: "W8" },
     { kind: "between", from: "R9.X:1", to: "A9.X" },
-    { kind: "without", thing: "R9.X" },
-    { kind: "probe", thing: "R9.X:2" },
+    { kind: "without", item: "R9.X" },
+    { kind: "probe", item: "R9.X:2" },
     { kind: "find", text: "igniter" },
     { kind: "find", text: "W8" },
   ] satisfies readonly Question[])("an airbag circuit comes first and suggests no check: %j", (question) => {
@@ -64,11 +64,11 @@ describe("cautions of an answer", () => {
       { id: "GND", kind: "ground" as const },
     ];
     const machine = smallMachine([{ id: "bare", label: "Bare", options: [] }], { nets });
-    const answer = askChecked(machine, {}, { kind: "probe", thing: "W8" });
+    const answer = askChecked(machine, {}, { kind: "probe", item: "W8" });
     expect(answer.kind === "probe" && answer.points).toEqual([]);
     expect(answer.kind === "probe" && answer.refused.length).toBeGreaterThan(0);
     expect("cautions" in answer && answer.cautions[0]).toMatch(/^Leave SQUIB alone/u);
-    const lampAnswer = askChecked(machine, {}, { kind: "probe", thing: "F1.2" });
+    const lampAnswer = askChecked(machine, {}, { kind: "probe", item: "F1.2" });
     expect(lampAnswer.kind === "probe" && lampAnswer.points.length).toBeGreaterThan(0);
   });
 

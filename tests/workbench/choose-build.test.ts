@@ -61,6 +61,6 @@ describe("ask() in a state", () => {
     const machine = smallMachine([bare], { states: [], cautions: [] });
     const answer = ofKind("trace", askChecked(machine, {}, { kind: "trace", point: "E1" }));
     expect(answer.state).toBeUndefined();
-    expect(ofKind("choose-state", askChecked(machine, {}, { kind: "probe", thing: "E1" })).choices).toEqual([]);
+    expect(ofKind("choose-state", askChecked(machine, {}, { kind: "probe", item: "E1" })).choices).toEqual([]);
   });
 });

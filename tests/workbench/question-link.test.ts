@@ -15,15 +15,15 @@ const question: fc.Arbitrary<LinkedQuestion["question"]> = fc.oneof(
     { kind: fc.constant("between" as const), from: text, to: text, through },
     { requiredKeys: ["kind", "from", "to"] },
   ),
-  fc.record({ kind: fc.constant("shared" as const), things: fc.array(fc.record({ text, mark }), { maxLength: 12 }) }),
-  fc.record({ kind: fc.constant("without" as const), thing: text }),
-  fc.record({ kind: fc.constant("probe" as const), thing: text }),
+  fc.record({ kind: fc.constant("shared" as const), items: fc.array(fc.record({ text, mark }), { maxLength: 12 }) }),
+  fc.record({ kind: fc.constant("without" as const), item: text }),
+  fc.record({ kind: fc.constant("probe" as const), item: text }),
   fc.record({ kind: fc.constant("find" as const), text }),
   fc.record(
     { kind: fc.constant("expect" as const), red: text, meter, ...conditions },
     { requiredKeys: ["kind", "red"] },
   ),
-  fc.record({ kind: fc.constant("table" as const), thing: text, ...conditions }, { requiredKeys: ["kind", "thing"] }),
+  fc.record({ kind: fc.constant("table" as const), item: text, ...conditions }, { requiredKeys: ["kind", "item"] }),
 );
 const linked = fc.record({ setting: fc.record({ build: text, state: text }, { requiredKeys: [] }), question });
 
@@ -102,8 +102,8 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
     const link = "state=KOEO&ask=expect&red=XE1e:1&meter=drop&fault=open:W78&fault=short:W74%3DGND-E1,0.5,30%25";
     expect(writeQuestionLink(each)).toBe(link);
     expect(readQuestionLink(link)).toEqual(each);
-    const empty = { setting: {}, question: { kind: "table", thing: "B3", faults: [], unplugged: [] } } as const;
-    expect(readQuestionLink(writeQuestionLink(empty))?.question).toEqual({ kind: "table", thing: "B3" });
+    const empty = { setting: {}, question: { kind: "table", item: "B3", faults: [], unplugged: [] } } as const;
+    expect(readQuestionLink(writeQuestionLink(empty))?.question).toEqual({ kind: "table", item: "B3" });
   });
 
   test("never throw, whatever comes (law)", () => {

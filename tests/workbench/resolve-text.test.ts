@@ -69,9 +69,9 @@ describe("names in questions", () => {
   test.each([
     { kind: "between", from: "B3", to: "nonsense" },
     { kind: "between", from: "nonsense", to: "B3" },
-    { kind: "without", thing: "nonsense" },
-    { kind: "probe", thing: "nonsense" },
-    { kind: "shared", things: [{ text: "nonsense", mark: "bad" }] },
+    { kind: "without", item: "nonsense" },
+    { kind: "probe", item: "nonsense" },
+    { kind: "shared", items: [{ text: "nonsense", mark: "bad" }] },
   ] satisfies readonly Question[])("every question says of an unknown name that it is unknown: %j", (question) => {
     expect(askChecked(demo, { build: "base" }, question)).toMatchObject({ kind: "unknown", asked: "nonsense" });
   });

@@ -51,37 +51,37 @@ describe("writeAnswer()", () => {
   });
 
   test("tells suspects before what is merely shared", () => {
-    const things = [
+    const items = [
       { text: "B3", mark: "bad" },
       { text: "B4", mark: "bad" },
       { text: "B5", mark: "good" },
     ] as const;
-    const written = text({ kind: "shared", things });
+    const written = text({ kind: "shared", items });
     expect(part(written, /^In all that are bad and in none that are good/u)[0]).toMatch(
       /splice +SP11 .*2 of 2 bad, 0 of 1 good/u,
     );
     expect(part(written, /^Shared by some/u)[0]).toMatch(/SP13 .*2 of 2 bad, 1 of 1 good/u);
-    expect(text({ kind: "shared", things: [{ text: "B3", mark: "bad" }] })).toContain("Two or more things are needed");
+    expect(text({ kind: "shared", items: [{ text: "B3", mark: "bad" }] })).toContain("Two or more things are needed");
     const apart = [
       { text: "B7", mark: "bad" },
       { text: "Y1", mark: "bad" },
     ] as const;
-    expect(text({ kind: "shared", things: apart })).toContain(
+    expect(text({ kind: "shared", items: apart })).toContain(
       "The data shows no wire, contact, splice, connector or segment that two of them share.",
     );
   });
 
   test("tells why each thing stops", () => {
-    const written = text({ kind: "without", thing: "XT1" });
+    const written = text({ kind: "without", item: "XT1" });
     expect(part(written, /^Stops$/u)).toHaveLength(3);
     expect(written).toMatch(/M1\.motor .*loses its supply +because M1\.hold stops/u);
-    expect(text({ kind: "without", thing: "W02" })).toMatch(
+    expect(text({ kind: "without", item: "W02" })).toMatch(
       /0 things stop[^]*Nothing stops\.[^]*still fed another way/u,
     );
   });
 
   test("tells where a meter may go, for which reading, and what is refused and why", () => {
-    const written = text({ kind: "probe", thing: "A1.X1:36" });
+    const written = text({ kind: "probe", item: "A1.X1:36" });
     expect(written).toMatch(/^1\. P0 /mu);
     expect(written).toMatch(/^ {3}not for test-lamp: /mu);
     expect(part(written, /^Refused/u).join("\n")).toMatch(/back-probe.*Instead: .*\[.+\]/u);
@@ -121,7 +121,7 @@ describe("writeAnswer()", () => {
 
   test("tells a circuit as a table of points, with and without the fault", () => {
     const written = text(
-      { kind: "table", thing: "R1.element-1", faults: ["blown:FB1.FL2"] },
+      { kind: "table", item: "R1.element-1", faults: ["blown:FB1.FL2"] },
       { build: "base", state: "HEAT" },
     );
     const rows = part(written, /^R1\.element-1, from the supply/u);

@@ -33,7 +33,7 @@ export function addJob(program: Command, needs: CommandNeeds): void {
   addUndo(job, needs);
   addAdd(job, needs);
   addRepair(job, needs);
-  addProof(job, needs);
+  addVerification(job, needs);
   addClose(job, needs);
   addShow(job, needs);
   addReport(job, needs);
@@ -86,7 +86,7 @@ interface NextOptions extends JobOptions {
 function nextAnswer(open: OpenJob, { all, check }: NextOptions): JobAnswer {
   if (all !== undefined) return jobChecks(open, all === true ? {} : { words: all.join(" ") });
   if (check === undefined) return jobNext(open);
-  const found = findCheck(open.state.workup.checks, check);
+  const found = findCheck(open.state.model.checks, check);
   return found.ok ? jobNext(open, { check: found.value }) : found.error;
 }
 
@@ -176,7 +176,7 @@ function readMinutes(text: string): number {
   throw new InvalidArgumentError(`Write minutes as a number, such as 25. ${why}`.trim());
 }
 
-function addProof(job: Command, needs: CommandNeeds): void {
+function addVerification(job: Command, needs: CommandNeeds): void {
   const command = jobCommand(job, "proof", "write down what a proof of the repair gave")
     .argument("<number>", 'number of the proof, from "next"', readNumber)
     .argument("<value...>", "the reading; for a trial works, fails or not sure");

@@ -9,7 +9,7 @@ import {
   type JobRefusal,
   jobRefusal,
   type JobStep,
-  joinRecords,
+  mergeRecords,
   type OpenJob,
   openJob,
   saveJoined,
@@ -78,7 +78,7 @@ async function saved({ store, record, found }: Opened, taken: StepTaken): Promis
   const isMoved = taken.record.machine !== record.machine;
   // Two copies become one; the machine of the stored one is kept, since that may have been changed on purpose elsewhere.
   const join = (mine: JobRecord, theirs: JobRecord): JobRecord => ({
-    ...joinRecords(theirs, mine),
+    ...mergeRecords(theirs, mine),
     ...(isMoved && { machine: mine.machine }),
   });
   const stored = await saveJoined(store, taken.record, record.events.length, join);

@@ -50,19 +50,19 @@ const IMPROBABLE = 0.05;
  * @returns True if the named hypotheses together, each by its probability, give the reading less than a twentieth of what an even spread
  *   over all readings would.
  */
-export function isSurprising(
+export function isImprobable(
   evidence: Evidence,
   before: ArrayLike<number>,
   isNamed: (index: number) => boolean,
 ): boolean {
-  let foreseen = 0;
+  let predicted = 0;
   let total = 0;
   evidence.likelihoods.forEach((likelihood, index) => {
     if (!isNamed(index)) return;
-    foreseen += (before[index] ?? 0) * likelihood;
+    predicted += (before[index] ?? 0) * likelihood;
     total += before[index] ?? 0;
   });
-  return foreseen < IMPROBABLE * evidence.even * total;
+  return predicted < IMPROBABLE * evidence.even * total;
 }
 
 /**

@@ -34,7 +34,7 @@ export function fromScale(point: number, unit: MeterUnit): number {
 const SCALE_LENGTH: Readonly<Record<MeterUnit, number>> = { V: 9, Ω: 17, A: 12 };
 
 /** What a meter check is expected to show under each hypothesis, on the axis of its unit. */
-export interface ScaleModel {
+export interface ReadingModel {
   readonly kind: "scale";
   readonly unit: MeterUnit;
   /** Expected reading of each hypothesis, or a special mark. */
@@ -71,7 +71,7 @@ const AS_WORKED_OUT = 0.6;
  * @returns One likelihood a hypothesis, and what an even spread would give.
  */
 export function readingLikelihoods(
-  model: ScaleModel,
+  model: ReadingModel,
   read: ReadValue,
 ): { readonly likelihoods: Float64Array; readonly even: number } {
   const even = read.kind === "value" ? 1 / SCALE_LENGTH[model.unit] : EVEN_SPECIAL;
@@ -188,7 +188,7 @@ export function isSpecial(point: number): boolean {
  * Source: meter limits taken as two standard deviations after instrument manuals; the rest common practice, no source. Compared with bands
  * worked out part by part in the tests.
  */
-export function spreadOf(point: number, unit: MeterUnit): number {
+export function toleranceOf(point: number, unit: MeterUnit): number {
   const value = Number.isFinite(point) ? Math.abs(fromScale(point, unit)) : 0;
   switch (unit) {
     case "V": {

@@ -57,7 +57,7 @@ export function candidateWeight({ factors }: Pick<Candidate, "factors">): number
 }
 
 /** Sorts of things that weights are given for. */
-export type ThingSort =
+export type ItemSort =
   | "sealed-contact"
   | "unsealed-contact"
   | "ring"
@@ -78,9 +78,9 @@ export interface PriorTable {
   /** Where the figures come from. */
   readonly origin: string;
   /** Weight of one thing of a sort; of a wire, of one metre. */
-  readonly things: Readonly<Record<ThingSort, number>>;
+  readonly items: Readonly<Record<ItemSort, number>>;
   /** How the weight of a thing is shared out over the ways it fails. */
-  readonly modes: Readonly<Record<ThingSort, Readonly<Partial<Record<FaultMode, number>>>>>;
+  readonly modes: Readonly<Record<ItemSort, Readonly<Partial<Record<FaultMode, number>>>>>;
   /** Factors for dangers of the place, by kind of hazard. */
   readonly hazards: Readonly<Partial<Record<Hazard["kind"], number>>>;
   /** Opened, repaired or added lately. */
@@ -108,7 +108,7 @@ export interface PriorTable {
  */
 export const PRIORS: PriorTable = {
   origin: "common practice, no source",
-  things: {
+  items: {
     "sealed-contact": 1,
     "unsealed-contact": 1.3,
     ring: 1.5,
@@ -151,9 +151,9 @@ export const PRIORS: PriorTable = {
 };
 
 /** A thing that may fail, before its ways of failing are listed. */
-interface FailingThing {
+interface FaultableItem {
   readonly item: Item;
-  readonly sort: ThingSort;
+  readonly sort: ItemSort;
   readonly name: string;
   readonly repair: string;
   readonly places: CandidatePlaces;
@@ -188,11 +188,11 @@ const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
  */
 export function makeCandidates(
   priors: PriorTable,
-  thing: FailingThing,
+  faultable: FaultableItem,
   ways: Readonly<Partial<Record<FaultMode, readonly (readonly Fault[])[]>>>,
 ): readonly Candidate[] {
-  const { item, sort, name, repair, places, factors, amount = 1 } = thing;
-  const own = { factor: priors.things[sort] * amount, why: sort.replaceAll("-", " ") };
+  const { item, sort, name, repair, places, factors, amount = 1 } = faultable;
+  const own = { factor: priors.items[sort] * amount, why: sort.replaceAll("-", " ") };
   return (Object.keys(MODE_WORDS) as FaultMode[]).flatMap((mode) => {
     const share = priors.modes[sort][mode];
     const levels = ways[mode];
@@ -252,9 +252,9 @@ export function listHypotheses(candidates: readonly Candidate[]): HypothesisList
 
 /** Where a wire runs: its connectors, segments and zones. */
 export function wirePlaces(harness: Harness, edge: number): CandidatePlaces {
-  const thing = harness.edges[edge];
-  if (thing?.kind !== "wire") return { connectors: [], segments: [], zones: [] };
-  const segments = thing.wire.route ?? [];
+  const item = harness.edges[edge];
+  if (item?.kind !== "wire") return { connectors: [], segments: [], zones: [] };
+  const segments = item.wire.route ?? [];
   const zones = segments.flatMap((id) => harness.segments.get(id)?.zone ?? []);
   const ends = [harness.index.from[edge] ?? -1, harness.index.to[edge] ?? -1].map((end) => harness.nodes[end]);
   const connectors = ends.flatMap((node) => (node?.kind === "contact" ? [node.connector.id] : []));

@@ -10,7 +10,7 @@ import {
   type NetKind,
 } from "../../model/index.ts";
 import { betweenNodes, mainTerminals, waysThrough } from "../../trace/index.ts";
-import { healthyCircuit } from "../predict/healthy-circuit.ts";
+import { healthyCircuit } from "../predict/normal-circuit.ts";
 import { hazardFactors, makeCandidates, wirePlaces, type Candidate, type PriorTable } from "./candidate.ts";
 import type { Scope } from "./find-scope.ts";
 
@@ -29,9 +29,9 @@ export interface CandidateContext {
 /** Candidates of a wire in the circuits: broken, corroded, rubbed through, broken inside its insulation. */
 export function wireCandidates(context: CandidateContext, edge: number): readonly Candidate[] {
   const { harness, priors } = context;
-  const thing = harness.edges[edge];
-  if (thing?.kind !== "wire") return [];
-  const { id, lengthMm = 500 } = thing.wire;
+  const item = harness.edges[edge];
+  if (item?.kind !== "wire") return [];
+  const { id, lengthMm = 500 } = item.wire;
   const places = wirePlaces(harness, edge);
   const wire = {
     item: { type: "wire", id } as const,
@@ -121,37 +121,37 @@ function seriesWays(
 /** Candidates of a mated contact in the circuits. */
 export function contactCandidates(context: CandidateContext, edge: number): readonly Candidate[] {
   const { harness, priors } = context;
-  const thing = harness.edges[edge];
-  if (thing?.kind !== "mating") return [];
-  const { connector, cavity } = thing;
+  const item = harness.edges[edge];
+  if (item?.kind !== "mating") return [];
+  const { connector, cavity } = item;
   const places = placesOf(connector);
   const isSealed = cavity.sealed ?? connector.sealed;
   const joint = {
-    item: { type: "contact", id: thing.key } as const,
+    item: { type: "contact", id: item.key } as const,
     sort: isSealed ? ("sealed-contact" as const) : ("unsealed-contact" as const),
-    name: `Contact ${thing.key}`,
-    repair: `contact ${thing.key}`,
+    name: `Contact ${item.key}`,
+    repair: `contact ${item.key}`,
     places,
-    factors: [...hazardFactors(harness, priors, places), ...currentFactors(context, thing.key)],
+    factors: [...hazardFactors(harness, priors, places), ...currentFactors(context, item.key)],
   };
-  return makeCandidates(priors, joint, seriesWays(context, thing.key));
+  return makeCandidates(priors, joint, seriesWays(context, item.key));
 }
 
 /** Candidates of the end of a wire at a splice or stud: crimp or ring. */
 export function endCandidates(context: CandidateContext, edge: number): readonly Candidate[] {
   const { harness } = context;
-  const thing = harness.edges[edge];
-  if (thing?.kind !== "wire") return [];
+  const item = harness.edges[edge];
+  if (item?.kind !== "wire") return [];
   const ends = [harness.index.from[edge] ?? -1, harness.index.to[edge] ?? -1].map((end) => harness.nodes[end]);
-  return ends.flatMap((node) => (node ? endAt(context, thing.wire.id, node) : []));
+  return ends.flatMap((node) => (node ? endAt(context, item.wire.id, node) : []));
 }
 
 function endAt(context: CandidateContext, wire: string, node: HarnessNode): readonly Candidate[] {
   if (node.kind !== "splice" && node.kind !== "stud") return [];
   const { harness, priors } = context;
-  const thing = node.kind === "splice" ? node.splice : node.stud;
+  const item = node.kind === "splice" ? node.splice : node.stud;
   const segments = node.kind === "splice" && node.splice.at ? [node.splice.at.segment] : [];
-  const places = { connectors: [], segments, zones: thing.zone === undefined ? [] : [thing.zone] };
+  const places = { connectors: [], segments, zones: item.zone === undefined ? [] : [item.zone] };
   const of = `${wire}@${node.key}`;
   const end = {
     item: { type: node.kind, id: node.key } as const,

@@ -9,7 +9,7 @@ import {
   type Candidate,
   type FaultMode,
   type PriorTable,
-  type ThingSort,
+  type ItemSort,
   type WeightFactor,
 } from "./candidate.ts";
 import {
@@ -31,7 +31,7 @@ export interface PriorEdit {
 }
 
 /** What is known beforehand beside the scope. */
-interface Beforehand {
+interface PriorKnowledge {
   readonly complaint?: Pick<JobComplaint, "conditions" | "recentWork">;
   readonly edits?: readonly PriorEdit[];
   readonly priors?: PriorTable;
@@ -40,11 +40,11 @@ interface Beforehand {
 /**
  * Lists everything in a scope that may be the fault, with weights and the reasons for them.
  *
- * @param beforehand Complaint, recent work, weights changed by the person.
+ * @param prior Complaint, recent work, weights changed by the person.
  * @returns Candidates with a weight above 0, the most likely first.
  */
-export function listCandidates(harness: Harness, scope: Scope, beforehand: Beforehand = {}): readonly Candidate[] {
-  const priors = beforehand.priors ?? PRIORS;
+export function listCandidates(harness: Harness, scope: Scope, prior: PriorKnowledge = {}): readonly Candidate[] {
+  const priors = prior.priors ?? PRIORS;
   const context: CandidateContext = { harness, priors, scope };
   const found: Candidate[] = [];
   for (const edge of new Set([...scope.edges, ...scope.besideEdges])) {
@@ -59,8 +59,8 @@ export function listCandidates(harness: Harness, scope: Scope, beforehand: Befor
       ...candidate,
       factors: [
         ...candidate.factors,
-        ...complaintFactors(priors, candidate, beforehand),
-        ...editFactors(candidate, beforehand),
+        ...complaintFactors(priors, candidate, prior),
+        ...editFactors(candidate, prior),
       ],
     }))
     .filter((candidate) => candidateWeight(candidate) > 0)
@@ -84,7 +84,7 @@ const MISTAKES: ReadonlySet<Candidate["mode"]> = new Set(["swapped", "unplugged"
 function complaintFactors(
   priors: PriorTable,
   candidate: Candidate,
-  { complaint }: Beforehand,
+  { complaint }: PriorKnowledge,
 ): readonly WeightFactor[] {
   if (!complaint) return [];
   const factors: WeightFactor[] = [];
@@ -121,20 +121,20 @@ function isTouched({ item, places }: Candidate, touched: ReadonlySet<string>): b
   );
 }
 
-function editFactors(candidate: Candidate, { edits = [] }: Beforehand): readonly WeightFactor[] {
+function editFactors(candidate: Candidate, { edits = [] }: PriorKnowledge): readonly WeightFactor[] {
   const names = new Set([candidate.id, candidate.item.id, candidate.repair, candidate.mode]);
   return edits.filter(({ of }) => names.has(of)).map(({ factor, origin }) => ({ factor, why: origin }));
 }
 
-type Ways = Partial<Record<FaultMode, readonly (readonly Fault[])[]>>;
+type FaultWays = Partial<Record<FaultMode, readonly (readonly Fault[])[]>>;
 
 /** Candidates of an element: the part itself fails. */
 function elementCandidates(context: CandidateContext, edge: number): readonly Candidate[] {
   const { harness, priors, scope } = context;
-  const thing = harness.edges[edge];
+  const item = harness.edges[edge];
   // A divider has two edges; the first speaks for it.
-  if (thing?.kind !== "element" || thing.key.endsWith(".bottom")) return [];
-  const { component, element } = thing;
+  if (item?.kind !== "element" || item.key.endsWith(".bottom")) return [];
+  const { component, element } = item;
   const sort = sortOf(component, element);
   if (sort === undefined) return [];
   const id = `${component.id}.${element.id}`;
@@ -156,11 +156,11 @@ function elementCandidates(context: CandidateContext, edge: number): readonly Ca
   return makeCandidates(priors, inside, scope.edges.has(edge) ? ways : pullingDown(ways));
 }
 
-function pullingDown({ bridge }: Ways): Ways {
+function pullingDown({ bridge }: FaultWays): FaultWays {
   return bridge ? { bridge } : {};
 }
 
-function sortOf(component: Component, element: Element): ThingSort | undefined {
+function sortOf(component: Component, element: Element): ItemSort | undefined {
   if (component.kind === "module") return element.kind === "bar" || element.kind === "load" ? undefined : "module-part";
   switch (element.kind) {
     case "fuse":
@@ -203,14 +203,14 @@ function repairOf(component: Component, element: Element): string {
 function waysOf(
   { harness }: CandidateContext,
   { component, element, id }: { readonly component: Component; readonly element: Element; readonly id: string },
-): Ways {
+): FaultWays {
   const volt = harness.document.system.nominalVolt;
   const levels = resistanceLevels(partCurrents(harness).get(id) ?? 0, volt);
-  const open: Ways = { open: [[{ kind: "open", of: id }]] };
-  const resistance: Ways = { resistance: levels.slice(0, 2).map((ohm) => [{ kind: "resistance", of: id, ohm }]) };
+  const open: FaultWays = { open: [[{ kind: "open", of: id }]] };
+  const resistance: FaultWays = { resistance: levels.slice(0, 2).map((ohm) => [{ kind: "resistance", of: id, ohm }]) };
   const drifts = (...factors: readonly (readonly [number, number])[]): readonly (readonly Fault[])[] =>
     factors.map(([factor, offset]) => [{ kind: "drift", of: id, factor, offset }]);
-  const bridge: Ways = shortedInside(component, element);
+  const bridge: FaultWays = shortedInside(component, element);
   switch (element.kind) {
     case "fuse":
       return { blown: [[{ kind: "blown", of: id }]] };
@@ -256,7 +256,7 @@ function waysOf(
 /** Ohm of a part shorted inside. Common practice, no source. */
 const INSIDE_OHM = 0.5;
 
-function shortedInside(component: Component, element: Element): Ways {
+function shortedInside(component: Component, element: Element): FaultWays {
   const [first, second] = element.between;
   const hasNames = !first.startsWith("#") && !second.startsWith("#");
   // Terminals of the part are its device contacts; an inner point is named with its component in front.

@@ -9,7 +9,7 @@ export interface CheckPlace {
 }
 
 /** What has to be ready for a check. */
-export interface CheckNeed extends Standing {
+export interface CheckNeed extends TestSetup {
   readonly places: readonly CheckPlace[];
 }
 
@@ -25,7 +25,7 @@ export interface MeterCheck {
 }
 
 /** A check without a meter: look, move, pull, exchange. */
-export interface HandCheck {
+export interface InspectionCheck {
   readonly kind: "look" | "wiggle" | "drag" | "swap";
   readonly key: string;
   readonly need: CheckNeed;
@@ -35,10 +35,10 @@ export interface HandCheck {
 }
 
 /** Any check. */
-export type Check = MeterCheck | HandCheck;
+export type Check = MeterCheck | InspectionCheck;
 
 /** An outcome of a check without a meter. */
-export interface HandOutcome {
+export interface InspectionOutcome {
   readonly id: string;
   readonly label: string;
   /** Whether a healthy machine gives it. */
@@ -51,7 +51,7 @@ export function isMeterCheck(check: Check): check is MeterCheck {
 }
 
 /** Where the machine stands while readings are taken. */
-export interface Standing {
+export interface TestSetup {
   readonly state: string;
   /** Connectors that are unplugged, in natural order. */
   readonly unplugged: readonly string[];

@@ -3,7 +3,7 @@ import { isPermittedAt, type Connector, type Harness, type NetKind, type State }
 import { findProbePoints, isContactPermitted, isGuarded, type ProbePoint } from "../../safety/index.ts";
 import { mainTerminals, railNodes, waysThrough } from "../../trace/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
-import { statesToMeasure } from "../predict/healthy-circuit.ts";
+import { statesToMeasure } from "../predict/normal-circuit.ts";
 import type { CheckPlace, MeterCheck } from "./check.ts";
 import { COSTS } from "./cost-table.ts";
 
@@ -41,7 +41,7 @@ function voltChecks(harness: Harness, of: PointsOfState, pluggable: readonly Unp
   const { state, positive, negative } = of;
   const points = of.points.filter(({ meters }) => meters.includes("volts"));
   const checks: MeterCheck[] = [];
-  const add = (red: Touch, black: Touch | undefined, off: readonly Unplugging[] = []): void => {
+  const add = (red: TestPoint, black: TestPoint | undefined, off: readonly Unplugging[] = []): void => {
     if (black && red.at !== black.at) checks.push(makeCheck("volts", state, { red, black, off }));
   };
   for (const red of points) {
@@ -56,7 +56,7 @@ function voltChecks(harness: Harness, of: PointsOfState, pluggable: readonly Unp
 }
 
 /** The connector that a point is touched in: what stays there is not unplugged for a reading elsewhere. */
-function ownConnector(harness: Harness, { at }: Touch): string | undefined {
+function ownConnector(harness: Harness, { at }: TestPoint): string | undefined {
   const node = harness.nodes[harness.nodeNumbers.get(at) ?? -1];
   return node?.kind === "contact" ? node.connector.id : undefined;
 }
@@ -77,11 +77,11 @@ function ohmChecks(harness: Harness, of: PointsOfState, { modules, pluggable }: 
   const { state, negative } = of;
   const points = of.points.filter(({ meters }) => meters.includes("ohms"));
   const { ofNode } = waysThrough(harness, "conductors").components;
-  const netOf = ({ at }: Touch): number => ofNode[harness.nodeNumbers.get(at) ?? -1] ?? -1;
+  const netOf = ({ at }: TestPoint): number => ofNode[harness.nodeNumbers.get(at) ?? -1] ?? -1;
   const isCrowded = crowdedNets(points.map(netOf));
   const onNet = connectorsOnNets(harness, pluggable);
   const checks: MeterCheck[] = [];
-  const add = (red: Touch, black: Touch, alsoOff: readonly Unplugging[] = []): void => {
+  const add = (red: TestPoint, black: TestPoint, alsoOff: readonly Unplugging[] = []): void => {
     const own = [modules(netOf(red)), modules(netOf(black))];
     if (own.includes(undefined)) return;
     const off = [...own.flatMap((each) => each ?? []), ...alsoOff];
@@ -132,7 +132,7 @@ function crowdedNets(nets: readonly number[]): (net: number) => boolean {
 function makeCheck(
   kind: MeterCheck["kind"],
   state: State,
-  { red, black, off }: { readonly red: Touch; readonly black: Touch; readonly off: readonly Unplugging[] },
+  { red, black, off }: { readonly red: TestPoint; readonly black: TestPoint; readonly off: readonly Unplugging[] },
 ): MeterCheck {
   const open = [...off.map(({ id }) => id), ...[red, black].flatMap(({ unplug }) => unplug ?? [])];
   const unplugged = [...new Set(open)].sort(naturalOrder);
@@ -149,14 +149,14 @@ interface Equipment {
 }
 
 /** A permitted point with the electrical point it touches. */
-type Touch = ProbePoint & { readonly at: string };
+type TestPoint = ProbePoint & { readonly at: string };
 
 /** Permitted points of a state, best first, and those at the main terminals. */
 interface PointsOfState {
   readonly state: State;
-  readonly points: readonly Touch[];
-  readonly positive: Touch | undefined;
-  readonly negative: Touch | undefined;
+  readonly points: readonly TestPoint[];
+  readonly positive: TestPoint | undefined;
+  readonly negative: TestPoint | undefined;
 }
 
 /**
@@ -199,7 +199,7 @@ function askedNodes(harness: Harness, scope: Scope): readonly number[] {
   return isHuge(harness) ? asked.filter((number) => !isRail(harness, number)) : asked;
 }
 
-function isTouch(point: ProbePoint): point is Touch {
+function isTouch(point: ProbePoint): point is TestPoint {
   return point.at !== undefined;
 }
 
@@ -208,14 +208,14 @@ function isOwned({ adapter }: ProbePoint, { adapters }: Equipment): boolean {
 }
 
 /** Ground and supply reach all over the machine; only their points in the circuits matter. */
-function isFar(harness: Harness, scope: Scope, { at }: Touch): boolean {
+function isFar(harness: Harness, scope: Scope, { at }: TestPoint): boolean {
   const number = harness.nodeNumbers.get(at) ?? -1;
   return !scope.nodes.has(number) && !scope.besideNodes.has(number);
 }
 
 /** Of several ways to touch one point with the same connector open, the first: points come best first. */
-function bestOfEach(points: readonly Touch[]): readonly Touch[] {
-  const best = new Map<string, Touch>();
+function bestOfEach(points: readonly TestPoint[]): readonly TestPoint[] {
+  const best = new Map<string, TestPoint>();
   for (const point of points) {
     const key = `${point.at} ${point.unplug ?? ""}`;
     if (!best.has(key)) best.set(key, point);
@@ -223,23 +223,23 @@ function bestOfEach(points: readonly Touch[]): readonly Touch[] {
   return [...best.values()];
 }
 
-function mainPoint(harness: Harness, state: State, node: number | undefined): Touch | undefined {
+function mainPoint(harness: Harness, state: State, node: number | undefined): TestPoint | undefined {
   if (node === undefined) return undefined;
   const key = harness.nodes[node]?.key ?? "";
-  const known = mainsKnown.get(harness) ?? new Map<string, Touch | undefined>();
+  const known = mainsKnown.get(harness) ?? new Map<string, TestPoint | undefined>();
   mainsKnown.set(harness, known);
   const name = `${state.id} ${key}`;
   if (!known.has(name)) known.set(name, isHuge(harness) ? tipAt(harness, state, key) : bestAt(harness, state, node));
   return known.get(name);
 }
 
-function bestAt(harness: Harness, state: State, node: number): Touch | undefined {
+function bestAt(harness: Harness, state: State, node: number): TestPoint | undefined {
   const { points } = findProbePoints(harness, { nodes: [node] }, state, { refusals: "none" });
   return points.filter(isTouch).find((point) => point.relation === "itself" && point.meters.includes("volts"));
 }
 
 /** A tip on a terminal, judged alone: on a huge rail the question for all its points would take too long. */
-function tipAt(harness: Harness, state: State, at: string): Touch | undefined {
+function tipAt(harness: Harness, state: State, at: string): TestPoint | undefined {
   const meters = (["volts", "ohms"] as const).filter(
     (meter) => isContactPermitted(harness, state, { point: at, method: "tip", meter }).kind === "permitted",
   );
@@ -265,10 +265,10 @@ function tipAt(harness: Harness, state: State, at: string): Touch | undefined {
 }
 
 // The main terminals are asked for in every job and are always the same.
-const mainsKnown = new WeakMap<Harness, Map<string, Touch | undefined>>();
+const mainsKnown = new WeakMap<Harness, Map<string, TestPoint | undefined>>();
 
 /** Both through one adapter, or both at one opened connector, or both at bare metal nearby. */
-function reachedAlike(a: Touch, b: Touch): boolean {
+function reachedAlike(a: TestPoint, b: TestPoint): boolean {
   if (a.adapter !== undefined || b.adapter !== undefined) {
     return a.adapter === b.adapter && placeOf(a).key === placeOf(b).key;
   }

@@ -36,12 +36,12 @@ export function makeSetups(states: readonly State[], costs: CostTable = COSTS): 
   return {
     numberOf: setups.numberOf,
     needOf: needs.numberOf,
-    setupOf: setups.thing,
+    setupOf: setups.item,
     change: (from, to) => {
       const key = from * 65_536 + to;
       const before = known.get(key);
       if (before) return before;
-      const { minutes, next } = changeSetup(setups.thing(from), needs.thing(to), { byId, costs });
+      const { minutes, next } = changeSetup(setups.item(from), needs.item(to), { byId, costs });
       const change = { minutes, next: setups.numberOf(next) };
       known.set(key, change);
       return change;
@@ -85,24 +85,24 @@ function setupKey({ state, unplugged, reached }: WorkSetup): string {
   return `${state}|${unplugged.join()}|${reached.join()}`;
 }
 
-function makeRegister<Thing>(keyOf: (thing: Thing) => string): {
-  readonly numberOf: (thing: Thing) => number;
-  readonly thing: (number: number) => Thing;
+function makeRegister<Thing>(keyOf: (item: Thing) => string): {
+  readonly numberOf: (item: Thing) => number;
+  readonly item: (number: number) => Thing;
 } {
   const numbers = new Map<string, number>();
-  const things: Thing[] = [];
+  const items: Thing[] = [];
   return {
-    numberOf: (thing) => {
-      const key = keyOf(thing);
+    numberOf: (item) => {
+      const key = keyOf(item);
       const known = numbers.get(key);
       if (known !== undefined) return known;
-      numbers.set(key, things.length);
-      return things.push(thing) - 1;
+      numbers.set(key, items.length);
+      return items.push(item) - 1;
     },
-    thing: (number) => {
-      const thing = things[number];
-      if (thing === undefined) throw new RangeError(`There is no set-up ${number}`);
-      return thing;
+    item: (number) => {
+      const item = items[number];
+      if (item === undefined) throw new RangeError(`There is no set-up ${number}`);
+      return item;
     },
   };
 }

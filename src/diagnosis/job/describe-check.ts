@@ -2,8 +2,8 @@ import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.t
 import { readMeter } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { RecordedCheck } from "../../records/index.ts";
-import { isMeterCheck, type Check, type HandCheck, type MeterCheck } from "../checks/check.ts";
-import { outcomesOf } from "../checks/hand-outcomes.ts";
+import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
+import { outcomesOf } from "../checks/inspection-outcomes.ts";
 
 /** Describes a check: what to do, where, in which state, what a healthy machine shows. */
 export function describeCheck(harness: Harness, check: Check): DescribedCheck {
@@ -75,7 +75,7 @@ export function conditionOf(harness: Harness, { need }: Check): string {
   return harness.document.states.find(({ id }) => id === need.state)?.label ?? need.state;
 }
 
-const HAND_TITLES: Readonly<Record<HandCheck["kind"], (name: string) => string>> = {
+const HAND_TITLES: Readonly<Record<InspectionCheck["kind"], (name: string) => string>> = {
   look: (name) => `Look at ${name}`,
   wiggle: (name) => `Move ${name} and watch`,
   drag: (name) => `Pull test at ${name}`,
@@ -91,9 +91,9 @@ function pointsOf({ red, black }: MeterCheck): readonly [string, string] {
 type HandWords = Pick<DescribedCheck, "title" | "steps" | "points" | "expected" | "cautions">;
 
 /** Describes a check without a meter: how to reach it, what to do, what a sound machine shows, what to beware of. */
-function handWords(harness: Harness, check: HandCheck): HandWords {
+function handWords(harness: Harness, check: InspectionCheck): HandWords {
   const { kind, at, need } = check;
-  const [healthy] = outcomesOf(check);
+  const [normal] = outcomesOf(check);
   const remove = (harness.fitted.connectors.get(at.id) ?? harness.fitted.studs.get(at.id))?.access?.remove;
   const reach = remove === undefined ? [] : [`Reach ${at.id}: ${remove}.`];
   const open = need.unplugged.map(
@@ -101,11 +101,11 @@ function handWords(harness: Harness, check: HandCheck): HandWords {
   );
   const cautions = [...new Set(need.places.length > 0 ? zoneCautions(harness, check) : [])];
   const steps = [...reach, ...open, HAND_STEPS[kind](at)];
-  return { title: titleOf(check), steps, points: [at.id], expected: healthy.label, cautions };
+  return { title: titleOf(check), steps, points: [at.id], expected: normal.label, cautions };
 }
 
 /** What is done at each sort of check without a meter. */
-const HAND_STEPS: Readonly<Record<HandCheck["kind"], (at: HandCheck["at"]) => string>> = {
+const HAND_STEPS: Readonly<Record<InspectionCheck["kind"], (at: InspectionCheck["at"]) => string>> = {
   look: ({ type }) =>
     type === "stud"
       ? "Look for corrosion, heat, paint under the rings, a loose nut, lugs torn from their cables."
@@ -117,7 +117,7 @@ const HAND_STEPS: Readonly<Record<HandCheck["kind"], (at: HandCheck["at"]) => st
   swap: () => "Note where the old part came from. Try the function again under the conditions of the complaint.",
 };
 
-function zoneCautions(harness: Harness, { at, need }: HandCheck): readonly string[] {
+function zoneCautions(harness: Harness, { at, need }: InspectionCheck): readonly string[] {
   const zone =
     harness.fitted.connectors.get(at.id)?.zone ??
     harness.segments.get(at.id)?.zone ??
@@ -148,9 +148,9 @@ function expectedReading(harness: Harness, check: MeterCheck): Expected {
 }
 
 function readHealthy(harness: Harness, { kind, red, black, need }: MeterCheck): Expected {
-  const situation = { state: need.state, unplugged: need.unplugged };
+  const operatingConditions = { state: need.state, unplugged: need.unplugged };
   const probe = { kind, red: red.at ?? "", black: black.at ?? "" };
-  const reading = readMeter(harness, { situation, probe, compareWith: [] });
+  const reading = readMeter(harness, { operatingConditions, probe, compareWith: [] });
   switch (reading.kind) {
     case "value": {
       const unit = kind === "volts" ? "V" : "Ω";

@@ -2,22 +2,22 @@ import { isMeterCheck } from "../checks/check.ts";
 import { repairMinutes } from "../checks/cost-table.ts";
 import { repairOrder } from "../plan/repair-order.ts";
 import { describeCheck, type DescribedCheck } from "./describe-check.ts";
-import type { SuspectShare } from "./explain-outcomes.ts";
+import type { CandidateProbability } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
 
 /** Suspects by repair group, most likely first; "something else" under group -1. */
-export function suspects({ workup, belief }: JobState): readonly SuspectShare[] {
-  const groups = [...workup.hypotheses.map(({ group }) => group), -1];
-  return leadingGroups(belief, groups).map(({ group, share }: GroupShare) => ({
+export function suspects({ model, belief }: JobState): readonly CandidateProbability[] {
+  const groups = [...model.hypotheses.map(({ group }) => group), -1];
+  return topAmbiguityGroups(belief, groups).map(({ group, share }: GroupProbability) => ({
     group,
-    label: group < 0 ? "something else" : (workup.groups[group] ?? ""),
+    label: group < 0 ? "something else" : (model.groups[group] ?? ""),
     share,
   }));
 }
 
 /** Suspects in the order in which to repair them, with the expected minutes: by probability over minutes. */
-export function orderOfRepairs(list: readonly SuspectShare[]): {
-  readonly order: readonly SuspectShare[];
+export function orderOfRepairs(list: readonly CandidateProbability[]): {
+  readonly order: readonly CandidateProbability[];
   readonly minutes: number;
 } {
   const named = list.filter(({ group }) => group >= 0);
@@ -28,7 +28,7 @@ export function orderOfRepairs(list: readonly SuspectShare[]): {
 }
 
 /** A proof that the repair mended the fault. */
-export interface Proof {
+export interface Verification {
   readonly text: string;
   /** The check to repeat; absent for a trial of the function. */
   readonly check?: DescribedCheck;
@@ -38,12 +38,12 @@ export interface Proof {
  * What proves the repair: the readings that were wrong, taken again under the same conditions, the function under the conditions of the
  * complaint, and codes that stay away.
  */
-export function proofsOf({ harness, workup, facts }: JobState): readonly Proof[] {
+export function verificationsOf({ harness, model, facts }: JobState): readonly Verification[] {
   const off = facts.readings.filter(({ verdict }) => verdict === "not-as-expected");
   // A check that was read twice is proven once.
   const wrong = [...new Map(off.map((reading) => [reading.check.key, reading])).values()];
-  const again = wrong.slice(-3).flatMap(({ check }): Proof[] => {
-    const known = workup.checks.get(check.key);
+  const again = wrong.slice(-3).flatMap(({ check }): Verification[] => {
+    const known = model.checks.get(check.key);
     if (!known || !isMeterCheck(known)) return [];
     const described = describeCheck(harness, known);
     return [
@@ -54,7 +54,7 @@ export function proofsOf({ harness, workup, facts }: JobState): readonly Proof[]
     ];
   });
   const present = [...facts.codes].filter(([, status]) => status !== "absent").map(([code]) => code);
-  const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([thing]) => thing);
+  const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([item]) => item);
   const { temperature, wetness, load } = facts.complaint.conditions;
   const conditions = [temperature, wetness, load].filter((each) => each !== undefined && each !== "");
   const under = conditions.length > 0 ? ` (${conditions.join(", ")})` : "";
@@ -73,7 +73,7 @@ export function proofsOf({ harness, workup, facts }: JobState): readonly Proof[]
 }
 
 /** A repair group with the probability that its repair mends the fault. */
-export interface GroupShare {
+export interface GroupProbability {
   readonly group: number;
   readonly share: number;
 }
@@ -84,7 +84,7 @@ export interface GroupShare {
  * @param belief Probability of each hypothesis.
  * @returns Groups with a share above 0, the largest first.
  */
-export function leadingGroups(belief: ArrayLike<number>, groups: ArrayLike<number>): readonly GroupShare[] {
+export function topAmbiguityGroups(belief: ArrayLike<number>, groups: ArrayLike<number>): readonly GroupProbability[] {
   const shares = new Map<number, number>();
   for (let index = 0; index < belief.length; index++) {
     const group = groups[index] ?? -1;

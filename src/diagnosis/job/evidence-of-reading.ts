@@ -1,5 +1,5 @@
 import { unreachable } from "../../base/index.ts";
-import type { GivenReading } from "../../records/index.ts";
+import type { EnteredReading } from "../../records/index.ts";
 import { waysThrough } from "../../trace/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
 import {
@@ -9,12 +9,12 @@ import {
   toScale,
   UNKNOWN,
   type ReadValue,
-  type ScaleModel,
+  type ReadingModel,
 } from "../belief/meter-scale.ts";
-import { isMeterCheck, type Check, type HandCheck, type MeterCheck } from "../checks/check.ts";
-import { faultyShare, outcomesOf } from "../checks/hand-outcomes.ts";
-import { INTERMITTENT_FAILS, makeScaleModel, steadyScaleModel } from "../predict/scale-model.ts";
-import type { Workup } from "./workup.ts";
+import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
+import { faultyShare, outcomesOf } from "../checks/inspection-outcomes.ts";
+import { INTERMITTENT_FAILS, makeScaleModel, steadyScaleModel } from "../predict/reading-model.ts";
+import type { DiagnosisModel } from "./diagnosis-model.ts";
 
 /** Volts below which a reading is a zero that a bad contact of the tip would show too. */
 const ZERO_VOLT = 0.05;
@@ -26,9 +26,9 @@ const ZERO_VOLT = 0.05;
  * @returns The evidence, "something else" last; undefined if the reading says nothing: not sure, cannot be done.
  */
 export function evidenceOf(
-  workup: Workup,
+  model: DiagnosisModel,
   check: Check,
-  given: GivenReading,
+  given: EnteredReading,
   earlier: readonly ReadVolts[] = [],
 ): Evidence | undefined {
   switch (given.kind) {
@@ -36,54 +36,54 @@ export function evidenceOf(
     case "cannot-be-done":
       return undefined;
     case "outcome":
-      return isMeterCheck(check) ? undefined : outcomeEvidence(workup, check, given.outcome);
+      return isMeterCheck(check) ? undefined : outcomeEvidence(model, check, given.outcome);
     case "value": {
-      const family = isMeterCheck(check) ? relatedTo(workup, check, earlier) : undefined;
+      const family = isMeterCheck(check) ? relatedTo(model, check, earlier) : undefined;
       if (family && isMeterCheck(check)) {
-        return { ...differenceEvidence(workup, family, { check, volt: given.value }), isDoubtful: isDoubtful(given) };
+        return { ...differenceEvidence(model, family, { check, volt: given.value }), isDoubtful: isDoubtful(given) };
       }
-      return meterEvidence(workup, check, { kind: "value", value: given.value }, isDoubtful(given));
+      return meterEvidence(model, check, { kind: "value", value: given.value }, isDoubtful(given));
     }
     case "over-range":
-      return meterEvidence(workup, check, { kind: "over-range" }, isDoubtful(given));
+      return meterEvidence(model, check, { kind: "over-range" }, isDoubtful(given));
     case "unsteady":
-      return meterEvidence(workup, check, { kind: "unsteady" }, false);
+      return meterEvidence(model, check, { kind: "unsteady" }, false);
     default:
       return unreachable(given);
   }
 }
 
 /** The first earlier voltage of the same lines in the same situation, another check than this one. */
-function relatedTo(workup: Workup, check: MeterCheck, earlier: readonly ReadVolts[]): ReadVolts | undefined {
+function relatedTo(model: DiagnosisModel, check: MeterCheck, earlier: readonly ReadVolts[]): ReadVolts | undefined {
   if (check.kind !== "volts") return undefined;
-  const family = familyOf(workup, check);
-  return earlier.find((each) => each.check.key !== check.key && familyOf(workup, each.check) === family);
+  const family = familyOf(model, check);
+  return earlier.find((each) => each.check.key !== check.key && familyOf(model, each.check) === family);
 }
 
 /** Whether a reading is one that a bad tip, a wrong range or an open lead shows as well, and the meter was not proven. */
-export function needsProof(given: GivenReading): boolean {
+export function needsVerification(given: EnteredReading): boolean {
   if (given.kind === "over-range") return given.isMeterProven !== true;
   return (
     given.kind === "value" && given.unit === "V" && Math.abs(given.value) < ZERO_VOLT && given.isMeterProven !== true
   );
 }
 
-function isDoubtful(given: GivenReading): boolean {
-  return (given.kind === "value" && given.isDoubtful === true) || needsProof(given);
+function isDoubtful(given: EnteredReading): boolean {
+  return (given.kind === "value" && given.isDoubtful === true) || needsVerification(given);
 }
 
-function meterEvidence(workup: Workup, check: Check, read: ReadValue, isDoubtful: boolean): Evidence | undefined {
+function meterEvidence(model: DiagnosisModel, check: Check, read: ReadValue, isDoubtful: boolean): Evidence | undefined {
   if (!isMeterCheck(check)) return undefined;
-  const { likelihoods, even } = readingLikelihoods(scaleModelOf(workup, check), read);
+  const { likelihoods, even } = readingLikelihoods(scaleModelOf(model, check), read);
   return { key: check.key, likelihoods: Float64Array.of(...likelihoods, even), even, isDoubtful };
 }
 
 /** What a meter check is expected to show under some hypotheses, or all of them where none are named. */
 export function scaleModelOf(
-  { hypotheses, readings }: Workup,
+  { hypotheses, readings }: DiagnosisModel,
   check: MeterCheck,
   positions: readonly number[] = [...hypotheses.keys()],
-): ScaleModel {
+): ReadingModel {
   const of = positions.flatMap((index) => hypotheses[index] ?? []);
   return makeScaleModel(of, { unit: check.kind === "volts" ? "V" : "Ω", ...readings(check, positions) });
 }
@@ -94,10 +94,10 @@ export function scaleModelOf(
  * @param check The check; it need not be one of the workup.
  * @returns The evidence, "something else" last; undefined if the check has no such outcome.
  */
-export function outcomeEvidence(workup: Workup, check: HandCheck, outcome: string): Evidence | undefined {
+export function outcomeEvidence(model: DiagnosisModel, check: InspectionCheck, outcome: string): Evidence | undefined {
   const found = outcomesOf(check).find(({ id }) => id === outcome);
   if (!found) return undefined;
-  const likelihoods = workup.hypotheses.map((hypothesis) => {
+  const likelihoods = model.hypotheses.map((hypothesis) => {
     const share = faultyShare(check, hypothesis);
     return found.isHealthy ? 1 - share : share;
   });
@@ -118,7 +118,7 @@ export interface ReadVolts {
  *
  * @param check A voltage check.
  */
-function familyOf({ harness }: Workup, { need, red, black }: MeterCheck): string {
+function familyOf({ harness }: DiagnosisModel, { need, red, black }: MeterCheck): string {
   const { ofNode } = waysThrough(harness, "conductors").components;
   const netOf = (at: string | undefined): number => ofNode[harness.nodeNumbers.get(at ?? "") ?? -1] ?? -1;
   return [need.state, need.unplugged.join(), netOf(red.at), netOf(black.at)].join("|");
@@ -128,25 +128,25 @@ function familyOf({ harness }: Workup, { need, red, black }: MeterCheck): string
  * What a voltage says beside an earlier one of its family: only the difference of the two is new, because what moves both alike has been
  * counted already.
  */
-function differenceEvidence(workup: Workup, first: ReadVolts, second: ReadVolts): Omit<Evidence, "isDoubtful"> {
-  const { hypotheses } = workup;
+function differenceEvidence(model: DiagnosisModel, first: ReadVolts, second: ReadVolts): Omit<Evidence, "isDoubtful"> {
+  const { hypotheses } = model;
   const all = [...hypotheses.keys()];
-  const before = workup.readings(first.check, all);
-  const after = workup.readings(second.check, all);
+  const before = model.readings(first.check, all);
+  const after = model.readings(second.check, all);
   const sound = (volt: number): Float64Array => new Float64Array(all.length).fill(volt);
   const likely = (
     from: Float64Array,
     to: Float64Array,
   ): { readonly likelihoods: Float64Array; readonly even: number } =>
-    likelyDifferences(workup, { from, to, first: first.volt, second: second.volt });
+    likelyDifferences(model, { from, to, first: first.volt, second: second.volt });
   const { likelihoods: failing, even } = likely(before.faulty, after.faulty);
   if (!hypotheses.some(({ isIntermittent }) => isIntermittent))
     return { key: second.check.key, likelihoods: Float64Array.of(...failing, even), even };
   // A fault that comes and goes may have been there at either reading, at both or at none.
-  const came = likely(sound(before.healthy), after.faulty).likelihoods;
-  const went = likely(before.faulty, sound(after.healthy)).likelihoods;
-  const none = likely(sound(before.healthy), sound(after.healthy)).likelihoods;
-  const wasThere = sharesThere(workup, first, before);
+  const came = likely(sound(before.normal), after.faulty).likelihoods;
+  const went = likely(before.faulty, sound(after.normal)).likelihoods;
+  const none = likely(sound(before.normal), sound(after.normal)).likelihoods;
+  const wasThere = sharesThere(model, first, before);
   const likelihoods = failing.map((both, index) => {
     if (!hypotheses[index]?.isIntermittent) return both;
     const there = wasThere[index] ?? 0;
@@ -158,13 +158,13 @@ function differenceEvidence(workup: Workup, first: ReadVolts, second: ReadVolts)
 }
 
 /** How likely it is that a fault that comes and goes was there at a reading, by what was read. */
-function sharesThere(workup: Workup, { volt }: ReadVolts, rows: ReturnType<Workup["readings"]>): Float64Array {
-  const { hypotheses } = workup;
+function sharesThere(model: DiagnosisModel, { volt }: ReadVolts, rows: ReturnType<DiagnosisModel["readings"]>): Float64Array {
+  const { hypotheses } = model;
   const read = { kind: "value", value: volt } as const;
   const likely = (points: Float64Array): Float64Array =>
     readingLikelihoods(steadyScaleModel(hypotheses, "V", points), read).likelihoods;
   const there = likely(rows.faulty);
-  const gone = likely(rows.faulty.map(() => rows.healthy));
+  const gone = likely(rows.faulty.map(() => rows.normal));
   return there.map((own, index) => {
     const fails = INTERMITTENT_FAILS * own;
     const total = fails + (1 - INTERMITTENT_FAILS) * (gone[index] ?? 0);
@@ -182,21 +182,21 @@ interface TwoReadings {
 
 /** How likely the difference of two voltages is under each hypothesis, and evenly spread. */
 function likelyDifferences(
-  { hypotheses }: Workup,
+  { hypotheses }: DiagnosisModel,
   { from, to, first, second }: TwoReadings,
 ): { readonly likelihoods: Float64Array; readonly even: number } {
   const points = to.map((point, index) => between(from[index] ?? UNKNOWN, point));
-  const model = steadyScaleModel(hypotheses, "V", points);
+  const readingModel = steadyScaleModel(hypotheses, "V", points);
   // The meter errs in both readings, by their size and not by that of the difference.
   const meterVolt = Math.hypot(meterError(first), meterError(second));
-  const spreads = model.spreads.map((spread, index) => {
+  const spreads = readingModel.spreads.map((spread, index) => {
     const point = points[index] ?? 0;
     const meter = meterVolt / Math.hypot(Number.isFinite(point) ? fromScale(point, "V") : 0, 0.05);
     // A floating lead wanders, so a difference to it does too.
     const isFloating = from[index] === FLOATING || to[index] === FLOATING;
     return Math.max(Math.hypot(spread, meter), isFloating ? 1 : 0);
   });
-  return readingLikelihoods({ ...model, spreads }, { kind: "value", value: second - first });
+  return readingLikelihoods({ ...readingModel, spreads }, { kind: "value", value: second - first });
 }
 
 /** The difference of two readings on the axis. */

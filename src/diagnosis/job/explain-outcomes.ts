@@ -1,14 +1,14 @@
 import { formatQuantity } from "../../base/index.ts";
 import { classOf, FLOATING, fromScale, isSpecial, UNKNOWN } from "../belief/meter-scale.ts";
 import { isMeterCheck, type MeterCheck } from "../checks/check.ts";
-import { outcomesOf } from "../checks/hand-outcomes.ts";
+import { outcomesOf } from "../checks/inspection-outcomes.ts";
 import { allCases, splitCases, weightOf } from "../plan/plan-problem.ts";
 import { scaleModelOf } from "./evidence-of-reading.ts";
 import type { JobState } from "./job-state.ts";
 import type { JobPlan } from "./make-plan.ts";
 
 /** A suspect with its share. */
-export interface SuspectShare {
+export interface CandidateProbability {
   /** Repair group. */
   readonly group: number;
   readonly label: string;
@@ -20,7 +20,7 @@ export interface ExpectedOutcome {
   readonly label: string;
   readonly share: number;
   /** Most likely suspects after this outcome, before caution is applied to it. */
-  readonly leaves: readonly SuspectShare[];
+  readonly leaves: readonly CandidateProbability[];
 }
 
 /** Outcomes below this share are left out of the explanation. */
@@ -52,7 +52,7 @@ export function explainOutcomes(
         shares.set(group, (shares.get(group) ?? 0) + (problem.weights[index] ?? 0) / weight);
       }
       const leaves = [...shares]
-        .map(([group, share]) => ({ group, label: state.workup.groups[group] ?? "", share }))
+        .map(([group, share]) => ({ group, label: state.model.groups[group] ?? "", share }))
         .sort((a, b) => b.share - a.share)
         .slice(0, 5);
       return { label: labels[outcome] ?? "", share: weight / total, leaves };
@@ -66,8 +66,8 @@ function outcomeLabels(state: JobState, plan: JobPlan, test: number): readonly s
   const classes = plan.classes[test];
   if (!check) return [];
   if (!isMeterCheck(check) || !classes) return isMeterCheck(check) ? [] : outcomesOf(check).map(({ label }) => label);
-  const model = scaleModelOf(state.workup, check, [...new Set(plan.cases)]);
-  const points = [...model.points, ...model.others].filter((point) => point !== UNKNOWN);
+  const readingModel = scaleModelOf(state.model, check, [...new Set(plan.cases)]);
+  const points = [...readingModel.points, ...readingModel.others].filter((point) => point !== UNKNOWN);
   return Array.from({ length: classes.count }, (_, wanted) => {
     const inside = points.filter((point) => classOf(classes, point) === wanted);
     return labelOf(check, inside);

@@ -1,22 +1,22 @@
 import type { Harness } from "../../model/index.ts";
-import { foldRecord, type JobFacts, type JobRecord, type StandingReading } from "../../records/index.ts";
-import { isSurprising, updateBelief, type Evidence } from "../belief/evidence.ts";
+import { replayEvents, type JobFacts, type JobRecord, type CurrentReading } from "../../records/index.ts";
+import { isImprobable, updateBelief, type Evidence } from "../belief/evidence.ts";
 import type { Check } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";
 import { changeSetup, type WorkSetup } from "../checks/setups.ts";
 import { evidenceOf, type ReadVolts } from "./evidence-of-reading.ts";
-import { makeWorkup, type Workup } from "./workup.ts";
+import { makeDiagnosisModel, type DiagnosisModel } from "./diagnosis-model.ts";
 
 /** A job as it stands: all of it follows from the harness and the record. */
 export interface JobState {
   readonly harness: Harness;
   readonly record: JobRecord;
   readonly facts: JobFacts;
-  readonly workup: Workup;
+  readonly model: DiagnosisModel;
   /** Probability of each hypothesis, the last one "something else". */
   readonly belief: Float64Array;
   /** Keys of checks whose readings nothing that was alive foresaw, in the order they were taken. */
-  readonly surprises: readonly string[];
+  readonly improbableReadings: readonly string[];
   /** Where the work stands. */
   readonly setup: WorkSetup;
   /** Minutes planned for what was done. */
@@ -28,36 +28,36 @@ const WIDEN_AT = 0.3;
 
 /** Works out where a job stands. The same record gives the same state, so undoing and correcting are nothing but longer records. */
 export function stateOfJob(harness: Harness, record: JobRecord): JobState {
-  const facts = foldRecord(record);
-  const single = makeWorkup(harness, { facts, hasPairs: false });
+  const facts = replayEvents(record);
+  const single = makeDiagnosisModel(harness, { facts, hasPairs: false });
   const first = follow(single, facts);
   const elseShare = first.belief.at(-1) ?? 0;
-  const isWidened = first.surprises.length >= 2 || (elseShare >= WIDEN_AT && facts.readings.length > 0);
-  const workup = isWidened ? makeWorkup(harness, { facts, hasPairs: true }) : single;
-  const { belief, surprises } = isWidened ? { ...first, belief: follow(workup, facts).belief } : first;
-  return { harness, record, facts, workup, belief, surprises, ...whereWorkStands(harness, workup, facts) };
+  const isWidened = first.improbableReadings.length >= 2 || (elseShare >= WIDEN_AT && facts.readings.length > 0);
+  const model = isWidened ? makeDiagnosisModel(harness, { facts, hasPairs: true }) : single;
+  const { belief, improbableReadings } = isWidened ? { ...first, belief: follow(model, facts).belief } : first;
+  return { harness, record, facts, model, belief, improbableReadings, ...whereWorkStands(harness, model, facts) };
 }
 
 function follow(
-  workup: Workup,
+  model: DiagnosisModel,
   { readings }: JobFacts,
-): { readonly belief: Float64Array; readonly surprises: readonly string[] } {
-  const evidence: Evidence[] = [...workup.evidence];
-  const surprises: string[] = [];
+): { readonly belief: Float64Array; readonly improbableReadings: readonly string[] } {
+  const evidence: Evidence[] = [...model.evidence];
+  const improbableReadings: string[] = [];
   const volts: ReadVolts[] = [];
-  let belief = updateBelief(workup.priors, evidence);
+  let belief = updateBelief(model.priors, evidence);
   for (const reading of readings) {
-    const said = evidenceOfStanding(workup, reading, volts);
+    const said = evidenceOfCurrent(model, reading, volts);
     if (!said) continue;
-    const voltage = voltsOf(workup, reading);
+    const voltage = voltsOf(model, reading);
     if (voltage && !volts.some(({ check }) => check.key === voltage.check.key)) volts.push(voltage);
-    const isNamed = (index: number): boolean => index < workup.hypotheses.length;
+    const isNamed = (index: number): boolean => index < model.hypotheses.length;
     const isFirst = !evidence.some(({ key }) => key === said.key);
-    if (isFirst && isSurprising(said, belief, isNamed)) surprises.push(said.key);
-    evidence.push(said, ...openedEvidence(workup, reading, readings));
-    belief = updateBelief(workup.priors, evidence);
+    if (isFirst && isImprobable(said, belief, isNamed)) improbableReadings.push(said.key);
+    evidence.push(said, ...openedEvidence(model, reading, readings));
+    belief = updateBelief(model.priors, evidence);
   }
-  return { belief, surprises };
+  return { belief, improbableReadings };
 }
 
 /** How often somebody who unplugs a connector does not notice that it was off. Common practice, no source. */
@@ -65,9 +65,9 @@ const OVERLOOKED = 0.05;
 
 /** Whoever opens a connector sees that it was plugged in; had it been off, that would have been written down as seen. */
 function openedEvidence(
-  { hypotheses, checks }: Workup,
-  { check, given }: StandingReading,
-  all: readonly StandingReading[],
+  { hypotheses, checks }: DiagnosisModel,
+  { check, given }: CurrentReading,
+  all: readonly CurrentReading[],
 ): readonly Evidence[] {
   const known = checks.get(check.key);
   if (!known || known.kind === "look" || given.kind === "cannot-be-done") return [];
@@ -88,23 +88,23 @@ function lookedAt(check: Check | undefined): string | undefined {
   return check?.kind === "look" ? check.at.id : undefined;
 }
 
-function evidenceOfStanding(
-  workup: Workup,
-  { check, given }: StandingReading,
+function evidenceOfCurrent(
+  model: DiagnosisModel,
+  { check, given }: CurrentReading,
   volts: readonly ReadVolts[],
 ): Evidence | undefined {
-  const known = workup.checks.get(check.key);
-  return known && evidenceOf(workup, known, given, volts);
+  const known = model.checks.get(check.key);
+  return known && evidenceOf(model, known, given, volts);
 }
 
-function voltsOf(workup: Workup, { check, given }: StandingReading): ReadVolts | undefined {
-  const known = workup.checks.get(check.key);
+function voltsOf(model: DiagnosisModel, { check, given }: CurrentReading): ReadVolts | undefined {
+  const known = model.checks.get(check.key);
   return known?.kind === "volts" && given.kind === "value" ? { check: known, volt: given.value } : undefined;
 }
 
 function whereWorkStands(
   harness: Harness,
-  workup: Workup,
+  model: DiagnosisModel,
   { readings }: JobFacts,
 ): Pick<JobState, "setup" | "minutes"> {
   const { states } = harness.document;
@@ -116,7 +116,7 @@ function whereWorkStands(
   let setup: WorkSetup = { state: rest?.id ?? "", unplugged: [], reached: [] };
   let minutes = 0;
   for (const { check, given } of readings) {
-    const known = workup.checks.get(check.key);
+    const known = model.checks.get(check.key);
     if (!known || given.kind === "cannot-be-done") continue;
     const change = changeSetup(setup, known.need, { byId, costs: COSTS });
     minutes += change.minutes + known.minutes;

@@ -1,15 +1,15 @@
 import { keptFor } from "../../base/index.ts";
-import { classOf, cutClasses, isSpecial, spreadOf, UNKNOWN, type OutcomeClasses } from "../belief/meter-scale.ts";
+import { classOf, cutClasses, isSpecial, toleranceOf, UNKNOWN, type OutcomeClasses } from "../belief/meter-scale.ts";
 import type { Hypothesis } from "../candidates/candidate.ts";
-import { isMeterCheck, type Check, type HandCheck } from "../checks/check.ts";
+import { isMeterCheck, type Check, type InspectionCheck } from "../checks/check.ts";
 import { repairMinutes } from "../checks/cost-table.ts";
-import { faultyShare } from "../checks/hand-outcomes.ts";
+import { faultyShare } from "../checks/inspection-outcomes.ts";
 import { chooseTest, rankTests, type ChosenTest, type RankedTest } from "../plan/choose-test.ts";
 import { allCases, type PlanProblem, type PlanTest } from "../plan/plan-problem.ts";
 import { repairOrder } from "../plan/repair-order.ts";
-import { foreseen, type Foreseen } from "../predict/scale-model.ts";
+import { predicted, type PredictedReading } from "../predict/reading-model.ts";
 import type { JobState } from "./job-state.ts";
-import type { Workup } from "./workup.ts";
+import type { DiagnosisModel } from "./diagnosis-model.ts";
 
 /** The planning problem of a job at one moment, with the checks and hypotheses its numbers stand for. */
 export interface JobPlan {
@@ -29,31 +29,31 @@ const MOST_HYPOTHESES = 90;
 export const ENOUGH = 0.99;
 
 /** Makes the planning problem of a job: the likely hypotheses as cases, the checks not yet done as tests. */
-function makePlan({ workup, belief, facts, setup }: JobState): JobPlan {
-  const alive = aliveHypotheses(workup, belief);
-  const planned = { numbers: alive, hypotheses: alive.flatMap((index) => workup.hypotheses[index] ?? []) };
+function makePlan({ model, belief, facts, setup }: JobState): JobPlan {
+  const alive = aliveHypotheses(model, belief);
+  const planned = { numbers: alive, hypotheses: alive.flatMap((index) => model.hypotheses[index] ?? []) };
   const done = new Set(facts.readings.map(({ check }) => check.key));
   const cases = Int32Array.from({ length: alive.length * DRAWS }, (_, index) => alive[Math.floor(index / DRAWS)] ?? 0);
   const tests: PlanTest[] = [];
   const checks: Check[] = [];
   const classes: (OutcomeClasses | undefined)[] = [];
-  for (const check of workup.checks.values()) {
+  for (const check of model.checks.values()) {
     if (done.has(check.key)) continue;
-    const made = makeTest(workup, check, planned);
+    const made = makeTest(model, check, planned);
     if (made.test.outcomeCount < 2) continue;
     tests.push(made.test);
     classes.push(made.classes);
     checks.push(check);
   }
-  const minutesOf = workup.groups.map(repairMinutes);
+  const minutesOf = model.groups.map(repairMinutes);
   const problem: PlanProblem = {
     weights: Float64Array.from(cases, (hypothesis) => (belief[hypothesis] ?? 0) / DRAWS),
-    groups: Int32Array.from(cases, (hypothesis) => workup.hypotheses[hypothesis]?.group ?? -1),
+    groups: Int32Array.from(cases, (hypothesis) => model.hypotheses[hypothesis]?.group ?? -1),
     tests,
-    setups: workup.setups,
-    setup: workup.setups.numberOf(setup),
+    setups: model.setups,
+    setup: model.setups.numberOf(setup),
     stopShare: ENOUGH,
-    leafMinutes: (left) => minutesOfRepairs(workup, cases, { left, belief, minutesOf }),
+    leafMinutes: (left) => minutesOfRepairs(model, cases, { left, belief, minutesOf }),
   };
   return { problem, checks, cases, classes };
 }
@@ -69,7 +69,7 @@ interface LeftCases {
 }
 
 /** Expected minutes of trying the repairs of some cases in the cheapest order. */
-function minutesOfRepairs({ hypotheses }: Workup, cases: Int32Array, { left, belief, minutesOf }: LeftCases): number {
+function minutesOfRepairs({ hypotheses }: DiagnosisModel, cases: Int32Array, { left, belief, minutesOf }: LeftCases): number {
   const weights = new Map<number, number>();
   for (const index of left) {
     const hypothesis = cases[index] ?? 0;
@@ -88,7 +88,7 @@ function minutesOfRepairs({ hypotheses }: Workup, cases: Int32Array, { left, bel
 }
 
 /** Hypotheses worth planning with, in the order of their numbers, so that those of a group stay together. */
-function aliveHypotheses({ hypotheses }: Workup, belief: Float64Array): readonly number[] {
+function aliveHypotheses({ hypotheses }: DiagnosisModel, belief: Float64Array): readonly number[] {
   const named = [...hypotheses.keys()];
   const share = (index: number): number => belief[index] ?? 0;
   const most = named.reduce((best, index) => Math.max(best, share(index)), 0);
@@ -119,9 +119,9 @@ interface MadeTest {
  *
  * @param alive Hypotheses that are planned with; each becomes {@link DRAWS} cases next to each other.
  */
-function makeTest(workup: Workup, check: Check, alive: AliveHypotheses): MadeTest {
+function makeTest(model: DiagnosisModel, check: Check, alive: AliveHypotheses): MadeTest {
   const { numbers, hypotheses } = alive;
-  const need = workup.setups.needOf(check.need);
+  const need = model.setups.needOf(check.need);
   const { minutes } = check;
   if (!isMeterCheck(check)) {
     return {
@@ -130,11 +130,11 @@ function makeTest(workup: Workup, check: Check, alive: AliveHypotheses): MadeTes
     };
   }
   const { kind, key } = check;
-  const shown = foreseen(hypotheses, workup.readings(check, numbers));
+  const shown = predicted(hypotheses, model.readings(check, numbers));
   const samples = samplesOf(shown);
   if (samples.length <= 1 && !isSpecial(samples[0] ?? 0))
     return { test: { ...NO_TEST, minutes, need }, classes: undefined };
-  const classes = cutClasses(samples, (point) => 3 * spreadOf(point, kind === "volts" ? "V" : "Ω"));
+  const classes = cutClasses(samples, (point) => 3 * toleranceOf(point, kind === "volts" ? "V" : "Ω"));
   return {
     test: { outcomes: meterOutcomes(shown, classes, key), outcomeCount: classes.count, minutes, need },
     classes,
@@ -145,7 +145,7 @@ function makeTest(workup: Workup, check: Check, alive: AliveHypotheses): MadeTes
 const NO_TEST = { outcomes: new Uint8Array(0), outcomeCount: 1 } as const;
 
 /** Every point of the axis that some hypothesis may show, those that follow each other once. */
-function samplesOf({ points, others }: Foreseen): Float64Array {
+function samplesOf({ points, others }: PredictedReading): Float64Array {
   const samples = new Float64Array(points.length + others.length);
   let count = 0;
   const add = (point: number): void => {
@@ -158,7 +158,7 @@ function samplesOf({ points, others }: Foreseen): Float64Array {
   return samples.subarray(0, count);
 }
 
-function meterOutcomes({ points, others, otherShares }: Foreseen, classes: OutcomeClasses, key: string): Uint8Array {
+function meterOutcomes({ points, others, otherShares }: PredictedReading, classes: OutcomeClasses, key: string): Uint8Array {
   const turn = turnOf(key);
   const outcomes = new Uint8Array(points.length * DRAWS);
   const classAt = (point: number): number => (point === UNKNOWN ? 0 : classOf(classes, point));
@@ -173,7 +173,7 @@ function meterOutcomes({ points, others, otherShares }: Foreseen, classes: Outco
   return outcomes;
 }
 
-function handOutcomes(check: HandCheck, hypotheses: readonly Hypothesis[]): Uint8Array {
+function handOutcomes(check: InspectionCheck, hypotheses: readonly Hypothesis[]): Uint8Array {
   const turn = turnOf(check.key);
   const shares = hypotheses.map((hypothesis) => faultyShare(check, hypothesis));
   return Uint8Array.from({ length: hypotheses.length * DRAWS }, (_, index) =>

@@ -1,9 +1,9 @@
 import { formatMinutes } from "../../base/index.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { conditionOf, describeCheck, titleOf, type DescribedCheck } from "./describe-check.ts";
-import { orderOfRepairs, proofsOf, suspects, type Proof } from "./endings.ts";
-import { needsProof } from "./evidence-of-reading.ts";
-import { explainOutcomes, type ExpectedOutcome, type SuspectShare } from "./explain-outcomes.ts";
+import { orderOfRepairs, verificationsOf, suspects, type Verification } from "./endings.ts";
+import { needsVerification } from "./evidence-of-reading.ts";
+import { explainOutcomes, type ExpectedOutcome, type CandidateProbability } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
 import { ENOUGH, planNext, type PlannedCheck } from "./make-plan.ts";
 
@@ -32,21 +32,21 @@ export type Suggestion =
   | { readonly kind: "prove-meter"; readonly check: DescribedCheck; readonly why: readonly string[] }
   | {
       readonly kind: "repair";
-      readonly suspect: SuspectShare;
+      readonly suspect: CandidateProbability;
       readonly notes: readonly string[];
-      readonly proofs: readonly Proof[];
+      readonly proofs: readonly Verification[];
     }
   /** No check parts these any more, or trying repairs takes less than checking on: in this order. They hold nearly all the belief. */
   | {
       readonly kind: "repair-in-order";
       readonly reason: "inseparable" | "quicker-than-checking";
-      readonly order: readonly SuspectShare[];
+      readonly order: readonly CandidateProbability[];
       readonly minutes: number;
       readonly notes: readonly string[];
-      readonly proofs: readonly Proof[];
+      readonly proofs: readonly Verification[];
     }
   /** None of the faults looked at agrees with the readings. */
-  | { readonly kind: "look-wider"; readonly why: readonly string[]; readonly suspects: readonly SuspectShare[] }
+  | { readonly kind: "look-wider"; readonly why: readonly string[]; readonly suspects: readonly CandidateProbability[] }
   /** Neither codes nor bad functions lead to a circuit. */
   | { readonly kind: "nothing-to-go-on"; readonly unknown: readonly string[] };
 
@@ -71,13 +71,13 @@ const MOST_OTHERS = 6;
  * @returns A check with its reasons; or a reading to take again, a meter to prove, a repair, repairs in order, a wider look.
  */
 export function nextCheck(state: JobState): Suggestion {
-  if (state.workup.hypotheses.length === 0) return { kind: "nothing-to-go-on", unknown: state.workup.scope.unknown };
+  if (state.model.hypotheses.length === 0) return { kind: "nothing-to-go-on", unknown: state.model.scope.unknown };
   const open = openQuestion(state);
   if (open) return open;
   const list = suspects(state);
   const [first] = list;
   if (first && first.group >= 0 && first.share >= ENOUGH) {
-    return { kind: "repair", suspect: first, notes: repairNotes(first.label), proofs: proofsOf(state) };
+    return { kind: "repair", suspect: first, notes: repairNotes(first.label), proofs: verificationsOf(state) };
   }
   if ((list.find(({ group }) => group < 0)?.share ?? 0) >= WIDER) {
     const why = [
@@ -90,14 +90,14 @@ export function nextCheck(state: JobState): Suggestion {
 }
 
 /** A last reading that should not be built on before something was made sure. */
-function openQuestion({ harness, workup, facts, surprises, record }: JobState): Suggestion | undefined {
+function openQuestion({ harness, model, facts, improbableReadings, record }: JobState): Suggestion | undefined {
   const last = facts.readings.at(-1);
-  const check = last && workup.checks.get(last.check.key);
+  const check = last && model.checks.get(last.check.key);
   if (!last || !check) return undefined;
   const times = record.events.filter(
     (event) => event.kind === "reading" && event.check.key === check.key && !facts.undone.has(event.id),
   ).length;
-  if (surprises.includes(check.key) && times < 2 && !last.isAmended) {
+  if (improbableReadings.includes(check.key) && times < 2 && !last.isAmended) {
     const why = [
       "Nothing that was still possible foresaw this reading.",
       "Look at the lead placement (cavity, view, half), the range of the meter and the state of the machine, then read again.",
@@ -105,7 +105,7 @@ function openQuestion({ harness, workup, facts, surprises, record }: JobState): 
     ];
     return { kind: "recheck", check: describeCheck(harness, check), why };
   }
-  if (isMeterCheck(check) && needsProof(last.given) && times < 2 && !last.isAmended) {
+  if (isMeterCheck(check) && needsVerification(last.given) && times < 2 && !last.isAmended) {
     const why = [
       "A bad tip shows this as well. Touch a point that is known to be live, then read again and say that the meter was proven.",
     ];
@@ -117,7 +117,7 @@ function openQuestion({ harness, workup, facts, surprises, record }: JobState): 
 function ending(
   state: JobState,
   { chosen, ranked, stopMinutes }: PlannedCheck,
-  list: readonly SuspectShare[],
+  list: readonly CandidateProbability[],
 ): Suggestion | undefined {
   const isInseparable = chosen === undefined || !ranked.some(({ bits }) => bits >= LEAST_BITS);
   if (!isInseparable && chosen.expectedMinutes < stopMinutes) return undefined;
@@ -125,7 +125,7 @@ function ending(
   const [first] = order;
   const notes = first ? repairNotes(first.label) : [];
   const reason = isInseparable ? "inseparable" : "quicker-than-checking";
-  return { kind: "repair-in-order", reason, order, minutes, notes, proofs: proofsOf(state) };
+  return { kind: "repair-in-order", reason, order, minutes, notes, proofs: verificationsOf(state) };
 }
 
 /** An order of repairs is listed on to this share: naming one more costs nothing, missing the true one a lot. */
@@ -133,7 +133,7 @@ const LISTED = 0.998;
 const MOST_LISTED = 15;
 
 /** The suspects that together hold nearly all the belief in named faults. */
-function enoughOf(list: readonly SuspectShare[]): readonly SuspectShare[] {
+function enoughOf(list: readonly CandidateProbability[]): readonly CandidateProbability[] {
   const named = list.filter(({ group }) => group >= 0).slice(0, MOST_LISTED);
   const total = named.reduce((sum, { share }) => sum + share, 0);
   let sum = 0;
@@ -169,13 +169,13 @@ function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Sugge
   };
 }
 
-interface Reckoned {
+interface Computed {
   readonly minutes: number;
   readonly expected: number;
   readonly outcomes: readonly ExpectedOutcome[];
 }
 
-function reasons({ setup }: JobState, check: Check, { minutes, outcomes, expected }: Reckoned): readonly string[] {
+function reasons({ setup }: JobState, check: Check, { minutes, outcomes, expected }: Computed): readonly string[] {
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
   const parts = outcomes.slice(0, 3).map(({ label, share }) => `${label} (${percent(share)})`);
   const fresh = check.need.places.filter(({ key }) => !setup.reached.includes(key));

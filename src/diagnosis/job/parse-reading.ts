@@ -8,10 +8,10 @@ import {
   type Result,
 } from "../../base/index.ts";
 import { BOUNDS, boundsText, isWithin } from "../../model/index.ts";
-import type { GivenReading } from "../../records/index.ts";
-import type { HandCheck, MeterCheck } from "../checks/check.ts";
+import type { EnteredReading } from "../../records/index.ts";
+import type { InspectionCheck, MeterCheck } from "../checks/check.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
-import { outcomesOf } from "../checks/hand-outcomes.ts";
+import { outcomesOf } from "../checks/inspection-outcomes.ts";
 
 const UNSTEADY = /^(?:unsteady|jumps|jumping|wanders|wandering|erratic|moving)$/iu;
 const NOT_SURE = /^(?:not sure|unsure|\?+|don'?t know|do not know)$/iu;
@@ -44,10 +44,10 @@ type ReadingContext = Pick<QuantityQuestion, "scale" | "assume">;
  * ```
  */
 export function parseReading(
-  check: Pick<MeterCheck, "kind"> | Pick<HandCheck, "kind" | "key" | "need" | "at" | "minutes">,
+  check: Pick<MeterCheck, "kind"> | Pick<InspectionCheck, "kind" | "key" | "need" | "at" | "minutes">,
   text: string,
   context: ReadingContext = {},
-): Result<GivenReading, ReadingProblem> {
+): Result<EnteredReading, ReadingProblem> {
   const typed = text.trim();
   if (NOT_SURE.test(typed)) return ok({ kind: "not-sure" });
   const cannot = CANNOT.exec(typed);
@@ -60,7 +60,7 @@ function parseMeter(
   kind: MeterCheck["kind"],
   typed: string,
   context: ReadingContext,
-): Result<GivenReading, ReadingProblem> {
+): Result<EnteredReading, ReadingProblem> {
   if (UNSTEADY.test(typed)) return ok({ kind: "unsteady" });
   const unit = kind === "volts" ? ("V" as const) : ("Ω" as const);
   const isDoubtful = DOUBT.test(typed);
@@ -77,7 +77,7 @@ function parseMeter(
   });
 }
 
-function parseOutcome(check: HandCheck, typed: string): Result<GivenReading, ReadingProblem> {
+function parseOutcome(check: InspectionCheck, typed: string): Result<EnteredReading, ReadingProblem> {
   const outcomes = outcomesOf(check);
   const lower = typed.toLowerCase();
   const found = outcomes.find(({ id, label }) => id === lower || label.toLowerCase() === lower);

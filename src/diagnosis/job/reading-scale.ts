@@ -3,7 +3,7 @@ import { HAND_METER, type MeterFunction } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { fromScale, isSpecial, UNKNOWN } from "../belief/meter-scale.ts";
 import type { MeterCheck } from "../checks/check.ts";
-import type { Workup } from "./workup.ts";
+import type { DiagnosisModel } from "./diagnosis-model.ts";
 
 /** A machine of 12 V is jump-started with 24 V and charged with 29. Common practice, no source. */
 const MOST_OF_NOMINAL = 2.5;
@@ -24,14 +24,14 @@ function voltScale({ document }: Harness): QuantityScale {
  *
  * @returns Volts or ohms, without sign.
  */
-export function readingScale(workup: Workup, check: MeterCheck): QuantityScale {
+export function readingScale(model: DiagnosisModel, check: MeterCheck): QuantityScale {
   const unit = check.kind === "volts" ? "V" : "Ω";
-  const { healthy, faulty } = workup.readings(check, [...workup.hypotheses.keys()]);
-  const values = [healthy, ...faulty]
+  const { normal, faulty } = model.readings(check, [...model.hypotheses.keys()]);
+  const values = [normal, ...faulty]
     .filter((point) => point !== UNKNOWN && !isSpecial(point))
     .map((point) => Math.abs(fromScale(point, unit)));
   if (unit === "V") {
-    const scale = voltScale(workup.harness);
+    const scale = voltScale(model.harness);
     return { ...scale, high: Math.max(scale.high, ...values) };
   }
   const most = highest(HAND_METER.ohms);

@@ -3,10 +3,10 @@ import type { Harness } from "../../model/index.ts";
 import {
   appendEvent,
   contentHash,
-  foldRecord,
+  replayEvents,
   newRecord,
   type CodeStatus,
-  type GivenReading,
+  type EnteredReading,
   type JobComplaint,
   type JobMachine,
   type JobRecord,
@@ -15,10 +15,10 @@ import {
   type Verdict,
 } from "../../records/index.ts";
 import { guardsOf } from "../../safety/index.ts";
-import { FLOATING, OVER_RANGE, spreadOf, toScale } from "../belief/meter-scale.ts";
+import { FLOATING, OVER_RANGE, toleranceOf, toScale } from "../belief/meter-scale.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";
-import { outcomesOf } from "../checks/hand-outcomes.ts";
+import { outcomesOf } from "../checks/inspection-outcomes.ts";
 import { changeSetup } from "../checks/setups.ts";
 import { describeCheck, recordCheck } from "./describe-check.ts";
 import { suspects } from "./endings.ts";
@@ -31,7 +31,7 @@ export interface NewJob {
   readonly stamp: Stamp;
   readonly complaint: JobComplaint;
   readonly codes?: readonly { readonly code: string; readonly status: CodeStatus }[];
-  readonly symptoms?: readonly { readonly thing: string; readonly is: "bad" | "good" }[];
+  readonly symptoms?: readonly { readonly item: string; readonly is: "bad" | "good" }[];
   /** Adapters owned; all of the document where absent. */
   readonly adapters?: readonly string[];
 }
@@ -125,7 +125,7 @@ export function resumeJob(harness: Harness, record: JobRecord): Result<JobState,
   }
   const state = stateOfJob(harness, record);
   // Lines beside the complaint's own are left alone check by check.
-  const [guard] = guardsOf(harness, { nodes: state.workup.scope.nodes });
+  const [guard] = guardsOf(harness, { nodes: state.model.scope.nodes });
   if (guard) {
     const reason = `Airbag and high-voltage circuits have procedures of their own: no check is suggested here. Follow the maker's procedure with the licence it asks for. This circuit counts as one because ${guard.because}.`;
     return err({ kind: "forbidden", reason });
@@ -137,7 +137,7 @@ export function resumeJob(harness: Harness, record: JobRecord): Result<JobState,
 interface NewReading {
   /** Key of the check, proposed or chosen. */
   readonly key: string;
-  readonly given: GivenReading;
+  readonly given: EnteredReading;
   readonly stamp: Stamp;
 }
 
@@ -148,7 +148,7 @@ interface NewReading {
  * @returns The job after it; a fault if there is no such check or the reading does not go with it.
  */
 export function takeReading(state: JobState, { key, given, stamp }: NewReading): Result<JobState, JobFault> {
-  const check = state.workup.checks.get(key);
+  const check = state.model.checks.get(key);
   if (!check) return err({ kind: "unknown-check", key });
   const fault = mismatch(check, given);
   if (fault !== undefined) return err({ kind: "wrong-reading", reason: fault });
@@ -164,10 +164,10 @@ export function takeReading(state: JobState, { key, given, stamp }: NewReading):
     .map(({ group, label, share }) => ({ id: group < 0 ? "something else" : label, label, share: Math.min(1, share) }));
   // Nothing else hangs on that list.
   const record = appendEvent(state.record, { ...event, suspects: list }, stamp);
-  return ok({ ...bare, record, facts: foldRecord(record) });
+  return ok({ ...bare, record, facts: replayEvents(record) });
 }
 
-function mismatch(check: Check, given: GivenReading): string | undefined {
+function mismatch(check: Check, given: EnteredReading): string | undefined {
   if (given.kind === "outcome") {
     if (isMeterCheck(check)) return "This check is read with a meter";
     return outcomesOf(check).some(({ id }) => id === given.outcome)
@@ -181,7 +181,7 @@ function mismatch(check: Check, given: GivenReading): string | undefined {
 }
 
 /** Whether a reading lies in the band of the healthy machine. */
-export function verdictOf({ workup }: JobState, check: Check, given: GivenReading): Verdict {
+export function verdictOf({ model }: JobState, check: Check, given: EnteredReading): Verdict {
   const say = (isRight: boolean): Verdict => (isRight ? "as-expected" : "not-as-expected");
   if (given.kind === "not-sure" || given.kind === "cannot-be-done") return "no-verdict";
   if (given.kind === "outcome") {
@@ -190,13 +190,13 @@ export function verdictOf({ workup }: JobState, check: Check, given: GivenReadin
       : say(outcomesOf(check).some(({ id, isHealthy }) => isHealthy && id === given.outcome));
   }
   if (!isMeterCheck(check)) return "no-verdict";
-  const { healthy } = workup.readings(check, []);
-  if (given.kind === "over-range") return say(healthy === OVER_RANGE);
-  if (given.kind === "unsteady") return say(healthy === FLOATING);
+  const { normal } = model.readings(check, []);
+  if (given.kind === "over-range") return say(normal === OVER_RANGE);
+  if (given.kind === "unsteady") return say(normal === FLOATING);
   const unit = check.kind === "volts" ? "V" : "Ω";
   const point = toScale(given.value, unit);
-  if (healthy === FLOATING) return say(Math.abs(point) < 2);
-  return say(Number.isFinite(healthy) && Math.abs(point - healthy) <= 2.5 * spreadOf(healthy, unit));
+  if (normal === FLOATING) return say(Math.abs(point) < 2);
+  return say(Number.isFinite(normal) && Math.abs(point - normal) <= 2.5 * toleranceOf(normal, unit));
 }
 
 /** Takes an earlier event back: a reading, a code, a weight that was changed. Taking back the taking back restores it. */
@@ -209,12 +209,12 @@ export function undo(state: JobState, id: string, stamp: Stamp): Result<JobState
 export function editReading(
   state: JobState,
   id: string,
-  given: GivenReading,
+  given: EnteredReading,
   stamp: Stamp,
 ): Result<JobState, JobFault> {
   const event = state.record.events.find((each) => each.id === id);
   if (event?.kind !== "reading") return err({ kind: "unknown-event", id });
-  const check = state.workup.checks.get(event.check.key);
+  const check = state.model.checks.get(event.check.key);
   const fault = check && mismatch(check, given);
   if (fault !== undefined) return err({ kind: "wrong-reading", reason: fault });
   const verdict = check ? verdictOf(state, check, given) : "no-verdict";

@@ -1,9 +1,9 @@
 import { addTo, keptFor, keptIn } from "../../base/index.ts";
-import { applyFaults, reduceList, settle, type Fault, type PartList, type Settled } from "../../electrics/index.ts";
+import { applyFaults, reduceList, settle, type Fault, type PartList, type OperatingPoint } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
-import type { Standing } from "../checks/check.ts";
-import { healthyMachine } from "./healthy-circuit.ts";
+import type { TestSetup } from "../checks/check.ts";
+import { healthyMachine } from "./normal-circuit.ts";
 
 /** The points of a machine that a job is about, by name; everything else may be reduced to what it amounts to between them. */
 export interface LocalPoints {
@@ -90,7 +90,7 @@ const contactsOf = keptFor((harness: Harness): ReadonlyMap<string, readonly stri
 });
 
 // The points are made once a job; what is reduced to them is worked out once a state.
-const settledOf = keptFor((_: LocalPoints) => new Map<string, Settled | undefined>());
+const operatingPointOf = keptFor((_: LocalPoints) => new Map<string, OperatingPoint | undefined>());
 
 /**
  * The parts around some points in a standing: small, and the same at these points as the whole machine.
@@ -100,20 +100,20 @@ const settledOf = keptFor((_: LocalPoints) => new Map<string, Settled | undefine
  * @param points What is kept; the whole machine where absent.
  * @returns The healthy parts with the connectors unplugged; undefined if the healthy machine has no steady state.
  */
-export function localCircuit(harness: Harness, standing: Standing, points?: LocalPoints): PartList | undefined {
-  const unplugged = standing.unplugged.map((of) => ({ kind: "unplugged", of }) as const);
-  const settled = points ? settledAround(harness, standing.state, points) : healthyMachine(harness, standing.state);
-  if (!settled) return undefined;
+export function localCircuit(harness: Harness, setup: TestSetup, points?: LocalPoints): PartList | undefined {
+  const unplugged = setup.unplugged.map((of) => ({ kind: "unplugged", of }) as const);
+  const operatingPoint = points ? operatingPointAround(harness, setup.state, points) : healthyMachine(harness, setup.state);
+  if (!operatingPoint) return undefined;
   const keep =
-    points && new Set([...points.core, ...standing.unplugged.flatMap((id) => points.connectors.get(id) ?? [])]);
-  const list = keep ? reduceList(settled, numbersOf(settled.list, keep)) : settled.list;
+    points && new Set([...points.core, ...setup.unplugged.flatMap((id) => points.connectors.get(id) ?? [])]);
+  const list = keep ? reduceList(operatingPoint, numbersOf(operatingPoint.list, keep)) : operatingPoint.list;
   const opened = applyFaults(harness, list, unplugged);
   // A connector of which nothing is kept has nothing to do with the circuit.
   return opened.ok ? opened.value : list;
 }
 
-function settledAround(harness: Harness, state: string, points: LocalPoints): Settled | undefined {
-  return keptIn(settledOf(points), state, () => {
+function operatingPointAround(harness: Harness, state: string, points: LocalPoints): OperatingPoint | undefined {
+  return keptIn(operatingPointOf(points), state, () => {
     const whole = healthyMachine(harness, state);
     const all = new Set([...points.core, ...[...points.connectors.values()].flat()]);
     const reduced = whole && settle(reduceList(whole, numbersOf(whole.list, all)));

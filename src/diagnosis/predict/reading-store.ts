@@ -9,12 +9,12 @@ import {
   type Fault,
   type Part,
   type PartList,
-  type Settled,
+  type OperatingPoint,
   type TablePair,
 } from "../../electrics/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { FLOATING, OVER_RANGE, toScale, UNKNOWN, UNSTEADY } from "../belief/meter-scale.ts";
-import type { Standing } from "../checks/check.ts";
+import type { TestSetup } from "../checks/check.ts";
 import { localCircuit, type LocalPoints } from "./local-circuit.ts";
 
 /** Readings of one standing, worked out as they are asked for. */
@@ -32,7 +32,7 @@ export interface ReadingStore {
 
 /** What a store is made for. */
 interface StoreQuestion {
-  readonly standing: Standing;
+  readonly setup: TestSetup;
   readonly pairs: readonly TablePair[];
   /** Fault sets by number; the first is the healthy machine. */
   readonly faultSets: readonly (readonly Fault[])[];
@@ -85,8 +85,8 @@ interface Circuit {
   readonly nameOf: (faults: readonly Fault[]) => string;
 }
 
-function circuitFor(harness: Harness, { standing, pairs, points }: StoreQuestion): Circuit {
-  const list = localCircuit(harness, standing, points);
+function circuitFor(harness: Harness, { setup, pairs, points }: StoreQuestion): Circuit {
+  const list = localCircuit(harness, setup, points);
   if (!list) return { list, ends: [], nameOf: () => "" };
   const ends = pairNodes(list, pairs);
   return { list, ends, nameOf: sameReadings(list, ends.flat()) };
@@ -111,18 +111,18 @@ function readPairs(
   if (!list) return new Float64Array(pairs.length).fill(UNKNOWN);
   const faulty = applyFaults(harness, list, faults);
   if (!faulty.ok) return new Float64Array(pairs.length).fill(UNKNOWN);
-  const settled = settle(faulty.value);
-  if (settled.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
+  const operatingPoint = settle(faulty.value);
+  if (operatingPoint.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
   const readings = new Float64Array(pairs.length).fill(UNKNOWN);
   pairs.forEach(({ kind }, index) => {
     const [red, black] = ends[index] ?? [-1, -1];
     if (red < 0 || black < 0) return;
-    readings[index] = kind === "volts" ? readVolts(settled, red, black) : readOhms(settled, red, black);
+    readings[index] = kind === "volts" ? readVolts(operatingPoint, red, black) : readOhms(operatingPoint, red, black);
   });
   return readings;
 }
 
-function readVolts({ solved }: Settled, red: number, black: number): number {
+function readVolts({ solved }: OperatingPoint, red: number, black: number): number {
   if (solved.islands[red] !== solved.islands[black]) return FLOATING;
   return round(toScale((solved.volts[red] ?? 0) - (solved.volts[black] ?? 0), "V"));
 }
@@ -131,7 +131,7 @@ function readVolts({ solved }: Settled, red: number, black: number): number {
 const LIVE_VOLT = 1e-6;
 const HIGHEST_OHM = HAND_METER.ohms.ranges.at(-1)?.[0] ?? Infinity;
 
-function readOhms({ solved, list }: Settled, red: number, black: number): number {
+function readOhms({ solved, list }: OperatingPoint, red: number, black: number): number {
   const { volts, islands } = solved;
   const isLive = [red, black].some(
     (node) =>

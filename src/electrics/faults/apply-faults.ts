@@ -310,10 +310,10 @@ function swap(patch: PartPatch, cavities: readonly [string, string]): QuestionPr
 }
 
 /** A fault by which two things touch that should not. */
-type TouchFault = Extract<Fault, { readonly kind: "short" | "bridge" }>;
+type ShortFault = Extract<Fault, { readonly kind: "short" | "bridge" }>;
 
 /** Whether a fault is one by which two things touch. */
-export function isTouch(fault: Fault): fault is TouchFault {
+export function isTouch(fault: Fault): fault is ShortFault {
   return fault.kind === "short" || fault.kind === "bridge";
 }
 
@@ -322,7 +322,7 @@ export function isTouch(fault: Fault): fault is TouchFault {
  *
  * @returns Nothing, or why it cannot be applied.
  */
-function touch(patch: PartPatch, fault: TouchFault): QuestionProblem | undefined {
+function touch(patch: PartPatch, fault: ShortFault): QuestionProblem | undefined {
   const name = readyName(fault);
   const ready = name === undefined ? undefined : patch.find(name)?.find((at) => !patch.part(at).present);
   if (ready === undefined) return join(patch, fault, true);
@@ -334,24 +334,24 @@ function touch(patch: PartPatch, fault: TouchFault): QuestionProblem | undefined
  * Makes the place where two things will touch, without letting them: a fault that is put in later then leaves the shape as it is. What cannot
  * be applied is said when it is.
  */
-function makeReady(patch: PartPatch, fault: TouchFault): void {
+function makeReady(patch: PartPatch, fault: ShortFault): void {
   join(patch, fault, false);
 }
 
 /** Name of the place that can be made ready for a fault; undefined for one elsewhere than in the middle of a wire. */
-function readyName(fault: TouchFault): string | undefined {
+function readyName(fault: ShortFault): string | undefined {
   return fault.kind === "short" && fault.atPercent !== undefined ? undefined : keyOf(fault);
 }
 
-function keyOf(fault: TouchFault): string {
+function keyOf(fault: ShortFault): string {
   return `${fault.kind} ${namesOf(fault).join(" ")}`;
 }
 
-function namesOf(fault: TouchFault): readonly [string, string] {
+function namesOf(fault: ShortFault): readonly [string, string] {
   return fault.kind === "short" ? [fault.of, fault.to] : fault.between;
 }
 
-function join(patch: PartPatch, fault: TouchFault, present: boolean): QuestionProblem | undefined {
+function join(patch: PartPatch, fault: ShortFault, present: boolean): QuestionProblem | undefined {
   const names = namesOf(fault);
   const percent = fault.kind === "short" ? (fault.atPercent ?? 50) : 50;
   const [first, second] = names.map((name, which) => {
@@ -379,7 +379,7 @@ function wrongTarget(of: string, text: string): QuestionProblem {
  */
 export function withReadyPlaces(harness: Harness, list: PartList, faults: readonly Fault[]): PartList {
   const patch = new PartPatch(harness, list);
-  const places = new Map<string, TouchFault>();
+  const places = new Map<string, ShortFault>();
   for (const fault of faults.filter(isTouch)) {
     const name = readyName(fault);
     if (name !== undefined) places.set(name, fault);

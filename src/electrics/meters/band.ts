@@ -1,17 +1,17 @@
 import { formatQuantity, keptFor, naturalOrder } from "../../base/index.ts";
 import { drivenAmpere } from "../network/node-volts.ts";
 import type { Part } from "../network/part.ts";
-import type { Settled } from "../network/settle.ts";
+import type { OperatingPoint } from "../network/settle.ts";
 import { voltsOfUnitCurrent } from "../solver/solve-network.ts";
 import { COPPER_PER_KELVIN } from "../tables/wire-resistance.ts";
 import type { Because, ReadingUnit } from "./reading.ts";
 
 /** What a band is made of. */
 interface BandInput {
-  readonly settled: Settled;
+  readonly operatingPoint: OperatingPoint;
   readonly unit: ReadingUnit;
   readonly value: number;
-  readonly spread: Spread;
+  readonly spread: ToleranceRange;
   readonly meter: { readonly name: string; readonly limit: number; readonly count: number };
   /** What a reading at the tips is multiplied with to get the reading: 1 where the meter draws next to nothing. */
   readonly scale: number;
@@ -33,7 +33,7 @@ const MOST_PARTS = 4;
  * each other. Limits count as two standard deviations, so the band does as well.
  */
 export function makeBand(input: BandInput): Band {
-  const { settled, value, spread, meter, scale, unit } = input;
+  const { operatingPoint, value, spread, meter, scale, unit } = input;
   const sizes = spread.parts.map((part) => scale * Math.hypot(part.byOhm, part.byVolt));
   const supply = Math.abs(scale * spread.supply);
   const temperature = Math.abs(scale * spread.temperature);
@@ -46,10 +46,10 @@ export function makeBand(input: BandInput): Band {
   const parts = spread.parts
     .map((part, at) => ({ part, size: sizes[at] ?? 0 }))
     .filter(({ size }) => isListed(size))
-    .toSorted((a, b) => b.size - a.size || naturalOrder(nameOf(settled, a.part), nameOf(settled, b.part)))
+    .toSorted((a, b) => b.size - a.size || naturalOrder(nameOf(operatingPoint, a.part), nameOf(operatingPoint, b.part)))
     .slice(0, MOST_PARTS);
   for (const { part, size } of parts)
-    because.push({ code: "part", text: `${nameOf(settled, part)}${offOf(settled, part)}: ${say(size)}` });
+    because.push({ code: "part", text: `${nameOf(operatingPoint, part)}${offOf(operatingPoint, part)}: ${say(size)}` });
   if (isListed(temperature))
     because.push({
       code: "temperature",
@@ -59,11 +59,11 @@ export function makeBand(input: BandInput): Band {
   return { low: value - half, high: value + half, because: [...because, ...assumptionsOf(input)] };
 }
 
-function nameOf({ list }: Settled, part: PartSpread): string {
+function nameOf({ list }: OperatingPoint, part: PartTolerance): string {
   return list.parts[part.at]?.owner ?? "";
 }
 
-function offOf({ list }: Settled, { at, byOhm, byVolt, tolerance }: PartSpread): string {
+function offOf({ list }: OperatingPoint, { at, byOhm, byVolt, tolerance }: PartTolerance): string {
   const part = list.parts[at];
   if (!part) return "";
   if (Math.abs(byVolt) > Math.abs(byOhm)) return ` off by ${formatQuantity(part.voltTolerance, "V", 2)}`;
@@ -71,10 +71,10 @@ function offOf({ list }: Settled, { at, byOhm, byVolt, tolerance }: PartSpread):
 }
 
 /** Assumptions about parts that, half as large again, would change the reading by a count. */
-function assumptionsOf({ settled, spread, meter, scale }: BandInput): Because[] {
-  const { list } = settled;
+function assumptionsOf({ operatingPoint, spread, meter, scale }: BandInput): Because[] {
+  const { list } = operatingPoint;
   const matter = spread.parts.filter((part) => Math.abs(scale * part.perWhole) / 2 >= meter.count);
-  const owners = new Set(matter.map((part) => nameOf(settled, part)));
+  const owners = new Set(matter.map((part) => nameOf(operatingPoint, part)));
   const hasJoint = matter.some(({ at }) => list.parts[at]?.group === "joint");
   const taken = list.assumptions
     .filter(({ of }) => (of === "" ? hasJoint : owners.has(of)))
@@ -94,7 +94,7 @@ function assumptionsOf({ settled, spread, meter, scale }: BandInput): Because[] 
 }
 
 /** How much one part can move a reading, in the unit of the reading. */
-interface PartSpread {
+interface PartTolerance {
   readonly at: number;
   /** Change of the reading if the resistance were 100 % more, to first order. */
   readonly perWhole: number;
@@ -107,9 +107,9 @@ interface PartSpread {
 }
 
 /** How much everything together can move a reading. */
-export interface Spread {
+export interface ToleranceRange {
   /** The parts that make a difference. */
-  readonly parts: readonly PartSpread[];
+  readonly parts: readonly PartTolerance[];
   /** Sum of the squares of what all other parts do at their limits: there are many in a large machine, each next to nothing. */
   readonly restSquares: number;
   /** All batteries and alternators at their limit at once. */
@@ -131,8 +131,8 @@ const COPPER = new Set(["wire", "coil"]);
  *
  * @param black Node at the black lead, in the same island.
  */
-export function voltSpread(settled: Settled, red: number, black: number): Spread {
-  return collect(settled, voltsOfUnitCurrent(settled.solved, red, black), "volts");
+export function voltSpread(operatingPoint: OperatingPoint, red: number, black: number): ToleranceRange {
+  return collect(operatingPoint, voltsOfUnitCurrent(operatingPoint.solved, red, black), "volts");
 }
 
 /**
@@ -140,23 +140,23 @@ export function voltSpread(settled: Settled, red: number, black: number): Spread
  *
  * @param black Node at the black lead, in the same island.
  */
-export function ohmSpread(settled: Settled, red: number, black: number): Spread {
-  return collect(settled, voltsOfUnitCurrent(settled.solved, red, black), "ohms");
+export function ohmSpread(operatingPoint: OperatingPoint, red: number, black: number): ToleranceRange {
+  return collect(operatingPoint, voltsOfUnitCurrent(operatingPoint.solved, red, black), "ohms");
 }
 
 /** A part that does less than this share of what the greatest does is not listed by itself. */
 const LEAST_SHARE = 1e-6;
 
-function collect(settled: Settled, unitVolts: Float64Array, what: "volts" | "ohms"): Spread {
-  const { list, values } = settled;
-  const { perWhole, perVolt } = derive(settled, unitVolts, what);
+function collect(operatingPoint: OperatingPoint, unitVolts: Float64Array, what: "volts" | "ohms"): ToleranceRange {
+  const { list, values } = operatingPoint;
+  const { perWhole, perVolt } = derive(operatingPoint, unitVolts, what);
   const limits = limitsOf(list.parts);
   let greatest = 0;
   for (let at = 0; at < perWhole.length; at++) {
     const byVolt = (perVolt[at] ?? 0) * (limits.volt[at] ?? 0);
     greatest = Math.max(greatest, Math.abs(perWhole[at] ?? 0), Math.abs(byVolt));
   }
-  const parts: PartSpread[] = [];
+  const parts: PartTolerance[] = [];
   let restSquares = 0;
   let supply = 0;
   let copper = 0;
@@ -209,11 +209,11 @@ const limitsOf = keptFor((parts: readonly Part[]): Limits => {
 
 /** Per part: how the reading changes with the whole of its resistance, and with each volt of its source. */
 function derive(
-  settled: Settled,
+  operatingPoint: OperatingPoint,
   unitVolts: Float64Array,
   what: "volts" | "ohms",
 ): { readonly perWhole: Float64Array; readonly perVolt: Float64Array } {
-  const { list, values } = settled;
+  const { list, values } = operatingPoint;
   const { from, to } = list.shape;
   const perWhole = new Float64Array(list.parts.length);
   const perVolt = new Float64Array(list.parts.length);
@@ -225,7 +225,7 @@ function derive(
     const seen = (unitVolts[first] ?? 0) - (unitVolts[second] ?? 0);
     if (what === "ohms") perWhole[at] = (seen * seen) / ohm;
     else {
-      perWhole[at] = drivenAmpere(settled, at) * seen;
+      perWhole[at] = drivenAmpere(operatingPoint, at) * seen;
       perVolt[at] = -seen / ohm;
     }
   }

@@ -2,12 +2,12 @@ import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.t
 import type { Harness } from "../../model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { branchAmpere, drivenAmpere, islandName } from "../network/node-volts.ts";
-import { controlledParts, type PartList, type Situation } from "../network/part.ts";
-import { findFlips, settle, voltAcross, withTester, withTesterHeld, type Settled } from "../network/settle.ts";
+import { controlledParts, type PartList, type OperatingConditions } from "../network/part.ts";
+import { findInconsistent, settle, voltAcross, withTestLoad, withTestLoadSolved, type OperatingPoint } from "../network/settle.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
 import { lookAtValues } from "../solver/reduce-network.ts";
 import { ohmBetween, type SolvedNetwork } from "../solver/solve-network.ts";
-import { makeBand, ohmSpread, voltSpread, type Spread } from "./band.ts";
+import { makeBand, ohmSpread, voltSpread, type ToleranceRange } from "./band.ts";
 import {
   HAND_METER,
   meterLimit,
@@ -21,7 +21,7 @@ import {
 
 /** What is measured, in which situation, with what. */
 interface MeterQuestion {
-  readonly situation: Situation;
+  readonly operatingConditions: OperatingConditions;
   readonly probe: Probe;
   /** The meter; a usual hand meter when left out. */
   readonly meter?: MeterSpec;
@@ -37,20 +37,20 @@ interface MeterQuestion {
  *   the machine without a steady state, its sources contradictory, or the question wrong. Never a made-up number.
  */
 export function readMeter(harness: Harness, question: MeterQuestion): Reading {
-  const { situation } = question;
+  const { operatingConditions } = question;
   const reading = readOnce(harness, question, true);
   const states = question.compareWith ?? harness.document.states.map((state) => state.id);
   if (!("because" in reading)) return { ...reading, holdsIn: [] };
   const holdsIn = states.filter((state) => {
-    if (state === situation.state) return true;
-    const other = keptIn(siblings(situation), state, () => ({ ...situation, state }));
-    return isSame(reading, readOnce(harness, { ...question, situation: other }, false));
+    if (state === operatingConditions.state) return true;
+    const other = keptIn(siblings(operatingConditions), state, () => ({ ...operatingConditions, state }));
+    return isSame(reading, readOnce(harness, { ...question, operatingConditions: other }, false));
   });
   return { ...reading, holdsIn };
 }
 
 // The same situation in another state, kept so that what is worked out for it is found again.
-const siblings = keptFor((_: Situation) => new Map<string, Situation>());
+const siblings = keptFor((_: OperatingConditions) => new Map<string, OperatingConditions>());
 
 function isSame(reading: PlainReading, other: PlainReading): boolean {
   if (reading.kind === "value")
@@ -61,14 +61,14 @@ function isSame(reading: PlainReading, other: PlainReading): boolean {
 
 function readOnce(
   harness: Harness,
-  { situation, probe, meter = HAND_METER }: MeterQuestion,
+  { operatingConditions, probe, meter = HAND_METER }: MeterQuestion,
   isBandWanted: boolean,
 ): PlainReading {
-  const settled = solveCircuit(harness, situation);
-  if (settled.kind !== "settled") return settled;
-  const bench: Bench = { harness, settled, meter, isBandWanted };
-  if (probe.kind === "amps") return readAmps(bench, probe);
-  const [red, black] = [probe.red, probe.black].map((name) => findPoint(harness, settled.list, name));
+  const operatingPoint = solveCircuit(harness, operatingConditions);
+  if (operatingPoint.kind !== "settled") return operatingPoint;
+  const context: MeasurementContext = { harness, operatingPoint, meter, isBandWanted };
+  if (probe.kind === "amps") return readAmps(context, probe);
+  const [red, black] = [probe.red, probe.black].map((name) => findPoint(harness, operatingPoint.list, name));
   if (red === undefined || black === undefined) {
     const lost = [...(red === undefined ? [probe.red] : []), ...(black === undefined ? [probe.black] : [])];
     return { kind: "wrong-question", problems: lost.map((name) => unknownTarget(harness, name, "point")) };
@@ -77,13 +77,13 @@ function readOnce(
   switch (probe.kind) {
     case "volts":
     case "drop":
-      return readVolts(bench, probe, pair);
+      return readVolts(context, probe, pair);
     case "ohms":
-      return readOhms(bench, probe, pair);
+      return readOhms(context, probe, pair);
     case "loaded":
-      return readLoaded(bench, probe, pair);
+      return readLoaded(context, probe, pair);
     case "duty":
-      return readDuty(bench, pair);
+      return readDuty(context, pair);
     default:
       return unreachable(probe);
   }
@@ -96,30 +96,30 @@ const LEAST_LOAD_AMPERE = 0.001;
 
 /** What a voltmeter shows between two points. */
 function readVolts(
-  bench: Bench,
+  context: MeasurementContext,
   probe: Extract<Probe, { kind: "volts" | "drop" }>,
   { red, black }: PointPair,
 ): PlainReading {
-  const { meter } = bench;
-  const held = holdMeter(bench, red, black);
+  const { meter } = context;
+  const held = holdMeter(context, red, black);
   if (held.kind !== "settled") return held;
-  const { settled, solved } = held;
-  if (settled.solved.islands[red] !== settled.solved.islands[black]) return floating(settled, red, black);
-  const ohm = ohmBetween(settled.solved, red, black);
+  const { operatingPoint, solved } = held;
+  if (operatingPoint.solved.islands[red] !== operatingPoint.solved.islands[black]) return floating(operatingPoint, red, black);
+  const ohm = ohmBetween(operatingPoint.solved, red, black);
   const scale = meter.inputOhm / (meter.inputOhm + ohm);
-  const value = withoutRounding(scale * voltAcross(settled.solved, red, black));
+  const value = withoutRounding(scale * voltAcross(operatingPoint.solved, red, black));
   const limit = meterLimit(meter.volts, value);
   if (!limit) return { kind: "over-range", unit: "V", because: [] };
-  if (!bench.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
+  if (!context.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
   // What a part does to the reading goes by what flows with the meter in place.
-  const spread = voltSpread({ ...settled, solved }, red, black);
-  const band = makeBand({ settled, unit: "V", value, spread, meter: { name: meter.name, ...limit }, scale });
+  const spread = voltSpread({ ...operatingPoint, solved }, red, black);
+  const band = makeBand({ operatingPoint, unit: "V", value, spread, meter: { name: meter.name, ...limit }, scale });
   const because = [...band.because];
   if (ohm >= WEAK_OHM) {
     const text = `Only ${formatQuantity(ohm, "Ω")} or more stand behind this point: another meter, or a damp connector, shows another voltage`;
     because.push({ code: "weak-source", text });
   }
-  if (probe.kind === "drop") because.push(loadOf(settled, spread, ohm));
+  if (probe.kind === "drop") because.push(loadOf(operatingPoint, spread, ohm));
   return { kind: "value", value, unit: "V", low: band.low, high: band.high, because };
 }
 
@@ -128,52 +128,52 @@ function withoutRounding(volt: number): number {
   return Math.abs(volt) < 1e-12 ? 0 : volt;
 }
 
-interface Held {
+interface SolvedWithTestLoad {
   readonly kind: "settled";
   /** As it stands with the meter in place, solved without it. */
-  readonly settled: Settled;
+  readonly operatingPoint: OperatingPoint;
   /** Solved with it. */
   readonly solved: SolvedNetwork;
 }
 
 /** The meter itself may decide whether a diode conducts; where it does, the machine is settled again with the meter in place. */
 function holdMeter(
-  { settled, meter }: Bench,
+  { operatingPoint, meter }: MeasurementContext,
   red: number,
   black: number,
-): Held | Exclude<ReturnType<typeof settle>, Settled> {
-  const tester = { red, black, ohm: meter.inputOhm };
-  const { list, modes, values } = settled;
-  const held = withTesterHeld(settled.solved, tester);
+): SolvedWithTestLoad | Exclude<ReturnType<typeof settle>, OperatingPoint> {
+  const testLoad = { red, black, ohm: meter.inputOhm };
+  const { list, modes, values } = operatingPoint;
+  const held = withTestLoadSolved(operatingPoint.solved, testLoad);
   const { solved } = held;
   const hasDiode = controlledParts(list).some((at) => list.parts[at]?.control?.kind === "diode");
-  if (!hasDiode || red === black || findFlips(list, modes, { values, ...held }).length === 0)
-    return { kind: "settled", settled, solved };
-  const again = settle(list, { modes, tester });
+  if (!hasDiode || red === black || findInconsistent(list, modes, { values, ...held }).length === 0)
+    return { kind: "settled", operatingPoint, solved };
+  const again = settle(list, { modes, testLoad });
   return again.kind === "settled"
-    ? { kind: "settled", settled: again, solved: withTesterHeld(again.solved, tester).solved }
+    ? { kind: "settled", operatingPoint: again, solved: withTestLoadSolved(again.solved, testLoad).solved }
     : again;
 }
 
-function floating(settled: Settled, red: number, black: number): PlainReading {
-  const { list, solved } = settled;
+function floating(operatingPoint: OperatingPoint, red: number, black: number): PlainReading {
+  const { list, solved } = operatingPoint;
   const isRedHome = solved.islands[red] === solved.islands[list.reference];
   const lost = isRedHome ? black : red;
-  const island = islandName(settled, lost);
+  const island = islandName(operatingPoint, lost);
   const text = `Nothing ties ${list.nodeKeys[lost] ?? ""} to the other lead: the display wanders about 0 V, and that is no zero`;
   return { kind: "floating", island, because: [{ code: "floating", text }] };
 }
 
 /** The current in what stands in series between the leads, by which a drop means something. */
-function loadOf(settled: Settled, spread: Spread, ohm: number): Because {
-  const { list, values } = settled;
+function loadOf(operatingPoint: OperatingPoint, spread: ToleranceRange, ohm: number): Because {
+  const { list, values } = operatingPoint;
   let ampere = 0;
   for (const { at } of spread.parts) {
     const [from, to] = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
     const resistance = values.ohm[at] ?? Infinity;
     const share = Math.abs((spread.unitVolts[from] ?? 0) - (spread.unitVolts[to] ?? 0)) / resistance;
     if (share < 0.5) continue;
-    ampere = Math.max(ampere, Math.abs(drivenAmpere(settled, at)));
+    ampere = Math.max(ampere, Math.abs(drivenAmpere(operatingPoint, at)));
   }
   if (ampere >= LEAST_LOAD_AMPERE)
     return {
@@ -196,21 +196,21 @@ const COLD_SHARE = 0.1;
  * What a voltmeter shows across a test lamp that is held between two points. The lamp is taken at its rated, hot resistance; a dim
  * lamp has less, so the band goes down to what a cold one gives.
  */
-function readLoaded(bench: Bench, probe: Extract<Probe, { kind: "loaded" }>, { red, black }: PointPair): PlainReading {
-  const { harness, settled, meter } = bench;
+function readLoaded(context: MeasurementContext, probe: Extract<Probe, { kind: "loaded" }>, { red, black }: PointPair): PlainReading {
+  const { harness, operatingPoint, meter } = context;
   const watt = probe.lampWatt ?? USUAL_LAMP_WATT;
   const ratedVolt = harness.document.system.nominalVolt;
   const hotOhm = ratedVolt ** 2 / watt;
-  const hot = settle(withTester(settled.list, [red, black], hotOhm));
+  const hot = settle(withTestLoad(operatingPoint.list, [red, black], hotOhm));
   if (hot.kind !== "settled") return hot;
   const value = voltAcross(hot.solved, red, black);
-  if (!bench.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
-  const cold = settle(withTester(settled.list, [red, black], COLD_SHARE * hotOhm));
+  if (!context.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
+  const cold = settle(withTestLoad(operatingPoint.list, [red, black], COLD_SHARE * hotOhm));
   if (cold.kind !== "settled") return cold;
   const limit = meterLimit(meter.volts, value);
   if (!limit) return { kind: "over-range", unit: "V", because: [] };
   const spread = voltSpread(hot, red, black);
-  const band = makeBand({ settled: hot, unit: "V", value, spread, meter: { name: meter.name, ...limit }, scale: 1 });
+  const band = makeBand({ operatingPoint: hot, unit: "V", value, spread, meter: { name: meter.name, ...limit }, scale: 1 });
   const coldValue = voltAcross(cold.solved, red, black);
   const because: Because[] = [
     { code: "current", text: `The lamp draws ${formatQuantity(Math.abs(value) / hotOhm, "A")}` },
@@ -236,8 +236,8 @@ const NO_SHARE = 1e-9;
  *
  * @returns Numbers of the parts; empty where the points are dead.
  */
-export function liveSources(settled: Settled, red: number, black: number): readonly number[] {
-  const { list, solved, values } = settled;
+export function liveSources(operatingPoint: OperatingPoint, red: number, black: number): readonly number[] {
+  const { list, solved, values } = operatingPoint;
   const islands = new Set([solved.islands[red], solved.islands[black]]);
   const hasVolt =
     Math.abs(voltAcross(solved, red, black)) > NO_VOLT ||
@@ -253,10 +253,10 @@ export function liveSources(settled: Settled, red: number, black: number): reado
 }
 
 /** What to take off so that sources are out of the way, in words: a control unit is unplugged, a battery isolated. */
-function whatToDisconnect(harness: Harness, settled: Settled, sources: readonly number[]): readonly string[] {
+function whatToDisconnect(harness: Harness, operatingPoint: OperatingPoint, sources: readonly number[]): readonly string[] {
   const owners = new Map<string, string>();
   for (const at of sources) {
-    const owner = settled.list.parts[at]?.owner ?? "";
+    const owner = operatingPoint.list.parts[at]?.owner ?? "";
     const id = owner.slice(0, owner.indexOf("."));
     const component = harness.fitted.components.get(id);
     if (!component) continue;
@@ -287,16 +287,16 @@ const USUAL_LEADS: Leads = { ohm: 0.3, subtracted: true };
 const LEAD_SHARE = 0.3;
 
 /** What an ohmmeter shows between two points; refused on anything that is not dead. */
-function readOhms(bench: Bench, probe: Extract<Probe, { kind: "ohms" }>, { red, black }: PointPair): PlainReading {
-  const { harness, settled, meter } = bench;
-  const live = liveSources(settled, red, black);
+function readOhms(context: MeasurementContext, probe: Extract<Probe, { kind: "ohms" }>, { red, black }: PointPair): PlainReading {
+  const { harness, operatingPoint, meter } = context;
+  const live = liveSources(operatingPoint, red, black);
   if (live.length > 0) {
     const text =
       "Ohms on a circuit with voltage mean nothing and can harm the meter: make it dead and isolate it first";
-    const disconnect = whatToDisconnect(harness, settled, live);
+    const disconnect = whatToDisconnect(harness, operatingPoint, live);
     return { kind: "refused", disconnect, because: [{ code: "live", text }] };
   }
-  const seen = lookAtValues(settled.list.shape, settled.values, [red, black]);
+  const seen = lookAtValues(operatingPoint.list.shape, operatingPoint.values, [red, black]);
   if (seen.kind === "contradictory") return { kind: "contradictory", sources: [] };
   if (seen.kind === "apart") return { kind: "over-range", unit: "Ω", because: [] };
   const leads = probe.leads ?? USUAL_LEADS;
@@ -306,17 +306,17 @@ function readOhms(bench: Bench, probe: Extract<Probe, { kind: "ohms" }>, { red, 
     const text = `${formatQuantity(seen.ohm, "Ω")} between the points, more than the highest range`;
     return { kind: "over-range", unit: "Ω", because: [{ code: "meter", text }] };
   }
-  if (!bench.isBandWanted) return { kind: "value", value, unit: "Ω", low: value, high: value, because: [] };
-  const spread = ohmSpread(settled, red, black);
+  if (!context.isBandWanted) return { kind: "value", value, unit: "Ω", low: value, high: value, because: [] };
+  const spread = ohmSpread(operatingPoint, red, black);
   const leadLimit = LEAD_SHARE * leads.ohm;
   const known = { name: meter.name, limit: Math.hypot(limit.limit, leadLimit), count: limit.count };
-  const band = makeBand({ settled, unit: "Ω", value, spread, meter: known, scale: 1 });
+  const band = makeBand({ operatingPoint, unit: "Ω", value, spread, meter: known, scale: 1 });
   const because: Because[] = [...band.because, leadsText(leads)];
   if (seen.ohm < OHMS_NO_EVIDENCE) {
     const text = `Below ${OHMS_NO_EVIDENCE} ohm a meter cannot tell a good way from a bad one: read the volts from ${probe.red} to ${probe.black} with the load switched on instead`;
     because.push({ code: "ohms-no-evidence", text });
   }
-  if (passesDiode(settled, spread, seen.ohm)) {
+  if (passesDiode(operatingPoint, spread, seen.ohm)) {
     const text =
       "A diode lies in the way: with the leads the other way round the meter may show less. It is taken as blocking";
     because.push({ code: "polarity", text });
@@ -332,7 +332,7 @@ function leadsText(leads: Leads): Because {
 }
 
 /** Whether a blocking diode has a good part of the meter's own voltage across it. */
-function passesDiode({ list }: Settled, { unitVolts }: Spread, ohm: number): boolean {
+function passesDiode({ list }: OperatingPoint, { unitVolts }: ToleranceRange, ohm: number): boolean {
   return list.parts.some((part, at) => {
     if (part.control?.kind !== "diode") return false;
     const across = (unitVolts[list.shape.from[at] ?? 0] ?? 0) - (unitVolts[list.shape.to[at] ?? 0] ?? 0);
@@ -344,11 +344,11 @@ function passesDiode({ list }: Settled, { unitVolts }: Spread, ohm: number): boo
 const LEAST_PULSE_VOLT = 1;
 
 /** Share of the time the red point is high against the black one, in percent; refused where no pulsed driver moves it. */
-function readDuty(bench: Bench, { red, black }: PointPair): PlainReading {
-  const { settled, meter } = bench;
-  const { list } = settled;
+function readDuty(context: MeasurementContext, { red, black }: PointPair): PlainReading {
+  const { operatingPoint, meter } = context;
+  const { list } = operatingPoint;
   for (const [at, part] of list.parts.entries()) {
-    if (part.control?.kind !== "duty" || settled.values.ohm[at] === Infinity) continue;
+    if (part.control?.kind !== "duty" || operatingPoint.values.ohm[at] === Infinity) continue;
     const [on, off] = [true, false].map((present) => {
       const fixed = settle(withPart(list, at, present));
       return fixed.kind === "settled" ? voltAcross(fixed.solved, red, black) : undefined;
@@ -380,26 +380,26 @@ function withPart(list: PartList, at: number, present: boolean): PartList {
 }
 
 /** What a clamp around a wire shows, positive from the first end of the wire to its second. */
-function readAmps(bench: Bench, probe: Extract<Probe, { kind: "amps" }>): PlainReading {
-  const { harness, settled, meter } = bench;
-  const { list, values } = settled;
+function readAmps(context: MeasurementContext, probe: Extract<Probe, { kind: "amps" }>): PlainReading {
+  const { harness, operatingPoint, meter } = context;
+  const { list, values } = operatingPoint;
   const at = list.parts.findIndex((part) => part.key === probe.wire && part.group === "wire");
   if (at < 0) return { kind: "wrong-question", problems: [unknownTarget(harness, probe.wire, "wire")] };
-  const value = branchAmpere(settled, at);
+  const value = branchAmpere(operatingPoint, at);
   if (value === undefined) {
     const text = `${probe.wire} has no size or length in the data, so its share of the current cannot be told`;
     return { kind: "refused", disconnect: [], because: [{ code: "no-figure", text }] };
   }
   const limit = meterLimit(meter.clampAmps, value);
   if (!limit) return { kind: "over-range", unit: "A", because: [] };
-  if (!bench.isBandWanted) return { kind: "value", value, unit: "A", low: value, high: value, because: [] };
+  if (!context.isBandWanted) return { kind: "value", value, unit: "A", low: value, high: value, because: [] };
   const ohm = values.ohm[at] ?? Infinity;
   const known = { name: meter.name, ...limit };
   if (ohm === Infinity || ohm === 0) {
     const because = [{ code: "meter", text: `Meter (${meter.name})` } as const];
     return { kind: "value", value, unit: "A", low: value - limit.limit, high: value + limit.limit, because };
   }
-  const whole = voltSpread(settled, list.shape.from[at] ?? 0, list.shape.to[at] ?? 0);
+  const whole = voltSpread(operatingPoint, list.shape.from[at] ?? 0, list.shape.to[at] ?? 0);
   // More resistance in the wire itself raises the voltage along it and yet lowers its current.
   const parts = whole.parts.map((part) => {
     if (part.at !== at) return part;
@@ -407,14 +407,14 @@ function readAmps(bench: Bench, probe: Extract<Probe, { kind: "amps" }>): PlainR
     return { ...part, perWhole, byOhm: perWhole * (list.parts[at]?.tolerance ?? 0) };
   });
   const spread = { ...whole, parts };
-  const band = makeBand({ settled, unit: "A", value, spread, meter: known, scale: 1 / ohm });
+  const band = makeBand({ operatingPoint, unit: "A", value, spread, meter: known, scale: 1 / ohm });
   return { kind: "value", value, unit: "A", ...band };
 }
 
 /** A settled circuit with the meter that is held to it. */
-interface Bench {
+interface MeasurementContext {
   readonly harness: Harness;
-  readonly settled: Settled;
+  readonly operatingPoint: OperatingPoint;
   readonly meter: MeterSpec;
   /** False where only the value is looked at, as when states are compared: no band and no reasons are worked out. */
   readonly isBandWanted: boolean;

@@ -63,7 +63,7 @@ export type PlainReading =
   /** The measurement would mean nothing or do harm; `disconnect` names what has to be taken off first. */
   | { readonly kind: "refused"; readonly disconnect: readonly string[]; readonly because: readonly Because[] }
   | { readonly kind: "contradictory"; readonly sources: readonly string[] }
-  | { readonly kind: "no-steady-state"; readonly unsettled: readonly string[] }
+  | { readonly kind: "no-steady-state"; readonly noOperatingPoint: readonly string[] }
   | { readonly kind: "wrong-question"; readonly problems: readonly QuestionProblem[] };
 
 /** What a meter says, and the states of the machine in which it says the same within the band. */

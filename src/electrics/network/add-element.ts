@@ -9,13 +9,13 @@ import {
   TYPICAL_DIODE,
 } from "../tables/typical-parts.ts";
 import { copperFactor } from "../tables/wire-resistance.ts";
-import { quantityOf, type PartDraft, type Surroundings } from "./part-draft.ts";
+import { quantityOf, type PartDraft, type ResolvedConditions } from "./part-draft.ts";
 import { dutyOf, isOn, type Control, type PlacedElement } from "./part.ts";
 
 /** Adds what an element is in the situation. */
-export function addElement(draft: PartDraft, around: Surroundings, placed: PlacedElement): void {
+export function addElement(draft: PartDraft, around: ResolvedConditions, placed: PlacedElement): void {
   const { key, component, element, from, to } = placed;
-  const stand = around.stands.get(key);
+  const elementState = around.elementStates.get(key);
   const own = { key, owner: key };
   const module = component.needs ? component.id : undefined;
   switch (element.kind) {
@@ -47,7 +47,7 @@ export function addElement(draft: PartDraft, around: Surroundings, placed: Place
       return addDivider(draft, around, { ...placed, element });
     case "load": {
       const ohm = element.resistanceByState?.find((each) => each.state === around.stateId)?.resistanceOhm;
-      const present = stand === undefined || isOn(stand);
+      const present = elementState === undefined || isOn(elementState);
       return draft.add(from, to, { ...own, group: "load", ohm: ohm ?? element.resistanceOhm, present });
     }
     case "lamp": {
@@ -57,7 +57,7 @@ export function addElement(draft: PartDraft, around: Surroundings, placed: Place
         key,
         `${key}: lamp taken at its hot resistance, ${ohm.toPrecision(3)} ohm, also where it is dim`,
       );
-      return draft.add(from, to, { ...own, group: "load", ohm, present: stand === undefined || isOn(stand) });
+      return draft.add(from, to, { ...own, group: "load", ohm, present: elementState === undefined || isOn(elementState) });
     }
     case "diode": {
       const diode = { volt: -element.forwardVolt, voltTolerance: JUNCTION_VOLT, control: { kind: "diode" as const } };
@@ -73,29 +73,29 @@ export function addElement(draft: PartDraft, around: Surroundings, placed: Place
 /** Adds what opens and closes: switches, relay contacts, drivers. */
 function addSwitching(
   draft: PartDraft,
-  around: Surroundings,
+  around: ResolvedConditions,
   placed: PlacedElement & { readonly element: Extract<Element, { kind: "contact" | "switch" | "driver" }> },
 ): void {
   const { key, component, element, from, to } = placed;
-  const stand = around.stands.get(key);
+  const elementState = around.elementStates.get(key);
   const own = { key, owner: key, ohm: element.resistanceOhm };
   if (element.kind === "driver") {
-    const is = stand ?? "off";
+    const is = elementState ?? "off";
     const module = component.needs ? component.id : undefined;
     const how = { volt: element.voltageVolt ?? 0, present: isOn(is), control: dutyOf(is), module };
     return draft.add(to, from, { ...own, group: "driver", ...how });
   }
-  if (element.kind === "contact" && stand === undefined) {
+  if (element.kind === "contact" && elementState === undefined) {
     const control: Control = { kind: "contact", coil: `${component.id}.${element.of}`, form: element.form };
     return draft.add(from, to, { ...own, group: "switch", control });
   }
-  const is = stand ?? (element.kind === "switch" ? element.rest : "open");
+  const is = elementState ?? (element.kind === "switch" ? element.rest : "open");
   draft.add(from, to, { ...own, group: "switch", present: isOn(is), control: dutyOf(is) });
 }
 
 function addCoil(
   draft: PartDraft,
-  around: Surroundings,
+  around: ResolvedConditions,
   placed: PlacedElement & { readonly element: Extract<Element, { kind: "coil" }> },
 ): void {
   const { key, element, from, to } = placed;
@@ -134,7 +134,7 @@ export function dividerOhms(ratio: number, sourceOhm: number): DividerOhms {
 /** Adds one edge of a divider, and with its bottom edge what the sensor draws for itself. */
 function addDivider(
   draft: PartDraft,
-  around: Surroundings,
+  around: ResolvedConditions,
   placed: PlacedElement & { readonly element: Extract<Element, { kind: "divider" }> },
 ): void {
   const { key, edgeKey, element, from, to, top } = placed;
@@ -152,11 +152,11 @@ function addDivider(
 /** Adds a battery, alternator or regulator. An alternator gives nothing unless the state runs it. */
 function addSource(
   draft: PartDraft,
-  around: Surroundings,
+  around: ResolvedConditions,
   placed: PlacedElement & { readonly element: Extract<Element, { kind: "source" }> },
 ): void {
   const { key, component, element, from, to } = placed;
-  const stand = around.stands.get(key) ?? (element.role === "alternator" && !around.isRunning ? "off" : "on");
+  const elementState = around.elementStates.get(key) ?? (element.role === "alternator" && !around.isRunning ? "off" : "on");
   const isSupply = element.role !== "regulator";
   draft.add(to, from, {
     key,
@@ -164,7 +164,7 @@ function addSource(
     group: isSupply ? "supply" : "regulator",
     ohm: element.resistanceOhm,
     volt: element.voltageVolt,
-    present: isOn(stand),
+    present: isOn(elementState),
     control: controlOf(element),
     module: component.needs ? component.id : undefined,
     voltTolerance: isSupply

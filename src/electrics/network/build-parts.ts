@@ -19,18 +19,18 @@ import {
 } from "../tables/typical-parts.ts";
 import { wireResistance } from "../tables/wire-resistance.ts";
 import { addElement } from "./add-element.ts";
-import { elementKey, lookUpSurroundings, PartDraft, type Surroundings } from "./part-draft.ts";
-import type { Part, PartList, PlacedElement, QuestionProblem, Situation, Stand } from "./part.ts";
+import { elementKey, resolveConditions, PartDraft, type ResolvedConditions } from "./part-draft.ts";
+import type { Part, PartList, PlacedElement, QuestionProblem, OperatingConditions, ElementState } from "./part.ts";
 import { shareShape } from "./shared-shape.ts";
 
 /**
  * Turns a machine in a situation into parts between nodes, without its faults.
  *
- * @param situation The situation; its faults are not looked at.
+ * @param operatingConditions The situation; its faults are not looked at.
  * @returns The parts, or what the machine does not have.
  */
-export function buildParts(harness: Harness, situation: Situation): Result<PartList, readonly QuestionProblem[]> {
-  const around = lookUpSurroundings(harness, situation);
+export function buildParts(harness: Harness, operatingConditions: OperatingConditions): Result<PartList, readonly QuestionProblem[]> {
+  const around = resolveConditions(harness, operatingConditions);
   if (around.problems.length > 0) return err(around.problems);
   const reference = referenceOf(harness);
   if (reference === undefined) {
@@ -75,7 +75,7 @@ function referenceOf(harness: Harness): number | undefined {
 }
 
 /** Coils that work a contact. Where they run is read from their part. */
-function addCoils(draft: PartDraft, around: Surroundings, component: Component): void {
+function addCoils(draft: PartDraft, around: ResolvedConditions, component: Component): void {
   const worked = new Set(component.elements.flatMap((each) => (each.kind === "contact" ? [each.of] : [])));
   for (const element of component.elements) {
     if (element.kind !== "coil" || !worked.has(element.id)) continue;
@@ -114,15 +114,15 @@ function pullText(harness: Harness, pullInVolt: number, dropOutVolt: number): st
 }
 
 /** What of the situation an element hangs on. */
-interface HangsOn {
-  readonly stand: Stand | undefined;
+interface ElementDependencies {
+  readonly elementState: ElementState | undefined;
   readonly value: number | undefined;
   readonly state: string | undefined;
   readonly isRunning: boolean;
 }
 
 /** The first part an element became, with all that it hangs on, and the parts after it. */
-interface Block extends HangsOn {
+interface Block extends ElementDependencies {
   readonly part: Part;
   readonly from: number;
   readonly to: number;
@@ -140,7 +140,7 @@ const knownBlocks = new WeakMap<Harness, Known>();
 /** Adds what an element is in the situation, as it was last time if nothing that it hangs on has changed. */
 function addKnownElement(
   draft: PartDraft,
-  around: Surroundings,
+  around: ResolvedConditions,
   element: {
     readonly edgeKey: string;
     readonly key: string;
@@ -149,9 +149,9 @@ function addKnownElement(
   },
 ): void {
   const { blocks } = knownOf(around);
-  const hangsOn = hangsOnOf(around, element);
+  const dependencies = dependenciesOf(around, element);
   const before = blocks.get(element.edgeKey);
-  if (before && isSame(before, hangsOn)) {
+  if (before && isSame(before, dependencies)) {
     for (let at: Block | undefined = before; at; at = at.next) draft.addAgain(at.from, at.to, at.part);
     return;
   }
@@ -163,14 +163,14 @@ function addKnownElement(
   let block: Block | undefined;
   for (let at = draft.parts.length - 1; at >= start; at--) {
     const part = draft.parts[at];
-    const { stand, value, state, isRunning } = hangsOn;
+    const { elementState, value, state, isRunning } = dependencies;
     const [from = 0, to = 0] = [draft.from[at], draft.to[at]];
-    if (part) block = { stand, value, state, isRunning, part, from, to, next: block };
+    if (part) block = { elementState, value, state, isRunning, part, from, to, next: block };
   }
   if (block) blocks.set(element.edgeKey, block);
 }
 
-function knownOf({ harness, temperatureC }: Surroundings): Known {
+function knownOf({ harness, temperatureC }: ResolvedConditions): Known {
   const found = knownBlocks.get(harness);
   if (found?.temperatureC === temperatureC) return found;
   const made = { temperatureC, blocks: new Map<string, Block>() };
@@ -178,22 +178,22 @@ function knownOf({ harness, temperatureC }: Surroundings): Known {
   return made;
 }
 
-function hangsOnOf(
-  around: Surroundings,
+function dependenciesOf(
+  around: ResolvedConditions,
   { key, element }: { readonly key: string; readonly element: Element },
-): HangsOn {
+): ElementDependencies {
   const { kind } = element;
   return {
-    stand: around.stands.get(key),
+    elementState: around.elementStates.get(key),
     value: kind === "ntc" || kind === "divider" ? around.quantities.get(element.quantity) : undefined,
     state: kind === "load" && element.resistanceByState ? around.stateId : undefined,
     isRunning: kind === "source" && around.isRunning,
   };
 }
 
-function isSame(one: HangsOn, other: HangsOn): boolean {
+function isSame(one: ElementDependencies, other: ElementDependencies): boolean {
   return (
-    one.stand === other.stand &&
+    one.elementState === other.elementState &&
     one.value === other.value &&
     one.state === other.state &&
     one.isRunning === other.isRunning
@@ -204,7 +204,7 @@ function isSame(one: HangsOn, other: HangsOn): boolean {
 const known = new WeakMap<Harness, { readonly key: string; readonly draft: PartDraft }>();
 
 /** Wires and mated contacts of a machine in a situation, to be copied and gone on from. */
-function draftConductors(around: Surroundings): PartDraft {
+function draftConductors(around: ResolvedConditions): PartDraft {
   const { harness, temperatureC, unplugged, inLine } = around;
   const key = `${temperatureC}|${[...unplugged].toSorted().join(" ")}|${[...inLine].toSorted().join(" ")}`;
   const last = known.get(harness);
@@ -231,7 +231,7 @@ function draftConductors(around: Surroundings): PartDraft {
  */
 function addWire(
   draft: PartDraft,
-  around: Surroundings,
+  around: ResolvedConditions,
   at: { readonly wire: Wire; readonly from: number; readonly to: number },
 ): void {
   const { wire } = at;
@@ -272,7 +272,7 @@ function endOhm(draft: PartDraft, node: Extract<HarnessNode, { kind: "splice" | 
 /** Adds a mated contact; it is absent while its connector is unplugged. */
 function addMating(
   draft: PartDraft,
-  around: Surroundings,
+  around: ResolvedConditions,
   at: {
     readonly key: string;
     readonly connector: Connector;

@@ -1,6 +1,6 @@
 import { keptFor } from "../../base/index.ts";
 import type { Harness, HarnessEdge } from "../../model/index.ts";
-import { RESISTANCE_SHARE, type JointOhm } from "../tables/typical-parts.ts";
+import { RESISTANCE_SHARE, type ContactResistanceOhm } from "../tables/typical-parts.ts";
 import type {
   Assumption,
   CoilPart,
@@ -9,8 +9,8 @@ import type {
   PartGroup,
   PartList,
   QuestionProblem,
-  Situation,
-  Stand,
+  OperatingConditions,
+  ElementState,
 } from "./part.ts";
 
 /** What must be said of a part; the rest has a usual value. */
@@ -104,7 +104,7 @@ export class PartDraft {
   }
 
   /** Notes a typical joint, once. */
-  assumeJoint({ source, ohm }: JointOhm): void {
+  assumeJoint({ source, ohm }: ContactResistanceOhm): void {
     if (this.#joints.has(source)) return;
     this.#joints.add(source);
     this.assume("typical", "", `${source}, ${ohm * 1000} mohm`);
@@ -133,13 +133,13 @@ export class PartDraft {
 }
 
 /** A situation looked up in its machine. */
-export interface Surroundings {
+export interface ResolvedConditions {
   readonly harness: Harness;
   readonly stateId: string | undefined;
   readonly isRunning: boolean;
   readonly temperatureC: number;
   readonly nominalVolt: number;
-  readonly stands: ReadonlyMap<string, Stand>;
+  readonly elementStates: ReadonlyMap<string, ElementState>;
   readonly quantities: ReadonlyMap<string, number>;
   /** Connectors that are unplugged. */
   readonly unplugged: ReadonlySet<string>;
@@ -149,28 +149,28 @@ export interface Surroundings {
 }
 
 /** Looks up state, settings, connectors and adapters of a situation; faults are looked up where they are applied. */
-export function lookUpSurroundings(harness: Harness, situation: Situation): Surroundings {
+export function resolveConditions(harness: Harness, operatingConditions: OperatingConditions): ResolvedConditions {
   const problems: QuestionProblem[] = [];
   const { document } = harness;
-  const state = document.states.find((each) => each.id === situation.state);
-  if (situation.state !== undefined && !state) {
+  const state = document.states.find((each) => each.id === operatingConditions.state);
+  if (operatingConditions.state !== undefined && !state) {
     const known = document.states.map((each) => each.id).join(", ");
-    const text = `The machine has no state "${situation.state}"; it has ${known}`;
-    problems.push({ code: "unknown-state", of: situation.state, text });
+    const text = `The machine has no state "${operatingConditions.state}"; it has ${known}`;
+    problems.push({ code: "unknown-state", of: operatingConditions.state, text });
   }
-  const stands = new Map<string, Stand>((state?.settings ?? []).map((setting) => [setting.of, setting.is]));
-  for (const setting of situation.settings ?? []) {
+  const elementStates = new Map<string, ElementState>((state?.settings ?? []).map((setting) => [setting.of, setting.is]));
+  for (const setting of operatingConditions.settings ?? []) {
     if (!elementKeys(harness).has(setting.of))
       problems.push({
         code: "unknown-target",
         of: setting.of,
         text: `There is no element "${setting.of}" in this build`,
       });
-    stands.set(setting.of, setting.is);
+    elementStates.set(setting.of, setting.is);
   }
   const quantities = new Map<string, number>((state?.quantities ?? []).map((each) => [each.name, each.value]));
-  for (const { name, value } of situation.quantities ?? []) quantities.set(name, value);
-  const temperatureC = situation.temperatureC ?? document.system.temperatureC;
+  for (const { name, value } of operatingConditions.quantities ?? []) quantities.set(name, value);
+  const temperatureC = operatingConditions.temperatureC ?? document.system.temperatureC;
   if (!(temperatureC >= -80 && temperatureC <= 200))
     problems.push({ code: "out-of-range", of: String(temperatureC), text: "A temperature of -80 to 200 C is wanted" });
   return {
@@ -179,10 +179,10 @@ export function lookUpSurroundings(harness: Harness, situation: Situation): Surr
     isRunning: state?.conditions.includes("running") ?? false,
     temperatureC,
     nominalVolt: document.system.nominalVolt,
-    stands,
+    elementStates,
     quantities,
-    unplugged: findConnectors(harness, situation.unplugged ?? [], problems),
-    inLine: findInLine(harness, situation.adapters ?? [], problems),
+    unplugged: findConnectors(harness, operatingConditions.unplugged ?? [], problems),
+    inLine: findInLine(harness, operatingConditions.adapters ?? [], problems),
     problems,
   };
 }
@@ -227,7 +227,7 @@ function findInLine(harness: Harness, names: readonly string[], problems: Questi
 /** Value of a quantity of the situation, or what stands in for one that is not given. */
 export function quantityOf(
   draft: PartDraft,
-  around: Surroundings,
+  around: ResolvedConditions,
   asked: { readonly name: string; readonly key: string; readonly instead: number },
 ): number {
   const value = around.quantities.get(asked.name);

@@ -103,31 +103,31 @@ export interface PlacedElement {
 }
 
 /** Whether a stand lets current through at all. */
-export function isOn(stand: Stand): boolean {
-  return stand === "closed" || stand === "on" || (typeof stand === "object" && stand.dutyPercent > 0);
+export function isOn(elementState: ElementState): boolean {
+  return elementState === "closed" || elementState === "on" || (typeof elementState === "object" && elementState.dutyPercent > 0);
 }
 
 /** The control of something that is on for a share of the time only. */
-export function dutyOf(stand: Stand): Control | undefined {
-  if (typeof stand !== "object" || stand.dutyPercent <= 0 || stand.dutyPercent >= 100) return undefined;
-  return { kind: "duty", share: stand.dutyPercent / 100 };
+export function dutyOf(elementState: ElementState): Control | undefined {
+  if (typeof elementState !== "object" || elementState.dutyPercent <= 0 || elementState.dutyPercent >= 100) return undefined;
+  return { kind: "duty", share: elementState.dutyPercent / 100 };
 }
 
 /** How a switch, contact, driver, source or load stands; a share of the time is a duty in percent. */
-export type Stand = "open" | "closed" | "off" | "on" | { readonly dutyPercent: number };
+export type ElementState = "open" | "closed" | "off" | "on" | { readonly dutyPercent: number };
 
 /** One thing set by hand, in place of what the state says. */
-interface StandOf {
+interface ElementSetting {
   /** Element key, such as `S1.run`. */
   readonly of: string;
-  readonly is: Stand;
+  readonly is: ElementState;
 }
 
 /** Everything that decides what a meter shows, apart from the machine itself. The same situation always gives the same answer. */
-export interface Situation {
+export interface OperatingConditions {
   /** Id of a machine state. Without one everything is at rest: switches as they rest, drivers off, the battery connected. */
   readonly state?: string;
-  readonly settings?: readonly StandOf[];
+  readonly settings?: readonly ElementSetting[];
   readonly faults?: readonly Fault[];
   /** Connectors, or halves of them, that are unplugged: both halves stay where they are. */
   readonly unplugged?: readonly string[];

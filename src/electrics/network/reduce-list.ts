@@ -2,20 +2,20 @@ import { keptFor } from "../../base/index.ts";
 import type { BranchShape } from "../solver/branch-set.ts";
 import { reduceValues } from "../solver/reduce-network.ts";
 import type { Part, PartGroup, PartList } from "./part.ts";
-import type { Settled } from "./settle.ts";
+import type { OperatingPoint } from "./settle.ts";
 
 /**
  * Replaces everything outside one circuit by the branches it amounts to, so that faults of the circuit can be worked out on a small
  * list. Relays, diodes and modules outside stay as they are in the settled circuit; those that hang on the circuit are kept with it. Voltages at the kept nodes are exactly those of the whole.
  *
- * @param settled The whole machine, settled.
+ * @param operatingPoint The whole machine, settled.
  * @param nodes Numbers of the nodes of the circuit.
  * @returns A list with the kept nodes only, under their names.
  */
-export function reduceList(settled: Settled, nodes: Iterable<number>): PartList {
-  const { list, values } = settled;
+export function reduceList(operatingPoint: OperatingPoint, nodes: Iterable<number>): PartList {
+  const { list, values } = operatingPoint;
   const circuit = [...nodes, list.reference];
-  const kept = closeOver(list, new Set([...circuit, ...nearbyControls(settled, circuit)]));
+  const kept = closeOver(list, new Set([...circuit, ...nearbyControls(operatingPoint, circuit)]));
   const keep = [...kept].toSorted((a, b) => a - b);
   const newNumber = new Map(keep.map((node, at) => [node, at]));
   const inside: { readonly part: Part; readonly from: number; readonly to: number }[] = [];
@@ -25,7 +25,7 @@ export function reduceList(settled: Settled, nodes: Iterable<number>): PartList 
     const from = newNumber.get(list.shape.from[at] ?? -1);
     const to = newNumber.get(list.shape.to[at] ?? -1);
     if (from === undefined || to === undefined) return;
-    inside.push({ part: frozenOutside(settled, part, kept), from, to });
+    inside.push({ part: frozenOutside(operatingPoint, part, kept), from, to });
     rest.ohm[at] = Infinity;
   });
   const reduced = reduceValues(list.shape, rest, keep);
@@ -73,7 +73,7 @@ function closeOver(list: PartList, kept: Set<number>): ReadonlySet<number> {
 }
 
 /** A kept part that follows something that is not kept stays as it stands. */
-function frozenOutside({ list, modes }: Settled, part: Part, kept: ReadonlySet<number>): Part {
+function frozenOutside({ list, modes }: OperatingPoint, part: Part, kept: ReadonlySet<number>): Part {
   const { control } = part;
   if (control?.kind !== "contact") return part;
   const coil = list.coils.find(({ key }) => key === control.coil);
@@ -108,8 +108,8 @@ const MOST_PARTS = 24;
  *
  * @returns Numbers of nodes to keep with the circuit.
  */
-function nearbyControls(settled: Settled, nodes: Iterable<number>): ReadonlySet<number> {
-  const { parts, shape } = settled.list;
+function nearbyControls(operatingPoint: OperatingPoint, nodes: Iterable<number>): ReadonlySet<number> {
+  const { parts, shape } = operatingPoint.list;
   const byNode = partsByNode(shape);
   const partsOf = (node: number): Int32Array =>
     byNode.parts.subarray(byNode.offsets[node] ?? 0, byNode.offsets[node + 1] ?? 0);
@@ -126,7 +126,7 @@ function nearbyControls(settled: Settled, nodes: Iterable<number>): ReadonlySet<
       else if (part && CONDUCTORS.has(part.group)) region.add(from).add(to);
     }
   }
-  for (const coil of settled.list.coils) {
+  for (const coil of operatingPoint.list.coils) {
     const isNear = [coil.from, coil.to].some((node) => region.has(node) && partsOf(node).length <= MOST_PARTS);
     if (isNear) keep.add(coil.from).add(coil.to);
   }

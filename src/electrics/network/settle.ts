@@ -3,7 +3,7 @@ import { ohmBetween, solveValues, voltsOfUnitCurrent, type SolvedNetwork } from 
 import { controlledParts, type CoilPart, type Part, type PartList } from "./part.ts";
 
 /** Parts in a state they stay in. */
-export interface Settled {
+export interface OperatingPoint {
   readonly kind: "settled";
   readonly list: PartList;
   readonly modes: Modes;
@@ -12,11 +12,11 @@ export interface Settled {
 }
 
 /** Why there is no state that stays. */
-export type Unsettled =
+export type NoOperatingPoint =
   /** Ideal sources that cannot all be true, by key. */
   | { readonly kind: "contradictory"; readonly sources: readonly string[] }
   /** Relays, modules, regulators or diodes that keep changing, by key. */
-  | { readonly kind: "no-steady-state"; readonly unsettled: readonly string[] };
+  | { readonly kind: "no-steady-state"; readonly noOperatingPoint: readonly string[] };
 
 /** More rounds than any sensible machine needs. */
 const MOST_ROUNDS = 500;
@@ -31,7 +31,7 @@ const SAME_SHARE = 1e-9;
  * @param held A tester that is put to the machine once it stands in these modes, instead of a machine that comes from rest. What is found
  *   is the machine in the modes that the tester leaves it in, solved without the tester.
  */
-export function settle(list: PartList, held?: { readonly modes: Modes; readonly tester: Tester }): Settled | Unsettled {
+export function settle(list: PartList, held?: { readonly modes: Modes; readonly testLoad: TestLoad }): OperatingPoint | NoOperatingPoint {
   let modes = held?.modes ?? AT_FIRST;
   let oneByOne = false;
   const seen = new Set<string>();
@@ -40,12 +40,12 @@ export function settle(list: PartList, held?: { readonly modes: Modes; readonly 
     const values = valuesOf(list, modes);
     const solved = solveValues(list.shape, values, list.reference);
     if (solved.kind === "contradictory") return contradiction(list, solved.branches);
-    const settled: Settled = { kind: "settled", list, modes, values, solved };
-    const metered = held ? { ...settled, ...withTesterHeld(solved, held.tester) } : settled;
-    const flips = findFlips(list, modes, metered);
-    if (flips.length === 0) {
+    const operatingPoint: OperatingPoint = { kind: "settled", list, modes, values, solved };
+    const metered = held ? { ...operatingPoint, ...withTestLoadSolved(solved, held.testLoad) } : operatingPoint;
+    const inconsistent = findInconsistent(list, modes, metered);
+    if (inconsistent.length === 0) {
       const next = afterFlips(metered);
-      if (next === undefined) return wokenAgain(metered) ?? settled;
+      if (next === undefined) return wokenAgain(metered) ?? operatingPoint;
       modes = next;
       seen.clear();
       oneByOne = false;
@@ -59,15 +59,15 @@ export function settle(list: PartList, held?: { readonly modes: Modes; readonly 
       moved.clear();
     }
     seen.add(key);
-    const taken = oneByOne ? flips.slice(0, 1) : flips;
+    const taken = oneByOne ? inconsistent.slice(0, 1) : inconsistent;
     for (const flip of taken) moved.add(flip.key);
-    modes = applyFlips(modes, taken);
+    modes = setElements(modes, taken);
   }
-  return { kind: "no-steady-state", unsettled: [...moved].toSorted() };
+  return { kind: "no-steady-state", noOperatingPoint: [...moved].toSorted() };
 }
 
 /** Modules that have lost their supply, or else better figures for pulsed drivers; undefined when nothing is left to change. */
-function afterFlips({ list, modes, solved, values }: Settled): Modes | undefined {
+function afterFlips({ list, modes, solved, values }: OperatingPoint): Modes | undefined {
   const dead = list.modules.filter((need) => !modes.dead.has(need.id) && isStarved(solved, need)).map(({ id }) => id);
   if (dead.length > 0) return { ...modes, dead: new Set([...modes.dead, ...dead]) };
   const besideOhm = new Map<number, number>();
@@ -93,15 +93,15 @@ function isStarved(
 }
 
 /** A module that is dead and yet has its supply would wake, load the supply and die again. */
-function wokenAgain({ list, modes, solved }: Settled): Unsettled | undefined {
+function wokenAgain({ list, modes, solved }: OperatingPoint): NoOperatingPoint | undefined {
   const woken = list.modules.filter((need) => modes.dead.has(need.id) && !isStarved(solved, need));
-  return woken.length > 0 ? { kind: "no-steady-state", unsettled: woken.map(({ id }) => id) } : undefined;
+  return woken.length > 0 ? { kind: "no-steady-state", noOperatingPoint: woken.map(({ id }) => id) } : undefined;
 }
 
-function applyFlips(modes: Modes, flips: readonly Flip[]): Modes {
+function setElements(modes: Modes, inconsistent: readonly InconsistentElement[]): Modes {
   const energised = new Set(modes.energised);
   const flipped = new Set(modes.flipped);
-  for (const flip of flips) {
+  for (const flip of inconsistent) {
     if (flip.kind === "coil") toggle(energised, flip.key);
     else toggle(flipped, flip.at);
   }
@@ -116,7 +116,7 @@ function keyOf(modes: Modes): string {
   return `${[...modes.energised].toSorted().join(" ")}|${[...modes.flipped].toSorted((a, b) => a - b).join(" ")}`;
 }
 
-function contradiction(list: PartList, branches: readonly number[]): Unsettled {
+function contradiction(list: PartList, branches: readonly number[]): NoOperatingPoint {
   const inLoop = branches.flatMap((branch) => list.parts[branch] ?? []);
   const sources = inLoop.filter((part) => part.volt !== 0);
   return { kind: "contradictory", sources: [...new Set(sources.map((part) => part.owner))].toSorted() };
@@ -214,7 +214,7 @@ function setControlled(
 }
 
 /** Something that does not stand as the voltages want it. */
-type Flip =
+type InconsistentElement =
   | { readonly kind: "coil"; readonly key: string }
   | { readonly kind: "part"; readonly at: number; readonly key: string };
 
@@ -241,8 +241,8 @@ interface Found {
  * @param modes The modes the network was solved in.
  * @param found The solution, with the values it was solved for; with a tester held to it also the resistance it has between two nodes.
  */
-export function findFlips(list: PartList, modes: Modes, found: Found): readonly Flip[] {
-  const flips: Flip[] = list.coils
+export function findInconsistent(list: PartList, modes: Modes, found: Found): readonly InconsistentElement[] {
+  const inconsistent: InconsistentElement[] = list.coils
     .filter((coil) => wantsToMove(coil, modes.energised.has(coil.key), found.solved))
     .map(({ key }) => ({ kind: "coil", key }));
   for (const at of controlledParts(list)) {
@@ -250,9 +250,9 @@ export function findFlips(list: PartList, modes: Modes, found: Found): readonly 
     if (!part?.present || part.control?.kind === "contact" || part.control?.kind === "duty") continue;
     if (part.module !== undefined && modes.dead.has(part.module)) continue;
     if (wantsToFlip(part, { at, list, isFlipped: modes.flipped.has(at), ...found }))
-      flips.push({ kind: "part", at, key: part.key });
+      inconsistent.push({ kind: "part", at, key: part.key });
   }
-  return flips;
+  return inconsistent;
 }
 
 /** Voltage between two nodes; 0 where no current can flow between them. */
@@ -316,14 +316,14 @@ function currentUnfolded(part: Part, terminalVolt: number, ampere: number): numb
 }
 
 /** A resistance held between two nodes of a circuit that was solved without it. */
-interface Tester {
+interface TestLoad {
   readonly red: number;
   readonly black: number;
   readonly ohm: number;
 }
 
 /** A circuit with a tester held to it. */
-interface Held {
+interface SolvedWithTestLoad {
   readonly solved: SolvedNetwork;
   /** Resistance between two nodes, in ohm. */
   readonly ohmBetween: (first: number, second: number) => number;
@@ -336,17 +336,17 @@ interface Held {
  * Source: Thevenin's theorem and superposition (textbook).
  *
  * @param solved The network without the tester.
- * @param tester The tester; between two islands it carries no current and makes them one.
+ * @param testLoad The tester; between two islands it carries no current and makes them one.
  * @returns The voltages, and the resistance between two nodes as the tester leaves it.
  */
-export function withTesterHeld(solved: SolvedNetwork, tester: Tester): Held {
+export function withTestLoadSolved(solved: SolvedNetwork, testLoad: TestLoad): SolvedWithTestLoad {
   return {
-    solved: holdTester(solved, tester),
-    ohmBetween: (first, second) => ohmBesideTester(solved, tester, [first, second]),
+    solved: attachTestLoad(solved, testLoad),
+    ohmBetween: (first, second) => ohmBesideTestLoad(solved, testLoad, [first, second]),
   };
 }
 
-function holdTester(solved: SolvedNetwork, { red, black, ohm }: Tester): SolvedNetwork {
+function attachTestLoad(solved: SolvedNetwork, { red, black, ohm }: TestLoad): SolvedNetwork {
   const open = (solved.volts[red] ?? 0) - (solved.volts[black] ?? 0);
   if (solved.islands[red] !== solved.islands[black]) return joinIslands(solved, { red, black, open });
   const ampere = open / (ohm + ohmBetween(solved, red, black));
@@ -377,15 +377,15 @@ function joinIslands(
  * Resistance between two nodes with a tester held to the circuit. Inside one island the tester, large against what is there, is left
  * out; between the two that it joins everything passes through it.
  */
-function ohmBesideTester(bare: SolvedNetwork, tester: Tester, [first, second]: readonly [number, number]): number {
+function ohmBesideTestLoad(bare: SolvedNetwork, testLoad: TestLoad, [first, second]: readonly [number, number]): number {
   const { islands } = bare;
   if (islands[first] === islands[second]) return ohmBetween(bare, first, second);
-  const tips = [tester.red, tester.black];
+  const tips = [testLoad.red, testLoad.black];
   const ways = [first, second].map((node) => {
     const tip = tips.find((each) => islands[each] === islands[node]);
     return tip === undefined ? Infinity : ohmBetween(bare, node, tip);
   });
-  return ways.reduce((sum, ohm) => sum + ohm, tester.ohm);
+  return ways.reduce((sum, ohm) => sum + ohm, testLoad.ohm);
 }
 
 /**
@@ -393,8 +393,8 @@ function ohmBesideTester(bare: SolvedNetwork, tester: Tester, [first, second]: r
  *
  * @param ohm Resistance of what is held there.
  */
-export function withTester(list: PartList, ends: readonly [number, number], ohm: number): PartList {
-  const tester: Part = {
+export function withTestLoad(list: PartList, ends: readonly [number, number], ohm: number): PartList {
+  const testLoad: Part = {
     key: "tester",
     owner: "tester",
     group: "tester",
@@ -412,5 +412,5 @@ export function withTester(list: PartList, ends: readonly [number, number], ohm:
     from: Int32Array.from([...shape.from, ends[0]]),
     to: Int32Array.from([...shape.to, ends[1]]),
   };
-  return { ...list, shape: grown, parts: [...list.parts, tester] };
+  return { ...list, shape: grown, parts: [...list.parts, testLoad] };
 }

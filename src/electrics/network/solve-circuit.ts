@@ -2,8 +2,8 @@ import { keptFor, keptIn } from "../../base/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { applyFaults } from "../faults/apply-faults.ts";
 import { buildParts } from "./build-parts.ts";
-import type { QuestionProblem, Situation } from "./part.ts";
-import { settle, type Settled, type Unsettled } from "./settle.ts";
+import type { QuestionProblem, OperatingConditions } from "./part.ts";
+import { settle, type OperatingPoint, type NoOperatingPoint } from "./settle.ts";
 
 /** A question about something the machine does not have. */
 interface WrongQuestion {
@@ -12,26 +12,26 @@ interface WrongQuestion {
 }
 
 /** The machine in a situation: settled, or why there is no answer. Never a made-up number. */
-export type CircuitAnswer = Settled | Unsettled | WrongQuestion;
+export type SolvedCircuit = OperatingPoint | NoOperatingPoint | WrongQuestion;
 
 // A harness and a situation never change, so the answer to the two cannot either.
-const answers = keptFor((_: Harness) => new WeakMap<Situation, CircuitAnswer>());
+const answers = keptFor((_: Harness) => new WeakMap<OperatingConditions, SolvedCircuit>());
 
 /**
  * Works out every voltage of the machine in a situation.
  *
- * @param situation State, settings, faults, unplugged connectors. Asking again with the same object costs nothing.
- * @returns `settled` with everything to read from; `contradictory` with the sources that cannot all be true; `no-steady-state` with what
+ * @param operatingConditions State, settings, faults, unplugged connectors. Asking again with the same object costs nothing.
+ * @returns `operatingPoint` with everything to read from; `contradictory` with the sources that cannot all be true; `no-steady-state` with what
  *   keeps changing; `wrong-question` with what the machine does not have.
  */
-export function solveCircuit(harness: Harness, situation: Situation): CircuitAnswer {
-  return keptIn(answers(harness), situation, () => solveAnew(harness, situation));
+export function solveCircuit(harness: Harness, operatingConditions: OperatingConditions): SolvedCircuit {
+  return keptIn(answers(harness), operatingConditions, () => solveFresh(harness, operatingConditions));
 }
 
-function solveAnew(harness: Harness, situation: Situation): CircuitAnswer {
-  const built = buildParts(harness, situation);
+function solveFresh(harness: Harness, operatingConditions: OperatingConditions): SolvedCircuit {
+  const built = buildParts(harness, operatingConditions);
   if (!built.ok) return { kind: "wrong-question", problems: built.error };
-  const faulty = applyFaults(harness, built.value, situation.faults ?? []);
+  const faulty = applyFaults(harness, built.value, operatingConditions.faults ?? []);
   if (!faulty.ok) return { kind: "wrong-question", problems: faulty.error };
   return settle(faulty.value);
 }

@@ -1,5 +1,5 @@
 import type { BranchShape } from "./branch-set.ts";
-import type { Clusters } from "./join-ideal.ts";
+import type { Clusters } from "./merge-ideal-nodes.ts";
 
 /**
  * In which order the clusters of a network are eliminated and where each step puts its numbers; depends on the shape alone.
@@ -37,7 +37,7 @@ export function planElimination(shape: BranchShape, clusters: Clusters, keep: re
   const adjacent = new AdjacentSlots(clusters.count);
   const branchSlots = adjacent.addBranches(shape, clusters);
   const kept = new Set(keep);
-  const queue = new DegreeQueue(clusters.count);
+  const queue = new MinimumDegreeQueue(clusters.count);
   for (let cluster = 0; cluster < clusters.count; cluster++) {
     if (!kept.has(cluster)) queue.put(cluster, adjacent.degree(cluster));
   }
@@ -229,7 +229,7 @@ interface Degrees {
 }
 
 /** Clusters waiting to be eliminated, fewest neighbours first. Entries are stale once the degree has changed, and are then passed over. */
-class DegreeQueue {
+class MinimumDegreeQueue {
   readonly #stacks: number[][] = [];
   readonly #waiting: Uint8Array;
   #lowest = 0;

@@ -1,5 +1,5 @@
 import type { BranchShape, BranchValues } from "./branch-set.ts";
-import type { Clusters } from "./join-ideal.ts";
+import type { Clusters } from "./merge-ideal-nodes.ts";
 import { eliminate, prepareSolver, type ContradictoryNetwork } from "./solve-network.ts";
 
 /** A smaller network between the nodes that were kept, numbered as they were listed. */

@@ -1,5 +1,5 @@
 import type { BranchShape, BranchValues } from "./branch-set.ts";
-import { joinIdeal, type Clusters } from "./join-ideal.ts";
+import { mergeIdealNodes, type Clusters } from "./merge-ideal-nodes.ts";
 import { planElimination, type EliminationPlan } from "./plan-elimination.ts";
 
 /** Voltages of a network, with what is needed to ask more of it. */
@@ -76,7 +76,7 @@ export function prepareSolver(shape: BranchShape, values: BranchValues, keep: re
   const plans = knownPlans.get(shape) ?? [];
   const known = plans.find((each) => isSame(each.ideal, ideal));
   if (known) return { kind: "planned", planned: known.planned };
-  const joined = joinIdeal(shape, values);
+  const joined = mergeIdealNodes(shape, values);
   if (joined.kind === "contradictory") return joined;
   const { clusters } = joined;
   const keptClusters = new Set(keep.map((node) => clusters.ofNode[node] ?? 0));

@@ -2,7 +2,7 @@ import type { PartGroup } from "../network/part.ts";
 import type { Sourced } from "./wire-resistance.ts";
 
 /** Resistance of a joint, with its source. */
-export interface JointOhm extends Sourced {
+export interface ContactResistanceOhm extends Sourced {
   readonly ohm: number;
 }
 
@@ -22,7 +22,7 @@ const BY_TERMINAL: readonly (readonly [number, number])[] = [
  *
  * @param terminalMm Width of the terminal in mm, or undefined where the document does not say; then as 1.5 mm.
  */
-export function typicalContact(terminalMm: number | undefined): JointOhm {
+export function typicalContact(terminalMm: number | undefined): ContactResistanceOhm {
   const width = terminalMm ?? 1.5;
   let ohm = BY_TERMINAL[0]?.[1] ?? 0.01;
   for (const [least, value] of BY_TERMINAL) if (width >= least) ohm = value;
@@ -31,14 +31,14 @@ export function typicalContact(terminalMm: number | undefined): JointOhm {
 }
 
 /** One leg of a crimped splice. */
-export const SPLICE_LEG: JointOhm = { ohm: 0.0005, source: `${PRACTICE}: leg of a crimped splice`, confidence: "low" };
+export const SPLICE_LEG: ContactResistanceOhm = { ohm: 0.0005, source: `${PRACTICE}: leg of a crimped splice`, confidence: "low" };
 
 /**
  * A ring on a stud.
  *
  * @param crossSectionMm2 Size of the wire on the ring; from 10 mm2 on it counts as a cable.
  */
-export function typicalRing(crossSectionMm2: number | undefined): JointOhm {
+export function typicalRing(crossSectionMm2: number | undefined): ContactResistanceOhm {
   const isCable = (crossSectionMm2 ?? 0) >= 10;
   const source = `${PRACTICE}: ring of a ${isCable ? "cable" : "wire"} on a clean stud`;
   return { ohm: isCable ? 0.0001 : 0.0003, source, confidence: "low" };

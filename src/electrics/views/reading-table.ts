@@ -5,9 +5,9 @@ import { findPoint, findTarget } from "../faults/find-target.ts";
 import { liveSources } from "../meters/read-meter.ts";
 import { HAND_METER, type MeterSpec } from "../meters/reading.ts";
 import { connectorOf } from "../network/part-draft.ts";
-import type { PartList, Situation } from "../network/part.ts";
+import type { PartList, OperatingConditions } from "../network/part.ts";
 import { reduceList } from "../network/reduce-list.ts";
-import { settle, type Settled } from "../network/settle.ts";
+import { settle, type OperatingPoint } from "../network/settle.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
 import { resistanceBetween } from "../solver/solve-network.ts";
 
@@ -21,7 +21,7 @@ export interface TablePair {
 /** Readings of many faults at many points in many states. */
 interface TableQuestion {
   /** What is the same in all of them: build settings, quantities, unplugged connectors. Its state and faults are not looked at. */
-  readonly situation: Situation;
+  readonly operatingConditions: OperatingConditions;
   readonly states: readonly string[];
   /** Each entry is a set of faults at once; an empty one is the healthy machine. */
   readonly faultSets: readonly (readonly Fault[])[];
@@ -65,30 +65,30 @@ export function readingTable(harness: Harness, question: TableQuestion): Reading
   const cells = states.length * faultSets.length * pairs.length;
   const table = { values: new Float64Array(cells), kinds: new Uint8Array(cells).fill(KIND.wrong) };
   states.forEach((state, s) => {
-    const { faults: _, ...rest } = question.situation;
-    const healthy = solveCircuit(harness, { ...rest, state });
+    const { faults: _, ...rest } = question.operatingConditions;
+    const normal = solveCircuit(harness, { ...rest, state });
     const start = s * faultSets.length * pairs.length;
-    if (healthy.kind === "wrong-question") return;
-    if (healthy.kind !== "settled") {
-      const kind = healthy.kind === "contradictory" ? KIND.contradictory : KIND.unsteady;
+    if (normal.kind === "wrong-question") return;
+    if (normal.kind !== "settled") {
+      const kind = normal.kind === "contradictory" ? KIND.contradictory : KIND.unsteady;
       table.kinds.fill(kind, start, start + faultSets.length * pairs.length);
       return;
     }
-    const list = circuitOf(harness, healthy, question);
+    const list = circuitOf(harness, normal, question);
     faultSets.forEach((faults, f) => fillRow(table, start + f * pairs.length, { harness, list, faults, question }));
   });
   return table;
 }
 
-function circuitOf(harness: Harness, healthy: Settled, question: TableQuestion): PartList {
-  const { list } = healthy;
+function circuitOf(harness: Harness, normal: OperatingPoint, question: TableQuestion): PartList {
+  const { list } = normal;
   if (list.parts.length <= (question.reduceAbove ?? REDUCE_ABOVE)) return list;
   const points = question.pairs.flatMap(({ red, black }) => [
     findPoint(harness, list, red) ?? list.reference,
     findPoint(harness, list, black) ?? list.reference,
   ]);
   const touched = question.faultSets.flat().flatMap((fault) => nodesOfFault(harness, list, fault));
-  return reduceList(healthy, [...points, ...touched]);
+  return reduceList(normal, [...points, ...touched]);
 }
 
 interface Row {
@@ -102,25 +102,25 @@ function fillRow(table: ReadingTable, start: number, { harness, list, faults, qu
   const { pairs, meter = HAND_METER } = question;
   const faulty = applyFaults(harness, list, faults);
   if (!faulty.ok) return;
-  const settled = settle(faulty.value);
-  if (settled.kind !== "settled") {
-    const kind = settled.kind === "contradictory" ? KIND.contradictory : KIND.unsteady;
+  const operatingPoint = settle(faulty.value);
+  if (operatingPoint.kind !== "settled") {
+    const kind = operatingPoint.kind === "contradictory" ? KIND.contradictory : KIND.unsteady;
     table.kinds.fill(kind, start, start + pairs.length);
     return;
   }
-  const scratch = new Float64Array(settled.solved.planned.clusters.count);
+  const scratch = new Float64Array(operatingPoint.solved.planned.clusters.count);
   pairs.forEach((pair, p) => {
     const red = findPoint(harness, list, pair.red);
     const black = findPoint(harness, list, pair.black);
     if (red === undefined || black === undefined) return;
-    const cell = readCell({ settled, pair, red, black, scratch, meter });
+    const cell = readCell({ operatingPoint, pair, red, black, scratch, meter });
     table.kinds[start + p] = cell.kind;
     table.values[start + p] = cell.value;
   });
 }
 
 interface Cell {
-  readonly settled: Settled;
+  readonly operatingPoint: OperatingPoint;
   readonly pair: TablePair;
   readonly red: number;
   readonly black: number;
@@ -128,12 +128,12 @@ interface Cell {
   readonly meter: MeterSpec;
 }
 
-function readCell({ settled, pair, red, black, scratch, meter }: Cell): {
+function readCell({ operatingPoint, pair, red, black, scratch, meter }: Cell): {
   readonly kind: number;
   readonly value: number;
 } {
-  const { islands, volts, planned, factor } = settled.solved;
-  if (pair.kind === "ohms" && liveSources(settled, red, black).length > 0) return { kind: KIND.refused, value: 0 };
+  const { islands, volts, planned, factor } = operatingPoint.solved;
+  if (pair.kind === "ohms" && liveSources(operatingPoint, red, black).length > 0) return { kind: KIND.refused, value: 0 };
   if (islands[red] !== islands[black])
     return { kind: pair.kind === "volts" ? KIND.floating : KIND.overRange, value: 0 };
   const { ofNode } = planned.clusters;

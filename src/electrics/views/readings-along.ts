@@ -1,8 +1,8 @@
 import type { Harness } from "../../model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { nodeVolts, type NodeVolts } from "../network/node-volts.ts";
-import type { Situation } from "../network/part.ts";
-import { solveCircuit, type CircuitAnswer } from "../network/solve-circuit.ts";
+import type { OperatingConditions } from "../network/part.ts";
+import { solveCircuit, type SolvedCircuit } from "../network/solve-circuit.ts";
 
 /** One stop on a way: its voltage against the chosen reference, and what is lost since the stop before. */
 interface StopReading {
@@ -16,7 +16,7 @@ interface StopReading {
 /** Readings of a way, or why there are none. */
 export type ReadingsAlong =
   | { readonly kind: "readings"; readonly stops: readonly StopReading[] }
-  | Exclude<CircuitAnswer, { readonly kind: "settled" }>;
+  | Exclude<SolvedCircuit, { readonly kind: "settled" }>;
 
 /**
  * The voltages along a way, stop by stop, for a path strip. No meter is held anywhere: these are the voltages that are there.
@@ -25,21 +25,21 @@ export type ReadingsAlong =
  */
 export function readingsAlong(
   harness: Harness,
-  situation: Situation,
+  operatingConditions: OperatingConditions,
   way: { readonly nodes: readonly number[]; readonly reference?: string },
 ): ReadingsAlong {
-  const settled = solveCircuit(harness, situation);
-  if (settled.kind !== "settled") return settled;
+  const operatingPoint = solveCircuit(harness, operatingConditions);
+  if (operatingPoint.kind !== "settled") return operatingPoint;
   const reference =
-    way.reference === undefined ? settled.list.reference : findPoint(harness, settled.list, way.reference);
+    way.reference === undefined ? operatingPoint.list.reference : findPoint(harness, operatingPoint.list, way.reference);
   if (reference === undefined)
     return { kind: "wrong-question", problems: [unknownTarget(harness, way.reference ?? "", "point")] };
   let before: NodeVolts | undefined;
   const stops = way.nodes.map((node): StopReading => {
-    const at = nodeVolts(settled, node, reference);
+    const at = nodeVolts(operatingPoint, node, reference);
     const dropVolt = before?.kind === "volts" && at.kind === "volts" ? before.volt - at.volt : undefined;
     before = at;
-    return { point: settled.list.nodeKeys[node] ?? "", at, dropVolt };
+    return { point: operatingPoint.list.nodeKeys[node] ?? "", at, dropVolt };
   });
   return { kind: "readings", stops };
 }

@@ -141,7 +141,7 @@ class IdBook {
 }
 
 /** A connector of which not everything may be known yet. */
-export type LooseConnector = Pick<ConnectorInput, "id" | "label" | "halves"> &
+export type PartialConnector = Pick<ConnectorInput, "id" | "label" | "halves"> &
   Partial<Omit<ConnectorInput, "id" | "label" | "halves" | "cavities">> & { cavities: LooseCavity[] };
 
 /** What a draft knows before the first thing is added. */
@@ -163,7 +163,7 @@ export interface DraftStart {
 /** What a draft has collected. Each thing is kept with its place in the file; the lists are in the order of the file. */
 export class DraftParts {
   readonly components: ComponentInput[] = [];
-  readonly connectors: LooseConnector[] = [];
+  readonly connectors: PartialConnector[] = [];
   readonly wires: Input<"wires">[] = [];
   readonly splices: Input<"splices">[] = [];
   readonly studs: Input<"studs">[] = [];

@@ -15,7 +15,7 @@ import {
   type DraftParts,
   type DraftStart,
   type ConnectorInput,
-  type LooseConnector,
+  type PartialConnector,
   type CavityInput,
   type LooseCavity,
   type Input,
@@ -66,9 +66,9 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
 function placeOf(path: string, document: DocumentInput, parts: DraftParts): ImportPlace | undefined {
   const [, name = "", at, cavity] = /^(\w+)\[(\d+)\](?:\.cavities\[(\d+)\])?/u.exec(path) ?? [];
   const list: unknown = new Map<string, unknown>(Object.entries(document)).get(name);
-  const thing: unknown = Array.isArray(list) ? list[Number(at)] : undefined;
+  const item: unknown = Array.isArray(list) ? list[Number(at)] : undefined;
   const inner = cavity === undefined ? undefined : document.connectors[Number(at)]?.cavities[Number(cavity)];
-  const outer = typeof thing === "object" && thing !== null ? parts.found.get(thing) : undefined;
+  const outer = typeof item === "object" && item !== null ? parts.found.get(item) : undefined;
   return (inner && parts.found.get(inner)) ?? outer;
 }
 
@@ -123,7 +123,7 @@ function completeConnectors(parts: DraftParts): ConnectorInput[] {
 }
 
 /** The component that a connector of a device belongs to: the one its id begins with, if there is one, else a new one. */
-function componentOf(connector: LooseConnector, parts: DraftParts, known: Set<string>): string {
+function componentOf(connector: PartialConnector, parts: DraftParts, known: Set<string>): string {
   // What stands before the last dot is the component by the usual way of naming.
   const owner = /^(.+)\.[^.]*$/u.exec(connector.id)?.[1];
   if (owner !== undefined && known.has(owner)) return owner;
@@ -137,7 +137,7 @@ function componentOf(connector: LooseConnector, parts: DraftParts, known: Set<st
   return id;
 }
 
-function placedCavities(connector: LooseConnector, parts: DraftParts): ReturnType<typeof layOutCavities> {
+function placedCavities(connector: PartialConnector, parts: DraftParts): ReturnType<typeof layOutCavities> {
   const laid = layOutCavities(connector.cavities);
   const before = new Map(connector.cavities.map((cavity) => [cavity.id, cavity]));
   for (const cavity of laid.cavities) movePlace(parts, before.get(cavity.id), cavity);
@@ -150,11 +150,11 @@ function movePlace(parts: DraftParts, from: object | undefined, to: object): voi
   if (place) parts.found.set(to, place);
 }
 
-function hasHalf(connector: LooseConnector, id: string): boolean {
+function hasHalf(connector: PartialConnector, id: string): boolean {
   return connector.halves.some((half) => half.id === id);
 }
 
-function completeHalves(connector: LooseConnector, kind: ConnectorInput["kind"]): ConnectorInput["halves"] {
+function completeHalves(connector: PartialConnector, kind: ConnectorInput["kind"]): ConnectorInput["halves"] {
   if (kind !== "device" && connector.halves.length > 0) return connector.halves;
   const missing = ["harness", "device"].filter((id) => !hasHalf(connector, id));
   return [...connector.halves, ...missing.map((id) => ({ id }))];
@@ -213,8 +213,8 @@ function completeOptions(parts: DraftParts, connectors: readonly ConnectorInput[
 
 function usedExpressions(parts: DraftParts, connectors: readonly ConnectorInput[]): ReadonlySet<string> {
   const expressions = new Set<string>();
-  const take = (thing: { readonly when?: string | undefined }): void => {
-    if (thing.when !== undefined) expressions.add(thing.when);
+  const take = (item: { readonly when?: string | undefined }): void => {
+    if (item.when !== undefined) expressions.add(item.when);
   };
   [...parts.wires, ...parts.splices, ...parts.studs, ...parts.components, ...connectors].forEach(take);
   for (const component of parts.components) component.elements.forEach(take);
@@ -261,13 +261,13 @@ type Worded = { [Field in (typeof FIELDS)[number]]?: string | undefined };
 
 /** Cuts what is too long for a document, and says so: the texts of a file may be of any length. */
 function cutTexts(parts: DraftParts): void {
-  const mend = (thing: Worded): void => {
+  const mend = (item: Worded): void => {
     for (const field of FIELDS) {
-      const text = thing[field];
+      const text = item[field];
       if (text === undefined || text.length <= MOST_TEXT_CHARACTERS) continue;
-      thing[field] = cut(text, MOST_TEXT_CHARACTERS);
+      item[field] = cut(text, MOST_TEXT_CHARACTERS);
       const facts = { what: field, length: text.length, limit: MOST_TEXT_CHARACTERS };
-      parts.problems.push(importProblem("text-cut", parts.found.get(thing) ?? {}, facts));
+      parts.problems.push(importProblem("text-cut", parts.found.get(item) ?? {}, facts));
     }
   };
   const { wires, splices, studs, components, connectors, options, builds, zones, places, segments } = parts;

@@ -9,7 +9,7 @@ import {
   type ComponentInput,
   type HalfInput,
   type IdKind,
-  type LooseConnector,
+  type PartialConnector,
   type LooseCavity,
   type Input,
 } from "./draft-parts.ts";
@@ -20,7 +20,7 @@ export type Loose<Thing extends { id: string }> = { readonly id: string } & Part
 
 /** A connector that cavities may be added to, with them by what the file calls them, and the ids they were given. */
 interface OpenConnector {
-  readonly thing: LooseConnector;
+  readonly item: PartialConnector;
   readonly cavities: Map<string, LooseCavity>;
   readonly taken: Set<string>;
 }
@@ -84,20 +84,20 @@ export class HarnessDraft {
    * Adds a connector, with no cavities yet. Without halves it is a device connector with halves `harness` and `device`; without a
    * component one is made, or the one found whose id its own begins with (`A1` for `A1.X1`).
    */
-  addConnector(connector: Omit<Loose<LooseConnector>, "cavities">, at: ImportPlace = {}): string {
+  addConnector(connector: Omit<Loose<PartialConnector>, "cavities">, at: ImportPlace = {}): string {
     const id = this.#give("connector", connector.id, at);
-    const thing: LooseConnector = { label: id, ...connector, id, halves: [], cavities: [] };
-    this.#connectors.set(id, { thing, cavities: new Map(), taken: new Set() });
-    this.#keep(this.parts.connectors, thing, at);
+    const item: PartialConnector = { label: id, ...connector, id, halves: [], cavities: [] };
+    this.#connectors.set(id, { item, cavities: new Map(), taken: new Set() });
+    this.#keep(this.parts.connectors, item, at);
     for (const half of connector.halves ?? []) this.addHalf(id, half, at);
     return id;
   }
 
   /** Adds a half to a connector; one that is there already stays as it is. Returns the id of the half. */
   addHalf(connector: string, half: HalfInput, at: ImportPlace = {}): string {
-    const { thing } = this.#connector(connector);
-    const id = cleanId(half.id) ?? `half-${thing.halves.length + 1}`;
-    if (thing.halves.some((each) => each.id === id)) return id;
+    const { item } = this.#connector(connector);
+    const id = cleanId(half.id) ?? `half-${item.halves.length + 1}`;
+    if (item.halves.some((each) => each.id === id)) return id;
     const { name, ...rest } = half;
     const short = name === undefined ? undefined : cleanId(name);
     const isFree = short !== undefined && this.parts.ids.claim(short);
@@ -106,13 +106,13 @@ export class HarnessDraft {
       this.report(importProblem("id-changed", at, facts));
     }
     this.parts.ids.claim(`${connector}.${id}`);
-    thing.halves.push({ ...rest, id, ...(isFree ? { name: short } : {}) });
+    item.halves.push({ ...rest, id, ...(isFree ? { name: short } : {}) });
     return id;
   }
 
   /** Adds a cavity to a connector, or what is newly known of one it has. Returns the id of the cavity. */
   addCavity(connector: string, cavity: LooseCavity, at: ImportPlace = {}): string {
-    const { thing, cavities, taken } = this.#connector(connector);
+    const { item, cavities, taken } = this.#connector(connector);
     const known = cavities.get(cavity.id);
     if (known) {
       for (const [name, value] of Object.entries(cavity)) if (!(name in known)) Object.assign(known, { [name]: value });
@@ -126,7 +126,7 @@ export class HarnessDraft {
     const made = { ...cavity, id };
     taken.add(id);
     cavities.set(cavity.id, made);
-    thing.cavities.push(made);
+    item.cavities.push(made);
     if (!this.parts.found.has(made)) this.parts.found.set(made, this.#at(at));
     return id;
   }
@@ -140,7 +140,7 @@ export class HarnessDraft {
    */
   contact(connector: string, cavity: string, half?: string): string {
     const id = this.addCavity(connector, { id: cavity });
-    const named = this.#connector(connector).thing.halves.find((each) => each.id === half);
+    const named = this.#connector(connector).item.halves.find((each) => each.id === half);
     return `${named?.name ?? (half === undefined ? connector : `${connector}.${half}`)}:${id}`;
   }
 
@@ -211,14 +211,14 @@ export class HarnessDraft {
     return id;
   }
 
-  #add<Thing extends { id: string }>(kind: IdKind, list: Thing[], thing: Thing, at: ImportPlace): string {
-    return this.#keep(list, { ...thing, id: this.#give(kind, thing.id, at) }, at);
+  #add<Thing extends { id: string }>(kind: IdKind, list: Thing[], item: Thing, at: ImportPlace): string {
+    return this.#keep(list, { ...item, id: this.#give(kind, item.id, at) }, at);
   }
 
-  #keep<Thing extends { id: string }>(list: Thing[], thing: Thing, at: ImportPlace): string {
-    list.push(thing);
-    this.parts.found.set(thing, this.#at(at));
-    return thing.id;
+  #keep<Thing extends { id: string }>(list: Thing[], item: Thing, at: ImportPlace): string {
+    list.push(item);
+    this.parts.found.set(item, this.#at(at));
+    return item.id;
   }
 
   #at(at: ImportPlace): ImportPlace {

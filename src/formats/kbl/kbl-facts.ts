@@ -66,16 +66,16 @@ function controlledBy(facts: SourceFacts, harnesses: readonly XmlElement[]): Fit
 /**
  * What a thing is fitted with: modules that control it or, for a part of a bought-in assembly, the modules that control the assembly.
  *
- * @param things The thing, then whatever it is a part of; the first that is controlled decides.
+ * @param items The thing, then whatever it is a part of; the first that is controlled decides.
  */
 export function fittedOf(
   { facts, controlledBy: known }: KblFacts,
-  things: Origins,
+  items: Origins,
 ): { readonly fitted: FittedWith; readonly madeOf: Origins } {
-  for (const thing of things) {
-    const own = known.get(thing?.id ?? "");
+  for (const item of items) {
+    const own = known.get(item?.id ?? "");
     if (own) return { fitted: own.keys, madeOf: own.madeOf };
-    const assembly = facts.reference(thing, "Related_assembly");
+    const assembly = facts.reference(item, "Related_assembly");
     const whole = known.get(assembly?.id ?? "");
     if (whole) return { fitted: whole.keys, madeOf: [assembly, ...whole.madeOf] };
   }

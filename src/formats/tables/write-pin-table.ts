@@ -167,7 +167,7 @@ function tableLosses(document: HarnessDocument): readonly ImportProblem[] {
   const isNamed = ({ id, label, kind }: (typeof components)[number]): boolean => label !== id || kind !== "other";
   const hasOption = ({ when, halves }: (typeof connectors)[number]): boolean =>
     when !== undefined || halves.some((half) => half.when !== undefined);
-  const sorts: readonly (readonly [what: string, things: readonly unknown[]])[] = [
+  const sorts: readonly (readonly [what: string, items: readonly unknown[]])[] = [
     [
       "the insides of components, so circuits, fuses, relays and readings",
       components.filter((part) => part.elements[0]),

@@ -167,15 +167,15 @@ function freeContact(
 ): SourceConnector {
   const { facts, placeOf } = vec;
   const occurrence = terminal?.parent;
-  const thing = occurrence ?? point;
-  const key = `free ${thing.id ?? point.id ?? ""}`;
+  const item = occurrence ?? point;
+  const key = `free ${item.id ?? point.id ?? ""}`;
   const use = useOf(terminal?.type, ends);
-  const spot = placeOf.get(thing.id ?? "");
+  const spot = placeOf.get(item.id ?? "");
   const when = fittedOf(vec, [point, occurrence]);
-  const at = facts.place(thing);
+  const at = facts.place(item);
   return {
     key,
-    name: nameOf(vec, thing),
+    name: nameOf(vec, item),
     label: describedBy(vec, occurrence),
     use,
     box: undefined,

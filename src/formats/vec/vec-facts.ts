@@ -81,16 +81,16 @@ function fittedWith(facts: SourceFacts, listed: Listed, structures: readonly Xml
 }
 
 /** What a thing is fitted with: its own configuration, that of what lists it, or that of what it is a part of. */
-export function fittedOf(vec: VecFacts, things: Origins): { readonly fitted: FittedWith; readonly madeOf: Origins } {
-  for (const thing of things) {
-    const own = vec.facts.reference(thing, "ConfigInfo")?.id;
+export function fittedOf(vec: VecFacts, items: Origins): { readonly fitted: FittedWith; readonly madeOf: Origins } {
+  for (const item of items) {
+    const own = vec.facts.reference(item, "ConfigInfo")?.id;
     if (own !== undefined) return { fitted: new Set([own]), madeOf: [] };
-    const constraints = childrenOf(thing, "ConfigurationConstraint");
+    const constraints = childrenOf(item, "ConfigurationConstraint");
     const keys = constraints
       .map((each) => vec.facts.reference(each, "ConfigInfo")?.id)
       .filter((key) => key !== undefined);
     if (keys.length > 0) return { fitted: new Set(keys), madeOf: constraints };
-    const listed = vec.fittedWith.get(thing?.id ?? "");
+    const listed = vec.fittedWith.get(item?.id ?? "");
     if (listed) return { fitted: listed.keys, madeOf: withHolders(listed.madeOf) };
   }
   return { fitted: undefined, madeOf: [] };
@@ -125,8 +125,8 @@ function placesOf(facts: SourceFacts, placements: readonly XmlElement[]): Readon
     };
     for (const placed of facts.references(placement, "PlacedElement")) {
       // A role is placed; it is the part around it that is asked for.
-      for (const thing of [placed, placed.parent])
-        if (thing?.id !== undefined && !places.has(thing.id)) places.set(thing.id, spot);
+      for (const item of [placed, placed.parent])
+        if (item?.id !== undefined && !places.has(item.id)) places.set(item.id, spot);
     }
   }
   return places;
@@ -147,22 +147,22 @@ export function rolesOf(occurrence: XmlElement, pattern: RegExp): readonly XmlEl
 }
 
 /** What a person may read of a part: its description, or that of its place in the vehicle. */
-export function describedBy(vec: VecFacts, thing: XmlElement | undefined): string | undefined {
-  return vec.facts.text(describing(vec, thing).at(-1), "Value");
+export function describedBy(vec: VecFacts, item: XmlElement | undefined): string | undefined {
+  return vec.facts.text(describing(vec, item).at(-1), "Value");
 }
 
 /** The elements that describe a part, the one with the text last; none where nothing does. */
-export function describing({ facts }: VecFacts, thing: XmlElement | undefined): Origins {
-  for (const element of [thing, facts.reference(thing, "RealizedUsageNode")]) {
+export function describing({ facts }: VecFacts, item: XmlElement | undefined): Origins {
+  for (const element of [item, facts.reference(item, "RealizedUsageNode")]) {
     for (const name of ["Description", "Abbreviation"]) {
       const told = childOf(element, name);
-      if (facts.text(told, "Value") !== undefined) return element === thing ? [told] : [element, told];
+      if (facts.text(told, "Value") !== undefined) return element === item ? [told] : [element, told];
     }
   }
   return [];
 }
 
 /** What the file calls a thing. */
-export function nameOf({ facts }: VecFacts, thing: XmlElement | undefined): string {
-  return facts.text(thing, "Identification") ?? thing?.id ?? "";
+export function nameOf({ facts }: VecFacts, item: XmlElement | undefined): string {
+  return facts.text(item, "Identification") ?? item?.id ?? "";
 }

@@ -82,22 +82,22 @@ function aboutOf({ facts, specifications }: VecFacts) {
 function readOptions(vec: VecFacts): readonly SourceOption[] {
   const { facts, specifications } = vec;
   const variants = vec.listed("VariantConfigurationSpecification", "VariantConfiguration").map((variant) => ({
-    thing: variant,
+    item: variant,
     name: facts.text(variant, "Identification") ?? facts.text(variant, "LogisticControlString"),
   }));
   const structures = (specifications.get("PartStructureSpecification") ?? [])
     .filter((structure) => [...vec.fittedWith.values()].some(({ keys }) => keys.has(structure.id ?? "")))
-    .map((structure) => ({ thing: structure, name: facts.text(structure, "Identification") }));
-  return [...variants, ...structures].flatMap(({ thing, name }) => {
-    if (thing.id === undefined) return [];
-    const part = facts.reference(thing, "DescribedPart");
+    .map((structure) => ({ item: structure, name: facts.text(structure, "Identification") }));
+  return [...variants, ...structures].flatMap(({ item, name }) => {
+    if (item.id === undefined) return [];
+    const part = facts.reference(item, "DescribedPart");
     const texts = [
-      describedBy(vec, thing) ?? facts.text(childOf(part, "Abbreviation"), "Value"),
-      facts.text(thing, "LogisticControlString") ?? facts.text(thing, "LogisticControlExpression"),
+      describedBy(vec, item) ?? facts.text(childOf(part, "Abbreviation"), "Value"),
+      facts.text(item, "LogisticControlString") ?? facts.text(item, "LogisticControlExpression"),
       facts.text(part, "PartNumber"),
     ].filter((text) => text !== undefined);
-    const label = texts.join(", ") || (name ?? thing.id);
-    const madeOf = [...withHolders([thing]), ...describing(vec, thing), part];
-    return [{ key: thing.id, name: name ?? thing.id, label, at: facts.place(thing), madeOf }];
+    const label = texts.join(", ") || (name ?? item.id);
+    const madeOf = [...withHolders([item]), ...describing(vec, item), part];
+    return [{ key: item.id, name: name ?? item.id, label, at: facts.place(item), madeOf }];
   });
 }

@@ -180,7 +180,7 @@ interface SheetRow {
 }
 
 /** A cell whose content is of a kind that tables of wires do not have. */
-interface OddCell {
+interface InvalidCell {
   readonly kind: "formula" | "formula-without-value" | "date" | "error";
   readonly row: number;
   readonly column: string;
@@ -197,7 +197,7 @@ interface SheetContext {
 class SheetCells implements XmlListener {
   readonly rows: SheetRow[] = [];
   readonly merged: CellRange[] = [];
-  readonly odd: OddCell[] = [];
+  readonly odd: InvalidCell[] = [];
   readonly #context: SheetContext;
   #row: SheetRow = { row: 0, cells: [], numbers: new Set() };
   #column = -1;
@@ -313,7 +313,7 @@ class SheetCells implements XmlListener {
     return String(Number(number.toPrecision(15)));
   }
 
-  #tellOdd(kind: OddCell["kind"]): void {
+  #tellOdd(kind: InvalidCell["kind"]): void {
     this.odd.push({ kind, row: this.#row.row, column: columnName(this.#column) });
   }
 }
@@ -464,7 +464,7 @@ const CODES = {
   error: "cell-is-error",
 } as const;
 
-function oddProblems(odd: readonly OddCell[], sheet: string): readonly ImportProblem[] {
+function oddProblems(odd: readonly InvalidCell[], sheet: string): readonly ImportProblem[] {
   const problems: ImportProblem[] = [];
   for (const [kind, code] of Object.entries(CODES)) {
     const found = odd.filter((cell) => cell.kind === kind);

@@ -89,7 +89,7 @@ function wireFacts(assembly: Assembly, wire: SourceWire, mapped: MappedColour) {
 function lengthOf(assembly: Assembly, wire: SourceWire, share: number): { readonly lengthMm?: number } {
   if (wire.lengthMm === undefined || share <= 0) return {};
   if (wire.lengthMm > 0) return { lengthMm: wire.lengthMm * share };
-  const facts = { thing: wire.name, lengthMm: wire.lengthMm };
+  const facts = { item: wire.name, lengthMm: wire.lengthMm };
   assembly.draft.report(importProblem("source-length-wrong", wire.at, facts));
   return {};
 }
@@ -157,16 +157,16 @@ function addJoint(assembly: Assembly, contact: SourceContact, cavities: readonly
   const { draft } = assembly;
   const connector = assembly.index.connectors.get(contact.connector);
   const wires = assembly.index.wiresAt.get(contact.key) ?? [];
-  const thing = connector ?? { key: contact.key, name: contact.key, at: {}, madeOf: [] };
-  const when = whenOf(assembly, thing, unionOf(wires.map((wire) => wire.fitted)));
+  const item = connector ?? { key: contact.key, name: contact.key, at: {}, madeOf: [] };
+  const when = whenOf(assembly, item, unionOf(wires.map((wire) => wire.fitted)));
   const [first = ""] = cavities;
-  const id = draft.addSplice({ id: `${first.replace(":", ".")}-crimp`, label: `Crimp in ${first}`, ...when }, thing.at);
+  const id = draft.addSplice({ id: `${first.replace(":", ".")}-crimp`, label: `Crimp in ${first}`, ...when }, item.at);
   const thickest = Math.max(...wires.map((wire) => wire.crossSectionMm2 ?? 0));
   const size = thickest > 0 ? { crossSectionMm2: thickest, lengthMm: LEAD_MM } : {};
   const net = defined({ net: wires[0]?.signal });
   for (const cavity of cavities) {
     const note = "No wire: it stands for the terminal that the wires are crimped in";
-    draft.addWire({ id: `${id}-lead`, ends: [id, cavity], note, ...size, ...net, ...when }, thing.at);
+    draft.addWire({ id: `${id}-lead`, ends: [id, cavity], note, ...size, ...net, ...when }, item.at);
   }
   return id;
 }
@@ -237,15 +237,15 @@ function walks(
 ): boolean {
   const first = known.get(segments[0] ?? "");
   if (!first) return false;
-  let standing = new Set(start === undefined ? [first.from, first.to] : [start]);
+  let reached = new Set(start === undefined ? [first.from, first.to] : [start]);
   for (const key of segments) {
     const segment = known.get(key);
     if (!segment) return false;
     const next = new Set<string>();
-    if (standing.has(segment.from)) next.add(segment.to);
-    if (standing.has(segment.to)) next.add(segment.from);
+    if (reached.has(segment.from)) next.add(segment.to);
+    if (reached.has(segment.to)) next.add(segment.from);
     if (next.size === 0) return false;
-    standing = next;
+    reached = next;
   }
-  return end === undefined || standing.has(end);
+  return end === undefined || reached.has(end);
 }

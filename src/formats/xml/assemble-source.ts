@@ -109,7 +109,7 @@ export function projectNodes(
 ): ReadonlyMap<string, { readonly x: number; readonly y: number }> {
   const placed = nodes.filter((node) => (node.position?.length ?? 0) >= 2);
   // Axes that spread alike stay in the order of the file.
-  const [across, down] = [0, 1, 2].map((axis) => spreadOf(placed, axis)).sort((a, b) => b.size - a.size);
+  const [across, down] = [0, 1, 2].map((axis) => toleranceOf(placed, axis)).sort((a, b) => b.size - a.size);
   const drawn = new Map<string, { readonly x: number; readonly y: number }>();
   if (!across || !down) return drawn;
   const scale = across.size > 0 ? WIDTH / across.size : 1;
@@ -121,7 +121,7 @@ export function projectNodes(
   return drawn;
 }
 
-function spreadOf(nodes: readonly SourceNode[], axis: number) {
+function toleranceOf(nodes: readonly SourceNode[], axis: number) {
   let [least, most] = [Infinity, -Infinity];
   for (const { position } of nodes) {
     least = Math.min(least, position?.[axis] ?? 0);

@@ -7,7 +7,7 @@ import type {
   RawColour,
   HarnessSource,
   SourceConnector,
-  SourceThing,
+  SourceItem,
   SourceContact,
   SourceWire,
   SourceBuild,
@@ -40,14 +40,14 @@ export interface Assembly {
 const MOST_WHEN = 600;
 
 /** The option expression of what a thing is fitted with, ready to be spread into it. */
-export function whenOf(assembly: Assembly, thing: SourceThing, fitted: FittedWith): { readonly when?: string } {
+export function whenOf(assembly: Assembly, item: SourceItem, fitted: FittedWith): { readonly when?: string } {
   if (fitted === undefined) return {};
   const ids = [...fitted].map((key) => assembly.options.get(key)).filter((id) => id !== undefined);
   // Fitted with options that are not in the file: with none that can be chosen, yet not always.
   if (ids.length === 0) return fitted.size === 0 ? {} : { when: neverFitted(assembly) };
   const when = ids.join(" | ");
   if (when.length <= MOST_WHEN) return { when };
-  assembly.draft.report(importProblem("options-too-many", thing.at, { thing: thing.name, options: ids.length }));
+  assembly.draft.report(importProblem("options-too-many", item.at, { item: item.name, options: ids.length }));
   return {};
 }
 
@@ -122,8 +122,8 @@ export function indexSource({ connectors, segments, contacts, wires }: HarnessSo
 
 type SourceIndex = ReturnType<typeof indexSource>;
 
-function byKey<Thing extends { readonly key: string }>(things: readonly Thing[]): ReadonlyMap<string, Thing> {
-  return new Map(things.map((thing) => [thing.key, thing]));
+function byKey<Thing extends { readonly key: string }>(items: readonly Thing[]): ReadonlyMap<string, Thing> {
+  return new Map(items.map((item) => [item.key, item]));
 }
 
 function listIn<Thing>(lists: Map<string, Thing[]>, key: string): Thing[] {

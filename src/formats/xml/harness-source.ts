@@ -12,7 +12,7 @@ export type FittedWith = ReadonlySet<string> | undefined;
  * What every thing of a source has: the key it is referred to by inside the file, the name it is called by, its place, and the
  * elements that say what it carries.
  */
-export interface SourceThing {
+export interface SourceItem {
   readonly key: string;
   readonly name: string;
   readonly at: ImportPlace;
@@ -31,7 +31,7 @@ export interface SourceFitting extends SourcePart {
 }
 
 /** A cavity of a connector. */
-export interface SourceCavity extends SourceThing {
+export interface SourceCavity extends SourceItem {
   readonly sealed: boolean;
   readonly fitted: readonly SourceFitting[];
 }
@@ -40,7 +40,7 @@ export interface SourceCavity extends SourceThing {
 export type ConnectorUse = "plug" | "splice" | "ring" | "open-end";
 
 /** A connector, splice, ring terminal or open end; `box` is the key of the component whose own face it is. */
-export interface SourceConnector extends SourceThing {
+export interface SourceConnector extends SourceItem {
   readonly use: ConnectorUse;
   readonly label: string | undefined;
   readonly box: string | undefined;
@@ -69,7 +69,7 @@ export interface SourceEnd {
 }
 
 /** A wire or core. */
-export interface SourceWire extends SourceThing {
+export interface SourceWire extends SourceItem {
   readonly ends: readonly SourceEnd[];
   readonly colours: readonly RawColour[];
   readonly crossSectionMm2: number | undefined;
@@ -94,13 +94,13 @@ export interface SourceElement {
 }
 
 type Element = ComponentInput["elements"][number];
-type Without<Thing, Name extends string> = Thing extends unknown ? Omit<Thing, Name> : never;
+type DistributiveOmit<Thing, Name extends string> = Thing extends unknown ? Omit<Thing, Name> : never;
 
 /** An element as plain data without its ends. */
-export type ElementFacts = Without<Extract<Element, { kind: "bar" | "fuse" | "coil" | "contact" }>, "between" | "when">;
+export type ElementFacts = DistributiveOmit<Extract<Element, { kind: "bar" | "fuse" | "coil" | "contact" }>, "between" | "when">;
 
 /** A component that the file describes: a fuse or relay carrier, a module. */
-export interface SourceBox extends SourceThing {
+export interface SourceBox extends SourceItem {
   readonly label: string | undefined;
   readonly kind: ComponentInput["kind"];
   readonly part: SourcePart | undefined;
@@ -110,12 +110,12 @@ export interface SourceBox extends SourceThing {
 }
 
 /** A place where segments meet; coordinates in any unit, two or three of them. */
-export interface SourceNode extends SourceThing {
+export interface SourceNode extends SourceItem {
   readonly position: readonly number[] | undefined;
 }
 
 /** A segment between two nodes. */
-export interface SourceSegment extends SourceThing {
+export interface SourceSegment extends SourceItem {
   readonly from: string;
   readonly to: string;
   readonly lengthMm: number | undefined;
@@ -135,12 +135,12 @@ export interface SourceRoute {
 export type SourceTopology = Pick<HarnessSource, "nodes" | "segments" | "routes">;
 
 /** An option: a module, a variant. */
-export interface SourceOption extends SourceThing {
+export interface SourceOption extends SourceItem {
   readonly label: string;
 }
 
 /** A build that the file lists. */
-export interface SourceBuild extends SourceThing {
+export interface SourceBuild extends SourceItem {
   readonly label: string;
   readonly options: readonly string[];
 }

@@ -63,7 +63,7 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
   const ids = (document: HarnessDocument, names: readonly (keyof HarnessDocument)[]): string[] =>
     names.flatMap((name) => {
       const list = document[name];
-      return Array.isArray(list) ? list.flatMap((thing) => ("id" in thing ? [thing.id] : [])) : [];
+      return Array.isArray(list) ? list.flatMap((item) => ("id" in item ? [item.id] : [])) : [];
     });
   const halves = (document: HarnessDocument): string[] =>
     document.connectors.flatMap(({ id, halves: own }) =>
@@ -100,10 +100,10 @@ function add(first: HarnessDocument, second: HarnessDocument): HarnessDocument {
     if (name === "statements") return [[name, [...(first.statements ?? []), ...(second.statements ?? [])]]];
     const before = new Map<string, unknown>(Object.entries(first)).get(name);
     if (!Array.isArray(value) || !Array.isArray(before) || name === "builds") return [];
-    const known = new Set(before.map((thing: { readonly id: string }) => thing.id));
-    const things = value as readonly { readonly id: string; readonly label?: string }[];
+    const known = new Set(before.map((item: { readonly id: string }) => item.id));
+    const items = value as readonly { readonly id: string; readonly label?: string }[];
     // What is the same in both is there already; everything else has an id of its own by now.
-    const fresh = things.filter((thing) => !known.has(thing.id));
+    const fresh = items.filter((item) => !known.has(item.id));
     const added = name === "places" ? fresh.map(({ id, label }) => ({ id, ...defined({ label }) })) : fresh;
     return [[name, [...(before as unknown[]), ...added]]];
   });

@@ -9,7 +9,7 @@ import type {
   SourceFitting,
   SourcePart,
   SourceTerminal,
-  SourceThing,
+  SourceItem,
 } from "./harness-source.ts";
 
 /** A part mounted in a component, by its pins. */
@@ -139,9 +139,9 @@ export class Fittings {
   }
 
   /** The cavity with what is fitted in it. */
-  cavity(thing: SourceThing): SourceCavity {
-    const seals = this.#seals.get(thing.key);
-    const madeOf = [...thing.madeOf, ...(seals ?? [])];
-    return { ...thing, sealed: seals !== undefined, fitted: this.#parts.get(thing.key) ?? [], madeOf };
+  cavity(item: SourceItem): SourceCavity {
+    const seals = this.#seals.get(item.key);
+    const madeOf = [...item.madeOf, ...(seals ?? [])];
+    return { ...item, sealed: seals !== undefined, fitted: this.#parts.get(item.key) ?? [], madeOf };
   }
 }

@@ -114,8 +114,8 @@ export class SourceFacts {
 export class FittedBy {
   readonly known = new Map<string, { readonly keys: Set<string>; readonly madeOf: XmlElement[] }>();
 
-  take(things: readonly XmlElement[], keys: readonly string[], saidBy: XmlElement): void {
-    for (const { id } of things) {
+  take(items: readonly XmlElement[], keys: readonly string[], saidBy: XmlElement): void {
+    for (const { id } of items) {
       if (id === undefined) continue;
       const entry = this.known.get(id) ?? { keys: new Set(), madeOf: [] };
       for (const key of keys) entry.keys.add(key);
@@ -348,11 +348,11 @@ export function cutText(text: string): string {
 }
 
 /** Gives things of one owner names that are told apart: a name that was used before gets a number. */
-export function uniqueNames<Thing extends { readonly name: string }>(things: readonly Thing[]): readonly Thing[] {
+export function uniqueNames<Thing extends { readonly name: string }>(items: readonly Thing[]): readonly Thing[] {
   const taken = new Set<string>();
-  return things.map((thing) => {
-    const name = freeName(thing.name, taken, Infinity);
+  return items.map((item) => {
+    const name = freeName(item.name, taken, Infinity);
     taken.add(name);
-    return name === thing.name ? thing : { ...thing, name };
+    return name === item.name ? item : { ...item, name };
   });
 }

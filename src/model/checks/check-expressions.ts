@@ -18,8 +18,8 @@ export function checkExpressions({ document, report }: CheckContext): void {
     }
   };
   for (const name of ["wires", "splices", "studs", "components", "connectors", "codes"] as const) {
-    document[name].forEach((thing, at) => {
-      check(thing.when, `${name}[${at}].when`);
+    document[name].forEach((item, at) => {
+      check(item.when, `${name}[${at}].when`);
     });
   }
   document.connectors.forEach((connector, at) => {

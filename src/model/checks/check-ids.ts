@@ -18,11 +18,11 @@ export function checkIds({ document, report }: CheckContext): void {
   const claim = claimer();
   const list = (
     name: keyof typeof document,
-    things: readonly { readonly id: string }[],
+    items: readonly { readonly id: string }[],
     take: (id: string, path: string) => void,
   ) => {
-    things.forEach((thing, at) => {
-      take(thing.id, `${name}[${at}].id`);
+    items.forEach((item, at) => {
+      take(item.id, `${name}[${at}].id`);
     });
   };
   for (const name of ["wires", "splices", "studs", "components", "connectors", "segments", "zones", "codes"] as const) {

@@ -22,12 +22,12 @@ export function checkReferences(context: CheckContext): void {
     checkHazards(want, segment.hazards, `segments[${at}]`);
   });
   for (const name of ["components", "connectors", "splices", "studs"] as const) {
-    document[name].forEach((thing, at) => {
-      want("zone", thing.zone, `${name}[${at}].zone`);
-      if ("place" in thing) want("place", thing.place, `${name}[${at}].place`);
-      if ("component" in thing) want("component", thing.component, `${name}[${at}].component`);
-      if ("access" in thing) {
-        checkAccess(want, thing.access, `${name}[${at}].access`);
+    document[name].forEach((item, at) => {
+      want("zone", item.zone, `${name}[${at}].zone`);
+      if ("place" in item) want("place", item.place, `${name}[${at}].place`);
+      if ("component" in item) want("component", item.component, `${name}[${at}].component`);
+      if ("access" in item) {
+        checkAccess(want, item.access, `${name}[${at}].access`);
       }
     });
   }
@@ -38,8 +38,8 @@ type Want = (what: keyof Known, id: string | undefined, path: string) => void;
 type Known = Record<"option" | "zone" | "place" | "component" | "state" | "element" | "net", ReadonlySet<string>>;
 
 function wanter({ document, report }: CheckContext): Want {
-  const ids = (things: readonly { readonly id: string }[]): ReadonlySet<string> =>
-    new Set(things.map((thing) => thing.id));
+  const ids = (items: readonly { readonly id: string }[]): ReadonlySet<string> =>
+    new Set(items.map((item) => item.id));
   const known: Known = {
     option: ids(document.options),
     zone: ids(document.zones),

@@ -85,28 +85,28 @@ function checkRoute({ book, report }: CheckContext, wire: Wire, given: { at: num
 
 /** Walks the route from the first end; undefined if it arrives at the second. */
 function followRoute(wire: Wire, ends: readonly [Point, Point], segments: Segments): RouteFault | undefined {
-  let standing = standingPlaces(ends[0], segments);
+  let reached = endNodes(ends[0], segments);
   const route = wire.route ?? [];
   for (const [position, id] of route.entries()) {
     const segment = segments.get(id);
     if (!segment) return { segment: id, reason: "there is no such segment" };
     const startsInside = position === 0 && spliceSegment(ends[0]) === id;
     const endsInside = position === route.length - 1 && spliceSegment(ends[1]) === id;
-    const entered = standing
-      ? [segment.from, segment.to].filter((place) => standing?.has(place))
+    const entered = reached
+      ? [segment.from, segment.to].filter((place) => reached?.has(place))
       : [segment.from, segment.to];
     if (entered.length === 0) return { segment: id, reason: "it does not touch what comes before" };
     if (endsInside) return undefined;
-    if (startsInside || entered.length === 2) standing = new Set([segment.from, segment.to]);
-    else standing = new Set([entered[0] === segment.from ? segment.to : segment.from]);
+    if (startsInside || entered.length === 2) reached = new Set([segment.from, segment.to]);
+    else reached = new Set([entered[0] === segment.from ? segment.to : segment.from]);
   }
-  const wanted = standingPlaces(ends[1], segments);
-  const arrives = !wanted || [...wanted].some((place) => standing?.has(place));
+  const wanted = endNodes(ends[1], segments);
+  const arrives = !wanted || [...wanted].some((place) => reached?.has(place));
   return arrives ? undefined : { segment: route.at(-1) ?? "", reason: "it does not reach the second end" };
 }
 
 /** Places at which a route may begin or end for a point; undefined where the document does not say where the point is. */
-function standingPlaces(point: Point, segments: Segments): ReadonlySet<string> | undefined {
+function endNodes(point: Point, segments: Segments): ReadonlySet<string> | undefined {
   if (point.kind === "splice") {
     const segment = point.splice.at && segments.get(point.splice.at.segment);
     return segment && new Set([segment.from, segment.to]);

@@ -1,7 +1,7 @@
 import { naturalOrder } from "../../base/index.ts";
 import { cavityContents, connectorFace, type ConnectorFace } from "../../drawing/index.ts";
 import { halfKey, type Connector, type Half, type Harness } from "../../model/index.ts";
-import type { Trap } from "./drill.ts";
+import type { Distractor } from "./drill.ts";
 import type { DrillMaker } from "./drill-maker.ts";
 
 const VIEWS = ["wire-side", "mating-side"] as const;
@@ -41,12 +41,12 @@ export const cavityDrills: DrillMaker = {
     const face = connectorFace(connector, half, view);
     const right = form === "wire" ? cavitiesOf(harness, connector, half, wanted) : samePlace(face, wanted);
     if (right.length === 0 || face.cavities.length < 2) return undefined;
-    const traps = right.flatMap((cavity) => mirrorTrap(face, cavity));
+    const traps = right.flatMap((cavity) => mirrorDistractor(face, cavity));
     const name = halfKey(connector, half);
     return {
       question: ask(form, { name, view: face.viewName.toLowerCase(), wanted }),
       about: [{ type: "connector", id }, ...(form === "wire" ? [{ type: "wire", id: wanted } as const] : [])],
-      scene: { kind: "face", connector: id, half: halfId, view, ...(form === "name" ? { marked: wanted } : {}) },
+      context: { kind: "face", connector: id, half: halfId, view, ...(form === "name" ? { marked: wanted } : {}) },
       what: "cavity",
       isMany: false,
       accepted: right.map((cavity) => [cavity]),
@@ -86,7 +86,7 @@ function samePlace(face: ConnectorFace, id: string): readonly string[] {
 }
 
 /** Who takes the wire side for the mating side reads the mirror image. */
-function mirrorTrap(face: ConnectorFace, id: string): readonly Trap[] {
+function mirrorDistractor(face: ConnectorFace, id: string): readonly Distractor[] {
   const cavity = face.cavities.find((each) => each.id === id);
   const middle = face.body.x + face.body.width / 2;
   const image = face.cavities.find(

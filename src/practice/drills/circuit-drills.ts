@@ -3,12 +3,12 @@ import { isPermittedAt, type Harness } from "../../model/index.ts";
 import {
   findCircuits,
   findCommon,
-  findWithout,
+  findOpenEffect,
   resolve,
   type Item,
   type Resolved,
-  type SharedItem,
-  type WithoutAnswer,
+  type CommonItem,
+  type OpenEffect,
 } from "../../trace/index.ts";
 import type { DrillMaker } from "./drill-maker.ts";
 
@@ -28,7 +28,7 @@ export const sharedDrills: DrillMaker = {
   starts: pairs,
   draw: (harness, pair, random) => {
     const [first = "", second = ""] = pair.split(" ");
-    const items = sharedItems(harness, [first, second]);
+    const items = commonItems(harness, [first, second]);
     const sorts = SHARED_SORTS.filter((sort) => {
       const count = ofSort(harness, items, sort).length;
       return count > 0 && count <= MOST_SHARED;
@@ -39,13 +39,13 @@ export const sharedDrills: DrillMaker = {
     const [first = "", second = "", wanted = ""] = subject.split(" ");
     const sort = SHARED_SORTS.find((each) => each === wanted);
     if (!sort) return undefined;
-    const shared = ofSort(harness, sharedItems(harness, [first, second]), sort);
+    const shared = ofSort(harness, commonItems(harness, [first, second]), sort);
     if (shared.length === 0 || shared.length > MOST_SHARED) return undefined;
     const label = (id: string): string => `${id} (${harness.fitted.components.get(id)?.label ?? id})`;
     return {
       question: `Which ${WORDS[sort]} do the circuits of ${label(first)} and of ${label(second)} share? Pick every one.`,
       about: [first, second].map((id): Item => ({ type: "component", id })),
-      scene: { kind: "drawing", lit: [first, second].map((id): Item => ({ type: "component", id })) },
+      context: { kind: "drawing", lit: [first, second].map((id): Item => ({ type: "component", id })) },
       what: sort,
       isMany: true,
       accepted: [shared.map((item) => item.id)],
@@ -70,20 +70,20 @@ export const withoutDrills: DrillMaker = {
       .sort(naturalOrder),
   ],
   make: (harness, id) => {
-    const thing = resolved(harness, id);
-    if (!thing) return undefined;
-    const answer = findWithout(harness, thing);
+    const item = resolved(harness, id);
+    if (!item) return undefined;
+    const answer = findOpenEffect(harness, item);
     const stopped = componentsStopped(harness, answer);
     if (stopped.length === 0 || stopped.length > MOST_STOPPED) return undefined;
     return {
-      question: `${whatHappens(harness, thing)} Which parts stop, or lose a line they need? Pick every one. Control units count only if they go dead.`,
-      about: [{ type: thing.type, id }],
-      scene: { kind: "drawing", lit: [{ type: thing.type, id }] },
+      question: `${whatHappens(harness, item)} Which parts stop, or lose a line they need? Pick every one. Control units count only if they go dead.`,
+      about: [{ type: item.type, id }],
+      context: { kind: "drawing", lit: [{ type: item.type, id }] },
       what: "component",
       isMany: true,
       accepted: [stopped],
       pool: [...harness.fitted.components.keys()].filter(
-        (each) => !(thing.type === "element" && id.startsWith(`${each}.`)),
+        (each) => !(item.type === "element" && id.startsWith(`${each}.`)),
       ),
       why: reasons(harness, answer, stopped),
       points:
@@ -97,20 +97,20 @@ function resolved(harness: Harness, id: string): Resolved | undefined {
   return found.kind === "one" ? found.item : undefined;
 }
 
-function sharedItems(harness: Harness, components: readonly [string, string]): readonly SharedItem[] {
-  const things = components.flatMap((id) => resolved(harness, id) ?? []);
-  if (things.length < 2) return [];
+function commonItems(harness: Harness, components: readonly [string, string]): readonly CommonItem[] {
+  const items = components.flatMap((id) => resolved(harness, id) ?? []);
+  if (items.length < 2) return [];
   return findCommon(
     harness,
-    things.map((thing) => ({ thing, mark: "unknown" as const })),
+    items.map((item) => ({ item, mark: "unknown" as const })),
   ).items;
 }
 
 function ofSort(
   harness: Harness,
-  items: readonly SharedItem[],
+  items: readonly CommonItem[],
   sort: (typeof SHARED_SORTS)[number],
-): readonly SharedItem[] {
+): readonly CommonItem[] {
   return items.filter((item) => (sort === "fuse" ? isFuse(harness, item) : item.type === sort));
 }
 
@@ -161,7 +161,7 @@ function pairs(harness: Harness): readonly string[] {
 }
 
 /** Parts that lose something; of control units only those that go dead as a whole. What is itself opened is no news. */
-function componentsStopped(harness: Harness, answer: WithoutAnswer): readonly string[] {
+function componentsStopped(harness: Harness, answer: OpenEffect): readonly string[] {
   const ids = answer.stopped.flatMap(({ item, component }) => {
     const id = component ?? (item.type === "component" ? item.id : undefined);
     if (id === undefined) return [];
@@ -171,13 +171,13 @@ function componentsStopped(harness: Harness, answer: WithoutAnswer): readonly st
   return [...new Set(ids)].sort(naturalOrder);
 }
 
-function whatHappens(harness: Harness, thing: Resolved): string {
-  if (thing.type === "connector")
-    return `Connector ${thing.id} (${harness.fitted.connectors.get(thing.id)?.label ?? ""}) is unplugged.`;
-  return thing.type === "splice" ? `Splice ${thing.id} comes apart.` : `Fuse ${thing.id} blows.`;
+function whatHappens(harness: Harness, item: Resolved): string {
+  if (item.type === "connector")
+    return `Connector ${item.id} (${harness.fitted.connectors.get(item.id)?.label ?? ""}) is unplugged.`;
+  return item.type === "splice" ? `Splice ${item.id} comes apart.` : `Fuse ${item.id} blows.`;
 }
 
-function reasons(harness: Harness, answer: WithoutAnswer, stopped: readonly string[]): readonly string[] {
+function reasons(harness: Harness, answer: OpenEffect, stopped: readonly string[]): readonly string[] {
   return stopped.map((id) => {
     const entries = answer.stopped.filter((each) => (each.component ?? each.item.id) === id);
     const lost = [...new Set(entries.flatMap((each) => each.lost))].map((loss) => LOST[loss]);

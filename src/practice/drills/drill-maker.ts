@@ -16,9 +16,9 @@ export interface DrillMaker {
 /** A drill before what is the same for all kinds is added. */
 export interface DrillDraft extends Omit<
   Drill,
-  "id" | "kind" | "build" | "level" | "pick" | "accepted" | "traps" | "scene"
+  "id" | "kind" | "build" | "level" | "pick" | "accepted" | "traps" | "context"
 > {
-  readonly scene: Drill["scene"];
+  readonly context: Drill["context"];
   readonly what: Drill["pick"]["what"];
   readonly isMany: boolean;
   readonly accepted: readonly (readonly string[])[];

@@ -24,7 +24,7 @@ export type Level = 1 | 2 | 3;
 type PickedThing = "segment" | "zone" | "connector" | "cavity" | "splice" | "fuse" | "stud" | "component" | "colour";
 
 /** What the screen shows beside the question. Names that would give the answer away are left out by the one who draws it. */
-export type DrillScene =
+export type DrillContext =
   /** The drawing of the machine, with these things lit. */
   | { readonly kind: "drawing"; readonly lit: readonly Item[] }
   /** One half of a connector from one side; `marked` is the cavity with a ring round it. Cavity numbers are left out. */
@@ -39,7 +39,7 @@ export type DrillScene =
   | { readonly kind: "strip"; readonly path: readonly Item[] };
 
 /** A wrong answer that a person is led to, and why it is wrong. */
-export interface Trap {
+export interface Distractor {
   readonly answer: string;
   readonly why: string;
 }
@@ -53,7 +53,7 @@ export interface Drill {
   readonly question: string;
   /** The things the question names. */
   readonly about: readonly Item[];
-  readonly scene: DrillScene;
+  readonly context: DrillContext;
   readonly pick: {
     readonly what: PickedThing;
     /** All right things are wanted, not one of them. */
@@ -65,7 +65,7 @@ export interface Drill {
   readonly accepted: readonly (readonly string[])[];
   /** Why, a sentence each. */
   readonly why: readonly string[];
-  readonly traps: readonly Trap[];
+  readonly traps: readonly Distractor[];
   /** How hard it is by the graph: things to go along, joints, changes of colour, look-alikes. */
   readonly points: number;
   readonly level: Level;

@@ -5,8 +5,8 @@ import { cavityDrills } from "./cavity-drills.ts";
 import { sharedDrills, withoutDrills } from "./circuit-drills.ts";
 import { finishDrill, type DrillMaker } from "./drill-maker.ts";
 import { DRILL_KINDS, type Drill, type DrillKind, type Level } from "./drill.ts";
-import { colourDrills, nextConnectorDrills } from "./joint-drills.ts";
-import { hazardDrills, routeDrills, zoneDrills } from "./way-drills.ts";
+import { colourDrills, nextConnectorDrills } from "./contact-drills.ts";
+import { hazardDrills, routeDrills, zoneDrills } from "./route-drills.ts";
 
 /** Subjects tried for each drill that is wanted, before one of another level is taken. */
 const TRIES = 6;
@@ -120,7 +120,7 @@ const spliceDrills: DrillMaker = {
     return {
       question: `Where is splice ${id}${label}? Pick the segment it lies in.`,
       about: [{ type: "splice", id }],
-      scene: { kind: "drawing", lit: [] },
+      context: { kind: "drawing", lit: [] },
       what: "segment",
       isMany: false,
       accepted: right.map((each) => [each]),

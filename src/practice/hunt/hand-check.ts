@@ -1,25 +1,25 @@
-import { changeSetup, COSTS, faultyShare, outcomesOf, type HandCheck } from "../../diagnosis/index.ts";
+import { changeSetup, COSTS, faultyShare, outcomesOf, type InspectionCheck } from "../../diagnosis/index.ts";
 import { isKeyOn, type Access, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import { accessOf, isContactPermitted } from "../../safety/index.ts";
 import { resolveItem, type Item } from "../../trace/index.ts";
-import { blownBy, hypothesisOf } from "./hidden-fault.ts";
+import { blownBy, hypothesisOf } from "./inserted-fault.ts";
 import { dangerIn, drawOf, happens, stateOf, type HuntState, type Seen } from "./hunt-state.ts";
 
-type HandEvent = Extract<HuntEvent, { kind: HandCheck["kind"] }>;
+type HandEvent = Extract<HuntEvent, { kind: InspectionCheck["kind"] }>;
 
-interface HandOutcome {
+interface InspectionOutcome {
   readonly seen: Seen;
   readonly minutes?: number;
   readonly change?: Partial<HuntState>;
 }
 
 /** Looks, moves, pulls or exchanges, and says what shows. */
-export function handCheck(hunt: HuntState, event: HandEvent): HandOutcome {
+export function handCheck(hunt: HuntState, event: HandEvent): InspectionOutcome {
   const { harness, setup } = hunt;
   const state = stateOf(harness, setup.state);
   if (!state || !resolveItem(harness, event.at)) return notReady(`There is no "${event.at.id}" on this build.`);
-  const where = whereabouts(hunt, event.at);
+  const where = locationFacts(hunt, event.at);
   const stopped = dangerIn(hunt, where) ?? touchStopped(hunt, state, event);
   if (stopped) return { seen: stopped };
   const missing = notReadyFor(hunt, state, event);
@@ -33,11 +33,11 @@ export function handCheck(hunt: HuntState, event: HandEvent): HandOutcome {
   return { seen, minutes: change.minutes + check.minutes, change: { setup: change.next } };
 }
 
-function notReady(text: string): HandOutcome {
+function notReady(text: string): InspectionOutcome {
   return { seen: { kind: "not-ready", text } };
 }
 
-function whereabouts({ harness }: HuntState, at: Item): { states: Access["states"]; zone?: string; minutes: number } {
+function locationFacts({ harness }: HuntState, at: Item): { states: Access["states"]; zone?: string; minutes: number } {
   const connector = harness.fitted.connectors.get(
     at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id,
   );
@@ -87,7 +87,7 @@ function notReadyFor({ setup, harness }: HuntState, state: State, { kind, at }: 
   return undefined;
 }
 
-function checkOf({ setup }: HuntState, { kind, at }: HandEvent, reach: number): HandCheck {
+function checkOf({ setup }: HuntState, { kind, at }: HandEvent, reach: number): InspectionCheck {
   const owner = at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id;
   const sort =
     at.type === "segment" ? "segment" : at.type === "connector" || at.type === "contact" ? "connector" : "part";
@@ -112,17 +112,17 @@ function checkOf({ setup }: HuntState, { kind, at }: HandEvent, reach: number): 
  * Whether the check shows a fault: that of the hidden fault if the check is where it sits, by the same shares that the planner reckons with,
  * drawn once for each place, so that a place looked at twice looks the same; and terminals damaged in the hunt, which show at once. Nothing shows where nothing is wrong.
  */
-function showsFault(hunt: HuntState, check: HandCheck): boolean {
-  const { task, damage, isMended } = hunt;
+function showsFault(hunt: HuntState, check: InspectionCheck): boolean {
+  const { task, damage, isRepaired } = hunt;
   const owner = check.at.id.split(":")[0];
   const isDamaged = damage.some(
     (each) =>
-      !each.isMended &&
+      !each.isRepaired &&
       (each.item.id === check.at.id || (check.at.type === "connector" && each.item.id.split(":")[0] === owner)),
   );
   if (isDamaged && check.kind !== "swap") return true;
   const hypothesis = hypothesisOf(task.hidden);
-  if (isMended || !hypothesis) return false;
+  if (isRepaired || !hypothesis) return false;
   // A fuse that the fault has blown is to be seen, whatever the fault itself is.
   if (check.kind === "look" && blownBy(task.hidden).includes(check.at.id)) return true;
   const alarm = faultyShare(check, undefined);

@@ -1,13 +1,13 @@
 import { seededRandom } from "../../base/index.ts";
 import type { WorkSetup } from "../../diagnosis/index.ts";
-import type { Fault, Probe, Situation } from "../../electrics/index.ts";
+import type { Fault, Probe, OperatingConditions } from "../../electrics/index.ts";
 import type { Access, Adapter, Harness, State } from "../../model/index.ts";
 import { contentHash, type HuntEvent } from "../../records/index.ts";
 import { isReachableIn } from "../../safety/index.ts";
 import type { Item } from "../../trace/index.ts";
 import type { CodeProblem } from "../code/task-code.ts";
 import type { Level } from "../drills/drill.ts";
-import type { HiddenFault } from "./hidden-fault.ts";
+import type { InsertedFault } from "./inserted-fault.ts";
 import { findSigns, type FunctionSign, type Signs } from "./signs.ts";
 
 /** What the meter shows. */
@@ -65,7 +65,7 @@ interface Damage {
   /** The contact or wire. */
   readonly item: Item;
   readonly how: string;
-  readonly isMended: boolean;
+  readonly isRepaired: boolean;
 }
 
 /** Where a hunt stands. It follows from the task and the events. */
@@ -85,7 +85,7 @@ export interface HuntState {
   readonly isHypothesisFresh: boolean;
   readonly damage: readonly Damage[];
   /** Whether the hidden fault has been mended. */
-  readonly isMended: boolean;
+  readonly isRepaired: boolean;
   /** Repair groups done that mended nothing. */
   readonly needless: readonly string[];
   readonly hintPoints: number;
@@ -137,17 +137,17 @@ const FAILS_NOW = 0.15;
  * @param isMoved Whether everything that comes and goes is being moved, and so fails.
  */
 function faultsNow(hunt: HuntState, isMoved = false): readonly Fault[] {
-  const { task, isMended, damage, steps } = hunt;
+  const { task, isRepaired, damage, steps } = hunt;
   const isFailing = (key: string): boolean => isMoved || happens(task.number, `${key} ${steps.length}`, FAILS_NOW);
-  const hidden = isMended || (task.hidden.isIntermittent && !isFailing("hidden")) ? [] : task.hidden.faults;
-  const spread = damage.flatMap(({ item, isMended: isWhole }): readonly Fault[] =>
+  const hidden = isRepaired || (task.hidden.isIntermittent && !isFailing("hidden")) ? [] : task.hidden.faults;
+  const spread = damage.flatMap(({ item, isRepaired: isWhole }): readonly Fault[] =>
     isWhole || item.type !== "contact" || !isFailing(item.id) ? [] : [{ kind: "open", of: item.id }],
   );
   return [...hidden, ...spread];
 }
 
 /** The situation that the meter is held into. */
-export function situationNow(hunt: HuntState): Situation {
+export function conditionsNow(hunt: HuntState): OperatingConditions {
   const { state, unplugged } = hunt.setup;
   return { state, unplugged, faults: faultsNow(hunt) };
 }
@@ -203,7 +203,7 @@ export interface HuntTask {
   readonly level: Level;
   /** What chance in the hunt is drawn from: floating readings, looks that show nothing. */
   readonly number: number;
-  readonly hidden: HiddenFault;
+  readonly hidden: InsertedFault;
   readonly signs: Signs;
   /** The complaint, a sentence each. */
   readonly complaint: readonly string[];

@@ -1,25 +1,25 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import {
   isMeterCheck,
-  listHandChecks,
+  listInspectionChecks,
   suspects,
   verdictOf,
   type Candidate,
   type FaultMode,
-  type HandCheck,
+  type InspectionCheck,
   type JobState,
   type MeterCheck,
 } from "../../diagnosis/index.ts";
 import { readingTable, TABLE_KINDS, type ReadingTable } from "../../electrics/index.ts";
 import { fitBuild, type Harness, type HarnessDocument } from "../../model/index.ts";
-import type { GivenReading, PracticeTask } from "../../records/index.ts";
+import type { EnteredReading, PracticeTask } from "../../records/index.ts";
 import { accessOf, isReachableIn } from "../../safety/index.ts";
 import { randomOfTask, readTaskCode, type CodeProblem } from "../code/task-code.ts";
 import type { Level } from "../drills/drill.ts";
 import { eventsOfCheck } from "../score/check-events.ts";
 import { jobOfTask } from "../score/hunt-belief.ts";
 import { REDUCE_ABOVE } from "../score/hunt-evidence.ts";
-import { hiddenOf, hypothesisOf, machineCandidates, writtenFault } from "./hidden-fault.ts";
+import { hiddenOf, hypothesisOf, machineCandidates, writtenFault } from "./inserted-fault.ts";
 import { complaintWords, type HuntProblem, type HuntTask, type ReadyHunt } from "./hunt-state.ts";
 import { findSigns, isSilent } from "./signs.ts";
 import { startHunt, stepHunt } from "./step-hunt.ts";
@@ -75,7 +75,7 @@ function isFairDraw(harness: Harness, task: HuntTask): boolean {
   const job = jobOfTask(harness, task);
   if (!job.ok) return false;
   const { id } = task.hidden.candidate;
-  const isSuspect = job.value.workup.hypotheses.some(({ candidates }) => candidates.some((each) => each.id === id));
+  const isSuspect = job.value.model.hypotheses.some(({ candidates }) => candidates.some((each) => each.id === id));
   return isSuspect && isFair(job.value, task);
 }
 
@@ -180,9 +180,9 @@ function repairsAhead(job: JobState, { hidden }: HuntTask): number {
 /** Whether a reading of the job is not as expected with the fault. What comes and goes shows in a reading by chance only, so none tells it. */
 function readingTells(job: JobState, { hidden }: HuntTask): boolean {
   if (hidden.isIntermittent) return false;
-  const { harness, workup } = job;
+  const { harness, model } = job;
   const standings = new Map<string, MeterCheck[]>();
-  for (const check of workup.checks.values()) {
+  for (const check of model.checks.values()) {
     if (!isMeterCheck(check)) continue;
     const key = [check.need.state, ...check.need.unplugged].join(" ");
     standings.set(key, [...(standings.get(key) ?? []), check]);
@@ -191,7 +191,7 @@ function readingTells(job: JobState, { hidden }: HuntTask): boolean {
     const [first] = checks;
     if (!first) return false;
     const table = readingTable(harness, {
-      situation: { unplugged: first.need.unplugged },
+      operatingConditions: { unplugged: first.need.unplugged },
       states: [first.need.state],
       faultSets: [[], hidden.faults],
       pairs: checks.map(({ kind, red, black }) => ({ kind, red: red.at ?? "", black: black.at ?? "" })),
@@ -207,7 +207,7 @@ function readingTells(job: JobState, { hidden }: HuntTask): boolean {
 }
 
 /** A cell of a table as it would be written down; undefined where there is no reading. */
-function givenIn({ values, kinds }: ReadingTable, { kind }: MeterCheck, cell: number): GivenReading | undefined {
+function givenIn({ values, kinds }: ReadingTable, { kind }: MeterCheck, cell: number): EnteredReading | undefined {
   const shown = TABLE_KINDS[kinds[cell] ?? -1];
   if (shown === "value") {
     const value = values[cell] ?? 0;
@@ -218,11 +218,11 @@ function givenIn({ values, kinds }: ReadingTable, { kind }: MeterCheck, cell: nu
 }
 
 /** Whether looking, moving, pulling or exchanging where the fault is shows it in this hunt. */
-function handTells({ harness, workup }: JobState, task: HuntTask): boolean {
+function handTells({ harness, model }: JobState, task: HuntTask): boolean {
   const own = hypothesisOf(task.hidden);
-  const there = own ? listHandChecks(harness, [own]) : [];
-  const listed = new Map<string, HandCheck>(there.map((check) => [check.key, check]));
-  for (const check of workup.checks.values()) if (!isMeterCheck(check)) listed.set(check.key, check);
+  const there = own ? listInspectionChecks(harness, [own]) : [];
+  const listed = new Map<string, InspectionCheck>(there.map((check) => [check.key, check]));
+  for (const check of model.checks.values()) if (!isMeterCheck(check)) listed.set(check.key, check);
   const start = startHunt(harness, { ...task, asksHypothesis: false });
   return [...listed.values()].some((check) => {
     const seen = eventsOfCheck(start, check).reduce(stepHunt, start).steps.at(-1)?.seen;

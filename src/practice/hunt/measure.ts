@@ -6,12 +6,12 @@ import {
   type MeterFunction,
   type PlainReading,
   type Probe,
-  type Situation,
+  type OperatingConditions,
 } from "../../electrics/index.ts";
 import { lookUpPoint, pointKey, type Harness, type State } from "../../model/index.ts";
 import type { HuntEvent } from "../../records/index.ts";
 import { findProbePoints, isContactPermitted, type Meter } from "../../safety/index.ts";
-import { drawOf, fittedKey, ownerOf, situationNow, type Display, type HuntState, type Seen } from "./hunt-state.ts";
+import { drawOf, fittedKey, ownerOf, conditionsNow, type Display, type HuntState, type Seen } from "./hunt-state.ts";
 
 type Measure = Extract<HuntEvent, { kind: "measure" }>;
 type Lead = Measure["red"];
@@ -44,7 +44,7 @@ export function measure(hunt: HuntState, state: State, event: Measure): Measured
   if (!probe) return refuse("There is nothing to touch at this point on this build.");
   const shown = readDisplay({
     harness: hunt.harness,
-    situation: situationNow(hunt),
+    operatingConditions: conditionsNow(hunt),
     probe,
     range: event.range,
     number: hunt.task.number,
@@ -172,13 +172,13 @@ function damageOf(harness: Harness, lead: Lead): HuntState["damage"][number] {
   const owner = ownerOf(harness, lead.point);
   const id = owner === undefined ? lead.point : `${owner}${lead.point.slice(lead.point.lastIndexOf(":"))}`;
   const type = harness.edgeNumbers.has(id) && owner !== undefined ? "contact" : "wire";
-  return { item: { type, id }, how: text, isMended: false };
+  return { item: { type, id }, how: text, isRepaired: false };
 }
 
 /** What is measured in the hunt. */
 interface Held {
   readonly harness: Harness;
-  readonly situation: Situation;
+  readonly operatingConditions: OperatingConditions;
   readonly probe: Probe;
   /** Highest value of the range chosen by hand; the meter chooses where absent. */
   readonly range: number | undefined;
@@ -201,8 +201,8 @@ const SAMPLES = 3;
  * of this meter and the resistance of its leads in it, wandering where a lead hangs on nothing.
  */
 function readDisplay(held: Held): Shown {
-  const { harness, situation, probe } = held;
-  const reading = readMeter(harness, { situation, probe, compareWith: [] });
+  const { harness, operatingConditions, probe } = held;
+  const reading = readMeter(harness, { operatingConditions, probe, compareWith: [] });
   switch (reading.kind) {
     case "value":
       return { kind: "display", display: showValue(held, reading) };

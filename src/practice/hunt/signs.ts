@@ -1,6 +1,6 @@
 import { keptFor } from "../../base/index.ts";
 import { complaintEvidence, healthyMachine } from "../../diagnosis/index.ts";
-import { readMeter, solveCircuit, type Fault, type Settled, type Situation } from "../../electrics/index.ts";
+import { readMeter, solveCircuit, type Fault, type OperatingPoint, type OperatingConditions } from "../../electrics/index.ts";
 import { isKeyOn, makeFitting, type Code, type Harness, type HarnessEdge, type State } from "../../model/index.ts";
 import { mainTerminals, waysThrough } from "../../trace/index.ts";
 
@@ -39,18 +39,18 @@ export function findSigns(harness: Harness, faults: readonly Fault[]): Signs | u
   const dead = new Set<string>();
   const live: FaultyMachine["live"][number][] = [];
   for (const state of liveStates(harness)) {
-    const healthy = healthyMachine(harness, state.id);
+    const normal = healthyMachine(harness, state.id);
     const now = solveCircuit(harness, { state: state.id, faults });
     if (now.kind !== "settled") return undefined;
-    if (!healthy) continue;
-    live.push({ state, healthy, now });
+    if (!normal) continue;
+    live.push({ state, normal, now });
     for (const id of now.modes.dead) {
-      if (healthy.modes.dead.has(id)) continue;
+      if (normal.modes.dead.has(id)) continue;
       dead.add(id);
       functions.set(id, functions.get(id) ?? { component: id, what: "dead", state: state.id });
     }
-    for (const watched of findWatched(harness)) {
-      const what = judge(harness, watched, { healthy, now });
+    for (const watched of findObservedVoltages(harness)) {
+      const what = judge(harness, watched, { normal, now });
       const known = functions.get(watched.component);
       if (what && (!known || (known.what === "weak" && what === "dead")))
         functions.set(watched.component, { component: watched.component, what, state: state.id });
@@ -75,10 +75,10 @@ export function liveStates({ document }: Harness): readonly State[] {
 
 function judge(
   harness: Harness,
-  { kind, from, to }: Watched,
-  { healthy, now }: { readonly healthy: Settled; readonly now: Settled },
+  { kind, from, to }: ObservedVoltage,
+  { normal, now }: { readonly normal: OperatingPoint; readonly now: OperatingPoint },
 ): FunctionSign["what"] | undefined {
-  const before = Math.abs(voltAcross(healthy, from, to));
+  const before = Math.abs(voltAcross(normal, from, to));
   const after = Math.abs(voltAcross(now, from, to));
   const on = ON_SHARE * harness.document.system.nominalVolt;
   if (kind === "input") return Math.abs(after - before) > on ? "unseen" : undefined;
@@ -88,7 +88,7 @@ function judge(
 }
 
 /** Volts across two nodes; none where one of them hangs on nothing. */
-function voltAcross({ solved }: Settled, from: number, to: number): number {
+function voltAcross({ solved }: OperatingPoint, from: number, to: number): number {
   if (solved.islands[from] !== solved.islands[to]) return 0;
   return (solved.volts[from] ?? 0) - (solved.volts[to] ?? 0);
 }
@@ -130,22 +130,22 @@ function isWayChanged({ harness, faults }: FaultyMachine, code: Code): boolean {
   const off = harness.document.states.find(({ conditions }) => conditions.includes("isolated"));
   const [red, black] = code.points;
   if (!off || red === undefined || black === undefined) return false;
-  const [healthy, now] = [[], faults].map((list) => ohms(harness, { state: off.id, faults: list }, [red, black]));
-  if (healthy === undefined || now === undefined) return false;
-  return healthy === Infinity ? now !== Infinity : Math.abs(now - healthy) > CHANGED_SHARE * healthy;
+  const [normal, now] = [[], faults].map((list) => ohms(harness, { state: off.id, faults: list }, [red, black]));
+  if (normal === undefined || now === undefined) return false;
+  return normal === Infinity ? now !== Infinity : Math.abs(now - normal) > CHANGED_SHARE * normal;
 }
 
 /** No messages: another control unit on the bus is dead, a line to it is open, or the lines touch. */
 function isMessageLost({ harness, faults, dead }: FaultyMachine, code: Code): boolean {
   const off = harness.document.states.find(({ conditions }) => conditions.includes("isolated"));
   if (!off) return false;
-  const situation = { state: off.id, faults };
+  const operatingConditions = { state: off.id, faults };
   const [first, second] = code.points;
-  if (first !== undefined && second !== undefined && (ohms(harness, situation, [first, second]) ?? 0) < ACROSS_OHM)
+  if (first !== undefined && second !== undefined && (ohms(harness, operatingConditions, [first, second]) ?? 0) < ACROSS_OHM)
     return true;
   return code.points.some((point) =>
     pinsOnNet(harness, point, code.module).some(
-      ({ module, key }) => dead.has(module) || (ohms(harness, situation, [point, key]) ?? Infinity) > LINE_OHM,
+      ({ module, key }) => dead.has(module) || (ohms(harness, operatingConditions, [point, key]) ?? Infinity) > LINE_OHM,
     ),
   );
 }
@@ -154,8 +154,8 @@ function isMessageLost({ harness, faults, dead }: FaultyMachine, code: Code): bo
 function isImplausible({ harness, live }: FaultyMachine, code: Code): boolean {
   const { nominalVolt } = harness.document.system;
   const points = code.points.flatMap((point) => nodeOf(harness, point) ?? []);
-  return live.some(({ healthy, now }) => {
-    const before = points.map((node) => volts(healthy, node));
+  return live.some(({ normal, now }) => {
+    const before = points.map((node) => volts(normal, node));
     const after = points.map((node) => volts(now, node));
     if (before.every((volt) => Math.abs(volt) < nominalVolt / 2) && points.length > 1) {
       const [a = 0, b = 0] = before;
@@ -183,9 +183,9 @@ function isStarved({ harness, live }: FaultyMachine, component: string): boolean
   if (!first) return false;
   return harness.edges.some((edge, number) => {
     if (edge.kind !== "element" || edge.component.id !== component || edge.element.kind !== "load") return false;
-    const across = (settled: Settled): number =>
-      Math.abs(volts(settled, harness.index.from[number] ?? 0) - volts(settled, harness.index.to[number] ?? 0));
-    return across(first.now) < LOST_SHARE * across(first.healthy);
+    const across = (operatingPoint: OperatingPoint): number =>
+      Math.abs(volts(operatingPoint, harness.index.from[number] ?? 0) - volts(operatingPoint, harness.index.to[number] ?? 0));
+    return across(first.now) < LOST_SHARE * across(first.normal);
   });
 }
 
@@ -210,27 +210,27 @@ function nodeOf(harness: Harness, address: string): number | undefined {
   return harness.nodeNumbers.get(inside) ?? harness.nodeNumbers.get(address);
 }
 
-function volts({ solved, list }: Settled, node: number): number {
+function volts({ solved, list }: OperatingPoint, node: number): number {
   if (solved.islands[node] !== solved.islands[list.reference]) return 0;
   return (solved.volts[node] ?? 0) - (solved.volts[list.reference] ?? 0);
 }
 
-function voltsAt(harness: Harness, situation: Situation, point: string): number {
-  const settled = solveCircuit(harness, situation);
+function voltsAt(harness: Harness, operatingConditions: OperatingConditions, point: string): number {
+  const operatingPoint = solveCircuit(harness, operatingConditions);
   const node = nodeOf(harness, point);
-  return settled.kind === "settled" && node !== undefined ? volts(settled, node) : 0;
+  return operatingPoint.kind === "settled" && node !== undefined ? volts(operatingPoint, node) : 0;
 }
 
 /** Ohms between two points; Infinity where nothing joins them, undefined where there is no reading. */
-function ohms(harness: Harness, situation: Situation, [red, black]: readonly [string, string]): number | undefined {
+function ohms(harness: Harness, operatingConditions: OperatingConditions, [red, black]: readonly [string, string]): number | undefined {
   const probe = { kind: "ohms" as const, red, black };
-  const reading = readMeter(harness, { situation, probe, compareWith: [] });
+  const reading = readMeter(harness, { operatingConditions, probe, compareWith: [] });
   if (reading.kind === "over-range") return Infinity;
   return reading.kind === "value" ? reading.value : undefined;
 }
 
 /** Two nodes whose voltage shows whether a part does its work: across a consumer, or at the input a switch is read by. */
-interface Watched {
+interface ObservedVoltage {
   readonly component: string;
   readonly kind: "consumer" | "input";
   readonly from: number;
@@ -241,12 +241,12 @@ interface Watched {
 const LEAST_SHARE = 0.05;
 
 /** Everything whose work a driver notices: loads, lamps, coils of valves and the like, and switches that a control unit reads. */
-export const findWatched = keptFor((harness: Harness): readonly Watched[] => [
+export const findObservedVoltages = keptFor((harness: Harness): readonly ObservedVoltage[] => [
   ...consumers(harness),
   ...inputs(harness),
 ]);
 
-function consumers(harness: Harness): readonly Watched[] {
+function consumers(harness: Harness): readonly ObservedVoltage[] {
   const found = harness.edges.flatMap((edge, number) => {
     const siemens = conductance(edge);
     if (edge.kind !== "element" || siemens <= 0) return [];
@@ -274,7 +274,7 @@ function conductance(edge: HarnessEdge): number {
 }
 
 /** Module pins with a pull resistor that hang on one net with a switch. */
-function inputs(harness: Harness): readonly Watched[] {
+function inputs(harness: Harness): readonly ObservedVoltage[] {
   const { ofNode } = waysThrough(harness, "conductors").components;
   const { negative } = mainTerminals(harness);
   if (negative === undefined) return [];
@@ -284,7 +284,7 @@ function inputs(harness: Harness): readonly Watched[] {
     for (const end of [harness.index.from[number] ?? -1, harness.index.to[number] ?? -1])
       if (harness.nodes[end]?.kind === "contact") pins.set(ofNode[end] ?? -1, end);
   });
-  return harness.edges.flatMap((edge, number): Watched[] => {
+  return harness.edges.flatMap((edge, number): ObservedVoltage[] => {
     if (edge.kind !== "element" || edge.element.kind !== "switch") return [];
     const ends = [harness.index.from[number] ?? -1, harness.index.to[number] ?? -1];
     const pin = ends.map((end) => pins.get(ofNode[end] ?? -1)).find((each) => each !== undefined);
@@ -344,5 +344,5 @@ interface FaultyMachine {
   /** Control units without supply. */
   readonly dead: ReadonlySet<string>;
   /** The states with the key on, healthy and with the faults. */
-  readonly live: readonly { readonly state: State; readonly healthy: Settled; readonly now: Settled }[];
+  readonly live: readonly { readonly state: State; readonly normal: OperatingPoint; readonly now: OperatingPoint }[];
 }

@@ -4,7 +4,7 @@ import type { HuntEvent } from "../../records/index.ts";
 import { accessOf, isGuarded } from "../../safety/index.ts";
 import { beliefAfter, firstBelief, jobOfTask, suggestNext, type Belief } from "../score/hunt-belief.ts";
 import { handCheck } from "./hand-check.ts";
-import { blownBy, candidateOf } from "./hidden-fault.ts";
+import { blownBy, candidateOf } from "./inserted-fault.ts";
 import {
   adapterOf,
   dangerIn,
@@ -39,7 +39,7 @@ export function startHunt(harness: Harness, task: HuntTask): HuntState {
     suspects: undefined,
     isHypothesisFresh: false,
     damage: [],
-    isMended: false,
+    isRepaired: false,
     needless: [],
     hintPoints: 0,
     isEnded: false,
@@ -208,7 +208,7 @@ function openConnector(hunt: HuntState, id: string): Outcome {
   const places = [{ key: `connector ${id}`, minutes: connector.access?.minutes ?? 2 }];
   const { minutes, setup } = changeTo(hunt, { unplugged: [...hunt.setup.unplugged, id], places });
   const isOff =
-    !hunt.isMended &&
+    !hunt.isRepaired &&
     hunt.task.hidden.faults.some((fault) => fault.kind === "unplugged" && sameConnector(hunt, fault.of, id));
   // Whoever comes to open a connector that was never plugged in sees it.
   const seen: Seen = isOff
@@ -282,16 +282,16 @@ function repair(hunt: HuntState, { cause }: Extract<HuntEvent, { kind: "repair" 
   const wanted = candidateOf(hunt.harness, cause);
   if (!wanted) return notReady(`This machine has no such fault to repair: ${cause}.`);
   const minutes = repairMinutes(wanted.repair);
-  const isCause = !hunt.isMended && wanted.repair === hunt.task.hidden.candidate.repair;
+  const isCause = !hunt.isRepaired && wanted.repair === hunt.task.hidden.candidate.repair;
   const damage = hunt.damage.map((each) =>
-    wanted.repair === `${each.item.type} ${each.item.id}` ? { ...each, isMended: true } : each,
+    wanted.repair === `${each.item.type} ${each.item.id}` ? { ...each, isRepaired: true } : each,
   );
   // A fuse that the fault has blown is no good part, though it blows again.
-  const isBlown = !hunt.isMended && blownBy(hunt.task.hidden).some((of) => wanted.repair === `fuse ${of}`);
-  const isDamage = damage.some((each, at) => each.isMended !== hunt.damage[at]?.isMended);
+  const isBlown = !hunt.isRepaired && blownBy(hunt.task.hidden).some((of) => wanted.repair === `fuse ${of}`);
+  const isDamage = damage.some((each, at) => each.isRepaired !== hunt.damage[at]?.isRepaired);
   // A trainee is not told here whether it helped: that is what trying is for.
   const seen = done(`Done: ${wanted.repair}.`);
-  if (isCause) return { seen, minutes, change: { isMended: true, damage } };
+  if (isCause) return { seen, minutes, change: { isRepaired: true, damage } };
   return {
     seen,
     minutes,

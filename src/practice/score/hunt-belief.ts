@@ -1,12 +1,12 @@
 import { keptIn, type Result } from "../../base/index.ts";
 import {
   entropyBits,
-  leadingGroups,
+  topAmbiguityGroups,
   nextCheck,
   startJob,
   updateBelief,
   type Evidence,
-  type GroupShare,
+  type GroupProbability,
   type JobFault,
   type JobState,
   type NewJob,
@@ -15,9 +15,9 @@ import {
 } from "../../diagnosis/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { JobFacts } from "../../records/index.ts";
-import { candidateOf } from "../hunt/hidden-fault.ts";
+import { candidateOf } from "../hunt/inserted-fault.ts";
 import type { HuntStep, HuntTask } from "../hunt/hunt-state.ts";
-import { findWatched, isSilent, type Signs } from "../hunt/signs.ts";
+import { findObservedVoltages, isSilent, type Signs } from "../hunt/signs.ts";
 import { evidenceOfStep } from "./hunt-evidence.ts";
 
 /** What is still believed after a step. */
@@ -62,11 +62,11 @@ function symptomsOf(harness: Harness, { codes, functions, deadModules }: Signs):
   const failing = deadModules.length > 0 ? deadModules : functions.map(({ component }) => component);
   const bad = codes.length > 0 && deadModules.length === 0 ? [] : failing.slice(0, MOST_BAD);
   const affected = new Set(functions.map(({ component }) => component));
-  const working = new Set(findWatched(harness).map(({ component }) => component));
+  const working = new Set(findObservedVoltages(harness).map(({ component }) => component));
   const good = bad.length === 0 ? [] : [...working].filter((id) => !affected.has(id)).slice(0, MOST_GOOD);
   return [
-    ...bad.map((thing) => ({ thing, is: "bad" as const })),
-    ...good.map((thing) => ({ thing, is: "good" as const })),
+    ...bad.map((item) => ({ item, is: "bad" as const })),
+    ...good.map((item) => ({ item, is: "good" as const })),
   ];
 }
 
@@ -99,13 +99,13 @@ export function beliefAfter(belief: Belief, step: HuntStep): Belief {
   }
   if (seen.kind === "tried" && !isSilent(seen.signs) && standing.unplugged.length === 0 && repaired.length > 0)
     return weighed({ ...belief, repaired: [], ruledOut: [...ruledOut, ...repaired] });
-  const said = evidenceOfStep(job.workup, step);
+  const said = evidenceOfStep(job.model, step);
   return said ? weighed({ ...belief, evidence: [...belief.evidence, said] }) : belief;
 }
 
 function weighed(belief: Omit<Belief, "shares">): Belief {
   const { job, evidence, ruledOut } = belief;
-  const { priors, evidence: before, hypotheses, groups } = job.workup;
+  const { priors, evidence: before, hypotheses, groups } = job.model;
   const shares = updateBelief(priors, [...before, ...evidence]);
   hypotheses.forEach(({ group }, at) => {
     if (ruledOut.includes(groups[group] ?? "")) shares[at] = 0;
@@ -115,14 +115,14 @@ function weighed(belief: Omit<Belief, "shares">): Belief {
 }
 
 /** Shares of the repair groups, the most likely first; "something else" is group -1. */
-function groupShares({ job, shares }: Belief): readonly GroupShare[] {
-  return leadingGroups(shares, [...job.workup.hypotheses.map(({ group }) => group), -1]);
+function groupShares({ job, shares }: Belief): readonly GroupProbability[] {
+  return topAmbiguityGroups(shares, [...job.model.hypotheses.map(({ group }) => group), -1]);
 }
 
 /** A belief in words. */
 export function leftOf(belief: Belief): Left {
   const groups = groupShares(belief);
-  const label = (group: number): string => (group < 0 ? "something else" : (belief.job.workup.groups[group] ?? ""));
+  const label = (group: number): string => (group < 0 ? "something else" : (belief.job.model.groups[group] ?? ""));
   return {
     suspects: groups.filter(({ share }) => share >= 0.01).map(({ group, share }) => ({ label: label(group), share })),
     bits: entropyBits(groups.map(({ share }) => share)),
@@ -131,7 +131,7 @@ export function leftOf(belief: Belief): Left {
 
 /** Share of a repair group by its name. */
 export function shareOfRepair(belief: Belief, repair: string): number {
-  const group = belief.job.workup.groups.indexOf(repair);
+  const group = belief.job.model.groups.indexOf(repair);
   return groupShares(belief).find((each) => each.group === group)?.share ?? 0;
 }
 
@@ -143,7 +143,7 @@ export function shareOfRepair(belief: Belief, repair: string): number {
  */
 export function suggestNext({ job, shares, evidence }: Belief, setup: WorkSetup): Suggestion {
   const readings = evidence.map(({ key }) => readingOf(key));
-  return nextCheck({ ...job, belief: shares, setup, surprises: [], facts: { ...job.facts, readings } });
+  return nextCheck({ ...job, belief: shares, setup, improbableReadings: [], facts: { ...job.facts, readings } });
 }
 
 /** A reading that says no more than that its check was done: what it showed is in the belief already. */

@@ -3,32 +3,32 @@ import {
   FLOATING,
   INTERMITTENT_FAILS,
   isMeterCheck,
-  needsProof,
+  needsVerification,
   OVER_RANGE,
   outcomeEvidence,
   readingLikelihoods,
-  spreadOf,
+  toleranceOf,
   toScale,
   UNKNOWN,
   UNSTEADY,
   type Evidence,
-  type HandCheck,
+  type InspectionCheck,
   type JobState,
   type MeterCheck,
   type ReadValue,
 } from "../../diagnosis/index.ts";
 import { readingTable, TABLE_KINDS, type TablePair } from "../../electrics/index.ts";
 import { lookUpPoint, pointKey, type Harness } from "../../model/index.ts";
-import type { GivenReading } from "../../records/index.ts";
+import type { EnteredReading } from "../../records/index.ts";
 import type { Display, HuntStep } from "../hunt/hunt-state.ts";
 
-type Workup = JobState["workup"];
+type DiagnosisModel = JobState["model"];
 
 /** Above so many parts everything outside the circuit is reduced first. */
 export const REDUCE_ABOVE = 150;
 
 /** A display as a reading is written down. */
-export function givenOf(display: Display, isProven: boolean): GivenReading {
+export function givenOf(display: Display, isProven: boolean): EnteredReading {
   if (display.is === "over-range") return { kind: "over-range", isMeterProven: isProven };
   if (display.is === "wanders" || display.value === undefined) return { kind: "unsteady" };
   return { kind: "value", text: display.text, value: display.value, unit: display.unit, isMeterProven: isProven };
@@ -38,26 +38,26 @@ export function givenOf(display: Display, isProven: boolean): GivenReading {
  * What a step says about every hypothesis of a workup: a reading in volts or ohms between any two points, or what looking, moving, pulling
  * and exchanging showed. Clamp and lamp say nothing here, because no reading of theirs is worked out for every hypothesis.
  */
-export function evidenceOfStep(workup: Workup, step: HuntStep): Evidence | undefined {
+export function evidenceOfStep(model: DiagnosisModel, step: HuntStep): Evidence | undefined {
   const { seen, event, probe } = step;
   const hand = seen.kind === "outcome" ? handEvent(event) : undefined;
-  if (hand && seen.kind === "outcome") return handEvidence(workup, { ...hand, outcome: seen.outcome });
+  if (hand && seen.kind === "outcome") return handEvidence(model, { ...hand, outcome: seen.outcome });
   if (seen.kind !== "reading" || !probe || (probe.kind !== "volts" && probe.kind !== "ohms")) return undefined;
   const read = readValue(seen.display);
-  const rows = rowsOf(workup, step, { kind: probe.kind, red: probe.red, black: probe.black });
-  const { likelihoods, even } = readingLikelihoods(modelOf(workup, probe.kind, rows), read);
+  const rows = rowsOf(model, step, { kind: probe.kind, red: probe.red, black: probe.black });
+  const { likelihoods, even } = readingLikelihoods(modelOf(model, probe.kind, rows), read);
   const { state, unplugged } = step.standing;
   const own = [probe.kind, state, probe.red, probe.black, ...unplugged].join(" ");
   return {
-    key: checkOf(workup, step.standing, { kind: probe.kind, red: probe.red, black: probe.black })?.key ?? own,
+    key: checkOf(model, step.standing, { kind: probe.kind, red: probe.red, black: probe.black })?.key ?? own,
     likelihoods: Float64Array.of(...likelihoods, even),
     even,
-    isDoubtful: needsProof(givenOf(seen.display, step.isProven)),
+    isDoubtful: needsVerification(givenOf(seen.display, step.isProven)),
   };
 }
 
 /** What was done by hand; opening a connector and finding it off is looking at it. */
-function handEvent(event: HuntStep["event"]): Pick<HandCheck, "kind" | "at"> | undefined {
+function handEvent(event: HuntStep["event"]): Pick<InspectionCheck, "kind" | "at"> | undefined {
   if (event.kind === "look" || event.kind === "wiggle" || event.kind === "drag" || event.kind === "swap")
     return { kind: event.kind, at: event.at };
   return event.kind === "open" ? { kind: "look", at: { type: "connector", id: event.connector } } : undefined;
@@ -70,28 +70,28 @@ function readValue(display: Display): ReadValue {
 }
 
 interface Rows {
-  readonly healthy: number;
+  readonly normal: number;
   readonly faulty: Float64Array;
 }
 
 // A workup never changes; readings that are no check of its own are worked out once.
-const rowsKnown = keptFor((_: Workup) => new Map<string, Rows>());
+const rowsKnown = keptFor((_: DiagnosisModel) => new Map<string, Rows>());
 
-function rowsOf(workup: Workup, { standing }: HuntStep, pair: TablePair): Rows {
-  const all = [...workup.hypotheses.keys()];
-  const check = checkOf(workup, standing, pair);
-  if (check) return workup.readings(check, all);
+function rowsOf(model: DiagnosisModel, { standing }: HuntStep, pair: TablePair): Rows {
+  const all = [...model.hypotheses.keys()];
+  const check = checkOf(model, standing, pair);
+  if (check) return model.readings(check, all);
   const key = [pair.kind, standing.state, pair.red, pair.black, ...standing.unplugged].join(" ");
-  return keptIn(rowsKnown(workup), key, () => {
-    const table = readingTable(workup.harness, {
-      situation: { unplugged: standing.unplugged },
+  return keptIn(rowsKnown(model), key, () => {
+    const table = readingTable(model.harness, {
+      operatingConditions: { unplugged: standing.unplugged },
       states: [standing.state],
-      faultSets: [[], ...workup.hypotheses.map(({ faults }) => faults)],
+      faultSets: [[], ...model.hypotheses.map(({ faults }) => faults)],
       pairs: [pair],
       reduceAbove: REDUCE_ABOVE,
     });
     const points = Float64Array.from(table.kinds, (kind, at) => onScale(pair, kind, table.values[at] ?? 0));
-    return { healthy: points[0] ?? UNKNOWN, faulty: points.slice(1) };
+    return { normal: points[0] ?? UNKNOWN, faulty: points.slice(1) };
   });
 }
 
@@ -104,8 +104,8 @@ function onScale({ kind }: TablePair, cell: number, value: number): number {
 }
 
 /** The check of the workup that this reading is, leads the same way round. */
-function checkOf(workup: Workup, standing: HuntStep["standing"], pair: TablePair): MeterCheck | undefined {
-  const { harness, checks } = workup;
+function checkOf(model: DiagnosisModel, standing: HuntStep["standing"], pair: TablePair): MeterCheck | undefined {
+  const { harness, checks } = model;
   const [red, black] = [canonical(harness, pair.red), canonical(harness, pair.black)];
   const off = [...standing.unplugged].sort().join();
   for (const check of checks.values()) {
@@ -123,25 +123,25 @@ function canonical(harness: Harness, address: string): string {
 }
 
 function modelOf(
-  workup: Workup,
+  model: DiagnosisModel,
   kind: "volts" | "ohms",
-  { healthy, faulty }: Rows,
+  { normal, faulty }: Rows,
 ): Parameters<typeof readingLikelihoods>[0] {
   const unit = kind === "volts" ? "V" : "Ω";
-  const isLoose = (at: number): boolean => workup.hypotheses[at]?.isIntermittent === true;
-  const points = faulty.map((point, at) => (isLoose(at) ? healthy : point));
+  const isLoose = (at: number): boolean => model.hypotheses[at]?.isIntermittent === true;
+  const points = faulty.map((point, at) => (isLoose(at) ? normal : point));
   return {
     kind: "scale",
     unit,
     points,
-    spreads: points.map((point, at) => Math.hypot(spreadOf(point, unit), halfGap(workup, faulty, at))),
+    spreads: points.map((point, at) => Math.hypot(toleranceOf(point, unit), halfGap(model, faulty, at))),
     others: faulty,
     otherShares: faulty.map((_, at) => (isLoose(at) ? INTERMITTENT_FAILS : 0)),
   };
 }
 
 /** Half the way to the next severity of the same candidate: a fault in between must find a hypothesis that foresaw its reading. */
-function halfGap({ hypotheses }: Workup, faulty: Float64Array, at: number): number {
+function halfGap({ hypotheses }: DiagnosisModel, faulty: Float64Array, at: number): number {
   const own = faulty[at] ?? UNKNOWN;
   const candidate = hypotheses[at]?.candidates[0];
   if (!Number.isFinite(own) || own === UNKNOWN || candidate?.mode === "drift") return 0;
@@ -154,18 +154,18 @@ function halfGap({ hypotheses }: Workup, faulty: Float64Array, at: number): numb
 }
 
 function handEvidence(
-  workup: Workup,
-  { kind, at, outcome }: { readonly kind: HandCheck["kind"]; readonly at: HandCheck["at"]; readonly outcome: string },
+  model: DiagnosisModel,
+  { kind, at, outcome }: { readonly kind: InspectionCheck["kind"]; readonly at: InspectionCheck["at"]; readonly outcome: string },
 ): Evidence | undefined {
-  const check: HandCheck = {
+  const check: InspectionCheck = {
     kind,
     key: `${kind} ${at.id}`,
     at,
     minutes: 0,
     need: { state: "", unplugged: [], places: [] },
   };
-  const evidence = outcomeEvidence(workup, check, outcome);
-  const known = [...workup.checks.values()].find(
+  const evidence = outcomeEvidence(model, check, outcome);
+  const known = [...model.checks.values()].find(
     (each) => each.kind === kind && !isMeterCheck(each) && each.at.id === at.id,
   );
   return evidence && { ...evidence, key: known?.key ?? check.key };

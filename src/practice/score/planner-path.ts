@@ -6,13 +6,13 @@ import {
   suspects,
   takeReading,
   type Check,
-  type HandCheck,
+  type InspectionCheck,
   type JobState,
   type Suggestion,
-  type SuspectShare,
+  type CandidateProbability,
 } from "../../diagnosis/index.ts";
 import { isKeyOn } from "../../model/index.ts";
-import type { GivenReading, HuntEvent } from "../../records/index.ts";
+import type { EnteredReading, HuntEvent } from "../../records/index.ts";
 import { stateOf, type HuntState, type HuntStep, type ReadyHunt } from "../hunt/hunt-state.ts";
 import { isSilent, liveStates } from "../hunt/signs.ts";
 import { startHunt, stepHunt } from "../hunt/step-hunt.ts";
@@ -70,7 +70,7 @@ export function planPath({ harness, task }: ReadyHunt): PlannerPath {
       most = search.isFound ? checks + FOLLOW_UP : checks;
       continue;
     }
-    const label = (isCheck ? suspectsOf(job).map((each) => each.label) : repairsOf(next)).find(
+    const label = (isCheck ? possibleCausesOf(job).map((each) => each.label) : repairsOf(next)).find(
       (each) => !ruledOut.has(each),
     );
     const cause = label === undefined ? undefined : causeOf(job, label);
@@ -96,7 +96,7 @@ export function takeCheck(
   job: JobState,
   { key, isProving = false }: { readonly key: string; readonly isProving?: boolean },
 ): { readonly hunt: HuntState; readonly job: JobState } {
-  const check = job.workup.checks.get(key);
+  const check = job.model.checks.get(key);
   if (!check) throw new RangeError(`Cannot take "${key}": no such check`);
   const proving: readonly HuntEvent[] = isProving ? [{ kind: "prove-meter" }] : [];
   const off = seenOff(hunt, job, check);
@@ -120,7 +120,7 @@ function seenOff(
     if (event.kind === "measure" || event.kind === "look") return undefined;
     now = stepHunt(now, event);
     if (event.kind !== "open" || now.steps.at(-1)?.seen.kind !== "outcome") continue;
-    const look = [...job.workup.checks.values()].find(
+    const look = [...job.model.checks.values()].find(
       (each) => each.kind === "look" && !isMeterCheck(each) && each.at.id === event.connector,
     );
     if (!look || job.facts.readings.some((reading) => reading.check.key === look.key)) return undefined;
@@ -130,7 +130,7 @@ function seenOff(
   return undefined;
 }
 
-function readingOf(hunt: HuntState, isProven: boolean): GivenReading {
+function readingOf(hunt: HuntState, isProven: boolean): EnteredReading {
   const seen = hunt.steps.at(-1)?.seen;
   if (seen?.kind === "reading") return givenOf(seen.display, isProven);
   if (seen?.kind === "outcome") return { kind: "outcome", outcome: seen.outcome };
@@ -156,15 +156,15 @@ function repairsOf(next: Suggestion): readonly string[] {
 
 /** The most believed hypothesis of a repair group, as it is named. */
 export function causeOf(
-  { workup, belief }: Pick<JobState, "workup" | "belief">,
+  { model, belief }: Pick<JobState, "model" | "belief">,
   label: string,
 ): Extract<HuntEvent, { kind: "name" }> | undefined {
-  const group = workup.groups.indexOf(label);
+  const group = model.groups.indexOf(label);
   let best: number | undefined;
-  workup.hypotheses.forEach((hypothesis, at) => {
+  model.hypotheses.forEach((hypothesis, at) => {
     if (hypothesis.group === group && (best === undefined || (belief[at] ?? 0) > (belief[best] ?? 0))) best = at;
   });
-  const candidate = best === undefined ? undefined : workup.hypotheses[best]?.candidates[0];
+  const candidate = best === undefined ? undefined : model.hypotheses[best]?.candidates[0];
   return candidate && { kind: "name", cause: candidate.id };
 }
 
@@ -188,7 +188,7 @@ interface OnPath {
  */
 function searchByHand(
   start: OnPath,
-  take: (hunt: HuntState, job: JobState, check: HandCheck) => { readonly hunt: HuntState; readonly job: JobState },
+  take: (hunt: HuntState, job: JobState, check: InspectionCheck) => { readonly hunt: HuntState; readonly job: JobState },
 ): OnPath & { readonly isFound: boolean } {
   let on = start;
   while (on.checks < start.checks + MOST_PLACES) {
@@ -202,13 +202,13 @@ function searchByHand(
 }
 
 /** The check without a meter, not done yet, that most likely shows something for each minute of it. */
-function nextPlace({ workup, belief, facts }: JobState): HandCheck | undefined {
+function nextPlace({ model, belief, facts }: JobState): InspectionCheck | undefined {
   const done = new Set(facts.readings.map(({ check }) => check.key));
-  let best: { readonly check: HandCheck; readonly rate: number } | undefined;
-  for (const check of workup.checks.values()) {
+  let best: { readonly check: InspectionCheck; readonly rate: number } | undefined;
+  for (const check of model.checks.values()) {
     if (isMeterCheck(check) || done.has(check.key)) continue;
     const alarm = faultyShare(check, undefined);
-    const chance = workup.hypotheses.reduce(
+    const chance = model.hypotheses.reduce(
       (sum, hypothesis, at) => sum + (belief[at] ?? 0) * (faultyShare(check, hypothesis) - alarm),
       0,
     );
@@ -231,7 +231,7 @@ export function repairAndProve(
   let now = stepHunt(hunt, cause);
   if (now.setup.state !== off) now = stepHunt(now, { kind: "state", to: off });
   now = stepHunt(now, { ...cause, kind: "repair" });
-  const again = now.isMended ? lastReading(hunt) : undefined;
+  const again = now.isRepaired ? lastReading(hunt) : undefined;
   if (again) now = takeAgain(now, again);
   now = closeAll(now);
   now = stepHunt(now, { kind: "try", state: complaintState(hunt) });
@@ -270,6 +270,6 @@ function closeAll(hunt: HuntState): HuntState {
 }
 
 /** The named suspects of a job, most likely first; "something else" is left out. */
-export function suspectsOf(job: JobState): readonly SuspectShare[] {
+export function possibleCausesOf(job: JobState): readonly CandidateProbability[] {
   return suspects(job).filter(({ group }) => group >= 0);
 }

@@ -1,5 +1,5 @@
 import { keptIn } from "../../base/index.ts";
-import { candidateOf } from "../hunt/hidden-fault.ts";
+import { candidateOf } from "../hunt/inserted-fault.ts";
 import type { HuntState, HuntStep } from "../hunt/hunt-state.ts";
 import { isSilent } from "../hunt/signs.ts";
 import {
@@ -77,7 +77,7 @@ export function scoreHunt(hunt: HuntState, planner: PlannerPath): HuntScore {
     causePart(own),
     partsPart(own),
     orderPart(own, its),
-    proofPart(hunt, own),
+    verificationPart(hunt, own),
     timePart(hunt, planner.hunt),
     carePart(hunt),
   ];
@@ -118,16 +118,16 @@ interface Followed {
 function followPath({ harness, task, steps, setup }: HuntState, first: Belief | undefined): readonly Followed[] {
   let belief = first;
   let minutes = 0;
-  let isMended = false;
+  let isRepaired = false;
   const reached = setup.reached;
   return steps.map((step) => {
     const before = belief;
     minutes += step.minutes;
-    if (belief && !isMended) belief = beliefAfter(belief, step);
+    if (belief && !isRepaired) belief = beliefAfter(belief, step);
     // After the right repair the readings are of another machine and say nothing about the fault that was there.
     const { event, seen } = step;
     if (event.kind === "repair" && seen.kind === "done")
-      isMended ||= candidateOf(harness, event.cause)?.repair === task.hidden.candidate.repair;
+      isRepaired ||= candidateOf(harness, event.cause)?.repair === task.hidden.candidate.repair;
     return { step, before, belief, minutes, setup: { ...step.standing, reached } };
   });
 }
@@ -217,13 +217,13 @@ function orderPart(own: Names, planner: Names): ScorePart {
   return part("order", "Order of checks", (OF.order * Math.min(1, ratio)) / FULL_ORDER, why);
 }
 
-function proofPart(hunt: HuntState, { isRight, share, isPlanners: isPlannersRepair }: Names): ScorePart {
+function verificationPart(hunt: HuntState, { isRight, share, isPlanners: isPlannersRepair }: Names): ScorePart {
   const isProven = isRight && (share >= PROVEN_SHARE || isPlannersRepair);
   const repairAt = hunt.steps.findLastIndex(({ event, seen }) => event.kind === "repair" && seen.kind === "done");
   const after = repairAt < 0 ? [] : hunt.steps.slice(repairAt + 1);
   const before = repairAt < 0 ? [] : hunt.steps.slice(0, repairAt);
   const tried = after.findLast(({ seen }) => seen.kind === "tried")?.seen;
-  const isGone = hunt.isMended && tried?.kind === "tried" && isSilent(tried.signs);
+  const isGone = hunt.isRepaired && tried?.kind === "tried" && isSilent(tried.signs);
   const isRepeated =
     after.some(({ event, probe }) => isAgain(before, event, probe)) || !before.some(({ probe }) => probe);
   const why = [
@@ -249,7 +249,7 @@ function isAgain(before: readonly HuntStep[], event: HuntStep["event"], probe: H
 
 function timePart(own: HuntState, planner: HuntState): ScorePart {
   const why = [`${own.minutes.toFixed(0)} min; the planner took ${planner.minutes.toFixed(0)} min.`];
-  if (!own.isMended) return part("time", "Time", 0, [...why, "Counts with the repair only."]);
+  if (!own.isRepaired) return part("time", "Time", 0, [...why, "Counts with the repair only."]);
   const times = planner.minutes > 0 ? own.minutes / planner.minutes : 1;
   return part("time", "Time", (OF.time * (NO_TIME - Math.max(FULL_TIME, times))) / (NO_TIME - FULL_TIME), why);
 }

@@ -1,4 +1,4 @@
-import type { Blocks } from "./find-blocks.ts";
+import type { BiconnectedComponents } from "./find-biconnected-components.ts";
 import { checkNodePair, intAt, type NodePair } from "./passage.ts";
 
 /** The part of the graph on any simple path between two nodes. */
@@ -45,7 +45,7 @@ interface TreePath {
  * neither is. Self loops lie on no simple path. Asking the other way round gives the same sets, with the must-pass lists and the blocks
  * reversed.
  *
- * @param blocks the answer of `findBlocks`; the same passage holds
+ * @param blocks the answer of `findBiconnectedComponents`; the same passage holds
  * @returns the part between them, or that they are apart
  * @throws RangeError if a node is not in the graph Cost: the length of the way through the tree plus the size of the answer; nothing of the
  *   size of the graph.
@@ -53,7 +53,7 @@ interface TreePath {
  * Source: F. Harary, G. Prins, "The block-cutpoint-tree of a graph", Publ. Math. Debrecen 13 (1966) 103-107; the path through a third node
  * follows from K. Menger, "Zur allgemeinen Kurventheorie", Fund. Math. 10 (1927) 96-115.
  */
-export function betweenNodes(blocks: Blocks, pair: NodePair): Between {
+export function betweenNodes(blocks: BiconnectedComponents, pair: NodePair): Between {
   checkNodePair(blocks.componentOfNode.length, pair);
   const fromComponent = intAt(blocks.componentOfNode, pair.from);
   const toComponent = intAt(blocks.componentOfNode, pair.to);
@@ -69,7 +69,7 @@ export function betweenNodes(blocks: Blocks, pair: NodePair): Between {
   };
 }
 
-function treePath(blocks: Blocks, pair: NodePair): TreePath {
+function treePath(blocks: BiconnectedComponents, pair: NodePair): TreePath {
   const { parentBlockOfNode, levelOfNode, topNodeOfBlock } = blocks;
   const nodesFrom = [pair.from];
   const nodesTo = [pair.to];
@@ -103,7 +103,7 @@ function joinEnds(nodes: readonly number[][], blocks: readonly number[][], apex:
   return { nodes: Int32Array.from(nodes.flat()), blocks: Int32Array.from(blocks.flat()), apex };
 }
 
-function collectNodes(blocks: Blocks, path: TreePath): Int32Array {
+function collectNodes(blocks: BiconnectedComponents, path: TreePath): Int32Array {
   const { nodeOffsets, nodesByBlock } = blocks;
   let size = 1;
   for (const block of path.blocks) size += intAt(nodeOffsets, block + 1) - intAt(nodeOffsets, block);
@@ -123,7 +123,7 @@ function collectNodes(blocks: Blocks, path: TreePath): Int32Array {
   return nodes;
 }
 
-function collectEdges(blocks: Blocks, path: TreePath): Int32Array {
+function collectEdges(blocks: BiconnectedComponents, path: TreePath): Int32Array {
   const { edgeOffsets, edgesByBlock } = blocks;
   let size = 0;
   for (const block of path.blocks) size += intAt(edgeOffsets, block + 1) - intAt(edgeOffsets, block);
@@ -136,7 +136,7 @@ function collectEdges(blocks: Blocks, path: TreePath): Int32Array {
   return edges;
 }
 
-function collectBridges(blocks: Blocks, path: TreePath): Int32Array {
+function collectBridges(blocks: BiconnectedComponents, path: TreePath): Int32Array {
   const bridges: number[] = [];
   for (const block of path.blocks) {
     const start = intAt(blocks.edgeOffsets, block);

@@ -43,7 +43,7 @@ export function shortestPath(index: GraphIndex, passage: Passage, pair: NodePair
 }
 
 /** One of the two searches that go towards each other. */
-interface Front {
+interface SearchFrontier {
   /** Number of edges from where this search began, -1 if not met. */
   readonly steps: Int32Array;
   readonly queue: Int32Array;
@@ -52,7 +52,7 @@ interface Front {
   end: number;
 }
 
-function startFront(index: GraphIndex, node: number): Front {
+function startFrontier(index: GraphIndex, node: number): SearchFrontier {
   const steps = new Int32Array(index.nodeCount).fill(-1);
   const queue = new Int32Array(index.nodeCount);
   steps[node] = 0;
@@ -65,8 +65,8 @@ function startFront(index: GraphIndex, node: number): Front {
  * other, a whole layer of the smaller one at a time; where they meet, the counts are carried back to `pair.from`.
  */
 function measureSteps(index: GraphIndex, passage: Passage, pair: NodePair): Int32Array {
-  const there = startFront(index, pair.from);
-  const back = startFront(index, pair.to);
+  const there = startFrontier(index, pair.from);
+  const back = startFrontier(index, pair.to);
   while (intAt(there.steps, pair.to) < 0 && !isMet(there, back)) {
     const next = there.end - there.begin <= back.end - back.begin ? there : back;
     if (next.begin === next.end) return back.steps;
@@ -77,7 +77,7 @@ function measureSteps(index: GraphIndex, passage: Passage, pair: NodePair): Int3
 }
 
 /** Whether the newest layers touch. Layers are whole, so the first touch is the shortest. */
-function isMet(there: Front, back: Front): boolean {
+function isMet(there: SearchFrontier, back: SearchFrontier): boolean {
   const [small, other] = there.end - there.begin <= back.end - back.begin ? [there, back] : [back, there];
   for (let place = small.begin; place < small.end; place++) {
     if (intAt(other.steps, intAt(small.queue, place)) >= 0) return true;
@@ -85,7 +85,7 @@ function isMet(there: Front, back: Front): boolean {
   return false;
 }
 
-function growLayer(index: GraphIndex, passage: Passage, front: Front): void {
+function growLayer(index: GraphIndex, passage: Passage, front: SearchFrontier): void {
   const { offsets, targets, arcEdges } = index;
   let count = front.end;
   for (let place = front.begin; place < front.end; place++) {
@@ -104,7 +104,7 @@ function growLayer(index: GraphIndex, passage: Passage, front: Front): void {
 }
 
 /** From the nodes where the searches met, gives each node on the way back to the start its number of edges to the end. */
-function carryBack(index: GraphIndex, passage: Passage, { there, back }: { there: Front; back: Front }): void {
+function carryBack(index: GraphIndex, passage: Passage, { there, back }: { there: SearchFrontier; back: SearchFrontier }): void {
   const { offsets, targets, arcEdges } = index;
   let layer: number[] = [];
   for (let place = there.begin; place < there.end; place++) {

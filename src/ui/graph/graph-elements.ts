@@ -3,20 +3,20 @@ import { safeText } from "../../base/index.ts";
 import {
   shortName,
   thingKey,
-  type DrawnThing,
+  type DrawnItem,
   type DrawnZone,
   type Layout,
-  type LitWire,
+  type HighlightedWire,
   type XY,
 } from "../../drawing/index.ts";
 
 /** Everything of a layout that is always drawn, as Cytoscape elements: bundles as edges, connectors, studs and splices as nodes. */
 export function baseElements(layout: Layout): ElementDefinition[] {
-  const things = [...layout.things.values()];
+  const items = [...layout.items.values()];
   return [
     ...layout.zones.map(zoneNode),
     ...layout.components
-      .filter((box) => box.things.length > 1)
+      .filter((box) => box.items.length > 1)
       .map((box): ElementDefinition => ({
         data: { id: `box ${box.id}`, label: safeText(`${box.id} ${box.label}`), width: box.width, height: box.height },
         position: { x: box.x, y: box.y },
@@ -27,16 +27,16 @@ export function baseElements(layout: Layout): ElementDefinition[] {
       position: { x: place.x, y: place.y },
       classes: place.bundles > 2 ? "place branch" : "place",
     })),
-    ...things.map((thing): ElementDefinition => ({
+    ...items.map((item): ElementDefinition => ({
       data: {
-        id: thingKey(thing),
-        item: thing.id,
-        type: thing.type,
-        label: shortName(thing.id),
-        title: titleOf(layout, thing),
+        id: thingKey(item),
+        item: item.id,
+        type: item.type,
+        label: shortName(item.id),
+        title: titleOf(layout, item),
       },
-      position: { x: thing.x, y: thing.y },
-      classes: `thing ${thing.type} ${thing.sort}`,
+      position: { x: item.x, y: item.y },
+      classes: `thing ${item.type} ${item.sort}`,
     })),
     ...layout.bundles.map((bundle): ElementDefinition => {
       const [source, target] = bundle.ends.map((end) => (bundle.kind === "segment" ? `place ${end}` : end));
@@ -46,12 +46,12 @@ export function baseElements(layout: Layout): ElementDefinition[] {
         classes: `bundle ${bundle.kind}`,
       };
     }),
-    ...things.flatMap((thing): ElementDefinition[] => {
-      const place = layout.placeById.get(thing.place ?? "");
-      if (!place || (place.x === thing.x && place.y === thing.y)) return [];
+    ...items.flatMap((item): ElementDefinition[] => {
+      const place = layout.placeById.get(item.place ?? "");
+      if (!place || (place.x === item.x && place.y === item.y)) return [];
       return [
         {
-          data: { id: `stub ${thingKey(thing)}`, source: `place ${place.id}`, target: thingKey(thing) },
+          data: { id: `stub ${thingKey(item)}`, source: `place ${place.id}`, target: thingKey(item) },
           classes: "stub",
         },
       ];
@@ -60,11 +60,11 @@ export function baseElements(layout: Layout): ElementDefinition[] {
 }
 
 /** What is written under a thing once it is lit: the component's name for a device connector, else its own label. */
-function titleOf(layout: Layout, thing: DrawnThing): string {
-  const component = thing.sort === "device" ? layout.components.find((box) => box.id === thing.component) : undefined;
-  const label = safeText(component?.label ?? thing.label);
-  const name = shortName(thing.id);
-  return label === thing.id ? name : `${name}\n${label.length > 34 ? `${label.slice(0, 33)}…` : label}`;
+function titleOf(layout: Layout, item: DrawnItem): string {
+  const component = item.sort === "device" ? layout.components.find((box) => box.id === item.component) : undefined;
+  const label = safeText(component?.label ?? item.label);
+  const name = shortName(item.id);
+  return label === item.id ? name : `${name}\n${label.length > 34 ? `${label.slice(0, 33)}…` : label}`;
 }
 
 function zoneNode(zone: DrawnZone): ElementDefinition {
@@ -88,7 +88,7 @@ function zoneNode(zone: DrawnZone): ElementDefinition {
 }
 
 /** A traced wire as elements: two unseen ends, its line, and where it has a tracer a second, dashed line over it. */
-export function wireElements(wire: LitWire, classes: string): ElementDefinition[] {
+export function wireElements(wire: HighlightedWire, classes: string): ElementDefinition[] {
   const [from, to] = [wire.points[0], wire.points.at(-1)];
   if (!from || !to) return [];
   // A line between two equal points has no direction to measure its corners from.

@@ -1,5 +1,5 @@
 import cytoscape, { type Core, type EventObject, type NodeSingular } from "cytoscape";
-import type { Bounds, Highlight, Layout, LitWire } from "../../drawing/index.ts";
+import type { Bounds, Highlight, Layout, HighlightedWire } from "../../drawing/index.ts";
 import type { Item } from "../../trace/index.ts";
 import { baseElements, wireElements } from "./graph-elements.ts";
 import { graphStyle, type Look } from "./graph-style.ts";
@@ -7,15 +7,15 @@ import { setNameSides } from "./name-sides.ts";
 import type { Palette } from "./palette.ts";
 
 /** What lights up: traced wires as lines, and the things of the answer. */
-export interface Lit {
-  readonly wires: readonly LitWire[];
-  readonly things: Highlight["things"];
+export interface Highlighted {
+  readonly wires: readonly HighlightedWire[];
+  readonly items: Highlight["items"];
   readonly bundles: Highlight["bundles"];
 }
 
 /** The harness drawing on a canvas. */
 export interface HarnessGraph {
-  light(lit: Lit | undefined): void;
+  light(lit: Highlighted | undefined): void;
   /** Marks the selected element by its key, such as `connector A1.X1`, `wire W89`, `bundle SG01`. */
   pick(key: string | undefined): void;
   fit(what: "all" | "lit"): void;
@@ -51,7 +51,7 @@ export function openHarnessGraph(
     maxZoom: 6,
     touchTapThreshold: 14,
   });
-  let lit: Lit | undefined;
+  let lit: Highlighted | undefined;
   const stopWatching = keepTextSize(cy, look);
   cy.on("tap", (event) => options.onPick(itemAt(cy, event)));
   const fitTo = (box: Bounds): void => {
@@ -63,7 +63,7 @@ export function openHarnessGraph(
     light(next) {
       lit = next;
       look.isLit = next !== undefined;
-      look.litCount = next?.things.size ?? 0;
+      look.litCount = next?.items.size ?? 0;
       cy.batch(() => showLit(cy, layout, next));
     },
     pick(key) {
@@ -100,7 +100,7 @@ export function openHarnessGraph(
 }
 
 /** Only what is lit is touched: a veil between it and the rest does the fading, so thousands of elements stay as they are. */
-function showLit(cy: Core, layout: Layout, lit: Lit | undefined): void {
+function showLit(cy: Core, layout: Layout, lit: Highlighted | undefined): void {
   cy.remove(".traced");
   cy.$(".lit").removeClass("lit");
   if (!lit) return;
@@ -110,7 +110,7 @@ function showLit(cy: Core, layout: Layout, lit: Lit | undefined): void {
   const named = lit.wires.length <= MOST_NAMES;
   const elements = lit.wires.flatMap((wire) => wireElements(wire, "traced"));
   cy.add(named ? elements : elements.filter(({ classes }) => !String(classes).startsWith("name")));
-  for (const key of lit.things) cy.getElementById(key).addClass("lit");
+  for (const key of lit.items) cy.getElementById(key).addClass("lit");
   for (const id of lit.bundles) cy.getElementById(`bundle ${id}`).addClass("lit");
 }
 
@@ -167,9 +167,9 @@ function nearestThing(cy: Core, at: { readonly x: number; readonly y: number }):
   return best?.item;
 }
 
-function boxOfLit(layout: Layout, lit: Lit): Bounds | undefined {
-  const things = [...lit.things].flatMap((key) => layout.things.get(key) ?? []);
-  const points = [...lit.wires.flatMap((wire) => wire.points), ...things];
+function boxOfLit(layout: Layout, lit: Highlighted): Bounds | undefined {
+  const items = [...lit.items].flatMap((key) => layout.items.get(key) ?? []);
+  const points = [...lit.wires.flatMap((wire) => wire.points), ...items];
   if (points.length === 0) return undefined;
   const xs = points.map((point) => point.x);
   const ys = points.map((point) => point.y);

@@ -15,16 +15,16 @@ const MOST_FORCED = 30;
 export function setNameSides(cy: Core, look: Look): void {
   const isSeen = inView(cy);
   const areAllNamed = namesAll(cy, look);
-  const things = cy.nodes(".thing").toArray();
-  const lit = things.filter((node) => node.hasClass("lit") && isSeen(node));
-  const others = areAllNamed ? things.filter((node) => !node.hasClass("lit") && isSeen(node)) : [];
+  const items = cy.nodes(".thing").toArray();
+  const lit = items.filter((node) => node.hasClass("lit") && isSeen(node));
+  const others = areAllNamed ? items.filter((node) => !node.hasClass("lit") && isSeen(node)) : [];
   others.sort((a, b) => rank(a) - rank(b));
   const named = [...lit, ...others];
   const sides = placeNames(
     named.map((node, at) => room(node, at < lit.length && titlesAreShown(look))),
     cy.nodes(".name").toArray().map(wireNameRoom),
   );
-  if (!areAllNamed) for (const node of things) if (!node.hasClass("lit")) setSide(node, "none");
+  if (!areAllNamed) for (const node of items) if (!node.hasClass("lit")) setSide(node, "none");
   // Few things that are lit are named in any case: two names over each other still say more than none.
   const always = lit.length <= MOST_FORCED ? lit.length : 0;
   named.forEach((node, at) => setSide(node, sides[at] === "none" && at < always ? "below" : (sides[at] ?? "none")));

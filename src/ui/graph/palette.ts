@@ -6,7 +6,7 @@ export interface Palette {
   readonly bundle: string;
   readonly zone: string;
   readonly zoneInk: string;
-  readonly thing: string;
+  readonly item: string;
   readonly accent: string;
   readonly unknownWire: string;
 }
@@ -18,7 +18,7 @@ const TOKENS: Readonly<Record<keyof Palette, string>> = {
   bundle: "--bundle",
   zone: "--zone",
   zoneInk: "--zone-ink",
-  thing: "--panel",
+  item: "--panel",
   accent: "--pick",
   unknownWire: "--ink-quiet",
 };
@@ -31,7 +31,7 @@ export function readPalette(element: HTMLElement): Palette {
     probe.style.color = `var(${token})`;
     return getComputedStyle(probe).color;
   };
-  const { paper, ink, quiet, bundle, zone, zoneInk, thing, accent, unknownWire } = TOKENS;
+  const { paper, ink, quiet, bundle, zone, zoneInk, item, accent, unknownWire } = TOKENS;
   const palette = {
     paper: read(paper),
     ink: read(ink),
@@ -39,7 +39,7 @@ export function readPalette(element: HTMLElement): Palette {
     bundle: read(bundle),
     zone: read(zone),
     zoneInk: read(zoneInk),
-    thing: read(thing),
+    item: read(item),
     accent: read(accent),
     unknownWire: read(unknownWire),
   };

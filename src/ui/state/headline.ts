@@ -1,6 +1,6 @@
 import { bandOf, shortReading } from "../../workbench/index.ts";
 import { formatLengthMm, unreachable } from "../../base/index.ts";
-import type { Answer, BetweenAnswer, ExpectAnswer } from "../../workbench/index.ts";
+import type { Answer, PathAnswer, ExpectedReadingAnswer } from "../../workbench/index.ts";
 import { isAsking, isDrawn } from "./drawn-answer.ts";
 import { tableLine } from "./readings-table.ts";
 import { isNotPlaced, isReading, isTable } from "./readings.ts";
@@ -40,14 +40,14 @@ export function headline(answer: Answer): string {
   }
 }
 
-function readingLine(answer: ExpectAnswer): string {
+function readingLine(answer: ExpectedReadingAnswer): string {
   const points = answer.black === undefined ? answer.red : `${answer.red} against ${answer.black}`;
   const band = bandOf(answer);
   const faulty = answer.faults.length > 0 ? "Faulty machine, " : "";
   return `${faulty}${points}: ${isNotPlaced(answer) ? "no reading, a lead is not placed" : shortReading(answer)}${band === "" ? "" : ` (${band})`}`;
 }
 
-function betweenLine({ from, to, path, wireLengthMm }: BetweenAnswer): string {
+function betweenLine({ from, to, path, wireLengthMm }: PathAnswer): string {
   const length = wireLengthMm === undefined ? "" : `, ${formatLengthMm(wireLengthMm)} of wire`;
   return `${from.id} to ${to.id}: ${counted(path.length, "thing", "things")} on the way${length}`;
 }

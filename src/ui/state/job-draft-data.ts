@@ -7,7 +7,7 @@ export type DraftCode = ReadCode;
 
 /** A function or a thing that is bad, or that works. */
 export interface DraftSymptom {
-  readonly thing: string;
+  readonly item: string;
   readonly is: "bad" | "good";
 }
 
@@ -60,7 +60,7 @@ export function requestOf(draft: DraftData, document: HarnessDocument, id: strin
   const { temperature, wetness, presence, load, weather, since } = draft.conditions;
   const lacking = new Set(draft.lacking);
   const marked = (mark: DraftSymptom["is"]): readonly string[] =>
-    draft.symptoms.filter(({ is }) => is === mark).map(({ thing }) => thing);
+    draft.symptoms.filter(({ is }) => is === mark).map(({ item }) => item);
   return {
     id,
     build: draft.build,

@@ -4,7 +4,7 @@ import { CallDropped, machineClient } from "../worker/machine-client.ts";
 import { newJobId, stampNow } from "./job-clock.ts";
 import { EMPTY_JOB, requestOf, type DraftCode, type DraftData, type DraftSymptom } from "./job-draft-data.ts";
 import { forgetDraft, keepDraft, keptDraft } from "./job-draft-memory.ts";
-import { desk, type Desk } from "./desk.svelte.ts";
+import { app, type AppState } from "./app.svelte.ts";
 import { faultNet } from "./fault-net.svelte.ts";
 
 /** What is typed is looked through after this pause. */
@@ -28,8 +28,8 @@ export class JobDraft {
     this.data.build !== "" && (this.data.codes.length > 0 || this.data.symptoms.some(({ is }) => is === "bad")),
   );
 
-  #desk(): Desk {
-    return desk;
+  #desk(): AppState {
+    return app;
   }
 
   /** Takes up the form where it was left; called when the form is opened. */
@@ -62,9 +62,9 @@ export class JobDraft {
     this.edit({ codes: status === undefined ? others : [...others, { code, status }] });
   }
 
-  setSymptom(thing: string, is: DraftSymptom["is"] | undefined): void {
-    const others = this.data.symptoms.filter((each) => each.thing !== thing);
-    this.edit({ symptoms: is === undefined ? others : [...others, { thing, is }] });
+  setSymptom(item: string, is: DraftSymptom["is"] | undefined): void {
+    const others = this.data.symptoms.filter((each) => each.item !== item);
+    this.edit({ symptoms: is === undefined ? others : [...others, { item, is }] });
   }
 
   /** Makes something more or less likely beforehand; a factor of 1 takes the change back. */
@@ -118,9 +118,9 @@ export class JobDraft {
     if (!machine) return undefined;
     const { document } = machine;
     const request = { request: requestOf(this.data, document, id), stamp: stampNow() };
-    const begun = await machineClient.ask("job-begin", request, { document, lane: "job-begin" });
-    this.refusal = begun.ok || begun.error.kind !== "job-refused" ? undefined : begun.error;
-    return begun.ok ? begun.value : undefined;
+    const started = await machineClient.ask("job-begin", request, { document, lane: "job-begin" });
+    this.refusal = started.ok || started.error.kind !== "job-refused" ? undefined : started.error;
+    return started.ok ? started.value : undefined;
   }
 }
 

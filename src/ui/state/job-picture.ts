@@ -8,8 +8,8 @@ import {
 } from "../../drawing/index.ts";
 import type { Connector, Half, Harness } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
-import type { Lit } from "../graph/harness-graph.ts";
-import { type CheckFacts, describeItem, itemOfId, joinNames, type SuspectFacts } from "../../workbench/index.ts";
+import type { Highlighted } from "../graph/harness-graph.ts";
+import { type CheckFacts, describeItem, itemOfId, joinNames, type PossibleCauseFacts } from "../../workbench/index.ts";
 import { halvesToShow } from "./inspect.ts";
 
 /** A place on the machine: a cavity of a half, or a thing without a face. */
@@ -89,12 +89,12 @@ const LIT_SHARE = 0.01;
 export function litOfJob(
   harness: Harness,
   check: Pick<CheckFacts, "points" | "unplugged">,
-  suspects: readonly SuspectFacts[],
-): Lit | undefined {
+  suspects: readonly PossibleCauseFacts[],
+): Highlighted | undefined {
   const suspected = suspects.filter(({ share }) => share >= LIT_SHARE).flatMap(({ items }) => items);
-  const { wires, things, bundles } = highlight(harness, [...check.points, ...check.unplugged, ...suspected]);
-  if (wires.length + things.size + bundles.size === 0) return undefined;
-  return { wires: litBundles(harness, wires).wires, things, bundles };
+  const { wires, items, bundles } = highlight(harness, [...check.points, ...check.unplugged, ...suspected]);
+  if (wires.length + items.size + bundles.size === 0) return undefined;
+  return { wires: litBundles(harness, wires).wires, items, bundles };
 }
 
 /** The item on the drawing that the check is about. */

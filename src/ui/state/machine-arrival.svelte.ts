@@ -4,8 +4,8 @@ import type { StoredMachine } from "../store/device-database.ts";
 import { storedMachines, storeMachine } from "../store/machine-store.ts";
 import { askToKeep } from "../store/open-job-store.ts";
 import { chooseMachine } from "./choose-machine.ts";
-import { desk, type Desk } from "./desk.svelte.ts";
-import { demoMachine, keptMachine, SERVED_FILE, servedMachine, type MachineAtHand } from "./machine-at-hand.ts";
+import { app, type AppState } from "./app.svelte.ts";
+import { demoMachine, keptMachine, SERVED_FILE, servedMachine, type MachineAtHand } from "./open-machine.ts";
 import { readPageLink } from "./page-link.ts";
 import { askServer, BROKEN_MACHINE, type ServerFault } from "./served-reply.ts";
 
@@ -34,11 +34,11 @@ export class MachineArrival {
   /** Why the machine that was accepted last is not kept on this device; undefined while all is well. */
   refusal = $state<string>();
 
-  readonly #desk: Desk;
+  readonly #desk: AppState;
   /** Counts up with each machine that is opened or waited for: what was waited for before comes too late. */
   #turn = 0;
 
-  constructor(ofPage: Desk) {
+  constructor(ofPage: AppState) {
     this.#desk = ofPage;
   }
 
@@ -149,4 +149,4 @@ function oneEach(atHand: readonly MachineAtHand[]): readonly MachineAtHand[] {
 }
 
 /** The one arrival of the page. */
-export const machineArrival = new MachineArrival(desk);
+export const machineArrival = new MachineArrival(app);

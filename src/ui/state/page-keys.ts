@@ -1,9 +1,9 @@
-import type { Desk } from "./desk.svelte.ts";
+import type { AppState } from "./app.svelte.ts";
 
 /** Keys that work anywhere on the page while no field has the focus. They are listed in the help. */
-export function pageKeys(event: KeyboardEvent, desk: Desk): void {
+export function pageKeys(event: KeyboardEvent, app: AppState): void {
   if (event.key === "Escape") {
-    if (desk.picking) desk.picking = undefined;
+    if (app.picking) app.picking = undefined;
     return;
   }
   if (event.ctrlKey || event.metaKey || event.altKey || isTyping(event.target)) return;

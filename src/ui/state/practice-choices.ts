@@ -63,9 +63,9 @@ export function pickedOnDrawing(harness: Harness, { pick }: Drill, item: Item): 
 }
 
 /** Whether the thing that is asked for can be tapped on the drawing. */
-export function isTappable({ pick, scene }: Drill): boolean {
+export function isTappable({ pick, context }: Drill): boolean {
   const can: readonly string[] = ["segment", "connector", "splice", "stud", "component"];
-  return scene.kind === "drawing" && can.includes(pick.what);
+  return context.kind === "drawing" && can.includes(pick.what);
 }
 
 /**

@@ -1,7 +1,7 @@
 import { gradeDrill } from "../../workbench/index.ts";
 import type { Drill, DrillGrade } from "../../practice/index.ts";
 import type { PracticeTask } from "../../records/index.ts";
-import type { PracticeDesk } from "./practice-desk.svelte.ts";
+import type { TrainingState } from "./practice-state.svelte.ts";
 import { workOn } from "./practice-work.ts";
 
 /** An answer that was graded. */
@@ -23,7 +23,7 @@ export class DrillSession {
   isLoading = $state(true);
 
   readonly task: PracticeTask | undefined;
-  readonly #desk: PracticeDesk;
+  readonly #desk: TrainingState;
 
   readonly drill = $derived<Drill | undefined>(this.drills[this.at]);
   readonly isOver = $derived(!this.isLoading && this.drills.length > 0 && this.at >= this.drills.length);
@@ -32,7 +32,7 @@ export class DrillSession {
     Math.round((1000 * (this.answers.length - this.wrong.length)) / Math.max(1, this.drills.length)) / 10,
   );
 
-  constructor(ofPage: PracticeDesk, task: PracticeTask | undefined) {
+  constructor(ofPage: TrainingState, task: PracticeTask | undefined) {
     this.#desk = ofPage;
     this.task = task;
   }
@@ -46,8 +46,8 @@ export class DrillSession {
     else if (result.value.drills.length === 0) this.problem = "This machine has no drills of this kind.";
     else {
       this.drills = result.value.drills;
-      const { begun, done } = this.#desk.progress;
-      const work = workOn(begun, this.task) ?? workOn(done, this.task);
+      const { started, done } = this.#desk.progress;
+      const work = workOn(started, this.task) ?? workOn(done, this.task);
       if (work?.kind === "drills") this.answers = work.answers;
       this.at = this.answers.length;
     }
@@ -77,7 +77,7 @@ export class DrillSession {
     if (!this.task) return;
     const answers = this.answers.map((each) => ({ drill: each.drill, picked: [...each.picked] }));
     const work = { kind: "drills" as const, task: this.task, answers, points: this.points };
-    if (answers.length < this.drills.length) this.#desk.keepBegun(work);
+    if (answers.length < this.drills.length) this.#desk.keepStarted(work);
     else this.#desk.keepDone(work);
   }
 

@@ -1,8 +1,8 @@
 import { RESULT_FORMAT, TASK_LIST_FORMAT } from "../../workbench/index.ts";
-import { classDesk } from "./practice-class-desk.svelte.ts";
-import { dataDesk } from "./data-desk.svelte.ts";
+import { classResultsState } from "./class-results.svelte.ts";
+import { importState } from "./import.svelte.ts";
 import { page } from "./page.svelte.ts";
-import { practiceDesk } from "./practice-desk.svelte.ts";
+import { trainingState } from "./practice-state.svelte.ts";
 
 /**
  * Takes files that were dropped on the practice page or chosen there: a task list is opened, result files are collected, anything else
@@ -17,18 +17,18 @@ export async function takePracticeFiles(files: readonly File[]): Promise<void> {
     // The format stands in the first line or two.
     const start = await file.slice(0, 400).text();
     if (start.includes(`"${TASK_LIST_FORMAT}"`)) {
-      await practiceDesk.openList(await file.text());
-      practiceDesk.go({ kind: "start" });
+      await trainingState.openList(await file.text());
+      trainingState.go({ kind: "start" });
     } else if (isCollected || start.includes(`"${RESULT_FORMAT}"`) || /ohmresult/iu.test(file.name)) results.push(file);
     else others.push(file);
   }
   if (results.length > 0) {
-    practiceDesk.go({ kind: "class" });
-    await classDesk.take(results);
+    trainingState.go({ kind: "class" });
+    await classResultsState.take(results);
   }
   if (others.length === 0) return;
   if (others.some((file) => /ohmtasks/iu.test(file.name))) {
-    for (const file of others) await practiceDesk.openList(await file.text());
-    practiceDesk.go({ kind: "start" });
-  } else dataDesk.take(others);
+    for (const file of others) await trainingState.openList(await file.text());
+    trainingState.go({ kind: "start" });
+  } else importState.take(others);
 }

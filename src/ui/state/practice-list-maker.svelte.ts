@@ -2,7 +2,7 @@ import type { Level, Topic } from "../../practice/index.ts";
 import type { PracticeTask } from "../../records/index.ts";
 import { machineMark, type TaskContent, titleOf, writeTaskCode } from "../../workbench/index.ts";
 import { saveText } from "./data-save.ts";
-import { practiceDesk, type PracticeDesk } from "./practice-desk.svelte.ts";
+import { trainingState, type TrainingState } from "./practice-state.svelte.ts";
 import { drawNumber } from "./practice-draw.ts";
 import { practiceLink } from "./practice-place.ts";
 import { readUnfinishedList, writeUnfinishedList } from "./practice-store.ts";
@@ -39,12 +39,12 @@ export class ListMaker {
   /** The link of the list, once it was asked for. */
   link = $state("");
 
-  readonly #desk: PracticeDesk;
+  readonly #desk: TrainingState;
   #count = 0;
   /** The machine of the list, by its check; undefined while what is kept is still being read. */
   #of: string | undefined;
 
-  constructor(ofPage: PracticeDesk) {
+  constructor(ofPage: TrainingState) {
     this.#desk = ofPage;
   }
 
@@ -171,4 +171,4 @@ export class ListMaker {
 }
 
 /** The one list that is being made. */
-export const listMaker = new ListMaker(practiceDesk);
+export const listMaker = new ListMaker(trainingState);

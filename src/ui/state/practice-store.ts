@@ -7,7 +7,7 @@ export interface PracticeProgress {
   /** Drills that come again. */
   readonly cards: readonly RepetitionCard[];
   /** Tasks begun and not ended. */
-  readonly begun: readonly PracticeWork[];
+  readonly started: readonly PracticeWork[];
   readonly done: readonly PracticeWork[];
   /** Text of the task list that is open; empty where none is. */
   readonly list: string;
@@ -28,7 +28,7 @@ const NAME = `${PREFIX}-name`;
 const MOST_WORK = 200;
 
 /** Nothing practised yet. */
-export const NO_PROGRESS: PracticeProgress = { cards: [], begun: [], done: [], list: "" };
+export const NO_PROGRESS: PracticeProgress = { cards: [], started: [], done: [], list: "" };
 
 /** Reads what is kept for the machine of a check. */
 export function readProgress(check: string): StoredProgress {
@@ -48,7 +48,7 @@ export function readProgress(check: string): StoredProgress {
  * @returns Whether it was kept; storage may be forbidden or full.
  */
 export function writeProgress(check: string, progress: PracticeProgress): boolean {
-  const kept = { ...progress, begun: progress.begun.slice(-MOST_WORK), done: progress.done.slice(-MOST_WORK) };
+  const kept = { ...progress, started: progress.started.slice(-MOST_WORK), done: progress.done.slice(-MOST_WORK) };
   return writeKey(keyOf(check), JSON.stringify({ version: VERSION, ...kept }));
 }
 
@@ -93,11 +93,11 @@ function listKeyOf(check: string): string {
   return `${keyOf(check)}-list`;
 }
 
-function progressOf({ cards, begun, done, list }: Readonly<Record<string, unknown>>): PracticeProgress | undefined {
+function progressOf({ cards, started, done, list }: Readonly<Record<string, unknown>>): PracticeProgress | undefined {
   const work = PracticeResult.shape.work;
-  const [readBegun, readDone] = [work.safeParse(begun), work.safeParse(done)];
-  if (!readBegun.success || !readDone.success || !Array.isArray(cards) || typeof list !== "string") return undefined;
-  return { cards: cards.filter(isCard), begun: readBegun.data, done: readDone.data, list };
+  const [readStarted, readDone] = [work.safeParse(started), work.safeParse(done)];
+  if (!readStarted.success || !readDone.success || !Array.isArray(cards) || typeof list !== "string") return undefined;
+  return { cards: cards.filter(isCard), started: readStarted.data, done: readDone.data, list };
 }
 
 function isCard(value: unknown): value is RepetitionCard {

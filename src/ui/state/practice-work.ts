@@ -13,18 +13,18 @@ export function workOn(works: readonly PracticeWork[], task: PracticeTask): Prac
 }
 
 /** Progress with this work begun, in the place of what was begun on the same task. */
-export function withBegun(progress: PracticeProgress, work: PracticeWork): PracticeProgress {
-  return { ...progress, begun: [...without(progress.begun, work.task), work] };
+export function withStarted(progress: PracticeProgress, work: PracticeWork): PracticeProgress {
+  return { ...progress, started: [...without(progress.started, work.task), work] };
 }
 
 /** Progress with this work done. A task done again stands there twice: of a result the best counts. */
 export function withDone(progress: PracticeProgress, work: PracticeWork): PracticeProgress {
-  return { ...progress, begun: without(progress.begun, work.task), done: [...progress.done, work] };
+  return { ...progress, started: without(progress.started, work.task), done: [...progress.done, work] };
 }
 
 /** Progress without what was begun on a task. */
-export function withoutBegun(progress: PracticeProgress, task: PracticeTask): PracticeProgress {
-  return { ...progress, begun: without(progress.begun, task) };
+export function withoutStarted(progress: PracticeProgress, task: PracticeTask): PracticeProgress {
+  return { ...progress, started: without(progress.started, task) };
 }
 
 /** Today as a whole number of days, by the clock of the device. */

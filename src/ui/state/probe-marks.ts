@@ -1,14 +1,14 @@
 import { ask, type Facts } from "../../workbench/index.ts";
-import type { Desk } from "./desk.svelte.ts";
+import type { AppState } from "./app.svelte.ts";
 
 /** The safest class of probe point at each contact, splice and stud of a way, by id; things with none are left out. */
-export function probeMarks(desk: Desk, path: readonly Facts[]): ReadonlyMap<string, string> {
+export function probeMarks(app: AppState, path: readonly Facts[]): ReadonlyMap<string, string> {
   const marks = new Map<string, string>();
-  const { machine, build, state } = desk;
+  const { machine, build, state } = app;
   if (!machine || build === undefined) return marks;
   for (const { type, id } of path) {
     if (type !== "contact" && type !== "stud" && type !== "splice") continue;
-    const answer = ask(machine, { build, ...(state !== undefined && { state }) }, { kind: "probe", thing: id });
+    const answer = ask(machine, { build, ...(state !== undefined && { state }) }, { kind: "probe", item: id });
     // What needs no contact, or is done elsewhere on the same conductor, marks nothing here.
     const best =
       answer.kind === "probe"

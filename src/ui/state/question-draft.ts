@@ -8,7 +8,7 @@ export interface QuestionDraft {
   readonly from: string;
   readonly to: string;
   readonly reach: Through | "";
-  readonly things: readonly MarkedText[];
+  readonly items: readonly MarkedText[];
   /** What a reading is taken with; its leads are `from` (red) and `to` (black). */
   readonly meter: ExpectMeter;
   /** What else a link says of the machine for a reading; kept, but not edited on the screen. */
@@ -21,7 +21,7 @@ export const EMPTY_DRAFT: QuestionDraft = {
   from: "",
   to: "",
   reach: "",
-  things: [],
+  items: [],
   meter: "volts",
   conditions: {},
 };
@@ -38,9 +38,9 @@ export function questionOf(draft: QuestionDraft): Question | undefined {
       return from === "" ? undefined : { kind: "trace", point: from };
     case "without":
     case "probe":
-      return from === "" ? undefined : { kind: draft.kind, thing: from };
+      return from === "" ? undefined : { kind: draft.kind, item: from };
     case "shared":
-      return draft.things.length < 2 ? undefined : { kind: "shared", things: draft.things };
+      return draft.items.length < 2 ? undefined : { kind: "shared", items: draft.items };
     case "expect": {
       const hasBlack = draft.meter !== "amps" && to !== "";
       if (from === "" || (draft.meter === "drop" && !hasBlack)) return undefined;
@@ -56,8 +56,8 @@ export function draftOf(question: Question, before: QuestionDraft): QuestionDraf
     return { ...before, kind: "between", from: question.from, to: question.to, reach: question.through ?? "" };
   if (question.kind === "trace") return { ...before, kind: "trace", from: question.point };
   if (question.kind === "without" || question.kind === "probe")
-    return { ...before, kind: question.kind, from: question.thing };
-  if (question.kind === "shared") return { ...before, kind: "shared", things: question.things };
+    return { ...before, kind: question.kind, from: question.item };
+  if (question.kind === "shared") return { ...before, kind: "shared", items: question.items };
   if (question.kind === "expect") {
     const { kind, red, black = "", meter = "volts", faults: _switches, ...conditions } = question;
     return { ...before, kind, from: red, to: black, meter, conditions };

@@ -1,6 +1,6 @@
 import type { Harness, HarnessDocument } from "../../model/index.ts";
 import type { Conditions, Question } from "../../workbench/index.ts";
-import type { Desk } from "./desk.svelte.ts";
+import type { AppState } from "./app.svelte.ts";
 import { writePageLink } from "./page-link.ts";
 
 /** What differs from the document for a reading, apart from faults, which have switches of their own. */
@@ -76,18 +76,18 @@ export function settableParts(harness: Harness): readonly string[] {
 }
 
 /** Asks a question that has no fields of its own, such as a table: by its link, as if a person had followed it. */
-export function askByLink(desk: Desk, question: Question): void {
-  const link = writePageLink(desk.link(question));
+export function askByLink(app: AppState, question: Question): void {
+  const link = writePageLink(app.link(question));
   window.history.pushState(null, "", window.location.pathname + link + window.location.hash);
-  desk.readAddress();
+  app.readAddress();
 }
 
 /** Asks what was asked last once more, under other conditions. */
-export function askUnder(desk: Desk, conditions: ReadingConditions): void {
-  const { asked } = desk;
-  if (asked?.kind === "table") askByLink(desk, { ...asked, ...conditions });
-  else if (asked?.kind === "expect") desk.askFor({ conditions });
-  else desk.edit({ conditions });
+export function askUnder(app: AppState, conditions: ReadingConditions): void {
+  const { asked } = app;
+  if (asked?.kind === "table") askByLink(app, { ...asked, ...conditions });
+  else if (asked?.kind === "expect") app.askFor({ conditions });
+  else app.edit({ conditions });
 }
 
 /** Where a lead may go; `unplug` is the connector that has to be unplugged for it. */
@@ -97,9 +97,9 @@ export interface LeadTarget {
 }
 
 /** Puts a lead on a point where it may go, and asks. */
-export function putLead(desk: Desk, lead: "red" | "black", to: LeadTarget): void {
-  const { conditions } = desk.draft;
+export function putLead(app: AppState, lead: "red" | "black", to: LeadTarget): void {
+  const { conditions } = app.draft;
   const more = to.unplug === undefined ? conditions : withCondition(conditions, "unplugged", to.unplug);
-  desk.edit({ kind: "expect", ...(lead === "red" ? { from: to.at } : { to: to.at }), conditions: more });
-  if (desk.question) desk.ask();
+  app.edit({ kind: "expect", ...(lead === "red" ? { from: to.at } : { to: to.at }), conditions: more });
+  if (app.question) app.ask();
 }

@@ -1,5 +1,5 @@
 import { formatQuantity } from "../../base/index.ts";
-import type { StairThing } from "../../drawing/index.ts";
+import type { ProfileItem } from "../../drawing/index.ts";
 import {
   leadReach,
   readingsAlongPath,
@@ -11,17 +11,17 @@ import {
   type OpenSetting,
   type PathReading,
   type PathReadings,
-  type TraceAnswer,
+  type CircuitAnswer,
   type VoltsOnPath,
 } from "../../workbench/index.ts";
-import type { Desk } from "./desk.svelte.ts";
+import type { AppState } from "./app.svelte.ts";
 import { ACCESS_WORDS, faultsOn } from "./readings.ts";
 import { methodWords, PROBE_CLASSES } from "./words.ts";
 
-type Circuit = TraceAnswer["circuits"][number];
+type Circuit = CircuitAnswer["circuits"][number];
 
 /** Build and state of the desk; undefined before a build is chosen. */
-function settingOf({ build, state }: Desk): OpenSetting | undefined {
+function settingOf({ build, state }: AppState): OpenSetting | undefined {
   return build === undefined ? undefined : { build, ...(state !== undefined && { state }) };
 }
 
@@ -29,10 +29,10 @@ function settingOf({ build, state }: Desk): OpenSetting | undefined {
  * The readings of a way with the faults that are switched on, and with what else differs from the document; undefined while none are
  * wanted.
  */
-export function wayReadings(desk: Desk, path: readonly Facts[], more: Conditions = {}): PathReadings | undefined {
-  const setting = settingOf(desk);
-  if (!desk.machine || !setting || path.length === 0) return undefined;
-  return readingsAlongPath(desk.machine, setting, { path, conditions: { ...more, faults: faultsOn(desk.faults) } });
+export function wayReadings(app: AppState, path: readonly Facts[], more: Conditions = {}): PathReadings | undefined {
+  const setting = settingOf(app);
+  if (!app.machine || !setting || path.length === 0) return undefined;
+  return readingsAlongPath(app.machine, setting, { path, conditions: { ...more, faults: faultsOn(app.faults) } });
 }
 
 /** A voltage as it is written on the way. */
@@ -53,11 +53,11 @@ export function readingText({ item }: PathReading, read: VoltsOnPath): string {
 }
 
 /** The lines of the stair: first the machine as it is asked about, then, with faults, the healthy one. From the higher end down. */
-export function stairWays(stops: readonly PathReading[]): readonly (readonly StairThing[])[] {
+export function profilePaths(stops: readonly PathReading[]): readonly (readonly ProfileItem[])[] {
   const first = stops.find(({ now }) => now.inVolt !== null)?.now.inVolt ?? 0;
   const last = stops.findLast(({ now }) => now.outVolt !== null)?.now.outVolt ?? 0;
   const isUp = (stops[0]?.healthy?.inVolt ?? first) < (stops.at(-1)?.healthy?.outVolt ?? last);
-  const line = (pick: (stop: PathReading) => VoltsOnPath | undefined): readonly StairThing[] =>
+  const line = (pick: (stop: PathReading) => VoltsOnPath | undefined): readonly ProfileItem[] =>
     (isUp ? stops.toReversed() : stops).map((stop) => {
       const { inVolt = null, outVolt = null } = pick(stop) ?? {};
       return isUp ? { id: stop.item.id, inVolt: outVolt, outVolt: inVolt } : { id: stop.item.id, inVolt, outVolt };
@@ -77,11 +77,11 @@ export interface ReachMark {
 }
 
 /** Marks a point for a lead; undefined for what is no single point. */
-export function reachMark(desk: Desk, point: string, meter: ExpectMeter): ReachMark | undefined {
-  const setting = settingOf(desk);
-  if (!desk.machine || !setting || point.trim() === "") return undefined;
-  const conditions = { ...desk.draft.conditions, faults: faultsOn(desk.faults) };
-  const reach = leadReach(desk.machine, setting, { point, meter, conditions });
+export function reachMark(app: AppState, point: string, meter: ExpectMeter): ReachMark | undefined {
+  const setting = settingOf(app);
+  if (!app.machine || !setting || point.trim() === "") return undefined;
+  const conditions = { ...app.draft.conditions, faults: faultsOn(app.faults) };
+  const reach = leadReach(app.machine, setting, { point, meter, conditions });
   if (!reach) return undefined;
   const { sign, title } = ACCESS_WORDS[reach.access];
   const [way] = reach.ways;
@@ -101,10 +101,10 @@ export function circuitWay(circuit: Circuit | undefined): readonly Facts[] {
 }
 
 /** What is expected along the way of an answer, by the ids of its things; undefined where the answer has no way or no figures. */
-export function wayTexts(desk: Desk, answer: Answer): ReadonlyMap<string, string> | undefined {
+export function wayTexts(app: AppState, answer: Answer): ReadonlyMap<string, string> | undefined {
   const path =
     answer.kind === "between" ? answer.path : answer.kind === "trace" ? circuitWay(answer.circuits[0]) : undefined;
-  const readings = path && wayReadings(desk, path);
+  const readings = path && wayReadings(app, path);
   if (readings?.kind !== "readings") return undefined;
   return new Map(readings.stops.map((stop) => [stop.item.id, readingText(stop, stop.now)]));
 }

@@ -1,7 +1,7 @@
-import type { Answer, ExpectAnswer, ExpectMeter, Question, TableAnswer } from "../../workbench/index.ts";
+import type { Answer, ExpectedReadingAnswer, ExpectMeter, Question, TableAnswer } from "../../workbench/index.ts";
 
 /** A lead of a meter. */
-export type Lead = ExpectAnswer["leads"][number]["lead"];
+export type Lead = ExpectedReadingAnswer["leads"][number]["lead"];
 
 /** A fault a person listed, in the text form of `parseFault`, switched on or off. */
 export interface FaultSwitch {
@@ -10,7 +10,7 @@ export interface FaultSwitch {
 }
 
 /** Whether an answer is a reading between two leads. */
-export function isReading(answer: Answer): answer is ExpectAnswer {
+export function isReading(answer: Answer): answer is ExpectedReadingAnswer {
   return "canBeMeasured" in answer;
 }
 
@@ -20,7 +20,7 @@ export function isTable(answer: Answer): answer is TableAnswer {
 }
 
 /** Whether a reading has no figure only because a lead may not go where it is asked for. */
-export function isNotPlaced({ because }: ExpectAnswer): boolean {
+export function isNotPlaced({ because }: ExpectedReadingAnswer): boolean {
   return because.some(({ code }) => code === "not-placed");
 }
 
@@ -83,7 +83,7 @@ export function meterTitle(meter: ExpectMeter): string {
 }
 
 /** A kind of reading told without colour: a sign, and words that say what it is not. */
-export const KIND_WORDS: Readonly<Record<ExpectAnswer["kind"], { readonly sign: string; readonly title: string }>> = {
+export const KIND_WORDS: Readonly<Record<ExpectedReadingAnswer["kind"], { readonly sign: string; readonly title: string }>> = {
   value: { sign: "=", title: "The meter shows" },
   floating: { sign: "∿", title: "Floating: this is not 0 V" },
   "over-range": { sign: "⇥", title: "Over range: this is not zero" },
@@ -97,7 +97,7 @@ export const NOT_PLACED = { sign: "⊘", title: "No reading: a lead is not place
 
 /** Whether a lead may go where it is asked for, in a word and with a sign. */
 export const ACCESS_WORDS: Readonly<
-  Record<ExpectAnswer["leads"][number]["access"], { readonly sign: string; readonly title: string }>
+  Record<ExpectedReadingAnswer["leads"][number]["access"], { readonly sign: string; readonly title: string }>
 > = {
   permitted: { sign: "✓", title: "permitted" },
   elsewhere: { sign: "→", title: "not here, but on the same conductor" },

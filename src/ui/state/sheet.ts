@@ -2,12 +2,12 @@ import { pathStrip, type StripBox } from "../../drawing/index.ts";
 import type { Harness } from "../../model/index.ts";
 import type { Item } from "../../trace/index.ts";
 import { type Answer, describeItem, type Facts, MAKER_FIRST } from "../../workbench/index.ts";
-import type { Lit } from "../graph/harness-graph.ts";
+import type { Highlighted } from "../graph/harness-graph.ts";
 import { isDrawn } from "./drawn-answer.ts";
-import type { Desk } from "./desk.svelte.ts";
-import type { ProbePoint } from "./group-points.ts";
+import type { AppState } from "./app.svelte.ts";
+import type { TestPoint } from "./group-points.ts";
 import { inspect, type FaceToShow } from "./inspect.ts";
-import { litOf } from "./lit.ts";
+import { litOf } from "./highlighted.ts";
 import { isReading } from "./readings.ts";
 
 /** What fits on one printed page; what does not fit is counted. */
@@ -17,11 +17,11 @@ export interface Sheet {
   readonly rows: readonly StripBox[];
   readonly rowsLeft: number;
   readonly faces: readonly FaceToShow[];
-  readonly points: readonly ProbePoint[];
+  readonly points: readonly TestPoint[];
   readonly pointsLeft: number;
   readonly cautions: readonly string[];
   readonly cautionsLeft: number;
-  readonly lit: Lit | undefined;
+  readonly lit: Highlighted | undefined;
 }
 
 const MOST = { rows: 22, faces: 2, cautions: 12 };
@@ -38,14 +38,14 @@ function roomForPoints(rows: number): number {
 /**
  * Gathers what the printed page shows of an answer.
  *
- * @param desk The page.
+ * @param app The page.
  * @param harness The harness of the chosen build.
  * @param answer The answer.
  * @param along The places to measure along the way, where they are known already.
  */
-export function sheetOf(desk: Desk, harness: Harness, answer: Answer, along: readonly ProbePoint[]): Sheet {
-  const things = thingsOf(answer);
-  const rows = pathStrip(harness, things, answer.kind === "between" ? answer.mustPass : []);
+export function sheetOf(app: AppState, harness: Harness, answer: Answer, along: readonly TestPoint[]): Sheet {
+  const items = thingsOf(answer);
+  const rows = pathStrip(harness, items, answer.kind === "between" ? answer.mustPass : []);
   // A reading tells itself where its leads go.
   const points = isReading(answer) ? [] : answer.kind === "probe" ? answer.points : along;
   const room = roomForPoints(rows.length);
@@ -54,7 +54,7 @@ export function sheetOf(desk: Desk, harness: Harness, answer: Answer, along: rea
     note: noteOf(answer),
     rows: rows.slice(0, MOST.rows),
     rowsLeft: Math.max(0, rows.length - MOST.rows),
-    faces: facesOf(desk, harness, things),
+    faces: facesOf(app, harness, items),
     points: points.slice(0, room),
     pointsLeft: Math.max(0, points.length - room),
     cautions: all.slice(0, MOST.cautions),
@@ -89,14 +89,14 @@ function thingsOf(answer: Answer): readonly Facts[] {
 }
 
 /** The faces of the two ends of the way, or of what is selected. */
-function facesOf(desk: Desk, harness: Harness, things: readonly Item[]): readonly FaceToShow[] {
-  const contacts = things.filter(
-    (thing) => thing.type === "contact" || thing.type === "wire" || thing.type === "connector",
+function facesOf(app: AppState, harness: Harness, items: readonly Item[]): readonly FaceToShow[] {
+  const contacts = items.filter(
+    (item) => item.type === "contact" || item.type === "wire" || item.type === "connector",
   );
-  const wanted = [contacts[0], contacts.length > 1 ? contacts.at(-1) : undefined, desk.selection];
+  const wanted = [contacts[0], contacts.length > 1 ? contacts.at(-1) : undefined, app.selection];
   const seen = new Set<string>();
   return wanted
-    .flatMap((item) => (item ? (inspect(harness, describeItem(harness, item), desk.stateId)?.faces ?? []) : []))
+    .flatMap((item) => (item ? (inspect(harness, describeItem(harness, item), app.stateId)?.faces ?? []) : []))
     .filter(({ connector, cavity }) => {
       const key = `${connector.id}:${cavity ?? ""}`;
       return seen.has(key) ? false : seen.add(key);
@@ -114,7 +114,7 @@ export function measuredAlong(answer: Answer): readonly string[] {
 }
 
 /** The safest place to measure of each answer, the safest of all first. */
-export function safestPoints(answers: readonly Answer[]): readonly ProbePoint[] {
+export function safestPoints(answers: readonly Answer[]): readonly TestPoint[] {
   const points = answers.flatMap((answer) =>
     answer.kind === "probe" ? answer.points.filter((point) => point.class !== "P0").slice(0, 1) : [],
   );

@@ -1,12 +1,12 @@
 /** What one window tells the others. */
-export interface JobNews {
+export interface JobChangeMessage {
   readonly id: string;
   readonly kind: "saved" | "removed";
 }
 
 /** A line to the other windows of this page. */
 export interface JobChannel {
-  tell(news: JobNews): void;
+  tell(news: JobChangeMessage): void;
 }
 
 /**
@@ -14,9 +14,9 @@ export interface JobChannel {
  *
  * @param onNews Called with what other windows tell.
  */
-export function openJobChannel(onNews: (news: JobNews) => void): JobChannel {
+export function openJobChannel(onNews: (news: JobChangeMessage) => void): JobChannel {
   if (typeof BroadcastChannel === "undefined") return { tell: () => undefined };
   const channel = new BroadcastChannel("ohmward-jobs");
-  channel.addEventListener("message", (event: MessageEvent<JobNews>) => onNews(event.data));
+  channel.addEventListener("message", (event: MessageEvent<JobChangeMessage>) => onNews(event.data));
   return { tell: (news) => channel.postMessage(news) };
 }

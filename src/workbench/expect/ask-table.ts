@@ -4,10 +4,10 @@ import { cautionsFor } from "../cautions.ts";
 import { makeHeader } from "../header.ts";
 import type { TableQuestion } from "../question.ts";
 import { resolveText } from "../resolve-text.ts";
-import type { Scene } from "../scene.ts";
+import type { MachineContext } from "../machine-context.ts";
 import { circuitLegs, type Leg, type Stop } from "./circuit-legs.ts";
-import { METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption } from "./expect-parts.ts";
-import type { LeadFacts } from "./expect-answer.ts";
+import { METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption } from "./expected-parts.ts";
+import type { LeadFacts } from "./expected-answer.ts";
 import { pointItem } from "./find-lead.ts";
 import { findBlack } from "./place-leads.ts";
 import { readConditions } from "./read-conditions.ts";
@@ -27,38 +27,38 @@ interface Readers {
 /**
  * What a voltmeter should say at all points of the circuits of a thing, healthy and faulty.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param question The thing and the black point as typed, and what differs from the document.
  * @returns The table; or the answer that asks for other names, or says what is wrong with the question.
  */
-export function askTable(scene: Scene, question: TableQuestion): Answer {
-  const of = resolveText(scene, question.thing);
+export function askTable(context: MachineContext, question: TableQuestion): Answer {
+  const of = resolveText(context, question.item);
   if (!of.ok) return of.error;
-  const understood = readConditions(scene, question);
+  const understood = readConditions(context, question);
   if (!understood.ok) return understood.error;
-  const black = findBlack(scene, question.black, "volts");
+  const black = findBlack(context, question.black, "volts");
   if (!black.ok) return black.error;
-  const { situation, healthy, opened, facts } = understood.value;
+  const { operatingConditions, healthy, opened, facts } = understood.value;
   const how = { black: black.value.at, opened };
-  const now = tableReader(scene, { ...how, situation });
-  const readers: Readers = { now, healthy: healthy && tableReader(scene, { ...how, situation: healthy }), opened };
-  const { legs, leftOut } = circuitLegs(scene, of.value);
-  const read = legs.map((leg) => ({ serves: leg.serves, role: leg.role, rows: rowsOf(scene, leg, readers) }));
+  const now = tableReader(context, { ...how, operatingConditions });
+  const readers: Readers = { now, healthy: healthy && tableReader(context, { ...how, operatingConditions: healthy }), opened };
+  const { legs, leftOut } = circuitLegs(context, of.value);
+  const read = legs.map((leg) => ({ serves: leg.serves, role: leg.role, rows: rowsOf(context, leg, readers) }));
   const [problem] = now.problems();
-  if (problem) return wrongQuestion(scene, [problem]);
+  if (problem) return wrongQuestion(context, [problem]);
   const items = [of.value, ...legs.flatMap(({ stops }) => stops.map(({ item }) => item))];
   return {
     kind: "table",
-    ...makeHeader(scene, {
-      cautions: cautionsFor(scene, items),
+    ...makeHeader(context, {
+      cautions: cautionsFor(context, items),
       assumptions: [
-        ...stateAssumption(scene),
+        ...stateAssumption(context),
         `The black lead stays on ${black.value.at}.`,
         ...MODEL_ASSUMPTIONS,
         METER_ASSUMPTION,
       ],
     }),
-    of: describeItem(scene.harness, of.value),
+    of: describeItem(context.harness, of.value),
     black: black.value.at,
     ...facts,
     because: now.reasons(),
@@ -67,10 +67,10 @@ export function askTable(scene: Scene, question: TableQuestion): Answer {
   } satisfies TableAnswer;
 }
 
-function rowsOf(scene: Scene, leg: Leg, readers: Readers): readonly TableRow[] {
+function rowsOf(context: MachineContext, leg: Leg, readers: Readers): readonly TableRow[] {
   const rows: TableRow[] = [];
   for (const stop of leg.stops) {
-    for (const row of rowsAt(scene, stop, readers)) {
+    for (const row of rowsAt(context, stop, readers)) {
       const before = rows.at(-1)?.reading.value;
       const { value } = row.reading;
       const hasDrop = before !== undefined && before !== null && value !== null;
@@ -81,25 +81,25 @@ function rowsOf(scene: Scene, leg: Leg, readers: Readers): readonly TableRow[] {
 }
 
 /** One row for a stop; two for a contact whose halves read differently. */
-function rowsAt(scene: Scene, { item, nodes, through }: Stop, readers: Readers): readonly TableRow[] {
+function rowsAt(context: MachineContext, { item, nodes, through }: Stop, readers: Readers): readonly TableRow[] {
   const { now, healthy } = readers;
   const [first, second] = nodes;
   const isSplit =
     first !== undefined &&
     second !== undefined &&
     [now, ...(healthy ? [healthy] : [])].some((reader) => isToldApart(reader.read(first), reader.read(second)));
-  const shown = isSplit ? nodes : nodes.toSorted((a, b) => rank(scene, a) - rank(scene, b)).slice(0, 1);
+  const shown = isSplit ? nodes : nodes.toSorted((a, b) => rank(context, a) - rank(context, b)).slice(0, 1);
   return shown.map((node, at) => {
     const reading = now.read(node);
     const whole = healthy?.read(node);
-    const beside = isSplit ? [] : nodes.filter((each) => each !== node && !isOfOpened(scene, each, readers.opened));
+    const beside = isSplit ? [] : nodes.filter((each) => each !== node && !isOfOpened(context, each, readers.opened));
     const lead = now.judge({
-      item: isSplit ? pointItem(scene.harness.nodes[node], false) : item,
+      item: isSplit ? pointItem(context.harness.nodes[node], false) : item,
       nodes: [node, ...beside],
     });
     return {
-      item: describeItem(scene.harness, item),
-      point: scene.harness.nodes[node]?.key ?? "",
+      item: describeItem(context.harness, item),
+      point: context.harness.nodes[node]?.key ?? "",
       through: at === 0 ? through : [],
       reading,
       ...(whole && { healthy: whole, isToldApart: isToldApart(whole, reading) }),
@@ -109,7 +109,7 @@ function rowsAt(scene: Scene, { item, nodes, through }: Stop, readers: Readers):
 }
 
 /** Half of a connector that is unplugged: the other half is no way to it. */
-function isOfOpened({ harness }: Scene, number: number, opened: ReadonlySet<string>): boolean {
+function isOfOpened({ harness }: MachineContext, number: number, opened: ReadonlySet<string>): boolean {
   const node = harness.nodes[number];
   return node?.kind === "contact" && opened.has(node.connector.id);
 }
@@ -132,7 +132,7 @@ function leadColumns({ access, text, ways }: LeadFacts): Pick<TableRow, "access"
 }
 
 /** The harness half of a device connector goes first. */
-function rank({ harness }: Scene, number: number): number {
+function rank({ harness }: MachineContext, number: number): number {
   const node = harness.nodes[number];
   return node?.kind === "contact" && node.half.id === "device" ? 1 : 0;
 }

@@ -1,6 +1,6 @@
 import type { Machine } from "../open-machine.ts";
 import type { OpenSetting } from "../question.ts";
-import { setScene } from "../scene.ts";
+import { resolveContext } from "../machine-context.ts";
 import { readConditions } from "./read-conditions.ts";
 
 /** A fault as typed, understood: its canonical text and words, or what is wrong with it, with the ways to write it. */
@@ -17,10 +17,10 @@ export type CheckedFault =
  * @returns One entry a text, in the same order.
  */
 export function checkFaults(machine: Machine, setting: OpenSetting, texts: readonly string[]): readonly CheckedFault[] {
-  const scene = setScene(machine, setting);
+  const context = resolveContext(machine, setting);
   return texts.map((typed): CheckedFault => {
-    if (!scene.ok) return { kind: "wrong", typed, problem: scene.error.text, ways: [] };
-    const read = readConditions(scene.value, { faults: [typed] });
+    if (!context.ok) return { kind: "wrong", typed, problem: context.error.text, ways: [] };
+    const read = readConditions(context.value, { faults: [typed] });
     if (!read.ok) {
       const { error } = read;
       if (error.kind !== "wrong-question") return { kind: "wrong", typed, problem: error.text, ways: [] };

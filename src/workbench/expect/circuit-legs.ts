@@ -8,7 +8,7 @@ import {
   type SideRole,
 } from "../../trace/index.ts";
 import type { Facts } from "../answer.ts";
-import type { Scene } from "../scene.ts";
+import type { MachineContext } from "../machine-context.ts";
 
 /** A stop on a way: a contact, splice or stud, with its nodes in the order of the way. */
 export interface Stop {
@@ -31,15 +31,15 @@ const MOST_LEGS = 60;
 /**
  * The ways of all circuits of a thing: from supply or control-unit pin down to each consumer, and from there down to ground.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param of The thing.
  * @returns The ways, those of the smallest circuits first, and how many are left out; for a thing without a circuit its net as one way.
  */
-export function circuitLegs(scene: Scene, of: Resolved): { readonly legs: readonly Leg[]; readonly leftOut: number } {
-  const { harness } = scene;
+export function circuitLegs(context: MachineContext, of: Resolved): { readonly legs: readonly Leg[]; readonly leftOut: number } {
+  const { harness } = context;
   const circuit = findCircuit(harness, of);
   if (circuit.kind === "no-circuit") {
-    const stops = stopsOf(scene, findNet(harness, of).items);
+    const stops = stopsOf(context, findNet(harness, of).items);
     return { legs: [{ serves: circuit.of, role: "nothing", stops }], leftOut: 0 };
   }
   const all = circuit.circuits.flatMap(({ serves, sides }) =>
@@ -49,11 +49,11 @@ export function circuitLegs(scene: Scene, of: Resolved): { readonly legs: readon
       return ways.map((way) => ({ serves, role: side.role, way: side.role === "ground" ? way : way.toReversed() }));
     }),
   );
-  const legs = all.slice(0, MOST_LEGS).map(({ serves, role, way }) => ({ serves, role, stops: stopsOf(scene, way) }));
+  const legs = all.slice(0, MOST_LEGS).map(({ serves, role, way }) => ({ serves, role, stops: stopsOf(context, way) }));
   return { legs: legs.filter(({ stops }) => stops.length > 0), leftOut: Math.max(0, all.length - MOST_LEGS) };
 }
 
-function stopsOf({ harness }: Scene, way: readonly Item[]): readonly Stop[] {
+function stopsOf({ harness }: MachineContext, way: readonly Item[]): readonly Stop[] {
   const stops: Stop[] = [];
   let through: Facts[] = [];
   let before: readonly number[] = [];

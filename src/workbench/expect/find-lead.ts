@@ -1,11 +1,11 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import { jointId, nodeItem, type Item, type Resolved } from "../../trace/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
-import type { Scene } from "../scene.ts";
+import type { MachineContext } from "../machine-context.ts";
 import { nameInQuestion, type WireEnd } from "./name-in-question.ts";
 import { unresolved } from "./unresolved.ts";
 
-type Node = Scene["harness"]["nodes"][number];
+type Node = MachineContext["harness"]["nodes"][number];
 
 /** The point a lead is put on. */
 export interface Lead {
@@ -32,29 +32,29 @@ const MOST_CHOICES = 40;
 /**
  * Finds the one point a text names for a lead.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param text As typed.
  * @returns The point; of a mated pair the half whose contact sits on wires, with the other one noted. Or the answer that asks for one point of a thing
  *   that has several, or says why there is none.
  */
-export function findLead(scene: Scene, text: string): Result<Lead, UnresolvedAnswer> {
-  const named = nameInQuestion(scene, text);
+export function findLead(context: MachineContext, text: string): Result<Lead, UnresolvedAnswer> {
+  const named = nameInQuestion(context, text);
   if (!named.ok) return named;
   if (named.value.type === "wire-end") return ok(leadAtEnd(text, named.value));
   const { type, id, groups } = named.value;
   const isPoint = ["contact", "splice", "stud", "inner", "code"].includes(type);
   const [group, second] = groups;
-  if (isPoint && group && !second) return ok(leadAtGroup(scene, text, group));
+  if (isPoint && group && !second) return ok(leadAtGroup(context, text, group));
   const choice = `${id} is a ${type}, which is more than one point. Name one of its points for the lead.`;
-  const items = pointsOf(scene, named.value);
-  return err(unresolved(scene, { kind: "ambiguous", asked: text, text: choice, items }));
+  const items = pointsOf(context, named.value);
+  return err(unresolved(context, { kind: "ambiguous", asked: text, text: choice, items }));
 }
 
 function leadAtEnd(asked: string, end: WireEnd): Lead {
   return { asked, at: end.id, node: end.at.groups[0]?.[0] ?? -1, item: { type: end.at.type, id: end.at.id } };
 }
 
-function leadAtGroup({ harness }: Scene, asked: string, group: readonly number[]): Lead {
+function leadAtGroup({ harness }: MachineContext, asked: string, group: readonly number[]): Lead {
   const rank = (number: number): number => Number(isDevice(harness.nodes[number]));
   const [number = -1] = group.toSorted((a, b) => rank(a) - rank(b));
   const node = harness.nodes[number];
@@ -70,7 +70,7 @@ function isDevice(node: Node | undefined): boolean {
 }
 
 /** The contact that a contact is mated with. */
-function mateOf({ nodes, edgeNumbers, index }: Scene["harness"], number: number): Node | undefined {
+function mateOf({ nodes, edgeNumbers, index }: MachineContext["harness"], number: number): Node | undefined {
   const node = nodes[number];
   const mating = node?.kind === "contact" ? edgeNumbers.get(jointId(node)) : undefined;
   if (mating === undefined) return undefined;
@@ -89,7 +89,7 @@ export function pointItem(node: Node | undefined, isPair: boolean): Item {
   return node.kind === "contact" && isPair ? { type: "contact", id: jointId(node) } : nodeItem(node);
 }
 
-function pointsOf({ harness }: Scene, { groups }: Resolved): readonly Item[] {
+function pointsOf({ harness }: MachineContext, { groups }: Resolved): readonly Item[] {
   const items = new Map<string, Item>();
   for (const number of groups.flat()) {
     const node = harness.nodes[number];

@@ -1,8 +1,8 @@
 import { findProbePoints, METHODS, type Meter, type ProbeFindings, type ProbePoint } from "../../safety/index.ts";
 import { describeItem, type Item } from "../../trace/index.ts";
-import type { Scene } from "../scene.ts";
-import type { LeadFacts } from "./expect-answer.ts";
-import type { Holding } from "./holding.ts";
+import type { MachineContext } from "../machine-context.ts";
+import type { LeadFacts } from "./expected-answer.ts";
+import type { LeadSetup } from "./lead-setup.ts";
 import { pointsBeyond } from "./points-beyond.ts";
 
 /** One lead whose place is judged. */
@@ -24,12 +24,12 @@ const MOST_WAYS = 3;
 /**
  * Says whether a lead may be put where a figure is for, and how: by the same rules as every other answer about where to put a meter.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param lead The lead.
- * @param holding The meter, and the connectors that are unplugged.
+ * @param leadSetup The meter, and the connectors that are unplugged.
  */
-export function judgeLead(scene: Scene, lead: JudgedLead, holding: Holding): LeadFacts {
-  const { harness, state } = scene;
+export function judgeLead(context: MachineContext, lead: JudgedLead, leadSetup: LeadSetup): LeadFacts {
+  const { harness, state } = context;
   const facts = {
     lead: lead.lead,
     ...(lead.asked === undefined ? {} : { asked: lead.asked.trim() }),
@@ -42,34 +42,34 @@ export function judgeLead(scene: Scene, lead: JudgedLead, holding: Holding): Lea
   }
   const target = { nodes: lead.nodes, ...(lead.edge === undefined ? {} : { edges: [lead.edge] }) };
   const found = findProbePoints(harness, target, state, { refusals: "asked" });
-  const fitting = found.points.filter((point) => point.meters.includes(holding.meter));
+  const fitting = found.points.filter((point) => point.meters.includes(leadSetup.meter));
   const own = fitting.filter((point) => isHere(lead, point));
-  const permitted = own.filter((point) => isAsItStands(point, holding));
+  const permitted = own.filter((point) => isAsItStands(point, leadSetup));
   if (permitted.length > 0) {
     const ways = permitted
       .slice(0, MOST_WAYS)
-      .map((point) => toWay(scene, lead, { point, relation: "itself", ...holding }));
+      .map((point) => toWay(context, lead, { point, relation: "itself", ...leadSetup }));
     return { ...facts, access: "permitted", text: ways[0]?.how ?? "", ways, refused: [] };
   }
-  const elsewhere = fitting.filter((point) => isBeside(point, holding));
+  const elsewhere = fitting.filter((point) => isBeside(point, leadSetup));
   const opened = own.filter((point) => point.unplug !== undefined);
   const near = [
     ...elsewhere
       .slice(0, MOST_WAYS - 1)
-      .map((point) => toWay(scene, lead, { point, relation: "conductor", ...holding })),
-    ...opened.slice(0, 1).map((point) => toWay(scene, lead, { point, relation: "opened", ...holding })),
+      .map((point) => toWay(context, lead, { point, relation: "conductor", ...leadSetup })),
+    ...opened.slice(0, 1).map((point) => toWay(context, lead, { point, relation: "opened", ...leadSetup })),
   ];
-  const ways = near.length > 0 ? near : waysBeyond(scene, lead, holding);
-  const refused = refusalsOf(found, lead, holding.meter);
+  const ways = near.length > 0 ? near : waysBeyond(context, lead, leadSetup);
+  const refused = refusalsOf(found, lead, leadSetup.meter);
   const access = elsewhere.length > 0 ? "elsewhere" : opened.length > 0 ? "opened" : "none";
   return { ...facts, access, text: noAccessText(lead, ways[0], access), ways, refused };
 }
 
 /** A clamp has nothing beyond: what flows in another wire is another current. */
-function waysBeyond(scene: Scene, lead: JudgedLead, holding: Holding): LeadFacts["ways"] {
+function waysBeyond(context: MachineContext, lead: JudgedLead, leadSetup: LeadSetup): LeadFacts["ways"] {
   if (lead.edge !== undefined) return [];
-  return pointsBeyond(scene, lead.nodes, holding).map(({ point, at, through }) => ({
-    ...toWay(scene, lead, { point, relation: "beyond", ...holding }),
+  return pointsBeyond(context, lead.nodes, leadSetup).map(({ point, at, through }) => ({
+    ...toWay(context, lead, { point, relation: "beyond", ...leadSetup }),
     at,
     between: through.map(({ id }) => id),
   }));
@@ -83,22 +83,22 @@ function isHere(lead: JudgedLead, point: ProbePoint): boolean {
 }
 
 /** Nothing is unplugged for it that is not unplugged anyway. */
-function isAsItStands({ unplug }: ProbePoint, { opened }: Holding): boolean {
+function isAsItStands({ unplug }: ProbePoint, { opened }: LeadSetup): boolean {
   return unplug === undefined || opened.has(unplug);
 }
 
 /** On the same conductor, and joined to it as things stand. */
-function isBeside(point: ProbePoint, holding: Holding): boolean {
-  if (point.relation !== "same-net" || point.at === undefined || !isAsItStands(point, holding)) return false;
-  return !point.between.some(({ type, id }) => type === "contact" && isOfOpened(id, holding));
+function isBeside(point: ProbePoint, leadSetup: LeadSetup): boolean {
+  if (point.relation !== "same-net" || point.at === undefined || !isAsItStands(point, leadSetup)) return false;
+  return !point.between.some(({ type, id }) => type === "contact" && isOfOpened(id, leadSetup));
 }
 
-function isOfOpened(contact: string, { opened }: Holding): boolean {
+function isOfOpened(contact: string, { opened }: LeadSetup): boolean {
   return opened.has(contact.slice(0, contact.lastIndexOf(":")));
 }
 
 /** What is done, where the rules of probing do not know what else is open, or that a ring is meant and not its stud. */
-function howOf({ harness }: Scene, lead: JudgedLead, { point, opened, relation }: Reached): string {
+function howOf({ harness }: MachineContext, lead: JudgedLead, { point, opened, relation }: Reached): string {
   const { at = "", method, adapter, how } = point;
   const node = harness.nodes[harness.nodeNumbers.get(at) ?? -1];
   if (method === "in-line" && node?.kind === "contact" && opened.has(node.connector.id)) {
@@ -109,17 +109,17 @@ function howOf({ harness }: Scene, lead: JudgedLead, { point, opened, relation }
   return wire === undefined ? how : `${how} It goes on the ring of ${wire}, not on stud or nut.`;
 }
 
-type Way = LeadFacts["ways"][number];
-type Reached = { readonly point: ProbePoint; readonly relation: Way["relation"] } & Holding;
+type LeadOption = LeadFacts["ways"][number];
+type Reached = { readonly point: ProbePoint; readonly relation: LeadOption["relation"] } & LeadSetup;
 
-function toWay(scene: Scene, lead: JudgedLead, held: Reached): Way {
+function toWay(context: MachineContext, lead: JudgedLead, held: Reached): LeadOption {
   const { id, method, at, adapter, unplug, minutes, cautions } = held.point;
   return {
     id,
     relation: held.relation,
     class: held.point.class,
     method,
-    how: howOf(scene, lead, held),
+    how: howOf(context, lead, held),
     ...(at === undefined ? {} : { at }),
     between: held.point.between.map((item) => item.id),
     ...(adapter === undefined ? {} : { adapter }),
@@ -143,7 +143,7 @@ function refusalsOf({ refused, points }: ProbeFindings, lead: JudgedLead, meter:
   return told.length > 0 ? told : once;
 }
 
-function noAccessText({ at }: JudgedLead, way: Way | undefined, access: "elsewhere" | "opened" | "none"): string {
+function noAccessText({ at }: JudgedLead, way: LeadOption | undefined, access: "elsewhere" | "opened" | "none"): string {
   switch (access) {
     case "elsewhere":
       return `No permitted contact at ${at} itself. On the same conductor ${way?.at ?? ""} may be touched: ask for that point, and mind what lies between.`;
@@ -154,7 +154,7 @@ function noAccessText({ at }: JudgedLead, way: Way | undefined, access: "elsewhe
   }
 }
 
-function beyondText(way: Way | undefined): string {
+function beyondText(way: LeadOption | undefined): string {
   if (way === undefined) return "";
   return ` The nearest permitted point is ${way.at ?? ""}, behind ${way.between.join(" and ")}: it is another point and reads otherwise.`;
 }

@@ -1,9 +1,9 @@
 import { resolve } from "../../trace/index.ts";
 import type { Machine } from "../open-machine.ts";
 import type { Conditions, ExpectMeter, OpenSetting } from "../question.ts";
-import { setScene } from "../scene.ts";
-import type { LeadFacts } from "./expect-answer.ts";
-import { contactMeter } from "./expect-parts.ts";
+import { resolveContext } from "../machine-context.ts";
+import type { LeadFacts } from "./expected-answer.ts";
+import { contactMeter } from "./expected-parts.ts";
 import { findLead } from "./find-lead.ts";
 import { judgeLead } from "./judge-lead.ts";
 import { readConditions } from "./read-conditions.ts";
@@ -25,10 +25,10 @@ export function leadReach(
   setting: OpenSetting,
   lead: { readonly point: string; readonly meter: ExpectMeter; readonly conditions?: Conditions },
 ): LeadReach | undefined {
-  const scene = setScene(machine, setting);
-  if (!scene.ok) return undefined;
-  const { harness } = scene.value;
-  const understood = readConditions(scene.value, lead.conditions ?? {});
+  const context = resolveContext(machine, setting);
+  if (!context.ok) return undefined;
+  const { harness } = context.value;
+  const understood = readConditions(context.value, lead.conditions ?? {});
   const opened: ReadonlySet<string> = understood.ok ? understood.value.opened : new Set();
   if (lead.meter === "amps") {
     const named = resolve(harness, lead.point);
@@ -38,12 +38,12 @@ export function leadReach(
     const item = { type: "wire", id: wire } as const;
     const nodes = [harness.index.from[edge] ?? -1, harness.index.to[edge] ?? -1];
     const clamp = { lead: "clamp", asked: lead.point, at: wire, item, nodes, edge, twin: undefined } as const;
-    return judgeLead(scene.value, clamp, { meter: "clamp", opened });
+    return judgeLead(context.value, clamp, { meter: "clamp", opened });
   }
-  const found = findLead(scene.value, lead.point);
+  const found = findLead(context.value, lead.point);
   if (!found.ok) return undefined;
   const { asked, at, node, item, other } = found.value;
-  const meter = contactMeter(scene.value, lead.meter, item);
+  const meter = contactMeter(context.value, lead.meter, item);
   const twin = other && !opened.has(other.connector) ? other.at : undefined;
-  return judgeLead(scene.value, { lead: "red", asked, at, item, nodes: [node], twin }, { meter, opened });
+  return judgeLead(context.value, { lead: "red", asked, at, item, nodes: [node], twin }, { meter, opened });
 }

@@ -2,7 +2,7 @@ import { err, ok, type Result } from "../../base/index.ts";
 import { resolve, type Resolved } from "../../trace/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import { resolveText } from "../resolve-text.ts";
-import type { Scene } from "../scene.ts";
+import type { MachineContext } from "../machine-context.ts";
 import { unresolved } from "./unresolved.ts";
 
 /** The end of a wire at a stud or splice, such as the ring `W06@GND-C1`. */
@@ -17,16 +17,16 @@ export interface WireEnd {
 /**
  * Finds what a name in a question means: anything the trace can resolve, or the end of a wire at a stud or splice.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param text The name as typed.
  * @returns The thing with its canonical id, or the answer that says why there is none.
  */
-export function nameInQuestion(scene: Scene, text: string): Result<Resolved | WireEnd, UnresolvedAnswer> {
+export function nameInQuestion(context: MachineContext, text: string): Result<Resolved | WireEnd, UnresolvedAnswer> {
   const at = text.indexOf("@");
-  if (at < 0 || resolve(scene.harness, text).kind === "one") return resolveText(scene, text);
-  const wire = resolveText(scene, text.slice(0, at));
+  if (at < 0 || resolve(context.harness, text).kind === "one") return resolveText(context, text);
+  const wire = resolveText(context, text.slice(0, at));
   if (!wire.ok) return wire;
-  const end = resolveText(scene, text.slice(at + 1));
+  const end = resolveText(context, text.slice(at + 1));
   if (!end.ok) return end;
   const isJoint = end.value.type === "stud" || end.value.type === "splice";
   const node = end.value.groups[0]?.[0] ?? -1;
@@ -35,5 +35,5 @@ export function nameInQuestion(scene: Scene, text: string): Result<Resolved | Wi
   }
   const reason = `${wire.value.id} does not end at ${end.value.id}: an end is written as wire@stud or wire@splice.`;
   const items = [wire.value, end.value];
-  return err(unresolved(scene, { kind: "unknown", asked: text, text: reason, items }));
+  return err(unresolved(context, { kind: "unknown", asked: text, text: reason, items }));
 }

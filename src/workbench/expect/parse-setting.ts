@@ -1,10 +1,10 @@
 import { err, ok, plainNumber, quantityProblem, readQuantity, type Result } from "../../base/index.ts";
 import { BOUNDS, boundsText, isWithin } from "../../model/index.ts";
-import type { Situation } from "../../electrics/index.ts";
+import type { OperatingConditions } from "../../electrics/index.ts";
 
 /** One thing set by hand: how a part stands, or how much a quantity of the outside world is. */
 export type Setting =
-  | { readonly kind: "stand"; readonly of: string; readonly is: NonNullable<Situation["settings"]>[number]["is"] }
+  | { readonly kind: "stand"; readonly of: string; readonly is: NonNullable<OperatingConditions["settings"]>[number]["is"] }
   | { readonly kind: "quantity"; readonly name: string; readonly value: number };
 
 /** Why a setting was not read. */

@@ -3,7 +3,7 @@ import type { Resolved } from "../../trace/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import type { ExpectQuestion } from "../question.ts";
 import { resolveText } from "../resolve-text.ts";
-import type { Scene } from "../scene.ts";
+import type { MachineContext } from "../machine-context.ts";
 import type { PlacedLeads } from "./placed-leads.ts";
 import { unresolved } from "./unresolved.ts";
 import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
@@ -12,31 +12,31 @@ import { wrongQuestion } from "./wrong-question.ts";
 /**
  * Puts a current clamp round the wire a question names; a contact, stud or splice stands for the one wire that ends there.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param question The wire as typed, in the place of the red lead.
  * @returns The clamp, with the direction that counts as positive; or the answer that asks which wire is meant.
  */
 export function placeClamp(
-  scene: Scene,
+  context: MachineContext,
   question: ExpectQuestion,
 ): Result<PlacedLeads, UnresolvedAnswer | WrongQuestionAnswer> {
   if (question.black !== undefined) {
     const text = "A clamp goes round one wire and has no black lead: name the wire alone.";
-    return err(wrongQuestion(scene, [{ code: "clamp-has-no-black", of: question.black, text }]));
+    return err(wrongQuestion(context, [{ code: "clamp-has-no-black", of: question.black, text }]));
   }
   const asked = question.red;
-  const named = resolveText(scene, asked);
+  const named = resolveText(context, asked);
   if (!named.ok) return named;
-  const wires = named.value.type === "wire" ? named.value.edges : wiresAt(scene, named.value);
+  const wires = named.value.type === "wire" ? named.value.edges : wiresAt(context, named.value);
   const [edge, second] = wires;
   if (edge === undefined || second !== undefined) {
     const ends = edge === undefined ? "no wire ends there" : "more than one wire ends there";
     const text = `A clamp goes round one wire. "${asked.trim()}" is a ${named.value.type}, and ${ends}. Name a wire.`;
-    const items = wires.map((each) => ({ type: "wire", id: keyOf(scene, each) }) as const);
-    return err(unresolved(scene, { kind: "ambiguous", asked, text, items }));
+    const items = wires.map((each) => ({ type: "wire", id: keyOf(context, each) }) as const);
+    return err(unresolved(context, { kind: "ambiguous", asked, text, items }));
   }
-  const { index, nodes } = scene.harness;
-  const id = keyOf(scene, edge);
+  const { index, nodes } = context.harness;
+  const id = keyOf(context, edge);
   const ends = [index.from[edge] ?? -1, index.to[edge] ?? -1];
   const [from = "", to = ""] = ends.map((end) => nodes[end]?.key ?? "");
   const note = `The clamp is round ${id} alone; current from ${from} to ${to} counts as positive.`;
@@ -47,12 +47,12 @@ export function placeClamp(
   });
 }
 
-function keyOf({ harness }: Scene, edge: number): string {
+function keyOf({ harness }: MachineContext, edge: number): string {
   return harness.edges[edge]?.key ?? "";
 }
 
 /** The wires that end at the points of a thing. */
-function wiresAt({ harness }: Scene, { groups }: Resolved): readonly number[] {
+function wiresAt({ harness }: MachineContext, { groups }: Resolved): readonly number[] {
   const { offsets, arcEdges } = harness.index;
   const wires = new Set<number>();
   for (const node of groups.flat()) {

@@ -3,9 +3,9 @@ import { readMeter, type Reading } from "../../electrics/index.ts";
 import { mainTerminals, nodeItem } from "../../trace/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import type { ExpectMeter, ExpectQuestion } from "../question.ts";
-import type { Scene } from "../scene.ts";
+import type { MachineContext } from "../machine-context.ts";
 import { placeClamp } from "./place-clamp.ts";
-import { probeBetween } from "./expect-parts.ts";
+import { probeBetween } from "./expected-parts.ts";
 import { findLead, leadAtNode, type Lead } from "./find-lead.ts";
 import type { JudgedLead } from "./judge-lead.ts";
 import type { PlacedLeads } from "./placed-leads.ts";
@@ -14,8 +14,8 @@ import { unresolved } from "./unresolved.ts";
 import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
 import { wrongQuestion } from "./wrong-question.ts";
 
-type Refusal = UnresolvedAnswer | WrongQuestionAnswer;
-type Placed = Result<PlacedLeads, Refusal>;
+type QuestionError = UnresolvedAnswer | WrongQuestionAnswer;
+type Placed = Result<PlacedLeads, QuestionError>;
 
 /**
  * Puts the leads of a question in their places.
@@ -24,35 +24,35 @@ type Placed = Result<PlacedLeads, Refusal>;
  * connector that is unplugged, the other half of a device connector is only mentioned, because a meter has no business there; of a
  * connector between harnesses the answer asks which half is meant.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param question The points as typed, and the meter.
  * @param understood The situation to read in, and the connectors that are unplugged in it.
  */
-export function placeLeads(scene: Scene, question: ExpectQuestion, understood: Understood): Placed {
+export function placeLeads(context: MachineContext, question: ExpectQuestion, understood: Understood): Placed {
   const meter = question.meter ?? "volts";
-  if (meter === "amps") return placeClamp(scene, question);
-  const red = findLead(scene, question.red);
+  if (meter === "amps") return placeClamp(context, question);
+  const red = findLead(context, question.red);
   if (!red.ok) return red;
-  const black = findBlack(scene, question.black, meter);
+  const black = findBlack(context, question.black, meter);
   if (!black.ok) return black;
   const pair = { red: red.value, black: black.value };
   if (pair.red.at === pair.black.at) {
     const text = `Both leads stand on ${pair.red.at}: name two points, or the two halves of a contact.`;
-    return err(wrongQuestion(scene, [{ code: "same-point", of: question.red, text }]));
+    return err(wrongQuestion(context, [{ code: "same-point", of: question.red, text }]));
   }
-  return settleHalves(scene, pair, { meter, understood });
+  return settleHalves(context, pair, { meter, understood });
 }
 
 /** The point of the black lead: as typed, or the negative supply terminal. */
-export function findBlack(scene: Scene, asked: string | undefined, meter: ExpectMeter): Result<Lead, Refusal> {
-  if (asked !== undefined) return findLead(scene, asked);
-  const negative = mainTerminals(scene.harness).negative;
-  const node = negative === undefined ? undefined : scene.harness.nodes[negative];
+export function findBlack(context: MachineContext, asked: string | undefined, meter: ExpectMeter): Result<Lead, QuestionError> {
+  if (asked !== undefined) return findLead(context, asked);
+  const negative = mainTerminals(context.harness).negative;
+  const node = negative === undefined ? undefined : context.harness.nodes[negative];
   if (node && negative !== undefined && meter !== "drop") return ok(leadAtNode(node.key, negative, nodeItem(node)));
   const why =
     meter === "drop" ? "A drop is read between two points of one way" : "There is no negative supply terminal";
   return err(
-    wrongQuestion(scene, [{ code: "no-black", of: "", text: `${why}: name the point of the black lead too.` }]),
+    wrongQuestion(context, [{ code: "no-black", of: "", text: `${why}: name the point of the black lead too.` }]),
   );
 }
 
@@ -66,10 +66,10 @@ interface Task {
   readonly understood: Understood;
 }
 
-function settleHalves(scene: Scene, pair: Pair, { meter, understood }: Task): Placed {
-  const { situation, opened } = understood;
+function settleHalves(context: MachineContext, pair: Pair, { meter, understood }: Task): Placed {
+  const { operatingConditions, opened } = understood;
   const read = (red: string, black: string): Reading =>
-    readMeter(scene.harness, { situation, probe: probeBetween(meter, red, black), compareWith: [] });
+    readMeter(context.harness, { operatingConditions, probe: probeBetween(meter, red, black), compareWith: [] });
   const reading = read(pair.red.at, pair.black.at);
   const notes: string[] = [];
   const leads: JudgedLead[] = [];
@@ -81,7 +81,7 @@ function settleHalves(scene: Scene, pair: Pair, { meter, understood }: Task): Pl
       !opened.has(other.connector) &&
       agrees(reading, name === "red" ? read(other.at, pair.black.at) : read(pair.red.at, other.at));
     if (other?.isOpen === true) {
-      if (!isSame && !other.isDevice) return err(whichHalf(scene, lead, other.at));
+      if (!isSame && !other.isDevice) return err(whichHalf(context, lead, other.at));
       notes.push(halfNote(lead, other.at, isSame));
     }
     const { asked, at, item, node } = lead;
@@ -105,8 +105,8 @@ function halfNote({ asked = "", at }: Lead, other: string, isSame: boolean): str
     : `${note}. ${other} stands apart from it in this situation: name it to ask for it.`;
 }
 
-function whichHalf(scene: Scene, { asked = "", at }: Lead, other: string): UnresolvedAnswer {
+function whichHalf(context: MachineContext, { asked = "", at }: Lead, other: string): UnresolvedAnswer {
   const text = `"${asked.trim()}" is both halves of a contact, and in this situation they stand apart. Name one of them.`;
   const items = [at, other].map((id) => ({ type: "contact", id }) as const);
-  return unresolved(scene, { kind: "ambiguous", asked, text, items });
+  return unresolved(context, { kind: "ambiguous", asked, text, items });
 }

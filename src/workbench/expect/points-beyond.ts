@@ -1,8 +1,8 @@
 import { findProbePoints, type ProbePoint } from "../../safety/index.ts";
 import { elementRole, nodeItem, waysThrough, type Item } from "../../trace/index.ts";
 import { forbiddenTexts } from "../cautions.ts";
-import type { Scene } from "../scene.ts";
-import type { Holding } from "./holding.ts";
+import type { MachineContext } from "../machine-context.ts";
+import type { LeadSetup } from "./lead-setup.ts";
 
 /** Parts that are gone through at most, one after the other. */
 const MOST_PARTS = 3;
@@ -21,26 +21,26 @@ export interface PointBeyond {
  * Looks for permitted points on other conductors, where a conductor has none of its own: those with the fewest parts between first.
  * What a meter reads there is another reading.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param starts Nodes of the conductor without a permitted point.
- * @param holding The meter, and the connectors that are unplugged.
+ * @param leadSetup The meter, and the connectors that are unplugged.
  * @returns At most two points; none where the line must be left alone.
  */
-export function pointsBeyond(scene: Scene, starts: readonly number[], holding: Holding): readonly PointBeyond[] {
-  const { harness, state } = scene;
-  if (!state || mustBeLeftAlone(scene, starts)) return [];
+export function pointsBeyond(context: MachineContext, starts: readonly number[], leadSetup: LeadSetup): readonly PointBeyond[] {
+  const { harness, state } = context;
+  if (!state || mustBeLeftAlone(context, starts)) return [];
   const seen = new Map<number, readonly Item[]>();
-  const { opened } = holding;
-  let level = spread(scene, { starts: new Map(starts.map((node) => [node, []])), seen, opened });
+  const { opened } = leadSetup;
+  let level = spread(context, { starts: new Map(starts.map((node) => [node, []])), seen, opened });
   for (let parts = 0; parts < MOST_PARTS && level.length > 0; parts++) {
-    level = spread(scene, { starts: acrossParts(scene, level, seen), seen, opened });
+    level = spread(context, { starts: acrossParts(context, level, seen), seen, opened });
     if (level.length === 0 || level.length > MOST_POINTS) return [];
     const { points } = findProbePoints(harness, { nodes: level }, state, { refusals: "none" });
     const found = points.flatMap((point): PointBeyond[] => {
       const { at, unplug, meters } = point;
       const node = at === undefined ? undefined : harness.nodeNumbers.get(at);
-      const isFit = meters.includes(holding.meter) && (unplug === undefined || holding.opened.has(unplug));
-      if (at === undefined || !isFit || (node !== undefined && mustBeLeftAlone(scene, [node]))) return [];
+      const isFit = meters.includes(leadSetup.meter) && (unplug === undefined || leadSetup.opened.has(unplug));
+      if (at === undefined || !isFit || (node !== undefined && mustBeLeftAlone(context, [node]))) return [];
       return [{ point, at, through: (node === undefined ? undefined : seen.get(node)) ?? [] }];
     });
     if (found.length > 0) return found.slice(0, MOST_FOUND);
@@ -55,7 +55,7 @@ interface Spreading {
 }
 
 /** All nodes that conductors join to some, with the parts that lead there. */
-function spread({ harness }: Scene, { starts, seen, opened }: Spreading): readonly number[] {
+function spread({ harness }: MachineContext, { starts, seen, opened }: Spreading): readonly number[] {
   const { offsets, targets, arcEdges } = harness.index;
   const { passage } = waysThrough(harness, "conductors");
   const met: number[] = [];
@@ -82,7 +82,7 @@ function spread({ harness }: Scene, { starts, seen, opened }: Spreading): readon
 
 /** The far ends of the parts at some nodes. */
 function acrossParts(
-  { harness }: Scene,
+  { harness }: MachineContext,
   nodes: readonly number[],
   seen: ReadonlyMap<number, readonly Item[]>,
 ): ReadonlyMap<number, readonly Item[]> {
@@ -100,7 +100,7 @@ function acrossParts(
   return far;
 }
 
-function mustBeLeftAlone({ harness }: Scene, nodes: readonly number[]): boolean {
+function mustBeLeftAlone({ harness }: MachineContext, nodes: readonly number[]): boolean {
   const items = nodes.flatMap((number) => {
     const node = harness.nodes[number];
     return node ? [nodeItem(node)] : [];

@@ -1,13 +1,13 @@
 import { unreachable } from "../../base/index.ts";
 import { HAND_METER, meterLimit, type Because, type Reading } from "../../electrics/index.ts";
 import type { ExpectMeter } from "../question.ts";
-import type { ExpectAnswer } from "./expect-answer.ts";
+import type { ExpectedReadingAnswer } from "./expected-answer.ts";
 
 /** A reading that is one: everything but a wrong question. */
 export type TrueReading = Exclude<Reading, { readonly kind: "wrong-question" }>;
 
 /** The figures of a reading as an answer carries them. */
-export type ReadingFacts = Pick<ExpectAnswer, "kind" | "value" | "unit" | "low" | "high">;
+export type ReadingFacts = Pick<ExpectedReadingAnswer, "kind" | "value" | "unit" | "low" | "high">;
 
 const UNITS = { volts: "V", drop: "V", lamp: "V", ohms: "Ω", amps: "A", duty: "%" } as const satisfies Record<
   ExpectMeter,
@@ -37,7 +37,7 @@ export function reasonsOf(
     }
     case "no-steady-state":
       return [
-        { code: "no-steady-state", text: `These keep changing and never settle: ${reading.unsettled.join(", ")}` },
+        { code: "no-steady-state", text: `These keep changing and never settle: ${reading.noOperatingPoint.join(", ")}` },
       ];
     case "value":
     case "floating":

@@ -1,10 +1,10 @@
-import { readingsAlong, type NodeVolts, type ReadingsAlong, type Situation } from "../../electrics/index.ts";
+import { readingsAlong, type NodeVolts, type ReadingsAlong, type OperatingConditions } from "../../electrics/index.ts";
 import { resolveItem, type Item } from "../../trace/index.ts";
 import { forbiddenTexts } from "../cautions.ts";
 import type { Machine } from "../open-machine.ts";
 import type { Conditions, OpenSetting } from "../question.ts";
-import { setScene, type Scene } from "../scene.ts";
-import type { ExpectAnswer } from "./expect-answer.ts";
+import { resolveContext, type MachineContext } from "../machine-context.ts";
+import type { ExpectedReadingAnswer } from "./expected-answer.ts";
 import { readConditions } from "./read-conditions.ts";
 
 /** Voltages at one thing of a way, against the negative supply terminal. No meter is held anywhere. */
@@ -30,7 +30,7 @@ export interface PathReading {
 
 /** Readings of a way, thing by thing in its order; or why there are none. */
 export type PathReadings =
-  | { readonly kind: "readings"; readonly faults: ExpectAnswer["faults"]; readonly stops: readonly PathReading[] }
+  | { readonly kind: "readings"; readonly faults: ExpectedReadingAnswer["faults"]; readonly stops: readonly PathReading[] }
   | { readonly kind: "no-readings"; readonly text: string };
 
 /** Voltages that differ by less are called the same, in volt: the second decimal of a hand meter. */
@@ -49,17 +49,17 @@ export function readingsAlongPath(
   setting: OpenSetting,
   way: { readonly path: readonly Item[]; readonly conditions?: Conditions },
 ): PathReadings {
-  const scene = setScene(machine, setting);
-  if (!scene.ok) return none(scene.error.text);
-  const understood = readConditions(scene.value, way.conditions ?? {});
+  const context = resolveContext(machine, setting);
+  if (!context.ok) return none(context.error.text);
+  const understood = readConditions(context.value, way.conditions ?? {});
   if (!understood.ok) {
     const { error } = understood;
     return none(error.kind === "wrong-question" ? error.problems.map(({ text }) => text).join(" ") : error.text);
   }
-  const { situation, healthy, facts } = understood.value;
-  const now = voltsAlong(scene.value, way.path, situation);
+  const { operatingConditions, healthy, facts } = understood.value;
+  const now = voltsAlong(context.value, way.path, operatingConditions);
   if (!Array.isArray(now)) return none(whyNone(now));
-  const whole = healthy && voltsAlong(scene.value, way.path, healthy);
+  const whole = healthy && voltsAlong(context.value, way.path, healthy);
   const stops = way.path.map(({ type, id }, at): PathReading => {
     const read = now[at] ?? FLOATING;
     const before = Array.isArray(whole) ? whole[at] : undefined;
@@ -76,22 +76,22 @@ function none(text: string): PathReadings {
   return { kind: "no-readings", text };
 }
 
-type Unread = Exclude<ReadingsAlong, { readonly kind: "readings" }>;
+type NoReadings = Exclude<ReadingsAlong, { readonly kind: "readings" }>;
 
-function whyNone(why: Unread): string {
+function whyNone(why: NoReadings): string {
   if (why.kind === "contradictory")
     return `No figures: ideal sources that cannot all be true: ${why.sources.join(", ") || "of no resistance"}.`;
   if (why.kind === "no-steady-state")
-    return `No figures: these keep changing and never settle: ${why.unsettled.join(", ")}.`;
+    return `No figures: these keep changing and never settle: ${why.noOperatingPoint.join(", ")}.`;
   return why.problems.map(({ text }) => text).join(" ");
 }
 
 const FLOATING: VoltsOnPath = { kind: "floating", inVolt: null, outVolt: null, dropVolt: null };
 
-function voltsAlong(scene: Scene, path: readonly Item[], situation: Situation): VoltsOnPath[] | Unread {
-  const { harness } = scene;
+function voltsAlong(context: MachineContext, path: readonly Item[], operatingConditions: OperatingConditions): VoltsOnPath[] | NoReadings {
+  const { harness } = context;
   const ends = pathEnds(path.map((item) => resolveItem(harness, item)?.groups.flat() ?? []));
-  const read = readingsAlong(harness, situation, { nodes: ends.flat() });
+  const read = readingsAlong(harness, operatingConditions, { nodes: ends.flat() });
   if (read.kind !== "readings") return read;
   const { stops } = read;
   return path.map((item, at): VoltsOnPath => {

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { facts, header, item } from "../answer-parts.ts";
 import type { Frozen } from "../frozen.ts";
-import { leadAccess } from "./expect-answer.ts";
+import { leadAccess } from "./expected-answer.ts";
 import { because, conditions, figures, readingKind } from "./reading-schema.ts";
 
 const reading = z

@@ -1,8 +1,8 @@
-import { readMeter, type QuestionProblem, type Situation } from "../../electrics/index.ts";
+import { readMeter, type QuestionProblem, type OperatingConditions } from "../../electrics/index.ts";
 import { nodeItem, type Item } from "../../trace/index.ts";
 import { forbiddenTexts } from "../cautions.ts";
-import type { Scene } from "../scene.ts";
-import type { LeadFacts } from "./expect-answer.ts";
+import type { MachineContext } from "../machine-context.ts";
+import type { LeadFacts } from "./expected-answer.ts";
 import { judgeLead } from "./judge-lead.ts";
 import { readingFacts, reasonsOf } from "./reading-facts.ts";
 import type { TableReading } from "./table-answer.ts";
@@ -26,14 +26,14 @@ export interface TablePoint {
 /**
  * Makes a reader for the points of a table.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param how The situation, where the black lead stays, and the connectors that are unplugged.
  */
 export function tableReader(
-  scene: Scene,
-  how: { readonly situation: Situation; readonly black: string; readonly opened: ReadonlySet<string> },
+  context: MachineContext,
+  how: { readonly operatingConditions: OperatingConditions; readonly black: string; readonly opened: ReadonlySet<string> },
 ): TableReader {
-  const { harness } = scene;
+  const { harness } = context;
   const known = new Map<number, TableReading>();
   const judged = new Map<string, LeadFacts>();
   const reasons = new Map<string, { readonly code: string; readonly text: string }>();
@@ -43,7 +43,7 @@ export function tableReader(
     const none = { value: null, unit: "V", low: null, high: null } as const;
     if (!at || forbiddenTexts(harness, [nodeItem(at)]).length > 0) return { kind: "refused", ...none };
     const probe = { kind: "volts", red: at.key, black: how.black } as const;
-    const reading = readMeter(harness, { situation: how.situation, probe, compareWith: [] });
+    const reading = readMeter(harness, { operatingConditions: how.operatingConditions, probe, compareWith: [] });
     if (reading.kind === "wrong-question") {
       problems.push(...reading.problems);
       return { kind: "refused", ...none };
@@ -66,7 +66,7 @@ export function tableReader(
       if (before) return before;
       const [at = "", twin] = point.nodes.map((node) => harness.nodes[node]?.key ?? "");
       const lead = { lead: "red", asked: undefined, at, item: point.item, nodes: point.nodes, twin } as const;
-      const facts = judgeLead(scene, lead, { meter: "volts", opened: how.opened });
+      const facts = judgeLead(context, lead, { meter: "volts", opened: how.opened });
       judged.set(key, facts);
       return facts;
     },

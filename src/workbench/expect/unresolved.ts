@@ -1,6 +1,6 @@
 import { describeItem, type Item } from "../../trace/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
-import type { Scene } from "../scene.ts";
+import type { MachineContext } from "../machine-context.ts";
 
 /** Why a name is no single point. */
 export interface NoPoint {
@@ -13,16 +13,16 @@ export interface NoPoint {
 /**
  * An answer that asks for another name.
  *
- * @param scene The machine in its build and state.
+ * @param context The machine in its build and state.
  * @param why What was typed, what is wrong with it, and what to choose from.
  */
-export function unresolved(scene: Scene, { kind, asked, text, items }: NoPoint): UnresolvedAnswer {
+export function unresolved(context: MachineContext, { kind, asked, text, items }: NoPoint): UnresolvedAnswer {
   return {
     kind,
-    machine: scene.machine.document.about.machine,
-    build: scene.harness.build.id,
+    machine: context.machine.document.about.machine,
+    build: context.harness.build.id,
     text,
     asked: asked.trim(),
-    items: items.map((item) => describeItem(scene.harness, item)),
+    items: items.map((item) => describeItem(context.harness, item)),
   };
 }

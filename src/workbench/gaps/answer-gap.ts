@@ -87,9 +87,9 @@ type Loose = { readonly [Key in keyof HarnessDocument]: unknown };
 
 function setValue(document: HarnessDocument, target: AnswerTarget, value: AnswerValue): Loose {
   const { sort, id } = target;
-  const inList = (name: keyof HarnessDocument, change: (thing: Record<string, unknown>) => object): Loose => {
+  const inList = (name: keyof HarnessDocument, change: (item: Record<string, unknown>) => object): Loose => {
     const list: readonly unknown[] = document[name] as readonly unknown[];
-    return { ...document, [name]: list.map((thing) => (isOf(thing, id) ? { ...thing, ...change(thing) } : thing)) };
+    return { ...document, [name]: list.map((item) => (isOf(item, id) ? { ...item, ...change(item) } : item)) };
   };
   switch (value.what) {
     case "harmless":
@@ -109,8 +109,8 @@ function setValue(document: HarnessDocument, target: AnswerTarget, value: Answer
           ...document,
           system: { ...document.system, usualAccess: { ...document.system.usualAccess, ...access } },
         };
-      const withAccess = (thing: Record<string, unknown>): object => ({
-        access: { ...(thing["access"] as object | undefined), ...access },
+      const withAccess = (item: Record<string, unknown>): object => ({
+        access: { ...(item["access"] as object | undefined), ...access },
       });
       return inList(sort === "stud" ? "studs" : "connectors", withAccess);
     }
@@ -145,8 +145,8 @@ const LISTS: Partial<Readonly<Record<AnswerTarget["sort"], keyof HarnessDocument
   segment: "segments",
 };
 
-function isOf(thing: unknown, id: string): thing is Record<string, unknown> {
-  return typeof thing === "object" && thing !== null && "id" in thing && thing.id === id;
+function isOf(item: unknown, id: string): item is Record<string, unknown> {
+  return typeof item === "object" && item !== null && "id" in item && item.id === id;
 }
 
 /** Sets a fact of one cavity, or of all cavities of a connector that do not have it yet. */

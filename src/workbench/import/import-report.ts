@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { MatingProposal, ReadResult, TablePreview } from "../../formats/index.ts";
-import { Holdings, holdingsOf } from "../file-report.ts";
+import { DocumentSummary, documentSummaryOf } from "../file-report.ts";
 import type { Frozen } from "../frozen.ts";
 import { FileLedger } from "./file-ledger.ts";
 import { FileProblem, fileProblem } from "./file-problem.ts";
@@ -39,7 +39,7 @@ export const ImportReport = z.object({
   errors: z.number().describe("Number of errors"),
   warnings: z.number().describe("Number of warnings"),
   problems: z.array(FileProblem).describe("Everything that is wrong, all at once"),
-  holds: Holdings.optional().describe("What the document holds; absent where there is none"),
+  holds: DocumentSummary.optional().describe("What the document holds; absent where there is none"),
   table: TableSummary.optional().describe("How the table was understood, where one table was read"),
   ledgers: z
     .array(FileLedger)
@@ -81,7 +81,7 @@ export function importReport(findings: ImportFindings): ImportReport {
     errors,
     warnings: problems.length - errors,
     problems: problems.map(fileProblem),
-    ...(result.ok ? { holds: holdingsOf(result.value.document) } : {}),
+    ...(result.ok ? { holds: documentSummaryOf(result.value.document) } : {}),
     ...(preview ? { table: tableSummary(preview) } : {}),
     ledgers: result.ok ? (result.value.ledgers ?? []) : [],
     pairs: [...halvesOfTable(preview, names[0] ?? ""), ...proposals.map((each) => pairBetween(each, names))],

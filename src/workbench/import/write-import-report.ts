@@ -1,7 +1,7 @@
 import { safeLines } from "../../base/index.ts";
 import { columns } from "../text/columns.ts";
 import { counted, section } from "../text/frame.ts";
-import { canAskLines, holdingLines } from "../text/write-problems.ts";
+import { canAskLines, leadSetupLines } from "../text/write-problems.ts";
 import { ledgerText } from "./file-ledger.ts";
 import type { FileProblem } from "./file-problem.ts";
 import type { ImportReport } from "./import-report.ts";
@@ -24,7 +24,7 @@ export function writeImportReport(report: ImportReport): string {
   return safeLines([
     `${names}: ${done} (${counts})`,
     ...files.map((file, at) => (files.length === 1 ? file.label : `${at + 1} ${file.name}: ${file.label}`)),
-    ...(holds ? holdingLines(holds) : []),
+    ...(holds ? leadSetupLines(holds) : []),
     ...tableLines(report),
     ...ledgerLines(report),
     ...pairLines(report),

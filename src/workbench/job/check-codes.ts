@@ -4,7 +4,7 @@ import { contentHash } from "../../records/index.ts";
 import type { JobRefusal } from "./job-answers.ts";
 import { jobRefusal } from "./refuse.ts";
 
-type Checks = JobState["workup"]["checks"];
+type Checks = JobState["model"]["checks"];
 /** A check that may be taken. */
 export type PermittedCheck = Checks extends ReadonlyMap<string, infer Each> ? Each : never;
 

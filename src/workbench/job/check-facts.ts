@@ -20,12 +20,12 @@ import type { CheckFacts, CheckLine, LeadPlace } from "./job-answers.ts";
  * @param state The job.
  * @param check One of its checks.
  */
-export function checkFacts({ harness, workup, setup }: JobState, check: PermittedCheck): CheckFacts {
+export function checkFacts({ harness, model, setup }: JobState, check: PermittedCheck): CheckFacts {
   const { cautions: _, ...described } = describeCheck(harness, check);
   const { unplugged } = check.need;
   const common = {
     ...described,
-    code: checkCodes(workup.checks).get(check.key) ?? "",
+    code: checkCodes(model.checks).get(check.key) ?? "",
     toUnplug: unplugged.filter((id) => !setup.unplugged.includes(id)),
     toPlugIn: setup.unplugged.filter((id) => !unplugged.includes(id)),
     isNewState: setup.state !== check.need.state,
@@ -57,7 +57,7 @@ export function checkLine(state: JobState, check: PermittedCheck, bits?: number)
   const { key, need } = check;
   const at = state.harness.document.states.find(({ id }) => id === need.state);
   return {
-    code: checkCodes(state.workup.checks).get(key) ?? "",
+    code: checkCodes(state.model.checks).get(key) ?? "",
     key,
     title: checkTitle(state, check),
     condition: at?.label ?? need.state,

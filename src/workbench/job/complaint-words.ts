@@ -22,6 +22,6 @@ export function complaintWords({ complaint, codes, symptoms }: JobFacts): readon
       touched.length > 0 ? `Done before: ${text} (${touched.join(", ")})` : `Done before: ${text}`,
     ),
     ...[...codes].map(([code, status]) => `Code ${code}: ${status}`),
-    ...[...symptoms].map(([thing, is]) => `Function ${thing}: ${is}`),
+    ...[...symptoms].map(([item, is]) => `Function ${item}: ${is}`),
   ];
 }

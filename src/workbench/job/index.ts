@@ -13,8 +13,8 @@ export {
   type JobAnswer,
   type JobProblem,
   type JobSuggestion,
-  type ProofFacts,
-  type SuspectFacts,
+  type VerificationFacts,
+  type PossibleCauseFacts,
 } from "./job-answers.ts";
 export { jobNext } from "./job-next.ts";
 export type { JobMoved, JobView } from "./job-service.ts";

@@ -265,7 +265,7 @@ export const JobShowAnswer = z.object({
   symptoms: z
     .array(
       z.object({
-        thing: z.string().describe("Id of the item"),
+        item: z.string().describe("Id of the item"),
         is: z.enum(["bad", "good"]).describe("Whether it does its work"),
       }),
     )
@@ -432,8 +432,8 @@ export type CheckLine = Frozen<z.infer<typeof checkLine>>;
 /** One lead of the meter. */
 export type LeadPlace = Frozen<z.infer<typeof lead>>;
 /** One proof of the repair. */
-export type ProofFacts = Frozen<z.infer<typeof proof>>;
+export type VerificationFacts = Frozen<z.infer<typeof proof>>;
 /** A suspect with its share. */
-export type SuspectFacts = Frozen<z.infer<typeof suspect>>;
+export type PossibleCauseFacts = Frozen<z.infer<typeof suspect>>;
 /** One thing that is wrong with what was typed. */
 export type JobProblem = JobRefusal["problems"][number];

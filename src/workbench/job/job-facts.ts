@@ -1,24 +1,24 @@
 import { formatCrossSectionMm2 } from "../../base/index.ts";
 import {
   candidateWeight,
-  proofsOf,
+  verificationsOf,
   repairMinutes,
   suspects,
   type JobState,
-  type Proof,
-  type SuspectShare,
+  type Verification,
+  type CandidateProbability,
 } from "../../diagnosis/index.ts";
 import type { Harness } from "../../model/index.ts";
-import { contentHash, describeGiven } from "../../records/index.ts";
+import { contentHash, describeEntered } from "../../records/index.ts";
 import { describeItem, resolveItem, type Item } from "../../trace/index.ts";
 import type { AnswerHeader } from "../answer.ts";
 import { cautionsFor } from "../cautions.ts";
 import { makeHeader } from "../header.ts";
 import { itemOfId, joinNames } from "../item-names.ts";
-import type { Scene } from "../scene.ts";
+import type { MachineContext } from "../machine-context.ts";
 import type { PermittedCheck } from "./check-codes.ts";
 import { cautionsOfCheck, checkFacts } from "./check-facts.ts";
-import type { JobNextAnswer, ProofFacts, SuspectFacts } from "./job-answers.ts";
+import type { JobNextAnswer, VerificationFacts, PossibleCauseFacts } from "./job-answers.ts";
 import { jobStage } from "./job-stage.ts";
 import type { OpenJob } from "./open-job.ts";
 
@@ -38,15 +38,15 @@ export function jobHeader(job: OpenJob, checks: readonly PermittedCheck[] = []):
   const { harness } = job.state;
   const cautions = checks.flatMap((check) => {
     const items = itemsOf(check).map((item) => resolveItem(harness, item) ?? item);
-    return [...cautionsFor(sceneOf(job, check), items), ...cautionsOfCheck(job.state, check)];
+    return [...cautionsFor(contextOf(job, check), items), ...cautionsOfCheck(job.state, check)];
   });
-  const scene = sceneOf(job, checks[0]);
-  const all = checks.length > 0 ? [...new Set(cautions)] : cautionsFor(scene, []);
-  return makeHeader(scene, { cautions: all, assumptions: ASSUMED });
+  const context = contextOf(job, checks[0]);
+  const all = checks.length > 0 ? [...new Set(cautions)] : cautionsFor(context, []);
+  return makeHeader(context, { cautions: all, assumptions: ASSUMED });
 }
 
 /** The machine in the state of a check; as it stands where there is none. */
-function sceneOf({ machine, state: { harness, setup } }: OpenJob, check: PermittedCheck | undefined): Scene {
+function contextOf({ machine, state: { harness, setup } }: OpenJob, check: PermittedCheck | undefined): MachineContext {
   const at = check?.need.state ?? setup.state;
   const state = harness.document.states.find(({ id }) => id === at);
   return { machine, harness, state, isStateAssumed: false, assumptions: [] };
@@ -58,13 +58,13 @@ function itemsOf(check: PermittedCheck): readonly Item[] {
 
 /** Which job an answer is about, and how far it is. */
 export function jobFacts({ state }: OpenJob): JobNextAnswer["job"] {
-  const { record, facts, minutes, setup, workup } = state;
+  const { record, facts, minutes, setup, model } = state;
   return {
     id: record.id,
     openedAt: record.openedAt,
     stage: jobStage(state),
     readings: facts.readings.length,
-    checks: workup.checks.size,
+    checks: model.checks.size,
     minutes,
     stands: { state: setup.state, unplugged: setup.unplugged },
   };
@@ -75,7 +75,7 @@ const MOST = 40;
 const MOST_FAULTS = 4;
 
 /** The suspects as a list, most likely first, "something else" among them. */
-export function suspectList(state: JobState): readonly SuspectFacts[] {
+export function suspectList(state: JobState): readonly PossibleCauseFacts[] {
   return suspectFacts(
     state,
     suspects(state).filter(({ group }, index) => index < MOST || group < 0),
@@ -84,16 +84,16 @@ export function suspectList(state: JobState): readonly SuspectFacts[] {
 
 /** Suspects of the planner with what the things are, how they may have failed, and why that is likely. */
 export function suspectFacts(
-  { harness, workup, belief }: JobState,
-  list: readonly SuspectShare[],
-): readonly SuspectFacts[] {
+  { harness, model, belief }: JobState,
+  list: readonly CandidateProbability[],
+): readonly PossibleCauseFacts[] {
   const before = new Map<number, number>();
-  workup.priors.forEach((prior, index) => {
-    const group = workup.hypotheses[index]?.group ?? -1;
+  model.priors.forEach((prior, index) => {
+    const group = model.hypotheses[index]?.group ?? -1;
     before.set(group, (before.get(group) ?? 0) + prior);
   });
   return list.map(({ group, label, share }) => {
-    const own = [...workup.hypotheses.entries()].filter(([, hypothesis]) => hypothesis.group === group);
+    const own = [...model.hypotheses.entries()].filter(([, hypothesis]) => hypothesis.group === group);
     const likely = own.sort(([a], [b]) => (belief[b] ?? 0) - (belief[a] ?? 0));
     const faults = likely.map(([, { candidates }]) => candidates.map((each) => each.label).join(" and "));
     const candidates = [
@@ -141,15 +141,15 @@ function placeOf(harness: Harness, name: string): string {
 }
 
 /** A proof with the key under which its result is written down. */
-export interface NumberedProof {
+export interface NumberedVerification {
   readonly number: number;
   readonly key: string;
-  readonly proof: Proof;
+  readonly proof: Verification;
 }
 
 /** The proofs of the repair, numbered. */
-export function numberedProofs(state: JobState): readonly NumberedProof[] {
-  return proofsOf(state).map((proof, index) => ({
+export function numberedVerifications(state: JobState): readonly NumberedVerification[] {
+  return verificationsOf(state).map((proof, index) => ({
     number: index + 1,
     // A trial has no check; its sentence names it.
     key: proof.check?.key ?? `trial ${contentHash(proof.text)}`,
@@ -158,25 +158,25 @@ export function numberedProofs(state: JobState): readonly NumberedProof[] {
 }
 
 /** The proofs of the repair with what they gave since the last repair. */
-export function proofFacts(state: JobState): readonly ProofFacts[] {
-  const { record, facts, workup } = state;
+export function verificationFacts(state: JobState): readonly VerificationFacts[] {
+  const { record, facts, model } = state;
   const repaired = record.events.findIndex(({ id }) => id === facts.repairs.at(-1)?.id);
   const later = new Set(record.events.slice(repaired + 1).map(({ id }) => id));
-  return numberedProofs(state).map(({ number, key, proof }) => {
+  return numberedVerifications(state).map(({ number, key, proof }) => {
     const done = facts.proofs.findLast(
       ({ id, check }) => later.has(id) && (check.key === key || check.key === formerKey(proof)),
     );
-    const check = workup.checks.get(key);
+    const check = model.checks.get(key);
     return {
       number,
       text: proof.text,
       ...(check && { check: checkFacts(state, check) }),
-      ...(done && { result: { text: describeGiven(done.given), verdict: done.verdict } }),
+      ...(done && { result: { text: describeEntered(done.given), verdict: done.verdict } }),
     };
   });
 }
 
 /** How the screen of version 0.1 named a trial in the record. */
-function formerKey({ text }: Proof): string {
+function formerKey({ text }: Verification): string {
   return `trial: ${text}`.slice(0, 400);
 }

@@ -12,7 +12,7 @@ import { causeWords } from "../../records/index.ts";
 import type { PermittedCheck } from "./check-codes.ts";
 import { checkFacts, checkLine, minutesFromHere } from "./check-facts.ts";
 import type { CheckFacts, CheckLine, JobNextAnswer, JobSuggestion } from "./job-answers.ts";
-import { jobFacts, jobHeader, proofFacts, suspectFacts, suspectList } from "./job-facts.ts";
+import { jobFacts, jobHeader, verificationFacts, suspectFacts, suspectList } from "./job-facts.ts";
 import { jobStage } from "./job-stage.ts";
 import { missingForTests } from "./missing-for-tests.ts";
 import type { OpenJob } from "./open-job.ts";
@@ -36,11 +36,11 @@ export function jobNext(job: OpenJob, { written, check: wanted }: NextRequest = 
   const { state } = job;
   const stage = jobStage(state);
   const planned = stage === "checking" && !wanted ? nextCheck(state) : undefined;
-  const proposed = planned && "check" in planned ? state.workup.checks.get(planned.check.key) : undefined;
+  const proposed = planned && "check" in planned ? state.model.checks.get(planned.check.key) : undefined;
   const check = wanted ?? proposed;
   const suggestion = wanted ? chosen(job, wanted) : planned ? suggestionOf(job, planned, proposed) : afterRepair(job);
   const proofs = suggestion.kind === "prove" ? suggestion.proofs : [];
-  const sentTo = [check, ...proofs.map((proof) => state.workup.checks.get(proof.check?.key ?? ""))];
+  const sentTo = [check, ...proofs.map((proof) => state.model.checks.get(proof.check?.key ?? ""))];
   return {
     kind: "job-next",
     ...jobHeader(
@@ -51,7 +51,7 @@ export function jobNext(job: OpenJob, { written, check: wanted }: NextRequest = 
     ...(written && { written }),
     suggestion,
     suspects: suspectList(state),
-    unknown: state.workup.scope.unknown,
+    unknown: state.model.scope.unknown,
     missing: stage === "checking" ? missingForTests(job) : [],
   };
 }
@@ -103,12 +103,12 @@ function suggestionOf(job: OpenJob, planned: Suggestion, check: PermittedCheck |
     case "repair": {
       const [suspect] = suspectFacts(state, [planned.suspect]);
       if (!suspect) throw new RangeError("Cannot describe the repair: no suspect is named");
-      return { kind: "repair", suspect, notes: planned.notes, proofs: proofFacts(state) };
+      return { kind: "repair", suspect, notes: planned.notes, proofs: verificationFacts(state) };
     }
     case "repair-in-order": {
       const { reason, order, minutes, notes } = planned;
       const list = suspectFacts(state, order);
-      return { kind: "repair-in-order", reason, order: list, minutes, notes, proofs: proofFacts(state) };
+      return { kind: "repair-in-order", reason, order: list, minutes, notes, proofs: verificationFacts(state) };
     }
     case "look-wider":
       return { kind: "look-wider", why: planned.why };
@@ -125,7 +125,7 @@ function facts(state: JobState, check: PermittedCheck | undefined): CheckFacts {
 }
 
 function otherLine(state: JobState, { key, bits, minutes }: DescribedChoice): readonly CheckLine[] {
-  const check = state.workup.checks.get(key);
+  const check = state.model.checks.get(key);
   return check ? [{ ...checkLine(state, check, bits), minutes }] : [];
 }
 
@@ -136,7 +136,7 @@ function afterRepair({ state }: OpenJob): JobSuggestion {
     const text = closed.notChecked === undefined ? "" : `Not checked: ${closed.notChecked}`;
     return { kind: "closed", outcome: closed.outcome, text };
   }
-  const proofs = proofFacts(state);
+  const proofs = verificationFacts(state);
   const isFailed = proofs.some(({ result }) => result?.verdict === "not-as-expected");
   const isOpen = proofs.some(({ result }) => result?.verdict !== "as-expected");
   const text = isFailed

@@ -33,7 +33,7 @@ export interface JobMoved extends Pick<StepTaken, "record" | "written"> {
 export function viewJob(machine: Machine, record: JobRecord, check?: string): Result<JobView, JobRefusal> {
   const job = openJob(machine, record);
   if (!job.ok || check === undefined) return job.ok ? ok(viewOf(job.value)) : job;
-  const found = findCheck(job.value.state.workup.checks, check);
+  const found = findCheck(job.value.state.model.checks, check);
   return found.ok ? ok(viewOf(job.value, { check: found.value })) : found;
 }
 

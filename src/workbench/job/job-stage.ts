@@ -13,7 +13,7 @@ const ON: ReadonlySet<string> = new Set(["reading", "prior", "code", "symptom", 
  */
 export function jobStage({ facts, record }: Pick<JobState, "facts" | "record">): JobStage {
   if (facts.closed) return "closed";
-  const standing = record.events.filter(({ id }) => !facts.undone.has(id));
-  const last = standing.findLast(({ kind }) => kind === "repair" || ON.has(kind));
+  const current = record.events.filter(({ id }) => !facts.undone.has(id));
+  const last = current.findLast(({ kind }) => kind === "repair" || ON.has(kind));
   return last?.kind === "repair" ? "proving" : "checking";
 }

@@ -2,14 +2,14 @@ import { formatMinutes, unreachable } from "../../base/index.ts";
 import { candidateWeight, machineOf, planNext, PRIORS, type JobState } from "../../diagnosis/index.ts";
 import {
   causeWords,
-  describeGiven,
+  describeEntered,
   jobSheet,
   jobText,
   newRecord,
   type JobEvent,
   type JobFacts,
   type SheetRow,
-  type StandingReading,
+  type CurrentReading,
 } from "../../records/index.ts";
 import type { Harness } from "../../model/index.ts";
 import { MAKER_FIRST, METER_PROVEN } from "../../safety/index.ts";
@@ -46,7 +46,7 @@ export interface ChecksRequest {
  */
 export function jobChecks(job: OpenJob, { words = "", most = Infinity }: ChecksRequest = {}): JobChecksAnswer {
   const { state } = job;
-  const isOpen = jobStage(state) !== "closed" && state.workup.hypotheses.length > 0;
+  const isOpen = jobStage(state) !== "closed" && state.model.hypotheses.length > 0;
   const { plan, ranked } = isOpen ? planNext(state) : { plan: { checks: [] }, ranked: [] };
   const bits = new Map(
     ranked.flatMap((each) => {
@@ -57,7 +57,7 @@ export function jobChecks(job: OpenJob, { words = "", most = Infinity }: ChecksR
   const order = new Map([...bits.keys()].map((key, index) => [key, index]));
   const wanted = words.toLowerCase().split(/\s+/u);
   const labels = new Map<string, string>(state.harness.document.states.map(({ id, label }) => [id, label]));
-  const fitting = [...state.workup.checks.values()].filter(({ key, need }) => {
+  const fitting = [...state.model.checks.values()].filter(({ key, need }) => {
     const text = `${key} ${labels.get(need.state) ?? ""}`.toLowerCase();
     return wanted.every((word) => text.includes(word));
   });
@@ -83,7 +83,7 @@ export function jobShow(job: OpenJob): JobShowAnswer {
     job: jobFacts(job),
     complaint: complaintWords(facts),
     codes: [...facts.codes].map(([code, status]) => ({ code, status })),
-    symptoms: [...facts.symptoms].map(([thing, is]) => ({ thing, is })),
+    symptoms: [...facts.symptoms].map(([item, is]) => ({ item, is })),
     ...(facts.adapters && { adapters: [...facts.adapters] }),
     suspects: suspectList(job.state),
     log: logOf(job),
@@ -103,7 +103,7 @@ export function jobShow(job: OpenJob): JobShowAnswer {
  * @param job The job.
  */
 export function jobWeights(job: OpenJob): JobWeightsAnswer {
-  const single = job.state.workup.hypotheses.flatMap(({ candidates }) => (candidates.length === 1 ? candidates : []));
+  const single = job.state.model.hypotheses.flatMap(({ candidates }) => (candidates.length === 1 ? candidates : []));
   const once = [...new Map(single.map((each) => [each.id, each])).values()];
   const weights = once
     .map((each) => ({
@@ -124,8 +124,8 @@ export function jobWeights(job: OpenJob): JobWeightsAnswer {
 }
 
 function logOf({ state }: OpenJob): JobShowAnswer["log"] {
-  const { record, facts, workup } = state;
-  const standing = new Map(facts.readings.map((reading, index) => [reading.id, { ...reading, number: index + 1 }]));
+  const { record, facts, model } = state;
+  const current = new Map(facts.readings.map((reading, index) => [reading.id, { ...reading, number: index + 1 }]));
   const undoneBy = new Map(
     record.events.flatMap((event) =>
       event.kind === "undo" && !facts.undone.has(event.id) ? [[event.of, event.id] as const] : [],
@@ -133,7 +133,7 @@ function logOf({ state }: OpenJob): JobShowAnswer["log"] {
   );
   return record.events.map((event) => {
     const isReading = event.kind === "reading";
-    const corrected = standing.get(event.id);
+    const corrected = current.get(event.id);
     const by = undoneBy.get(event.id);
     return {
       event: event.id,
@@ -144,18 +144,18 @@ function logOf({ state }: OpenJob): JobShowAnswer["log"] {
       ...("verdict" in event ? { verdict: corrected?.verdict ?? event.verdict } : {}),
       isUndone: facts.undone.has(event.id),
       ...(by === undefined ? {} : { undoneBy: by }),
-      ...(corrected && { reading: readingFacts(workup, corrected) }),
+      ...(corrected && { reading: readingFacts(model, corrected) }),
       isCorrected: corrected?.isAmended ?? false,
-      counts: !isReading || workup.checks.has(event.check.key),
+      counts: !isReading || model.checks.has(event.check.key),
     };
   });
 }
 
 function readingFacts(
-  workup: JobState["workup"],
-  { number, check, given }: StandingReading & { readonly number: number },
+  model: JobState["model"],
+  { number, check, given }: CurrentReading & { readonly number: number },
 ): NonNullable<JobShowAnswer["log"][number]["reading"]> {
-  const known = workup.checks.get(check.key);
+  const known = model.checks.get(check.key);
   return {
     number,
     key: check.key,
@@ -163,7 +163,7 @@ function readingFacts(
     point: check.point,
     condition: [check.condition, ...check.setup].join(", "),
     expected: check.expected,
-    measured: describeGiven(given),
+    measured: describeEntered(given),
     choices: known ? choicesOf(known) : [],
   };
 }
@@ -175,16 +175,16 @@ function eventWords(event: JobEvent): string {
     case "code":
       return `${event.code} ${event.status}`;
     case "symptom":
-      return `${event.thing} ${event.is}`;
+      return `${event.item} ${event.is}`;
     case "equipment":
       return event.adapters.length === 0 ? "no adapters" : event.adapters.join(", ");
     case "prior":
       return `${event.of} times ${event.factor}: ${event.origin}`;
     case "reading":
     case "proof":
-      return `${event.check.point}; ${event.check.condition}; expected ${event.check.expected}; measured ${describeGiven(event.given)}`;
+      return `${event.check.point}; ${event.check.condition}; expected ${event.check.expected}; measured ${describeEntered(event.given)}`;
     case "amend":
-      return `${event.of} is now ${describeGiven(event.given)}`;
+      return `${event.of} is now ${describeEntered(event.given)}`;
     case "undo":
       return `${event.of} taken back`;
     case "cause":

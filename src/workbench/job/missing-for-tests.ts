@@ -12,11 +12,11 @@ const MOST_NAMES = 6;
  * @param job The job.
  * @returns The sentences; none where there are meter tests.
  */
-export function missingForTests({ machine, state: { harness, workup } }: OpenJob): readonly string[] {
-  if (workup.hypotheses.length === 0 || [...workup.checks.values()].some(isMeterCheck)) return [];
+export function missingForTests({ machine, state: { harness, model } }: OpenJob): readonly string[] {
+  if (model.hypotheses.length === 0 || [...model.checks.values()].some(isMeterCheck)) return [];
   const questions = new Map<string, string[]>();
   const seen = new Set<string>();
-  for (const number of workup.scope.nodes) {
+  for (const number of model.scope.nodes) {
     const node = harness.nodes[number];
     if (node?.kind !== "contact" || seen.has(node.connector.id)) continue;
     seen.add(node.connector.id);

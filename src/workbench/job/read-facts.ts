@@ -47,7 +47,7 @@ export interface ReadFacts {
   /** Whether anything of the complaint was said. */
   readonly hasComplaint: boolean;
   readonly codes: readonly ReadCode[];
-  readonly symptoms: readonly { readonly thing: string; readonly is: "bad" | "good" }[];
+  readonly symptoms: readonly { readonly item: string; readonly is: "bad" | "good" }[];
   readonly adapters?: readonly string[];
   readonly weights: readonly ReadWeight[];
   readonly notes: readonly string[];
@@ -83,8 +83,8 @@ export function readFacts(
   const codes = each(request.codes, (text) => readCode(harness, text));
   const bad = each(request.bad, functionOf("--bad"));
   const good = each(request.good, functionOf("--good"));
-  for (const thing of bad.filter((id) => good.includes(id))) {
-    problems.push({ at: "--good", message: `${thing} is named both good and bad.`, hint: "Say which it is now." });
+  for (const item of bad.filter((id) => good.includes(id))) {
+    problems.push({ at: "--good", message: `${item} is named both good and bad.`, hint: "Say which it is now." });
   }
   const adapters = request.adapters && each(request.adapters, (text) => readAdapter(harness, text));
   const weights = each(request.weights, readWeight);
@@ -94,8 +94,8 @@ export function readFacts(
     hasComplaint: isSaid(request),
     codes,
     symptoms: [
-      ...bad.map((thing) => ({ thing, is: "bad" as const })),
-      ...good.map((thing) => ({ thing, is: "good" as const })),
+      ...bad.map((item) => ({ item, is: "bad" as const })),
+      ...good.map((item) => ({ item, is: "good" as const })),
     ],
     ...(adapters && { adapters }),
     weights,
@@ -171,9 +171,9 @@ function makeWork(harness: Harness, words: string, names: readonly string[]): Re
     return err({ at: "--recent", message: "What was done is not said, or too long.", hint });
   const touched: string[] = [];
   for (const name of names) {
-    const thing = readThing(harness, name, "--recent");
-    if (!thing.ok) return thing;
-    touched.push(thing.value.id);
+    const item = readThing(harness, name, "--recent");
+    if (!item.ok) return item;
+    touched.push(item.value.id);
   }
   return ok({ text: words, touched });
 }

@@ -44,13 +44,13 @@ export function readThing(harness: Harness, text: string, at: string): Result<Re
  * @returns Its id; a problem also if neither a circuit nor a wire hangs on it.
  */
 export function readFunction(harness: Harness, text: string, at: string): Result<string, JobProblem> {
-  const thing = readThing(harness, text, at);
-  if (!thing.ok) return thing;
-  if (circuitsOf(harness, thing.value).length > 0 || findNet(harness, thing.value).edges.length > 0)
-    return ok(thing.value.id);
+  const item = readThing(harness, text, at);
+  if (!item.ok) return item;
+  if (circuitsOf(harness, item.value).length > 0 || findNet(harness, item.value).edges.length > 0)
+    return ok(item.value.id);
   return err({
     at,
-    message: `No wire in the data is joined to ${thing.value.id} in this build.`,
+    message: `No wire in the data is joined to ${item.value.id} in this build.`,
     hint: "Name the part that does its work or fails to, a connector or a wire. What is missing in the data: ohmward gaps FILE.",
   });
 }

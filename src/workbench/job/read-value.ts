@@ -1,7 +1,7 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import {
   isMeterCheck,
-  needsProof,
+  needsVerification,
   outcomeChoices,
   parseReading,
   readingScale,
@@ -9,7 +9,7 @@ import {
   type JobState,
   type ReadingProblem,
 } from "../../diagnosis/index.ts";
-import type { GivenReading } from "../../records/index.ts";
+import type { EnteredReading } from "../../records/index.ts";
 import type { PermittedCheck } from "./check-codes.ts";
 import type { JobProblem, JobRefusal } from "./job-answers.ts";
 import { refuse } from "./refuse.ts";
@@ -22,7 +22,7 @@ export interface ValueRequest {
   readonly unit?: string;
   readonly isMeterProven?: boolean;
   /** Asks back, before anything is written down, where a bad tip would show the same and nothing is said of the meter. */
-  readonly asksProof?: boolean;
+  readonly asksVerification?: boolean;
   readonly isDoubtful?: boolean;
 }
 
@@ -37,7 +37,7 @@ export function readValue(
   state: JobState,
   check: PermittedCheck,
   { value, unit, isMeterProven = false, isDoubtful = false }: ValueRequest,
-): Result<GivenReading, JobProblem> {
+): Result<EnteredReading, JobProblem> {
   // Written with hyphens the words need no quotation marks.
   const typed = value.trim().replace(/(?<=\p{L})-(?=\p{L})/gu, " ");
   const read = /^as expected$/iu.test(typed) ? asExpected(state, check) : parseTyped(state, check, { typed, unit });
@@ -58,16 +58,16 @@ function parseTyped(
   state: JobState,
   check: PermittedCheck,
   { typed, unit }: { readonly typed: string; readonly unit: string | undefined },
-): Result<GivenReading, ReadingProblem> {
+): Result<EnteredReading, ReadingProblem> {
   const assume = unit === undefined ? {} : { assume: unit };
-  return parseReading(check, typed, isMeterCheck(check) ? { scale: readingScale(state.workup, check), ...assume } : {});
+  return parseReading(check, typed, isMeterCheck(check) ? { scale: readingScale(state.model, check), ...assume } : {});
 }
 
 /** The record needs what was measured; only what has no figure may be told by its name. */
-function asExpected(state: JobState, check: PermittedCheck): Result<GivenReading, ReadingProblem> {
+function asExpected(state: JobState, check: PermittedCheck): Result<EnteredReading, ReadingProblem> {
   const [healthy] = outcomeChoices(check);
   if (healthy) return ok({ kind: "outcome", outcome: healthy.id });
-  const words: readonly GivenReading[] = [{ kind: "over-range" }, { kind: "unsteady" }];
+  const words: readonly EnteredReading[] = [{ kind: "over-range" }, { kind: "unsteady" }];
   const given = words.find((each) => verdictOf(state, check, each) === "as-expected");
   const text = "The record keeps what was measured: write the number that the meter shows.";
   return given ? ok(given) : err({ text, ways: [] });
@@ -86,9 +86,9 @@ function hintFor(check: PermittedCheck): string {
 export function unproven(
   { kind }: PermittedCheck,
   step: ValueRequest,
-  given: GivenReading,
+  given: EnteredReading,
 ): Result<never, JobRefusal> | undefined {
-  if (step.asksProof !== true || step.isMeterProven !== undefined || !needsProof(given)) return undefined;
+  if (step.asksVerification !== true || step.isMeterProven !== undefined || !needsVerification(given)) return undefined;
   const shown = given.kind === "over-range" ? "an open line" : "zero";
   const hint =
     kind === "ohms"

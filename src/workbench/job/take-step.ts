@@ -12,9 +12,9 @@ import {
 } from "../../diagnosis/index.ts";
 import {
   appendEvent,
-  describeGiven,
-  foldRecord,
-  type GivenReading,
+  describeEntered,
+  replayEvents,
+  type EnteredReading,
   type JobEvent,
   type JobOutcome,
   type JobRecord,
@@ -23,7 +23,7 @@ import {
 import type { Machine } from "../open-machine.ts";
 import { findCheck, type PermittedCheck } from "./check-codes.ts";
 import type { JobNextAnswer, JobProblem, JobRefusal } from "./job-answers.ts";
-import { numberedProofs, proofFacts, type NumberedProof } from "./job-facts.ts";
+import { numberedVerifications, verificationFacts, type NumberedVerification } from "./job-facts.ts";
 import { EVENT_NAMES } from "./event-names.ts";
 import { jobStage } from "./job-stage.ts";
 import { harnessOf, openJob, refusalOf, resumed, type OpenJob } from "./open-job.ts";
@@ -135,7 +135,7 @@ function giveReading(job: OpenJob, step: StepOf<"reading">, stamp: Stamp): Taken
   if (!check.ok) return check;
   const given = readValue(job.state, check.value, step);
   if (!given.ok) return refuse("wrong-input", "The reading was not taken.", [given.error]);
-  return unproven(check.value, step, given.value) ?? takeGiven(job, check.value, { given: given.value, stamp });
+  return unproven(check.value, step, given.value) ?? takeEntered(job, check.value, { given: given.value, stamp });
 }
 
 function skipCheck(job: OpenJob, step: StepOf<"skip">, stamp: Stamp): Taken {
@@ -146,28 +146,28 @@ function skipCheck(job: OpenJob, step: StepOf<"skip">, stamp: Stamp): Taken {
     const problem = { at: "reason", message: "The reason is longer than 600 characters.", hint: "Say it shorter." };
     return refuse("wrong-input", "Nothing was written down.", [problem]);
   }
-  return takeGiven(job, check.value, { given: { kind: "cannot-be-done", ...(reason ? { reason } : {}) }, stamp });
+  return takeEntered(job, check.value, { given: { kind: "cannot-be-done", ...(reason ? { reason } : {}) }, stamp });
 }
 
-interface GivenAt {
-  readonly given: GivenReading;
+interface EnteredAt {
+  readonly given: EnteredReading;
   readonly stamp: Stamp;
 }
 
-function takeGiven(job: OpenJob, check: PermittedCheck, { given, stamp }: GivenAt): Taken {
+function takeEntered(job: OpenJob, check: PermittedCheck, { given, stamp }: EnteredAt): Taken {
   const after = takeReading(job.state, { key: check.key, given, stamp });
   if (!after.ok) return err(refusalOf(after.error));
   const event = after.value.record.events.at(-1);
   if (event?.kind !== "reading") throw new RangeError("Cannot tell what was taken: the last event is no reading");
   const { verdict } = event;
   const judged = verdict === "no-verdict" ? "no verdict" : verdict.replaceAll("-", " ");
-  const text = `Written down: ${event.check.point}: ${describeGiven(given)}; expected ${event.check.expected}; ${judged}.`;
+  const text = `Written down: ${event.check.point}: ${describeEntered(given)}; expected ${event.check.expected}; ${judged}.`;
   return taken(job, after.value, { text, verdict });
 }
 
 /** The check that is named, or the one that is asked for. */
 function checkFor({ state }: OpenJob, named: string | undefined): Result<PermittedCheck, JobRefusal> {
-  if (named !== undefined) return findCheck(state.workup.checks, named);
+  if (named !== undefined) return findCheck(state.model.checks, named);
   if (jobStage(state) === "proving") {
     return refuse(
       "out-of-turn",
@@ -175,7 +175,7 @@ function checkFor({ state }: OpenJob, named: string | undefined): Result<Permitt
     );
   }
   const next = nextCheck(state);
-  const check = "check" in next ? state.workup.checks.get(next.check.key) : undefined;
+  const check = "check" in next ? state.model.checks.get(next.check.key) : undefined;
   if (check) return ok(check);
   return refuse(
     "out-of-turn",
@@ -190,13 +190,13 @@ function correctReading(job: OpenJob, step: StepOf<"correct">, stamp: Stamp): Ta
   if (found.value.kind !== "reading") {
     return refuse("wrong-input", `${found.value.id} is no reading, so it cannot be corrected: take it back instead.`);
   }
-  const check = state.workup.checks.get(found.value.check.key);
+  const check = state.model.checks.get(found.value.check.key);
   if (!check) return refuse("wrong-input", `The check of ${found.value.id} is no longer among the permitted ones.`);
   const given = readValue(state, check, step);
   if (!given.ok) return refuse("wrong-input", "The reading was not corrected.", [given.error]);
   const edited = editReading(state, found.value.id, given.value, stamp);
   if (!edited.ok) return err(refusalOf(edited.error));
-  const text = `Corrected: ${found.value.check.point}: ${describeGiven(given.value)}, in place of ${describeGiven(found.value.given)}.`;
+  const text = `Corrected: ${found.value.check.point}: ${describeEntered(given.value)}, in place of ${describeEntered(found.value.given)}.`;
   return taken(job, edited.value, { text });
 }
 
@@ -252,7 +252,7 @@ function eventToUndo(
   named: string | undefined,
   kinds: ReadonlySet<JobEvent["kind"]>,
 ): Result<JobEvent, JobRefusal> {
-  const { undone } = foldRecord(record);
+  const { undone } = replayEvents(record);
   if (named !== undefined) {
     const found = findEvent(record, named);
     return found.ok && undone.has(found.value.id)
@@ -378,36 +378,36 @@ function repairProblems(
   ];
 }
 
-type ProofEvent = Extract<JobEvent, { kind: "proof" }>;
+type VerificationEvent = Extract<JobEvent, { kind: "proof" }>;
 /** A proof as it is written down, without its id and moment. */
-type NewProof = Pick<ProofEvent, "check" | "given" | "verdict">;
+type NewVerification = Pick<VerificationEvent, "check" | "given" | "verdict">;
 
 function prove(job: OpenJob, step: StepOf<"proof">, stamp: Stamp): Taken {
   const { state } = job;
   if (jobStage(state) !== "proving") {
     return refuse("out-of-turn", 'Proofs come after a repair: write it down first with "ohmward job repair".');
   }
-  const proofs = numberedProofs(state);
+  const proofs = numberedVerifications(state);
   const wanted = proofs.find((each) => each.number === step.number);
   if (!wanted) {
     const message = `There is no proof ${step.number}; there are ${proofs.length}.`;
     const hint = 'They are listed by "ohmward job next".';
     return refuse("wrong-input", "The proof was not written down.", [{ at: "proof", message, hint }]);
   }
-  const made = makeProof(state, wanted, step, stamp);
+  const made = makeVerification(state, wanted, step, stamp);
   if (!made.ok) return made;
   const { check, given, verdict } = made.value;
-  const text = `Written down: proof ${step.number}, ${check.point}: ${describeGiven(given)}; ${verdict.replaceAll("-", " ")}.`;
+  const text = `Written down: proof ${step.number}, ${check.point}: ${describeEntered(given)}; ${verdict.replaceAll("-", " ")}.`;
   return taken(job, noteEvent(state, { kind: "proof", ...made.value }, stamp), { text, verdict });
 }
 
-function makeProof(
+function makeVerification(
   state: JobState,
-  wanted: NumberedProof,
+  wanted: NumberedVerification,
   typed: ValueRequest,
   stamp: Stamp,
-): Result<NewProof, JobRefusal> {
-  const check = state.workup.checks.get(wanted.key);
+): Result<NewVerification, JobRefusal> {
+  const check = state.model.checks.get(wanted.key);
   if (!check) return trial(state, wanted, typed.value.trim());
   const given = readValue(state, check, typed);
   if (!given.ok) return refuse("wrong-input", "The proof was not written down.", [given.error]);
@@ -425,7 +425,7 @@ const WORKS = /^(?:works|good|ok|as[ -]expected|stays away)$/iu;
 const FAILS = /^(?:fails|bad|not as[ -]expected|comes back|is back)$/iu;
 
 /** A trial of the function: it works, it fails, or nobody is sure. */
-function trial(state: JobState, { key, proof }: NumberedProof, typed: string): Result<NewProof, JobRefusal> {
+function trial(state: JobState, { key, proof }: NumberedVerification, typed: string): Result<NewVerification, JobRefusal> {
   const given = trialReading(typed);
   if (!given) {
     const message = `"${typed}" is no result of a trial.`;
@@ -445,7 +445,7 @@ function trial(state: JobState, { key, proof }: NumberedProof, typed: string): R
   return ok({ check, given, verdict });
 }
 
-function trialReading(typed: string): GivenReading | undefined {
+function trialReading(typed: string): EnteredReading | undefined {
   if (WORKS.test(typed)) return { kind: "outcome", outcome: "works" };
   if (FAILS.test(typed)) return { kind: "outcome", outcome: "fails" };
   return /^(?:not[ -]sure|unsure|\?)$/iu.test(typed) ? { kind: "not-sure" } : undefined;
@@ -469,7 +469,7 @@ function close(job: OpenJob, { outcome, notChecked }: StepOf<"close">, stamp: St
     ]);
   }
   const missing =
-    outcome === "mended" ? proofFacts(state).filter(({ result }) => result?.verdict !== "as-expected") : [];
+    outcome === "mended" ? verificationFacts(state).filter(({ result }) => result?.verdict !== "as-expected") : [];
   const unproven = missing.map(({ text, result }) => (result ? `${text} (${result.text})` : text));
   const words = [notChecked?.trim() ?? "", ...unproven.map((text) => `Not proven: ${text}`)].filter(
     (each) => each !== "",
@@ -491,8 +491,8 @@ function adoptData(machine: Machine, record: JobRecord, stamp: Stamp): Taken {
   const moved = appendEvent({ ...record, machine: named }, { kind: "note", text }, stamp);
   const job = resumed(machine, moved);
   if (!job.ok) return job;
-  const { facts, workup } = job.value.state;
-  const lost = facts.readings.filter(({ check }) => !workup.checks.has(check.key)).length;
+  const { facts, model } = job.value.state;
+  const lost = facts.readings.filter(({ check }) => !model.checks.has(check.key)).length;
   const rest =
     lost === 0 ? "Every reading still counts." : `${lost} of ${facts.readings.length} readings no longer count.`;
   const events = moved.events.slice(-1).map(({ id }) => id);

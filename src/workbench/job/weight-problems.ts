@@ -8,9 +8,9 @@ import type { ReadWeight } from "./read-facts.ts";
  * @param state The job.
  * @returns Ids of the faults that each name stands for.
  */
-export function weightNames({ workup }: JobState): ReadonlyMap<string, ReadonlySet<string>> {
+export function weightNames({ model }: JobState): ReadonlyMap<string, ReadonlySet<string>> {
   const names = new Map<string, Set<string>>();
-  for (const { candidates } of workup.hypotheses) {
+  for (const { candidates } of model.hypotheses) {
     for (const { id, item, repair, mode } of candidates) {
       for (const name of [id, item.id, repair, mode]) {
         const known = names.get(name) ?? new Set();

@@ -161,7 +161,7 @@ export class PracticeService {
     const { label, repair } = ready.task.hidden.candidate;
     return ok({
       score: scoreHunt(hunt, planner),
-      planner: { total: its.total, minutes: planner.hunt.minutes, isFound: planner.hunt.isMended, path: its.path },
+      planner: { total: its.total, minutes: planner.hunt.minutes, isFound: planner.hunt.isRepaired, path: its.path },
       cause: { label, repair },
     });
   }

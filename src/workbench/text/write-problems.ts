@@ -1,4 +1,4 @@
-import type { FileReport, Holdings } from "../file-report.ts";
+import type { FileReport, DocumentSummary } from "../file-report.ts";
 import { bullets, counted, section } from "./frame.ts";
 
 /**
@@ -22,7 +22,7 @@ export function writeProblems(problems: FileReport["problems"]): readonly string
 export function writeFileReport(report: FileReport): readonly string[] {
   const { file, errors, warnings, holds, problems } = report;
   const counts = `${counted(errors, "error")}, ${counted(warnings, "warning")}`;
-  const head = holds ? [`${file}: opens (${counts})`, ...holdingLines(holds)] : [`${file}: does not open (${counts})`];
+  const head = holds ? [`${file}: opens (${counts})`, ...leadSetupLines(holds)] : [`${file}: does not open (${counts})`];
   const end = holds ? canAskLines(holds, file) : [];
   return [...head, ...(problems.length === 0 ? [] : ["", ...writeProblems(problems)]), ...end];
 }
@@ -33,12 +33,12 @@ export function writeFileReport(report: FileReport): readonly string[] {
  * @param holds What it holds.
  * @param file Where it is, for the command that is named.
  */
-export function canAskLines({ canAsk }: Holdings, file: string): readonly string[] {
+export function canAskLines({ canAsk }: DocumentSummary, file: string): readonly string[] {
   return section("What can be asked yet", [...bullets(canAsk), `  What is missing: ohmward gaps ${file}`]);
 }
 
 /** How much a document holds, as lines. */
-export function holdingLines(holds: Holdings): readonly string[] {
+export function leadSetupLines(holds: DocumentSummary): readonly string[] {
   return [
     `${holds.machine}`,
     `  builds ${holds.builds.join(", ")}; states ${holds.states.join(", ") || "none"}`,

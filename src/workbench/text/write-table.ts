@@ -4,7 +4,7 @@ import type { TableAnswer, TableReading, TableRow } from "../expect/table-answer
 import { columns } from "./columns.ts";
 import { factWords, named } from "./fact-row.ts";
 import { bullets, frame, section } from "./frame.ts";
-import { conditionRows } from "./write-expect.ts";
+import { conditionRows } from "./write-expected.ts";
 
 /**
  * What a voltmeter should say along the circuits of a thing, as lines: way by way, from supply down to ground.

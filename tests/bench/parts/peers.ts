@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { bfsFromNode } from "graphology-traversal";
 import { seededRandom } from "ohmward/base";
 import { harnessGraph, type Harness } from "ohmward/model";
-import { betweenNodes, findBlocks, reach, shortestPath } from "ohmward/trace";
+import { betweenNodes, findBiconnectedComponents, reach, shortestPath } from "ohmward/trace";
 import { countBlocksByGraphology } from "./graphology-blocks.ts";
 import { measure } from "./measure.ts";
 import { openPassage } from "../../trace/graph/open-passage.ts";
@@ -42,7 +42,7 @@ export function benchPeers(
   const graph = harnessGraph(harness).copy();
   const startKey = harness.nodes[start]?.key ?? "";
 
-  const blocks = measure(runs, () => findBlocks(index, passage));
+  const blocks = measure(runs, () => findBiconnectedComponents(index, passage));
   const ours = measure(runs, () => reach(index, passage, [start]).order.length);
   const path = measure(runs, () => pairs.map(([from, to]) => pathLength(shortestPath(index, passage, { from, to }))));
   const between = measure(runs, () => pairs.map(([from, to]) => betweenNodes(blocks.last, { from, to }).kind));

@@ -1,6 +1,6 @@
 import { seededRandom } from "ohmward/base";
 import { endAddresses, fitBuild, type Harness, type Wire } from "ohmward/model";
-import { findBetween, findCommon, findWithout, resolve, type Resolved } from "ohmward/trace";
+import { findPaths, findCommon, findOpenEffect, resolve, type Resolved } from "ohmward/trace";
 import { measure, summarise, type Times } from "./measure.ts";
 
 /** Times of one question, in ms: the first time, which also indexes, and every later time. */
@@ -47,10 +47,10 @@ export function benchQuestions(harness: Harness, asked: number): readonly Questi
     if (!signal) throw new Error("The generated harness has no signals");
     return signal;
   };
-  const things = signals.map(({ pin, sensor, wire }) => {
+  const items = signals.map(({ pin, sensor, wire }) => {
     return { pin: need(harness, pin), sensor: need(harness, sensor), wire: need(harness, wire) };
   });
-  const thing = (at: number): (typeof things)[number] => things[at % things.length] ?? thing(0);
+  const item = (at: number): (typeof items)[number] => items[at % items.length] ?? item(0);
   const battery = need(harness, "G1+");
   const question = (name: string, ask: (of: Harness, at: number) => unknown, times = asked): QuestionFigures => {
     // A harness of its own, so that nothing is indexed before the first question.
@@ -62,18 +62,18 @@ export function benchQuestions(harness: Harness, asked: number): readonly Questi
   };
   return [
     question("find what a text names", (of, at) => resolve(of, pick(at).pin)),
-    question("between a module pin and its sensor", (of, at) => findBetween(of, [thing(at).pin, thing(at).sensor])),
-    question("between a sensor and the battery", (of, at) => findBetween(of, [thing(at).sensor, battery])),
-    question("between two sensors", (of, at) => findBetween(of, [thing(at).sensor, thing(at + 1).sensor])),
+    question("between a module pin and its sensor", (of, at) => findPaths(of, [item(at).pin, item(at).sensor])),
+    question("between a sensor and the battery", (of, at) => findPaths(of, [item(at).sensor, battery])),
+    question("between two sensors", (of, at) => findPaths(of, [item(at).sensor, item(at + 1).sensor])),
     question(
       "in common of 3 signals",
       (of, at) =>
         findCommon(
           of,
-          [at, at + 1, at + 2].map((each) => ({ thing: thing(each).wire, mark: "bad" as const })),
+          [at, at + 1, at + 2].map((each) => ({ item: item(each).wire, mark: "bad" as const })),
         ),
       Math.min(asked, 10),
     ),
-    question("what stops without a wire", (of, at) => findWithout(of, thing(at).wire), Math.min(asked, 10)),
+    question("what stops without a wire", (of, at) => findOpenEffect(of, item(at).wire), Math.min(asked, 10)),
   ];
 }

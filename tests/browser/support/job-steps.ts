@@ -7,19 +7,19 @@ import { begin, newJob, reading } from "../../diagnosis/demo-job.ts";
 import { misdeeds } from "./app.ts";
 
 /** A machine with a hidden fault: what its meter shows comes from the solver, what a look shows from the test. */
-export interface HiddenFault {
+export interface InsertedFault {
   readonly codes: readonly string[];
   readonly faults: readonly Fault[];
   readonly isSeen?: (check: Check) => boolean;
 }
 
 /** Four sensors read high because the return they share is broken; demo-harness/expected.json, invented. */
-export const RETURN_OPEN: HiddenFault = {
+export const RETURN_OPEN: InsertedFault = {
   codes: ["FE111", "FE121", "FE141", "FE151"],
   faults: [{ kind: "open", of: "W78" }],
 };
 /** No contact in the fan clutch connector; found by resistance. */
-export const FAN_DEAD: HiddenFault = { codes: ["FE211"], faults: [{ kind: "open", of: "XF1:1" }] };
+export const FAN_DEAD: InsertedFault = { codes: ["FE211"], faults: [{ kind: "open", of: "XF1:1" }] };
 
 /** Goes to the Job page. */
 export async function openJobs(page: Page): Promise<void> {
@@ -67,14 +67,14 @@ export async function readingsIn(page: Page): Promise<number> {
 }
 
 /** The job as the test knows it, to look checks up in. */
-export function jobOf({ codes }: HiddenFault): JobState {
+export function jobOf({ codes }: InsertedFault): JobState {
   return begin(newJob(codes));
 }
 
 /** Answers the check that is shown as the machine with its hidden fault would, and waits until the log holds the reading. */
-export async function answerCheck(page: Page, job: JobState, hidden: HiddenFault): Promise<void> {
+export async function answerCheck(page: Page, job: JobState, hidden: InsertedFault): Promise<void> {
   const key = await shownCheck(page);
-  const check = job.workup.checks.get(key ?? "");
+  const check = job.model.checks.get(key ?? "");
   if (!check) throw new Error(`The test does not know the check "${key ?? ""}"`);
   const before = await readingsIn(page);
   const isSeen = hidden.isSeen?.(check) ?? false;

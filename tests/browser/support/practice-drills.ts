@@ -55,13 +55,13 @@ async function walk(page: Page, wanted: RegExp): Promise<void> {
 async function placeOnFace(page: Page, id: string): Promise<string> {
   const title = (await page.locator("#drill-question").textContent()) ?? "";
   const drill = drillsOf(new URL(page.url()).hash.split("/")[1] ?? "").find(({ question }) => question === title);
-  if (drill?.scene.kind !== "face") throw new Error("No face is asked about");
+  if (drill?.context.kind !== "face") throw new Error("No face is asked about");
   const harness = demoIn("base");
-  const { scene } = drill;
-  const connector = harness.fitted.connectors.get(scene.connector);
-  const half = harness.fitted.halves.get(scene.connector)?.find((each) => each.id === scene.half);
+  const { context } = drill;
+  const connector = harness.fitted.connectors.get(context.connector);
+  const half = harness.fitted.halves.get(context.connector)?.find((each) => each.id === context.half);
   if (!connector || !half) throw new Error("The connector is not fitted");
-  const face = connectorFace(connector, half, scene.view);
+  const face = connectorFace(connector, half, context.view);
   const wanted = face.cavities.find((cavity) => cavity.id === id);
   const rows = [...new Set(face.cavities.map(({ y }) => Math.round(y)))].sort((a, b) => a - b);
   const row = face.cavities.filter(({ y }) => Math.round(y) === Math.round(wanted?.y ?? 0));

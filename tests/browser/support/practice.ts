@@ -83,10 +83,10 @@ export async function layLead(
 export async function setMachine(page: Page, state: string): Promise<void> {
   await page.getByRole("combobox", { name: "set the machine to" }).selectOption(state);
   await page.getByRole("button", { name: "Set", exact: true }).click();
-  await settled(page);
+  await operatingPoint(page);
 }
 
 /** Waits until nothing is being worked out. */
-export async function settled(page: Page): Promise<void> {
+export async function operatingPoint(page: Page): Promise<void> {
   await page.locator("[aria-label='Do something'][aria-busy=false]").waitFor();
 }

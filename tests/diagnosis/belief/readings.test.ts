@@ -3,14 +3,14 @@ import {
   cutClasses,
   FLOATING,
   fromScale,
-  isSurprising,
+  isImprobable,
   OVER_RANGE,
   readingLikelihoods,
   toScale,
   UNKNOWN,
   UNSTEADY,
   type MeterUnit,
-  type ScaleModel,
+  type ReadingModel,
 } from "ohmward/diagnosis";
 import { describe, expect, test } from "vitest";
 
@@ -36,7 +36,7 @@ describe("toScale()", () => {
   });
 });
 
-const model = (unit: MeterUnit, points: readonly number[], shares: readonly number[] = []): ScaleModel => ({
+const model = (unit: MeterUnit, points: readonly number[], shares: readonly number[] = []): ReadingModel => ({
   kind: "scale",
   unit,
   points: Float64Array.from(points),
@@ -44,7 +44,7 @@ const model = (unit: MeterUnit, points: readonly number[], shares: readonly numb
   others: Float64Array.from(points, () => toScale(0, unit)),
   otherShares: Float64Array.from(points, (_, index) => shares[index] ?? 0),
 });
-const volts = (...values: readonly number[]): ScaleModel =>
+const volts = (...values: readonly number[]): ReadingModel =>
   model(
     "V",
     values.map((each) => toScale(each, "V")),
@@ -116,12 +116,12 @@ describe("isSurprising()", () => {
 
   test("asks whether what is believed foresaw the reading", () => {
     const evidence = { key: "", likelihoods: Float64Array.of(0.9, 0.0001, 0.0001, 0.1), even: 0.1 };
-    expect(isSurprising(evidence, [0.5, 0.4, 0.05, 0.05], isNamed)).toBe(false);
-    expect(isSurprising(evidence, [0.0001, 0.5, 0.4, 0.0999], isNamed)).toBe(true);
+    expect(isImprobable(evidence, [0.5, 0.4, 0.05, 0.05], isNamed)).toBe(false);
+    expect(isImprobable(evidence, [0.0001, 0.5, 0.4, 0.0999], isNamed)).toBe(true);
   });
 
   test("something else excuses nothing", () => {
     const evidence = { key: "", likelihoods: Float64Array.of(0, 0, 0, 0.1), even: 0.1 };
-    expect(isSurprising(evidence, [0.1, 0.1, 0.1, 0.7], isNamed)).toBe(true);
+    expect(isImprobable(evidence, [0.1, 0.1, 0.1, 0.7], isNamed)).toBe(true);
   });
 });

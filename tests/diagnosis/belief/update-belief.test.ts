@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { cautiousLikelihoods, CAUTION, leadingGroups, updateBelief, type Evidence } from "ohmward/diagnosis";
+import { cautiousLikelihoods, CAUTION, topAmbiguityGroups, updateBelief, type Evidence } from "ohmward/diagnosis";
 import { describe, expect, test } from "vitest";
 
 const share = fc.double({ min: 0, max: 1, noNaN: true });
@@ -113,7 +113,7 @@ describe("an intermittent fault that behaves at the moment of the check", () => 
 
 describe("leadingGroups()", () => {
   test("adds up by repair group, largest first", () => {
-    expect(leadingGroups([0.2, 0.3, 0.4, 0.1, 0], [0, 0, 1, 2, 3])).toEqual([
+    expect(topAmbiguityGroups([0.2, 0.3, 0.4, 0.1, 0], [0, 0, 1, 2, 3])).toEqual([
       { group: 0, share: 0.5 },
       { group: 1, share: 0.4 },
       { group: 2, share: 0.1 },

@@ -5,10 +5,10 @@ import { describe, expect, test } from "vitest";
 import { demo } from "../demo-job.ts";
 
 const harness = demo();
-const candidatesOf = (names: readonly string[], beforehand = {}) =>
-  listCandidates(harness, findScope(harness, names), beforehand);
-const idsOf = (names: readonly string[], beforehand = {}): ReadonlySet<string> =>
-  new Set(candidatesOf(names, beforehand).map(({ id }) => id));
+const candidatesOf = (names: readonly string[], prior = {}) =>
+  listCandidates(harness, findScope(harness, names), prior);
+const idsOf = (names: readonly string[], prior = {}): ReadonlySet<string> =>
+  new Set(candidatesOf(names, prior).map(({ id }) => id));
 
 describe("listCandidates()", () => {
   test("lists every way to fail on the line of a code", () => {
@@ -59,14 +59,14 @@ describe("listCandidates()", () => {
     const wire = candidatesOf(["FE411"]).find(({ id }) => id === "open W44");
     // 3 m through the tilt hinge: weight of a metre, share of a break, flexing.
     const metres = (harness.fitted.wires.get("W44")?.lengthMm ?? 0) / 1000;
-    const expected = PRIORS.things.wire * metres * (PRIORS.modes.wire.open ?? 0) * (PRIORS.hazards.flexing ?? 0);
+    const expected = PRIORS.items.wire * metres * (PRIORS.modes.wire.open ?? 0) * (PRIORS.hazards.flexing ?? 0);
     expect(wire && candidateWeight(wire)).toBeCloseTo(expected, 12);
     expect(wire?.factors.every(({ why }) => why !== "")).toBe(true);
   });
 
   test("takes recent work, water, presence and edits into account", () => {
-    const weightOf = (id: string, beforehand: object): number => {
-      const found = candidatesOf(["FE141"], beforehand).find((each) => each.id === id);
+    const weightOf = (id: string, prior: object): number => {
+      const found = candidatesOf(["FE141"], prior).find((each) => each.id === id);
       return found ? candidateWeight(found) : 0;
     };
     const told = (conditions: object, touched: readonly string[] = []): object => ({
@@ -113,7 +113,7 @@ describe("listHypotheses()", () => {
       const { hypotheses } = listHypotheses(candidatesOf([name]));
       const faultSets = hypotheses.map(({ faults }) => faults);
       const pairs = [{ kind: "volts" as const, red: "G2+", black: "G2-" }];
-      const { kinds } = readingTable(harness, { situation: {}, states: ["OFF"], faultSets, pairs, reduceAbove: 150 });
+      const { kinds } = readingTable(harness, { operatingConditions: {}, states: ["OFF"], faultSets, pairs, reduceAbove: 150 });
       const wrong = hypotheses.filter((_, index) => TABLE_KINDS[kinds[index] ?? 0] === "wrong-question");
       expect(wrong.map(({ candidates }) => candidates[0]?.id)).toEqual([]);
     }

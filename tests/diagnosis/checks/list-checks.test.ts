@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { begin, demo, newJob } from "../demo-job.ts";
 
 const checksOf = (codes: readonly string[], bad: readonly string[] = []): readonly Check[] => [
-  ...begin(newJob(codes, bad)).workup.checks.values(),
+  ...begin(newJob(codes, bad)).model.checks.values(),
 ];
 
 /** Kind, leads and what is unplugged, without the way of touching. */

@@ -38,7 +38,7 @@ function steps(harness: Harness, job: (typeof jobs)[number]): readonly JobState[
     const state = states.at(-1);
     const next = state && nextCheck(state);
     if (!state || (next?.kind !== "check" && next?.kind !== "recheck" && next?.kind !== "prove-meter")) break;
-    const check = state.workup.checks.get(next.check.key);
+    const check = state.model.checks.get(next.check.key);
     if (!check) throw new Error(`No check ${next.check.key}`);
     states.push(take(state, check.key, reading(check, job.faults, false, harness)));
   }
@@ -70,7 +70,7 @@ describe("a job followed from step to step", () => {
       if (next.kind !== "check") continue;
       const offered = [next.check.key, ...next.others.map(({ key }) => key)];
       for (const key of offered) {
-        const check = state.workup.checks.get(key);
+        const check = state.model.checks.get(key);
         if (!check) throw new Error(`No check ${key}`);
         expect(refusals(harness, check), key).toEqual([]);
         seen += 1;
@@ -81,8 +81,8 @@ describe("a job followed from step to step", () => {
 
   test("the law finds a planted breach", () => {
     const harness = demo();
-    const { workup } = begin(newJob(["FE211"]), harness);
-    const volts = [...workup.checks.values()].filter(isMeterCheck).find(({ kind }) => kind === "volts");
+    const { model } = begin(newJob(["FE211"]), harness);
+    const volts = [...model.checks.values()].filter(isMeterCheck).find(({ kind }) => kind === "volts");
     if (!volts) throw new Error("no check");
     expect(refusals(harness, { ...volts, kind: "ohms" })).not.toEqual([]);
     expect(refusals(harness, { ...volts, red: { ...volts.red, method: "back-probe" } })).not.toEqual([]);

@@ -11,7 +11,7 @@ import {
   type JobState,
 } from "ohmward/diagnosis";
 import type { Harness, NetKind } from "ohmward/model";
-import { readRecord, writeRecord, type GivenReading } from "ohmward/records";
+import { readRecord, writeRecord, type EnteredReading } from "ohmward/records";
 import { isContactPermitted } from "ohmward/safety";
 import { describe, expect, test } from "vitest";
 import { begin, demo, newJob, reading, stamp, take } from "../demo-job.ts";
@@ -21,13 +21,13 @@ function someJob(seed: number, steps: number): JobState {
   const random = seededRandom(seed);
   let state = begin(newJob(random.pick([["FE141"], ["FE112", "FE122"], ["FE211"], ["FE311"]])));
   for (let step = 0; step < steps; step++) {
-    const check = random.pick([...state.workup.checks.values()]);
+    const check = random.pick([...state.model.checks.values()]);
     state = take(state, check.key, anyReading(check, random.next()));
   }
   return state;
 }
 
-function anyReading(check: Check, draw: number): GivenReading {
+function anyReading(check: Check, draw: number): EnteredReading {
   if (draw < 0.1) return { kind: "not-sure" };
   if (draw < 0.2) return { kind: "cannot-be-done", reason: "no room" };
   if (!isMeterCheck(check)) return reading(check, [], draw < 0.5);
@@ -74,7 +74,7 @@ describe("laws of a job", () => {
     "undoing a reading gives the belief before it, and undoing that the belief after it (%i)",
     (seed) => {
       const before = someJob(seed, 3);
-      const [check] = [...before.workup.checks.values()];
+      const [check] = [...before.model.checks.values()];
       if (!check) throw new Error("no checks");
       const after = take(before, check.key, anyReading(check, 0.9));
       const undone = undo(after, after.record.events.at(-1)?.id ?? "", stamp);
@@ -87,7 +87,7 @@ describe("laws of a job", () => {
 
   test("correcting a reading is the same as having read it so at first", () => {
     const start = begin(newJob(["FE141"]));
-    const check = [...start.workup.checks.values()].find(isMeterCheck);
+    const check = [...start.model.checks.values()].find(isMeterCheck);
     if (!check) throw new Error("no meter check");
     const wrong = take(start, check.key, {
       kind: "value",
@@ -102,7 +102,7 @@ describe("laws of a job", () => {
 
   test("the order of readings on different lines does not matter", () => {
     const start = begin(newJob(["FE112", "FE122"]));
-    const checks = [...start.workup.checks.values()]
+    const checks = [...start.model.checks.values()]
       .filter((each) => each.kind === "ohms" || each.kind === "look")
       .slice(0, 5);
     const forth = checks.reduce((state, check) => take(state, check.key, reading(check, [])), start);
@@ -166,7 +166,7 @@ describe("no check is ever forbidden", () => {
     for (const build of ["base", "cold-tiller"]) {
       const harness = demo(build);
       const state = begin(newJob(codes, bad), harness);
-      const checks = [...state.workup.checks.values()];
+      const checks = [...state.model.checks.values()];
       expect(checks.length).toBeGreaterThan(5);
       expect(checks.flatMap((check) => faultsOf(harness, check).map((fault) => `${check.key}: ${fault}`))).toEqual([]);
     }
@@ -175,7 +175,7 @@ describe("no check is ever forbidden", () => {
   test("every lead of every meter check is permitted on its own", () => {
     const harness = demo();
     const state = begin(newJob(["FE211"]), harness);
-    for (const check of [...state.workup.checks.values()].filter(isMeterCheck)) {
+    for (const check of [...state.model.checks.values()].filter(isMeterCheck)) {
       const machine = harness.document.states.find(({ id }) => id === check.need.state);
       if (!machine) throw new Error(check.need.state);
       for (const { at = "", method } of [check.red, check.black]) {
@@ -187,7 +187,7 @@ describe("no check is ever forbidden", () => {
   test("the law finds planted breaches", () => {
     const harness = demo();
     const state = begin(newJob(["FE211"]), harness);
-    const check = [...state.workup.checks.values()].find((each) => isMeterCheck(each) && each.kind === "volts");
+    const check = [...state.model.checks.values()].find((each) => isMeterCheck(each) && each.kind === "volts");
     if (!check || !isMeterCheck(check)) throw new Error("no check");
     expect(faultsOf(harness, { ...check, kind: "ohms" })).toContain("ohms on a live machine");
     expect(faultsOf(harness, { ...check, red: { ...check.red, method: "back-probe" } })).toContain("back-probe");
@@ -207,9 +207,9 @@ describe("no check is ever forbidden", () => {
 describe("takeReading()", () => {
   test("refuses what does not go with the check", () => {
     const state = begin(newJob(["FE141"]));
-    const volts = [...state.workup.checks.values()].find((check) => check.kind === "volts");
-    const look = [...state.workup.checks.values()].find((check) => check.kind === "look");
-    const kindOf = (key: string, given: GivenReading): string => {
+    const volts = [...state.model.checks.values()].find((check) => check.kind === "volts");
+    const look = [...state.model.checks.values()].find((check) => check.kind === "look");
+    const kindOf = (key: string, given: EnteredReading): string => {
       const taken = takeReading(state, { key, given, stamp });
       return taken.ok ? "ok" : taken.error.kind;
     };
@@ -223,7 +223,7 @@ describe("takeReading()", () => {
 
   test("asks to prove the meter at 0 V, and lets an unproven zero say less", () => {
     const state = begin(newJob(["FE112"]));
-    const check = [...state.workup.checks.values()].find((each) => each.kind === "volts" && each.key.includes("B3.X"));
+    const check = [...state.model.checks.values()].find((each) => each.kind === "volts" && each.key.includes("B3.X"));
     if (!check) throw new Error("no check");
     const zero = { kind: "value", text: "0 V", value: 0, unit: "V" } as const;
     const unproven = take(state, check.key, zero);
@@ -239,11 +239,11 @@ describe("takeReading()", () => {
     const state = begin(newJob(["FE141"]));
     const first = nextCheck(state);
     if (first.kind !== "check") throw new Error(first.kind);
-    const meter = [...state.workup.checks.values()].find((each) => each.kind === "volts" && each.key.includes("B5.X"));
+    const meter = [...state.model.checks.values()].find((each) => each.kind === "volts" && each.key.includes("B5.X"));
     if (!meter) throw new Error("no check");
     const odd = { kind: "value", text: "37 V", value: 37, unit: "V" } as const;
     const once = take(state, meter.key, odd);
-    expect(once.surprises).toEqual([meter.key]);
+    expect(once.improbableReadings).toEqual([meter.key]);
     expect(nextCheck(once)).toMatchObject({ kind: "recheck", check: { key: meter.key } });
     const twice = take(once, meter.key, odd);
     const next = nextCheck(twice);
@@ -254,7 +254,7 @@ describe("takeReading()", () => {
 
   test("two readings that nothing foresaw bring pairs of faults into the list", () => {
     const start = begin(newJob(["FE112", "FE141"]));
-    const meters = [...start.workup.checks.values()].filter(isMeterCheck);
+    const meters = [...start.model.checks.values()].filter(isMeterCheck);
     const odd = meters.flatMap((each) =>
       each.kind === "volts" &&
       each.black.at === "G2-" &&
@@ -265,8 +265,8 @@ describe("takeReading()", () => {
     );
     const given = [37, -20, 29].map((value) => ({ kind: "value", text: `${value} V`, value, unit: "V" }) as const);
     const state = given.reduce((job, each, index) => take(job, odd[index * 2] ?? "", each), start);
-    expect(state.surprises.length).toBeGreaterThanOrEqual(2);
-    expect(state.workup.groups.some((group) => group.includes(" and "))).toBe(true);
-    expect(start.workup.groups.some((group) => group.includes(" and "))).toBe(false);
+    expect(state.improbableReadings.length).toBeGreaterThanOrEqual(2);
+    expect(state.model.groups.some((group) => group.includes(" and "))).toBe(true);
+    expect(start.model.groups.some((group) => group.includes(" and "))).toBe(false);
   });
 });

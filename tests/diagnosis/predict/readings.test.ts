@@ -1,4 +1,4 @@
-import { fromScale, isMeterCheck, OVER_RANGE, spreadOf, toScale, UNKNOWN, type Hypothesis } from "ohmward/diagnosis";
+import { fromScale, isMeterCheck, OVER_RANGE, toleranceOf, toScale, UNKNOWN, type Hypothesis } from "ohmward/diagnosis";
 import { readMeter } from "ohmward/electrics";
 import { seededRandom } from "ohmward/base";
 import { describe, expect, test } from "vitest";
@@ -13,20 +13,20 @@ describe("readings of a workup, worked out on the part of the machine concerned"
     [[], ["M1"]],
     [["FE211"], []],
   ] as const)("are those of the whole machine, one reading at a time (%j %j)", (codes, bad) => {
-    const { workup } = begin(newJob(codes, bad));
+    const { model } = begin(newJob(codes, bad));
     const random = seededRandom(5);
-    const checks = random.shuffle([...workup.checks.values()].filter(isMeterCheck)).slice(0, 30);
+    const checks = random.shuffle([...model.checks.values()].filter(isMeterCheck)).slice(0, 30);
     // Every sort of fault in turn: a bridge reaches a neighbour outside the circuits, a short blows a fuse before it.
-    const turns = bySort(workup.hypotheses);
+    const turns = bySort(model.hypotheses);
     let compared = 0;
     for (const [turn, check] of checks.entries()) {
       const hypothesis = random.pick(turns[turn % turns.length] ?? [0]);
-      const [point = NaN] = workup.readings(check, [hypothesis]).faulty;
+      const [point = NaN] = model.readings(check, [hypothesis]).faulty;
       const shown = readMeter(harness, {
-        situation: {
+        operatingConditions: {
           state: check.need.state,
           unplugged: check.need.unplugged,
-          faults: workup.hypotheses[hypothesis]?.faults ?? [],
+          faults: model.hypotheses[hypothesis]?.faults ?? [],
         },
         probe: { kind: check.kind, red: check.red.at ?? "", black: check.black.at ?? "" },
         compareWith: [],
@@ -68,13 +68,13 @@ describe("spreadOf()", () => {
     ["CRANK", "volts", "G2+", "M1.30"],
     ["OFF", "ohms", "XD1:C", "XD1:D"],
   ] as const)("in %s, %s from %s to %s is near the band of the meter", (state, kind, red, black) => {
-    const shown = readMeter(harness, { situation: { state }, probe: { kind, red, black }, compareWith: [] });
+    const shown = readMeter(harness, { operatingConditions: { state }, probe: { kind, red, black }, compareWith: [] });
     if (shown.kind !== "value") throw new Error(shown.kind);
     const unit = kind === "volts" ? "V" : "Ω";
     const point = toScale(shown.value, unit);
     const band = (toScale(shown.high, unit) - toScale(shown.low, unit)) / 4;
-    expect(spreadOf(point, unit) / band).toBeGreaterThan(0.4);
+    expect(toleranceOf(point, unit) / band).toBeGreaterThan(0.4);
     // A resistor of 1 % or a quiet regulator is known better than the usual figure says; the usual one is the cautious one.
-    expect(spreadOf(point, unit) / band).toBeLessThan(12);
+    expect(toleranceOf(point, unit) / band).toBeLessThan(12);
   });
 });

@@ -16,7 +16,7 @@ const faultsOf = (...texts: readonly string[]): readonly Fault[] =>
   });
 
 const read = (state: string, texts: readonly string[], probe: Probe, harness = base): Reading =>
-  readMeter(harness, { situation: { state, faults: faultsOf(...texts) }, probe, compareWith: [] });
+  readMeter(harness, { operatingConditions: { state, faults: faultsOf(...texts) }, probe, compareWith: [] });
 
 const volts = (state: string, texts: readonly string[], red: string, black = "G2-"): number => {
   const answer = read(state, texts, { kind: "volts", red, black });
@@ -62,8 +62,8 @@ describe("a fault does what it says", () => {
   test("a short stands where it is on the wire", () => {
     const at = (percent: number): number => {
       const probe = { kind: "ohms", red: "A1.X1:55", black: "GND-E1" } as const;
-      const situation = { state: "OFF", unplugged: ["A1.X1"], faults: faultsOf(`short:W105=GND-E1,0,${percent}%`) };
-      const answer = readMeter(base, { situation, probe });
+      const operatingConditions = { state: "OFF", unplugged: ["A1.X1"], faults: faultsOf(`short:W105=GND-E1,0,${percent}%`) };
+      const answer = readMeter(base, { operatingConditions, probe });
       return answer.kind === "value" ? answer.value : Number.NaN;
     };
     // W105 has 13.70 mohm by the tables of the machine.

@@ -7,7 +7,7 @@ import {
   withReadyPlaces,
   type Fault,
   type PartList,
-  type Settled,
+  type OperatingPoint,
 } from "ohmward/electrics";
 import { findScope, listCandidates } from "ohmward/diagnosis";
 import { fitDemo, openDemo } from "../../demo-harness/open-demo.ts";
@@ -19,22 +19,22 @@ const touching = listCandidates(harness, findScope(harness, ["FE141", "FE411", "
   .flatMap(({ levels }) => levels.flat())
   .filter(({ kind }) => kind === "short" || kind === "bridge");
 
-function stands(state: string): Settled {
+function elementStates(state: string): OperatingPoint {
   const answer = solveCircuit(harness, { state });
   if (answer.kind !== "settled") throw new Error(answer.kind);
   return answer;
 }
 
-function solve(list: PartList, faults: readonly Fault[]): Settled {
+function solve(list: PartList, faults: readonly Fault[]): OperatingPoint {
   const faulty = applyFaults(harness, list, faults);
   if (!faulty.ok) throw new Error(JSON.stringify(faulty.error));
-  const settled = settle(faulty.value);
-  if (settled.kind !== "settled") throw new Error(settled.kind);
-  return settled;
+  const operatingPoint = settle(faulty.value);
+  if (operatingPoint.kind !== "settled") throw new Error(operatingPoint.kind);
+  return operatingPoint;
 }
 
 describe("withReadyPlaces", () => {
-  const { list } = stands("KOEO");
+  const { list } = elementStates("KOEO");
   const ready = withReadyPlaces(harness, list, touching);
 
   test("leaves the circuit as it is", () => {
@@ -47,8 +47,8 @@ describe("withReadyPlaces", () => {
     for (const fault of touching.filter((_, at) => at % 7 === 0)) {
       const [plain, prepared] = [solve(list, [fault]), solve(ready, [fault])];
       const nodes = [...list.nodeKeys.keys()];
-      const tied = (settled: Settled, node: number): boolean =>
-        settled.solved.islands[node] === settled.solved.islands[list.reference];
+      const tied = (operatingPoint: OperatingPoint, node: number): boolean =>
+        operatingPoint.solved.islands[node] === operatingPoint.solved.islands[list.reference];
       expect(
         nodes.filter((node) => tied(prepared, node)),
         JSON.stringify(fault),

@@ -6,14 +6,14 @@ import {
   type Fault,
   type Probe,
   type Reading,
-  type Situation,
+  type OperatingConditions,
 } from "ohmward/electrics";
 import { fitDemo, openDemo } from "../../demo-harness/open-demo.ts";
 import { battery, smallMachine } from "../support/small-machine.ts";
 
 const base = fitDemo(openDemo(), "base");
 
-const read = (situation: Situation, probe: Probe): Reading => readMeter(base, { situation, probe });
+const read = (operatingConditions: OperatingConditions, probe: Probe): Reading => readMeter(base, { operatingConditions, probe });
 const codes = (reading: Reading): readonly string[] =>
   "because" in reading ? reading.because.map(({ code }) => code) : [];
 const open = (of: string): Fault => ({ kind: "open", of });
@@ -84,13 +84,13 @@ describe("volts", () => {
     const probe = { kind: "volts", red: "G2+", black: "G2-" } as const;
     expect(read({ state: "KOEO" }, probe).holdsIn).toEqual(["OFF", "KOEO", "PRIME"]);
     expect(read({ state: "CRANK" }, probe).holdsIn).toEqual(["CRANK"]);
-    expect(readMeter(base, { situation: { state: "KOEO" }, probe, compareWith: [] }).holdsIn).toEqual([]);
+    expect(readMeter(base, { operatingConditions: { state: "KOEO" }, probe, compareWith: [] }).holdsIn).toEqual([]);
   });
 
   test("behind a diode are what the meter's own current leaves, not a made-up number", () => {
     const diode = { id: "d", kind: "diode", between: ["P", "A"], forwardVolt: 0.7, resistanceOhm: 1 };
     const harness = smallMachine({ studs: ["P", "N", "A"], components: [battery, { id: "X", elements: [diode] }] });
-    const answer = valueOf(readMeter(harness, { situation: {}, probe: { kind: "volts", red: "A", black: "N" } }));
+    const answer = valueOf(readMeter(harness, { operatingConditions: {}, probe: { kind: "volts", red: "A", black: "N" } }));
     expect(answer.value).toBeCloseTo(11.3, 5);
     // The real voltage of a junction may be 0.3 V off the piecewise one.
     expect(answer.high - answer.value).toBeGreaterThan(0.3);
@@ -192,7 +192,7 @@ describe("a clamp", () => {
       components: [battery, { id: "X", elements: [load] }],
     });
     const probe = { kind: "amps", wire: "W1" } as const;
-    expect(readMeter(harness, { situation: {}, probe })).toMatchObject({
+    expect(readMeter(harness, { operatingConditions: {}, probe })).toMatchObject({
       kind: "refused",
       because: [{ code: "no-figure" }],
     });
@@ -201,7 +201,7 @@ describe("a clamp", () => {
       wires: wires.slice(0, 1),
       components: [battery, { id: "X", elements: [load] }],
     });
-    expect(valueOf(readMeter(one, { situation: {}, probe })).value).toBeCloseTo(2, 12);
+    expect(valueOf(readMeter(one, { operatingConditions: {}, probe })).value).toBeCloseTo(2, 12);
   });
 });
 
@@ -230,7 +230,7 @@ describe("a duty reading", () => {
 });
 
 describe("questions that have no answer", () => {
-  test.each<readonly [string, Situation, Probe, string]>([
+  test.each<readonly [string, OperatingConditions, Probe, string]>([
     ["a state the machine has not", { state: "FLYING" }, { kind: "volts", red: "G2+", black: "G2-" }, "unknown-state"],
     ["a point it has not", {}, { kind: "volts", red: "Q1:1", black: "G2-" }, "unknown-target"],
     ["a point of another build", {}, { kind: "volts", red: "Y9.X:1", black: "G2-" }, "not-fitted"],
@@ -244,8 +244,8 @@ describe("questions that have no answer", () => {
       "unknown-target",
     ],
     ["a temperature of nowhere", { temperatureC: 900 }, { kind: "volts", red: "G2+", black: "G2-" }, "out-of-range"],
-  ])("%s", (_name, situation, probe, code) => {
-    const answer = read(situation, probe);
+  ])("%s", (_name, operatingConditions, probe, code) => {
+    const answer = read(operatingConditions, probe);
     expect(answer.kind === "wrong-question" && answer.problems.map((problem) => problem.code)).toEqual([code]);
   });
 
@@ -253,7 +253,7 @@ describe("questions that have no answer", () => {
     const faults: Fault[] = [{ kind: "resistance", of: "C01", ohm: 0.1 }];
     const answer = read({ state: "CRANK", faults }, { kind: "volts", red: "G2+", black: "G2-" });
     expect(answer).toMatchObject({ kind: "no-steady-state" });
-    expect(answer.kind === "no-steady-state" && answer.unsettled).toContain("M1.hold");
+    expect(answer.kind === "no-steady-state" && answer.noOperatingPoint).toContain("M1.hold");
   });
 });
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "ohmward/base";
 import { HAND_METER, readMeter } from "ohmward/electrics";
-import { settledIn, smallMachine, type SmallMachine } from "../support/small-machine.ts";
+import { operatingPointIn, smallMachine, type SmallMachine } from "../support/small-machine.ts";
 
 type Elements = SmallMachine["components"][number]["elements"];
 
@@ -39,9 +39,9 @@ describe("readMeter() on volts, with diodes about", () => {
         ["A", "B"],
         ["P", "D"],
       ] as const) {
-        const reading = readMeter(plain, { situation: {}, probe: { kind: "volts", red, black }, compareWith: [] });
+        const reading = readMeter(plain, { operatingConditions: {}, probe: { kind: "volts", red, black }, compareWith: [] });
         const held = machineOf([...elements, { ...meter, between: [red, black] }]);
-        const { volts } = settledIn(held).solved;
+        const { volts } = operatingPointIn(held).solved;
         const at = (name: string): number => volts[held.nodeNumbers.get(name) ?? -1] ?? NaN;
         if (reading.kind === "value") expect(Math.abs(reading.value - (at(red) - at(black)))).toBeLessThan(1e-9);
         // Where the meter alone joins the two, nothing flows in it.
@@ -53,14 +53,14 @@ describe("readMeter() on volts, with diodes about", () => {
   test("a meter opens a diode that nothing else loads", () => {
     const diode = { id: "d", kind: "diode", between: ["P", "A"], forwardVolt: 0.7, resistanceOhm: 1 };
     const reading = readMeter(machineOf([battery, diode]), {
-      situation: {},
+      operatingConditions: {},
       probe: { kind: "volts", red: "A", black: "N" },
     });
     // 12 V less the forward voltage; what a meter draws is lost in 1 ohm.
     expect(reading.kind === "value" ? reading.value : NaN).toBeCloseTo(11.3, 5);
     const turned = { ...diode, between: ["A", "P"] };
     const other = readMeter(machineOf([battery, turned]), {
-      situation: {},
+      operatingConditions: {},
       probe: { kind: "volts", red: "A", black: "N" },
     });
     expect(other.kind).toBe("floating");

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { buildParts } from "ohmward/electrics";
-import { battery, settledIn, smallMachine, standing, voltsIn } from "../support/small-machine.ts";
+import { battery, operatingPointIn, smallMachine, standing, voltsIn } from "../support/small-machine.ts";
 
 // Ohm's law on parts with round figures (textbook, confidence high); the models are those of docs/methods/electrics.md.
 
@@ -54,7 +54,7 @@ describe("parts that only resist", () => {
   test("a wire without size and length joins, and it is said", () => {
     const harness = withX([resistor("r", "A", "N", 9)], { wires: [{ id: "W1", ends: ["P", "A"] }] });
     expect(voltsIn(harness, {}, "A")).toBe(12);
-    expect(settledIn(harness).list.assumptions).toEqual([
+    expect(operatingPointIn(harness).list.assumptions).toEqual([
       { code: "missing", of: "W1", text: "W1: no cross-section and no length given, taken as 0 ohm" },
     ]);
   });
@@ -71,8 +71,8 @@ describe("sensors", () => {
     const hotOhm = 1000 * Math.exp(3450 * (1 / 333.15 - 1 / 293.15));
     expect(voltsIn(harness, { state: "WARM" }, "A")).toBeCloseTo(12_000 / (1000 + hotOhm), 12);
     expect(voltsIn(harness, { state: "WARM", quantities: [{ name: "heat", value: 20 }] }, "A")).toBeCloseTo(6, 12);
-    expect(settledIn(harness).list.assumptions.map(({ code }) => code)).toContain("missing");
-    expect(settledIn(harness, { state: "WARM" }).list.assumptions).toEqual([]);
+    expect(operatingPointIn(harness).list.assumptions.map(({ code }) => code)).toContain("missing");
+    expect(operatingPointIn(harness, { state: "WARM" }).list.assumptions).toEqual([]);
   });
 
   test.each([
@@ -103,7 +103,7 @@ describe("sensors", () => {
       { id: "reg", kind: "source", between: ["A", "N"], role: "regulator", voltageVolt: 5, resistanceOhm: 0 },
     ]);
     expect(voltsIn(harness, {}, "B")).toBeCloseTo(1.25, 12);
-    const { list, values } = settledIn(harness);
+    const { list, values } = operatingPointIn(harness);
     const supply = list.parts.findIndex((part) => part.key === "X.p|supply");
     // 5 V over 400 ohm are 12.5 mA; the other 7.5 mA take 666.7 ohm.
     expect(values.ohm[supply]).toBeCloseTo(5 / 0.0075, 9);
@@ -150,7 +150,7 @@ describe("sources", () => {
       source({ role: "regulator", voltageVolt: 5 }),
       { id: "b", kind: "bar", between: ["A", "P"] },
     ]);
-    expect(() => settledIn(harness)).toThrow('{"kind":"contradictory","sources":["G.cells","X.s"]}');
+    expect(() => operatingPointIn(harness)).toThrow('{"kind":"contradictory","sources":["G.cells","X.s"]}');
   });
 });
 
@@ -262,19 +262,19 @@ describe("relays", () => {
     expect(voltsIn(held, {}, "A")).toBeLessThan(7);
     expect(voltsIn(held, {}, "B")).toBe(voltsIn(held, {}, "A"));
     // Below drop-out it lets go, pulls in again and so on: it chatters.
-    expect(() => settledIn(harness(10))).toThrow('{"kind":"no-steady-state","unsettled":["X.k"]}');
+    expect(() => operatingPointIn(harness(10))).toThrow('{"kind":"no-steady-state","unsettled":["X.k"]}');
   });
 
   test("a relay that interrupts its own coil is a buzzer and has no steady state", () => {
     const harness = withX([{ ...contact("break"), between: ["P", "A"], resistanceOhm: 0.01 }, coil]);
-    expect(() => settledIn(harness)).toThrow('{"kind":"no-steady-state","unsettled":["X.k"]}');
+    expect(() => operatingPointIn(harness)).toThrow('{"kind":"no-steady-state","unsettled":["X.k"]}');
   });
 
   test("a coil without voltages of its own takes typical ones, and it is said", () => {
     const { pullInVolt: _pull, dropOutVolt: _drop, ...bare } = coil;
     const harness = withX([feed(50), bare, { ...contact("make"), resistanceOhm: 1 }, load]);
     expect(voltsIn(harness, {}, "B")).toBeCloseTo(10.8, 12);
-    expect(settledIn(harness).list.assumptions).toEqual([
+    expect(operatingPointIn(harness).list.assumptions).toEqual([
       expect.objectContaining({ code: "typical", of: "X.k", text: expect.stringContaining("7.8 V") as string }),
     ]);
   });
@@ -311,7 +311,7 @@ describe("a module with needs", () => {
 
   test("is dead below it: its sources are gone, its resistors stay", () => {
     expect(voltsIn(inside(20), {}, "C")).toBe(0);
-    const { list, values, modes } = settledIn(inside(20));
+    const { list, values, modes } = operatingPointIn(inside(20));
     expect([...modes.dead]).toEqual(["M"]);
     expect(list.parts.filter((_, at) => values.ohm[at] === Infinity).map((part) => part.key)).toEqual(["M.reg"]);
   });
@@ -332,7 +332,7 @@ describe("a module with needs", () => {
       ],
     });
     const settings = [{ of: "M.drv", is: "on" as const }];
-    expect(() => settledIn(harness, { settings })).toThrow('{"kind":"no-steady-state","unsettled":["M"]}');
+    expect(() => operatingPointIn(harness, { settings })).toThrow('{"kind":"no-steady-state","unsettled":["M"]}');
     expect(voltsIn(harness, {}, "A")).toBe(12);
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { seededRandom } from "ohmward/base";
 import { fitBuild, openHarness } from "ohmward/model";
 import { demoText, fitDemo, openDemo } from "../../demo-harness/open-demo.ts";
-import { settledIn } from "../support/small-machine.ts";
+import { operatingPointIn } from "../support/small-machine.ts";
 
 const document = openDemo();
 
@@ -25,7 +25,7 @@ describe("the demo machine", () => {
     const plain = fitDemo(document, "cold-tiller");
     expect(plain.fitted.wires.has("W78") && other.fitted.wires.has("Q78")).toBe(true);
     for (const { id: state } of document.states) {
-      const [first, second] = [settledIn(plain, { state }), settledIn(other, { state })];
+      const [first, second] = [operatingPointIn(plain, { state }), operatingPointIn(other, { state })];
       plain.nodes.forEach((node, number) => {
         const twin = other.nodeNumbers.get(node.key) ?? -1;
         const isTied = first.solved.islands[number] === first.solved.islands[first.list.reference];
@@ -38,7 +38,7 @@ describe("the demo machine", () => {
 
   test.each(document.states.map(({ id }) => id))("has no current left over at any node in %s", (state) => {
     for (const build of document.builds) {
-      const { list, values, solved } = settledIn(fitDemo(document, build.id), { state });
+      const { list, values, solved } = operatingPointIn(fitDemo(document, build.id), { state });
       const left = new Map<number, number>();
       const add = (node: number, ampere: number): void => void left.set(node, (left.get(node) ?? 0) + ampere);
       list.parts.forEach((_, at) => {

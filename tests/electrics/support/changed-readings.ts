@@ -6,7 +6,7 @@ import {
   type MeterSpec,
   type Probe,
   type Reading,
-  type Situation,
+  type OperatingConditions,
 } from "ohmward/electrics";
 import type { Harness } from "ohmward/model";
 
@@ -28,18 +28,18 @@ interface ChangedReading {
 export function changedReadings(
   harness: Harness,
   question: {
-    readonly situation: Situation;
+    readonly operatingConditions: OperatingConditions;
     readonly faults: readonly Fault[];
     readonly probes: readonly Probe[];
     readonly meter?: MeterSpec;
   },
 ): readonly ChangedReading[] {
-  const { situation, probes, meter = HAND_METER } = question;
-  const faultySituation = { ...situation, faults: [...(situation.faults ?? []), ...question.faults] };
+  const { operatingConditions, probes, meter = HAND_METER } = question;
+  const faultyOperatingConditions = { ...operatingConditions, faults: [...(operatingConditions.faults ?? []), ...question.faults] };
   return probes.flatMap((probe) => {
     const ask = { probe, meter, compareWith: [] };
-    const healthy = readMeter(harness, { ...ask, situation });
-    const faulty = readMeter(harness, { ...ask, situation: faultySituation });
+    const healthy = readMeter(harness, { ...ask, operatingConditions });
+    const faulty = readMeter(harness, { ...ask, operatingConditions: faultyOperatingConditions });
     return isTold(healthy, faulty, meter) ? [{ probe, healthy, faulty }] : [];
   });
 }

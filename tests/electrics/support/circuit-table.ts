@@ -1,4 +1,4 @@
-import { readingsAlong, type ReadingsAlong, type Situation } from "ohmward/electrics";
+import { readingsAlong, type ReadingsAlong, type OperatingConditions } from "ohmward/electrics";
 import type { Harness } from "ohmward/model";
 
 /** The voltages of one state. */
@@ -18,14 +18,14 @@ interface StateColumn {
 export function circuitTable(
   harness: Harness,
   question: {
-    readonly situation?: Situation;
+    readonly operatingConditions?: OperatingConditions;
     readonly nodes: readonly number[];
     readonly states?: readonly string[];
     readonly reference?: string;
   },
 ): readonly StateColumn[] {
-  const { situation = {}, nodes, reference } = question;
+  const { operatingConditions = {}, nodes, reference } = question;
   const states = question.states ?? harness.document.states.map((state) => state.id);
   const way = { nodes, ...(reference === undefined ? {} : { reference }) };
-  return states.map((state) => ({ state, answer: readingsAlong(harness, { ...situation, state }, way) }));
+  return states.map((state) => ({ state, answer: readingsAlong(harness, { ...operatingConditions, state }, way) }));
 }

@@ -1,5 +1,5 @@
 import { fitBuild, openHarness, type Harness } from "ohmward/model";
-import { nodeVolts, solveCircuit, type NodeVolts, type Settled, type Situation } from "ohmward/electrics";
+import { nodeVolts, solveCircuit, type NodeVolts, type OperatingPoint, type OperatingConditions } from "ohmward/electrics";
 import { findPoint } from "../../../src/electrics/faults/find-target.ts";
 
 type Json = Readonly<Record<string, unknown>>;
@@ -52,28 +52,28 @@ export function smallMachine(machine: SmallMachine): Harness {
 }
 
 /** Solves a machine that must settle. */
-export function settledIn(harness: Harness, situation: Situation = {}): Settled {
-  const answer = solveCircuit(harness, situation);
+export function operatingPointIn(harness: Harness, operatingConditions: OperatingConditions = {}): OperatingPoint {
+  const answer = solveCircuit(harness, operatingConditions);
   if (answer.kind !== "settled") throw new Error(JSON.stringify(answer));
   return answer;
 }
 
 /** Number of the node that a point of any spelling names in a settled machine. */
-export function pointNumber(harness: Harness, settled: Settled, name: string): number | undefined {
-  return findPoint(harness, settled.list, name);
+export function pointNumber(harness: Harness, operatingPoint: OperatingPoint, name: string): number | undefined {
+  return findPoint(harness, operatingPoint.list, name);
 }
 
 /** What stands between two points; black is the ground `N` of a small machine when left out. */
-export function standing(harness: Harness, situation: Situation, red: string, black = "N"): NodeVolts {
-  const settled = settledIn(harness, situation);
-  const [a, b] = [red, black].map((name) => pointNumber(harness, settled, name));
+export function standing(harness: Harness, operatingConditions: OperatingConditions, red: string, black = "N"): NodeVolts {
+  const operatingPoint = operatingPointIn(harness, operatingConditions);
+  const [a, b] = [red, black].map((name) => pointNumber(harness, operatingPoint, name));
   if (a === undefined || b === undefined) throw new Error(`No point ${a === undefined ? red : black}`);
-  return nodeVolts(settled, a, b);
+  return nodeVolts(operatingPoint, a, b);
 }
 
 /** The voltage between two points that must have one. */
-export function voltsIn(harness: Harness, situation: Situation, red: string, black = "N"): number {
-  const found = standing(harness, situation, red, black);
+export function voltsIn(harness: Harness, operatingConditions: OperatingConditions, red: string, black = "N"): number {
+  const found = standing(harness, operatingConditions, red, black);
   if (found.kind !== "volts") throw new Error(`${red} is floating in island ${found.island}`);
   return found.volt;
 }

@@ -8,7 +8,7 @@ import {
   TABLE_KINDS,
   type Fault,
   type PartList,
-  type Settled,
+  type OperatingPoint,
   type TablePair,
 } from "ohmward/electrics";
 import { fitBuild, openHarness } from "ohmward/model";
@@ -16,16 +16,16 @@ import { fitDemo, openDemo } from "../../demo-harness/open-demo.ts";
 import { generateHarness } from "../../generate/generate-harness.ts";
 import { changedReadings } from "../support/changed-readings.ts";
 import { circuitTable } from "../support/circuit-table.ts";
-import { pointNumber, settledIn } from "../support/small-machine.ts";
+import { pointNumber, operatingPointIn } from "../support/small-machine.ts";
 
 const base = fitDemo(openDemo(), "base");
 const states = ["OFF", "KOEO", "HEAT", "CRANK", "RUN"];
 const corroded: Fault = { kind: "resistance", of: "XE1:1", ohm: 0.25 };
 
 const numbersOf = (names: readonly string[]): readonly number[] => {
-  const settled = settledIn(base, { state: "KOEO" });
+  const operatingPoint = operatingPointIn(base, { state: "KOEO" });
   return names.map((name) => {
-    const number = pointNumber(base, settled, name);
+    const number = pointNumber(base, operatingPoint, name);
     if (number === undefined) throw new Error(name);
     return number;
   });
@@ -98,7 +98,7 @@ describe("changedReadings()", () => {
   );
 
   test("lists what a meter can tell, with both readings", () => {
-    const changed = changedReadings(base, { situation: { state: "CRANK" }, faults: [corroded], probes });
+    const changed = changedReadings(base, { operatingConditions: { state: "CRANK" }, faults: [corroded], probes });
     expect(changed.map(({ probe }) => "red" in probe && probe.red)).toEqual(["XE1e:1", "M1.50"]);
     const [first] = changed;
     expect(first?.healthy.kind === "value" && first.healthy.value).toBeCloseTo(10.0, 1);
@@ -106,10 +106,10 @@ describe("changedReadings()", () => {
   });
 
   test("is empty without faults, and has a point that begins to float", () => {
-    expect(changedReadings(base, { situation: { state: "CRANK" }, faults: [], probes })).toEqual([]);
+    expect(changedReadings(base, { operatingConditions: { state: "CRANK" }, faults: [], probes })).toEqual([]);
     const fan = [{ kind: "volts", red: "XF1e:2", black: "G2-" } as const];
     const [only] = changedReadings(base, {
-      situation: { state: "KOEO" },
+      operatingConditions: { state: "KOEO" },
       faults: [{ kind: "open", of: "XF1:1" }],
       probes: fan,
     });
@@ -138,7 +138,7 @@ describe("readingTable()", () => {
     { kind: "ohms", red: "XD1:C", black: "XD1:D" },
     { kind: "ohms", red: "B1.X:1", black: "B1.X:2" },
   ];
-  const question = { situation: {}, states, faultSets, pairs };
+  const question = { operatingConditions: {}, states, faultSets, pairs };
   const table = readingTable(base, question);
 
   test("has in every cell what readMeter() says", () => {
@@ -146,7 +146,7 @@ describe("readingTable()", () => {
       faultSets.forEach((faults, f) => {
         pairs.forEach((probe, p) => {
           const at = (s * faultSets.length + f) * pairs.length + p;
-          const wanted = readMeter(base, { situation: { state, faults }, probe, compareWith: [] });
+          const wanted = readMeter(base, { operatingConditions: { state, faults }, probe, compareWith: [] });
           expect(`${state} ${f} ${p} ${TABLE_KINDS[table.kinds[at] ?? 0]}`).toBe(`${state} ${f} ${p} ${wanted.kind}`);
           if (wanted.kind === "value") expect(Math.abs((table.values[at] ?? 0) - wanted.value)).toBeLessThan(1e-8);
         });
@@ -164,7 +164,7 @@ describe("readingTable()", () => {
 });
 
 describe("reduceList()", () => {
-  const expectSame = (whole: Settled, numbers: readonly number[]): PartList => {
+  const expectSame = (whole: OperatingPoint, numbers: readonly number[]): PartList => {
     const small = settle(reduceList(whole, numbers));
     if (small.kind !== "settled") throw new Error(small.kind);
     for (const number of numbers) {
@@ -178,7 +178,7 @@ describe("reduceList()", () => {
   };
 
   test.each(states)("leaves the voltages of a circuit of the demo machine as they are, in %s", (state) => {
-    const whole = settledIn(base, { state });
+    const whole = operatingPointIn(base, { state });
     const names = ["A1.X1:39", "B5.X:1", "SP13", "M1.50", "XD1:C"];
     const small = expectSame(
       whole,
@@ -192,7 +192,7 @@ describe("reduceList()", () => {
     const big = opened.ok ? fitBuild(opened.value.document, "full") : undefined;
     if (!big) throw new Error("the generated harness has problems");
     for (const state of ["ISOLATED", "KEY-ON", "RUN"]) {
-      const whole = settledIn(big, { state });
+      const whole = operatingPointIn(big, { state });
       const some = [...big.nodes.entries()]
         .filter(([, node]) => /^[BY]7\.X1/u.test(node.key))
         .map(([number]) => number);

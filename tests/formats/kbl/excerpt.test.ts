@@ -7,7 +7,7 @@ import { KBL_REFERENCES } from "../../../src/formats/kbl/kbl-facts.ts";
 import { readSource } from "../../../src/formats/xml/harness-format.ts";
 import { checkReferences } from "../../../src/formats/xml/source-facts.ts";
 import { openHarness } from "../../../src/model/index.ts";
-import { findBetween, findWithout, resolve } from "../../../src/trace/index.ts";
+import { findPaths, findOpenEffect, resolve } from "../../../src/trace/index.ts";
 import { root } from "../../structure/support/project-files.ts";
 import { demoMachine, EXCERPT_WIRES, routeLengths, wireFacts } from "../xml/support/excerpt.ts";
 import {
@@ -91,7 +91,7 @@ describe("the KBL excerpt of the demo machine", () => {
     const harness = fit(readDocument(file), "base");
     const [module, sensor, splice] = ["A1.X1:1", "B3.X:1", "SP11"].map((text) => resolve(harness, text));
     if (module?.kind !== "one" || sensor?.kind !== "one" || splice?.kind !== "one") throw new Error("not found");
-    const answer = findBetween(harness, [module.item, sensor.item]);
+    const answer = findPaths(harness, [module.item, sensor.item]);
     expect(answer.kind === "found" && answer.path.map((item) => item.id)).toEqual([
       "A1.X1:1",
       "W71",
@@ -99,7 +99,7 @@ describe("the KBL excerpt of the demo machine", () => {
       "W72",
       "B3.X:1",
     ]);
-    expect(findWithout(harness, splice.item)).toBeDefined();
+    expect(findOpenEffect(harness, splice.item)).toBeDefined();
   });
 
   test("has the fuse and the relay of the box, read from ratings and terminal numbers", () => {

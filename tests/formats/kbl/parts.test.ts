@@ -3,7 +3,7 @@ import { runReading } from "../../../src/formats/format-reader.ts";
 import { writeGraphml } from "../../../src/formats/graphml/write-graphml.ts";
 import { tableSetXlsxReader, tableSetZipReader } from "../../../src/formats/table-set/read-table-set.ts";
 import { writeTableSetXlsx, writeTableSetZip } from "../../../src/formats/table-set/write-table-set.ts";
-import { describeItem, find, findBetween, resolve } from "../../../src/trace/index.ts";
+import { describeItem, find, findPaths, resolve } from "../../../src/trace/index.ts";
 import { bytesOf } from "../xml/support/edit-text.ts";
 import { fit, must, readDocument, readHarness } from "../xml/support/harness-files.ts";
 import { fuseCarrier, type CarrierForm } from "./fuse-carrier.ts";
@@ -36,7 +36,7 @@ describe("the matings of a fuse carrier with plugs of the harness", () => {
     for (const n of FIVE) {
       const [from, to] = [`P${n}:1`, "R"].map((text) => resolve(harness, text));
       if (from?.kind !== "one" || to?.kind !== "one") throw new Error("not found");
-      const answer = findBetween(harness, [from.item, to.item], { through: "series" });
+      const answer = findPaths(harness, [from.item, to.item], { through: "series" });
       expect(answer.kind === "found" && answer.path.map((item) => item.id)).toContain(`A9.F${n}`);
     }
   });

@@ -9,7 +9,7 @@ import type { HarnessSource } from "../../../src/formats/xml/harness-source.ts";
 import { joinDocuments } from "../../../src/formats/xml/join-documents.ts";
 import { proposeMatings } from "../../../src/formats/xml/propose-matings.ts";
 import type { HarnessDocument, Wire } from "../../../src/model/index.ts";
-import { findBetween, resolve, type Resolved } from "../../../src/trace/index.ts";
+import { findPaths, resolve, type Resolved } from "../../../src/trace/index.ts";
 import type { Harness } from "../../../src/model/index.ts";
 import {
   fit,
@@ -197,7 +197,7 @@ describe.skipIf(isMissing)(`readKbl() on published files ${NEEDS_FILES}`, () => 
     const joined = joinDocuments(parts, [must(proposal)]);
     if (!joined.ok) throw new Error(joined.error.map((problem) => problem.message).join("\n"));
     const harness = fit(joined.value.document);
-    const answer = findBetween(harness, [only(harness, "XA.C.1:2"), only(harness, "TMM.1A1:3")]);
+    const answer = findPaths(harness, [only(harness, "XA.C.1:2"), only(harness, "TMM.1A1:3")]);
     expect(answer.kind === "found" && [answer.through, answer.path.map((item) => item.id)]).toEqual([
       "conductors",
       ["XA.C.1:2", "V.15B.SZS1090.1LMM.2B11311", "TMM.1A1+TMM.2A1:3"],
@@ -206,7 +206,7 @@ describe.skipIf(isMissing)(`readKbl() on published files ${NEEDS_FILES}`, () => 
     const apart = joinDocuments(parts, []);
     if (!apart.ok) throw new Error("not joined");
     const open = fit(apart.value.document);
-    expect(findBetween(open, [only(open, "XA.C.1:2"), only(open, "TMM.1A1:3")]).kind).toBe("no-path");
+    expect(findPaths(open, [only(open, "XA.C.1:2"), only(open, "TMM.1A1:3")]).kind).toBe("no-path");
   });
 
   test("8: a ring terminal that holds two wires is one potential with two signal names", () => {
@@ -239,7 +239,7 @@ describe.skipIf(isMissing)(`readKbl() on published files ${NEEDS_FILES}`, () => 
   test("what is between: from the left indicator lamp to the hazard switch, with the length of its route", () => {
     const harness = fit(readDocument(publishedFile(MAIN)));
     const ends = [only(harness, "XA.M5.1"), only(harness, "XA.E3.1")] as const;
-    const answer = findBetween(harness, ends, { through: "conductors" });
+    const answer = findPaths(harness, ends, { through: "conductors" });
     if (answer.kind !== "found") throw new Error("no path");
     const wires = answer.path
       .filter((item) => item.type === "wire")

@@ -2,12 +2,12 @@ import type { Harness } from "ohmward/model";
 import {
   describeItem,
   find,
-  findBetween,
+  findPaths,
   findCircuit,
   findCommon,
   findNet,
   findRoute,
-  findWithout,
+  findOpenEffect,
   resolve,
   type Resolved,
 } from "ohmward/trace";
@@ -26,12 +26,12 @@ export function askAll(harness: Harness, from: string, to: string): Readonly<Rec
   return {
     net: findNet(harness, first).items,
     circuit: findCircuit(harness, first),
-    between: findBetween(harness, [first, second]),
+    between: findPaths(harness, [first, second]),
     shared: findCommon(harness, [
-      { thing: first, mark: "bad" },
-      { thing: second, mark: "bad" },
+      { item: first, mark: "bad" },
+      { item: second, mark: "bad" },
     ]),
-    without: findWithout(harness, first),
+    without: findOpenEffect(harness, first),
     route: findRoute(harness, edges),
     find: find(harness, from),
     facts: describeItem(harness, { type: first.type, id: first.id }),

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { fitBuild, type HarnessDocument } from "ohmward/model";
-import { findBetween } from "ohmward/trace";
+import { findPaths } from "ohmward/trace";
 import {
   pinTableTemplate,
   tableRows,
@@ -72,7 +72,7 @@ describe.each(shapes)("a plain table with a row for each %s", (shape) => {
       ["RT1.X:1", "RT2.X:1"],
     ] as const) {
       const [before, after] = [fitted(demo, "base"), fitted(fromCsv, "base")].map((harness) => {
-        const answer = findBetween(harness, [ask(harness, ends[0]), ask(harness, ends[1])], { through: "conductors" });
+        const answer = findPaths(harness, [ask(harness, ends[0]), ask(harness, ends[1])], { through: "conductors" });
         return answer.kind === "found" ? { path: answer.path, mustPass: answer.mustPass } : answer.kind;
       });
       expect(after).toEqual(before);

@@ -4,7 +4,7 @@ import { mateConnectors, renameDocument } from "../../../src/formats/xml/mate-co
 import { proposeMatings } from "../../../src/formats/xml/propose-matings.ts";
 import { HarnessDraft } from "../../../src/formats/draft/harness-draft.ts";
 import { openHarness, type HarnessDocument } from "../../../src/model/index.ts";
-import { findBetween, resolve } from "../../../src/trace/index.ts";
+import { findPaths, resolve } from "../../../src/trace/index.ts";
 import { demoMachine } from "./support/excerpt.ts";
 import { fit, must } from "./support/harness-files.ts";
 
@@ -100,7 +100,7 @@ describe("joinDocuments()", () => {
     const harness = fit(must(joined.ok ? joined.value.document : undefined));
     const [from, to] = ["R1", "R2"].map((text) => resolve(harness, text));
     if (from?.kind !== "one" || to?.kind !== "one") throw new Error("not found");
-    const answer = findBetween(harness, [from.item, to.item], { through: "conductors" });
+    const answer = findPaths(harness, [from.item, to.item], { through: "conductors" });
     expect(answer.kind === "found" && answer.path.map((item) => item.id)).toEqual([
       "R1",
       "W1",
@@ -205,7 +205,7 @@ describe("renameDocument()", () => {
     const renames = (turn: (pair: [string, string]) => [string, string]) => ({
       shared: new Map(
         [
-          ...ids.flatMap((name) => machine[name].map((thing) => thing.id)),
+          ...ids.flatMap((name) => machine[name].map((item) => item.id)),
           ...machine.connectors.flatMap((connector) =>
             connector.halves.flatMap((half) => (half.name === undefined ? [] : [half.name])),
           ),
@@ -215,7 +215,7 @@ describe("renameDocument()", () => {
       options: new Map(machine.options.map((option) => turn([option.id, `Q-${option.id}`]))),
       builds: new Map(machine.builds.map((build) => turn([build.id, `Q-${build.id}`]))),
       states: new Map(machine.states.map((state) => turn([state.id, `Q-${state.id}`]))),
-      others: new Map([...machine.adapters, ...machine.cautions].map((thing) => turn([thing.id, `Q-${thing.id}`]))),
+      others: new Map([...machine.adapters, ...machine.cautions].map((item) => turn([item.id, `Q-${item.id}`]))),
     });
     const there = renameDocument(
       machine,

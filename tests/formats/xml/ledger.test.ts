@@ -32,10 +32,10 @@ describe.each(excerpts)("the ledger of %s", (name) => {
     // Counted in the text itself, without a tree: a tag that is followed by its own end holds no parts.
     const plain = text.replace(/<!--[\s\S]*?-->/gu, "");
     const tags = [...plain.matchAll(/<([\w:]+)((?:\s[^<>]*)?)>(?=\s*(<)?(\/)?)/gu)];
-    const things = tags.filter(([, , attributes = "", open, end]) => {
+    const items = tags.filter(([, , attributes = "", open, end]) => {
       return /\s(?:id|\w+:type)=/u.test(attributes) || (open !== undefined && end === undefined);
     });
-    expect([...before.values()].reduce((sum, [found]) => sum + found, 0)).toBe(things.length);
+    expect([...before.values()].reduce((sum, [found]) => sum + found, 0)).toBe(items.length);
   });
 
   test("gives every element of a class away once, kept or left out with a reason", () => {

@@ -32,7 +32,7 @@ function jobOf({ harness, task: { signs } }: ReadyHunt): JobState {
     stamp: { at: "2000-01-01T00:00:00Z", writer: "t" },
     complaint: { words: "t", conditions: { presence: "always" }, recentWork: [] },
     codes: signs.codes.map((code) => ({ code, status: "active" as const })),
-    symptoms: bad.slice(0, 3).map((thing) => ({ thing, is: "bad" as const })),
+    symptoms: bad.slice(0, 3).map((item) => ({ item, is: "bad" as const })),
   });
   if (!job.ok) throw new Error(job.error.kind);
   return job.value;
@@ -45,7 +45,7 @@ function seenWith(hunt: HuntState, check: Check): Seen | undefined {
 /** Whether a check, done in the hunt, shows something else than in the same hunt with the fault mended. */
 function tells({ harness, task }: ReadyHunt, check: Check): boolean {
   const hunt = startHunt(harness, task);
-  const [now, sound] = [seenWith(hunt, check), seenWith({ ...hunt, isMended: true }, check)];
+  const [now, sound] = [seenWith(hunt, check), seenWith({ ...hunt, isRepaired: true }, check)];
   if (now?.kind === "outcome" && sound?.kind === "outcome") return now.outcome !== sound.outcome;
   if (now?.kind !== "reading" || sound?.kind !== "reading") return false;
   const [a, b] = [now.display, sound.display];
@@ -57,12 +57,12 @@ describe("a drawn hunt", () => {
   // Played in the hunt itself, not reckoned as the draw does it.
   test.each([0, 1, 5, 8, 14, 17, 23, 34])("of number %i has a permitted check that tells the fault", (number) => {
     const ready = drawn(number);
-    const checks = [...jobOf(ready).workup.checks.values()];
+    const checks = [...jobOf(ready).model.checks.values()];
     expect(checks.some((check) => tells(ready, check))).toBe(true);
   });
 
   test.each([4, 14])("of number %i is solved by the planner", (number) => {
-    expect(planPath(drawn(number)).hunt.isMended).toBe(true);
+    expect(planPath(drawn(number)).hunt.isRepaired).toBe(true);
   });
 
   test.each([170, 272])("of number %i passes over two lines of the data bus swapped at a plug", (number) => {

@@ -25,8 +25,8 @@ describe("the meter of a hunt", () => {
     const hunt = after(heater, [{ kind: "state", to: "HEAT" }, volts("FB1.1", "G2-")]);
     const seen = lastSeen(hunt);
     const probe = { kind: "volts", red: "FB1.1", black: "G2-" } as const;
-    const situation = { state: "HEAT", faults: [{ kind: "blown", of: "FB1.FL2" }] } as const;
-    const reading = readMeter(heater.harness, { situation, probe });
+    const operatingConditions = { state: "HEAT", faults: [{ kind: "blown", of: "FB1.FL2" }] } as const;
+    const reading = readMeter(heater.harness, { operatingConditions, probe });
     const expected = reading.kind === "value" ? reading.value : NaN;
     // 12.63 V with the fuse blown, from demo-harness/expected.json.
     expect(expected).toBeCloseTo(12.63, 1);
@@ -152,7 +152,7 @@ describe("rules of safe work in a hunt", () => {
     const events: readonly HuntEvent[] = [{ kind: "open", connector: "XE1" }, tip(false), tip(true)];
     const hunt = after(heater, events);
     expect(hunt.steps.map(({ seen }) => seen.kind)).toEqual(["done", "stopped", "reading"]);
-    expect(hunt.damage).toMatchObject([{ item: { type: "contact", id: "XE1:1" }, isMended: false }]);
+    expect(hunt.damage).toMatchObject([{ item: { type: "contact", id: "XE1:1" }, isRepaired: false }]);
     const pulled = stepHunt(hunt, { kind: "drag", at: { type: "contact", id: "XE1:1" } });
     expect(lastSeen(pulled)).toMatchObject({ kind: "outcome", outcome: "loose" });
     const tried = (state: HuntState): HuntState =>
@@ -160,11 +160,11 @@ describe("rules of safe work in a hunt", () => {
         { kind: "close", connector: "XE1" },
         { kind: "try", state: "CRANK" },
       ].reduce((now, event) => stepHunt(now, event as HuntEvent), state);
-    const mended = stepHunt(hunt, { kind: "repair", cause: "blown FB1.FL2" });
-    const still = lastSeen(tried(mended));
+    const repaired = stepHunt(hunt, { kind: "repair", cause: "blown FB1.FL2" });
+    const still = lastSeen(tried(repaired));
     // The heater works again, but now the starter does not.
     expect(still.kind === "tried" && still.signs.functions.map(({ component }) => component)).toEqual(["M1"]);
-    const whole = lastSeen(tried(stepHunt(mended, { kind: "repair", cause: "open XE1:1" })));
+    const whole = lastSeen(tried(stepHunt(repaired, { kind: "repair", cause: "open XE1:1" })));
     expect(whole).toMatchObject({ kind: "tried", words: ["Everything works, and no code comes back."] });
   });
 });
@@ -255,7 +255,7 @@ describe("a hunt", () => {
       { kind: "try", state: "CRANK" },
     ]);
     expect(hunt.steps[0]?.seen).toMatchObject({ kind: "outcome", isHealthy: false });
-    expect([hunt.needless, hunt.isMended]).toEqual([[], false]);
+    expect([hunt.needless, hunt.isRepaired]).toEqual([[], false]);
     const tried = lastSeen(hunt);
     expect(tried.kind === "tried" && tried.signs.functions.map(({ component }) => component)).toContain("M1");
   });

@@ -150,7 +150,7 @@ describe("the planner's own path", () => {
     (fault) => {
       const hunt = written(fault);
       const path = planPath(hunt);
-      expect(path.hunt.isMended).toBe(true);
+      expect(path.hunt.isRepaired).toBe(true);
       expect(path.hunt.steps.filter(({ seen }) => seen.kind === "stopped")).toEqual([]);
       expect(scoreHunt(path.hunt, path).total).toBeGreaterThanOrEqual(90);
       expect(planPath(hunt)).toEqual(path);
@@ -165,7 +165,7 @@ describe("the planner's own path", () => {
       const made = makeHunt(demoDocument, { kind: "code", code });
       if (!made.ok) throw new Error(made.error.message);
       const path = planPath(made.value);
-      expect([code, path.hunt.isMended]).toEqual([code, true]);
+      expect([code, path.hunt.isRepaired]).toEqual([code, true]);
       expect(path.hunt.steps.filter(({ seen }) => seen.kind === "stopped")).toEqual([]);
       const own = scoreHunt(path.hunt, path).total;
       expect([code, own >= 90]).toEqual([code, true]);

@@ -1,4 +1,4 @@
-import { readMeter, solveCircuit, type Fault, type Settled } from "ohmward/electrics";
+import { readMeter, solveCircuit, type Fault, type OperatingPoint } from "ohmward/electrics";
 import type { Harness, HarnessDocument } from "ohmward/model";
 import type { ReadyHunt } from "ohmward/practice";
 import { findNet, resolve } from "ohmward/trace";
@@ -6,8 +6,8 @@ import { findNet, resolve } from "ohmward/trace";
 /** One state with the machine whole and with the hidden fault. */
 interface Both {
   readonly harness: Harness;
-  readonly healthy: Settled;
-  readonly now: Settled;
+  readonly healthy: OperatingPoint;
+  readonly now: OperatingPoint;
 }
 
 /** Volts by which a point has to stand otherwise to count. */
@@ -46,7 +46,7 @@ export function disagreements({ harness, task }: ReadyHunt): readonly string[] {
 function isFunctionBorneOut({ harness, healthy, now }: Both, component: string, what: string): boolean {
   const across = harness.edges.flatMap((edge, at) => {
     if (edge.kind !== "element" || edge.component.id !== component) return [];
-    const volt = ({ solved }: Settled): number => {
+    const volt = ({ solved }: OperatingPoint): number => {
       const [from, to] = [harness.index.from[at] ?? 0, harness.index.to[at] ?? 0];
       return solved.islands[from] === solved.islands[to]
         ? Math.abs((solved.volts[from] ?? 0) - (solved.volts[to] ?? 0))
@@ -73,7 +73,7 @@ function isWayMoved(
   const inside = (point: string): string => point.replace(/:(?=[^:]*$)/u, ".device:");
   const read = (list: readonly Fault[]): number => {
     const probe = { kind: "ohms", red: inside(red), black: inside(black) } as const;
-    const reading = readMeter(harness, { situation: { state: off, faults: list }, probe });
+    const reading = readMeter(harness, { operatingConditions: { state: off, faults: list }, probe });
     return reading.kind === "value" ? reading.value : Infinity;
   };
   const [before, after] = [read([]), read(faults)];
@@ -81,12 +81,12 @@ function isWayMoved(
 }
 
 /** Whether a point of the nets that a thing hangs on stands on another voltage, or on none, unlike in the healthy machine. */
-function isNetMoved({ harness, healthy, now }: Both, thing: string, least: number): boolean {
-  const found = resolve(harness, thing);
+function isNetMoved({ harness, healthy, now }: Both, item: string, least: number): boolean {
+  const found = resolve(harness, item);
   const nodes = found.kind === "one" ? findNet(harness, found.item).nodes : [];
   return nodes.some((at) => {
-    const isTied = ({ solved, list }: Settled): boolean => solved.islands[at] === solved.islands[list.reference];
-    const volt = ({ solved, list }: Settled): number => (solved.volts[at] ?? 0) - (solved.volts[list.reference] ?? 0);
+    const isTied = ({ solved, list }: OperatingPoint): boolean => solved.islands[at] === solved.islands[list.reference];
+    const volt = ({ solved, list }: OperatingPoint): number => (solved.volts[at] ?? 0) - (solved.volts[list.reference] ?? 0);
     if (isTied(healthy) !== isTied(now)) return true;
     return isTied(now) && Math.abs(volt(now) - volt(healthy)) > least;
   });

@@ -1,6 +1,6 @@
 import { endAddresses, type Connector, type Half, type Harness, type HarnessDocument } from "ohmward/model";
 import type { Drill } from "ohmward/practice";
-import { findCommon, findWithout, resolve, type Resolved } from "ohmward/trace";
+import { findCommon, findOpenEffect, resolve, type Resolved } from "ohmward/trace";
 
 type Wire = HarnessDocument["wires"][number];
 
@@ -166,14 +166,14 @@ function holdsSplice(harness: Harness, spliceId: string, segmentId: string): boo
   return (sharesFrom && fromOwn === 0) || (sharesTo && fromOwn === own.lengthMm);
 }
 
-function thing(harness: Harness, id: string): Resolved {
+function item(harness: Harness, id: string): Resolved {
   const found = resolve(harness, id);
   if (found.kind !== "one") throw new Error(`"${id}" is ${found.kind}`);
   return found.item;
 }
 
 function shared(harness: Harness, [first = "", second = "", sort = ""]: readonly string[]): readonly string[] {
-  const marked = [first, second].map((id) => ({ thing: thing(harness, id), mark: "bad" as const }));
+  const marked = [first, second].map((id) => ({ item: item(harness, id), mark: "bad" as const }));
   const fuses = new Set(
     harness.document.components.flatMap((component) =>
       component.elements.filter((element) => element.kind === "fuse").map((element) => `${component.id}.${element.id}`),
@@ -187,7 +187,7 @@ function stopped(harness: Harness, id: string): readonly string[] {
   const modules = new Set<string>(
     harness.document.components.filter(({ kind }) => kind === "module").map((each) => each.id),
   );
-  return findWithout(harness, thing(harness, id)).stopped.flatMap(({ item, component }) => {
+  return findOpenEffect(harness, item(harness, id)).stopped.flatMap(({ item, component }) => {
     if (item.type === "component") return [item.id];
     return component === undefined || modules.has(component) ? [] : [component];
   });

@@ -1,7 +1,7 @@
 import { seededRandom } from "ohmward/base";
 import { startHunt, stepHunt, type HuntState, type ReadyHunt } from "ohmward/practice";
 import { jobOfTask } from "../../../src/practice/score/hunt-belief.ts";
-import { causeOf, repairAndProve, suspectsOf, takeCheck } from "../../../src/practice/score/planner-path.ts";
+import { causeOf, repairAndProve, possibleCausesOf, takeCheck } from "../../../src/practice/score/planner-path.ts";
 
 /** Checks after which somebody who checks at random gives up checking. */
 const MOST_CHECKS = 15;
@@ -25,14 +25,14 @@ export function randomPath({ harness, task }: ReadyHunt, number: number): HuntSt
   const random = seededRandom(number);
   let job = first.value;
   let hunt = start;
-  const left = random.shuffle([...job.workup.checks.keys()]);
+  const left = random.shuffle([...job.model.checks.keys()]);
   for (const key of left.slice(0, MOST_CHECKS)) {
-    const [best] = suspectsOf(job);
+    const [best] = possibleCausesOf(job);
     if (best && best.share >= ENOUGH) break;
-    if (!job.workup.checks.has(key)) continue;
+    if (!job.model.checks.has(key)) continue;
     ({ hunt, job } = takeCheck(hunt, job, { key, isProving: false }));
   }
-  for (const { label } of suspectsOf(job).slice(0, MOST_REPAIRS)) {
+  for (const { label } of possibleCausesOf(job).slice(0, MOST_REPAIRS)) {
     const cause = causeOf(job, label);
     if (!cause) continue;
     const tried = repairAndProve(hunt, cause);

@@ -41,8 +41,8 @@ function denied(machine: Machine, { groups }: Reference): readonly string[] {
         if (from > to) continue;
         if (ask(machine, setting, { kind: "between", from, to }).kind !== "between")
           wrong.push(`between ${from} ${to}`);
-        const things = [from, to].map((text) => ({ text, mark: "bad" as const }));
-        const shared = ask(machine, setting, { kind: "shared", things });
+        const items = [from, to].map((text) => ({ text, mark: "bad" as const }));
+        const shared = ask(machine, setting, { kind: "shared", items });
         if (shared.kind !== "shared" || shared.items.length === 0) wrong.push(`shared ${from} ${to}`);
       }
     }
@@ -77,7 +77,7 @@ describe("a wire list of a trailer, on which nothing but wires is known", () => 
     const setting = { build: "base" };
     const shared = ask(machine, setting, {
       kind: "shared",
-      things: ["LAMP-L", "LAMP-R"].map((text) => ({ text, mark: "bad" as const })),
+      items: ["LAMP-L", "LAMP-R"].map((text) => ({ text, mark: "bad" as const })),
     });
     if (shared.kind !== "shared") throw new Error(shared.kind);
     expect(shared.basis).toBe("conductors");
@@ -95,7 +95,7 @@ describe("a wire list of a trailer, on which nothing but wires is known", () => 
   });
 
   test("says what a wire joins where no consumer is known", () => {
-    const answer = ask(machine, { build: "base" }, { kind: "without", thing: "T30" });
+    const answer = ask(machine, { build: "base" }, { kind: "without", item: "T30" });
     if (answer.kind !== "without") throw new Error(answer.kind);
     expect(answer.parted).toHaveLength(2);
     expect(answer.parted.flat()).toEqual(expect.arrayContaining(["GND-FRAME", "SP-REAR"]));

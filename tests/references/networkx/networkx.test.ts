@@ -5,10 +5,10 @@ import { describe, expect, test } from "vitest";
 import { buildGraphIndex, type GraphIndex } from "ohmward/model";
 import {
   betweenNodes,
-  findBlocks,
+  findBiconnectedComponents,
   shortestPath,
   shortestSimplePaths,
-  type Blocks,
+  type BiconnectedComponents,
   type NodePair,
   type Passage,
 } from "../../../src/trace/graph/index.ts";
@@ -46,7 +46,7 @@ const reference = JSON.parse(readKept("reference.json")) as readonly ReferenceLi
 interface OpenedGraph {
   readonly index: GraphIndex;
   readonly passage: Passage;
-  readonly blocks: Blocks;
+  readonly blocks: BiconnectedComponents;
 }
 
 function openGraph(graph: ReferenceGraph): OpenedGraph {
@@ -54,11 +54,11 @@ function openGraph(graph: ReferenceGraph): OpenedGraph {
   const passage = openPassage(index);
   for (const node of graph.blockedNodes) passage.nodes[node] = 0;
   for (const edge of graph.blockedEdges) passage.edges[edge] = 0;
-  return { index, passage, blocks: findBlocks(index, passage) };
+  return { index, passage, blocks: findBiconnectedComponents(index, passage) };
 }
 
 /** A cut node is in two blocks or more: the one above it and those it is the top of. */
-function cutNodes(blocks: Blocks): number[] {
+function cutNodes(blocks: BiconnectedComponents): number[] {
   const blocksAt = Array.from(blocks.parentBlockOfNode, (block): number => (block < 0 ? 0 : 1));
   for (const top of blocks.topNodeOfBlock) blocksAt[top] = (blocksAt[top] ?? 0) + 1;
   return [...blocksAt.keys()].filter((node) => (blocksAt[node] ?? 0) > 1);

@@ -1,11 +1,11 @@
-import { solveCircuit, type Settled } from "ohmward/electrics";
+import { solveCircuit, type OperatingPoint } from "ohmward/electrics";
 import { fitBuild, type HarnessDocument } from "ohmward/model";
 import { settledNetwork } from "./settled-network.ts";
 import type { DeckNetwork } from "./write-deck.ts";
 
 /** The demo machine settled in one state of one build, with its network for a deck. */
 export interface DemoDeck extends DeckNetwork {
-  readonly settled: Settled;
+  readonly settled: OperatingPoint;
 }
 
 /** The demo machine in every state and build, under names such as `base_KOEO`. */

@@ -1,8 +1,8 @@
-import type { Settled } from "ohmward/electrics";
+import type { OperatingPoint } from "ohmward/electrics";
 import type { DcNetwork } from "../../electrics/support/plain-network.ts";
 
 /** The network of a settled machine: relays, fold-back and pulsed drivers as they have settled. */
-export function settledNetwork({ list, values }: Settled): DcNetwork {
+export function settledNetwork({ list, values }: OperatingPoint): DcNetwork {
   const { shape } = list;
   return {
     nodeCount: shape.nodeCount,

@@ -20,7 +20,7 @@ export function noticedBy(harness: Harness, faults: readonly Hypothesis[]): read
   const isFitted = makeFitting(harness.build);
   const codes = harness.document.codes.filter((code) => isFitted(code.when));
   const consumers = [...harness.fitted.components.values()].filter(({ kind }) => FUNCTIONS.has(kind));
-  const asked = { codes, things: consumers.map(({ id }) => id) };
+  const asked = { codes, items: consumers.map(({ id }) => id) };
   const noticed: Noticed[] = [];
   // In portions, because the readings of each are kept until its end.
   for (let start = 0; start < faults.length; start += PORTION) {
@@ -30,8 +30,8 @@ export function noticedBy(harness: Harness, faults: readonly Hypothesis[]): read
       const shares = (of: Float64Array): number => of[index] ?? 0;
       noticed.push({
         codes: [...signs.codes].filter(([, of]) => shares(of) > 0.5).map(([{ id }]) => id),
-        bad: [...signs.things].filter(([, of]) => shares(of) > 0.5).map(([id]) => id),
-        good: [...signs.things].filter(([, of]) => shares(of) <= 0.5).map(([id]) => id),
+        bad: [...signs.items].filter(([, of]) => shares(of) > 0.5).map(([id]) => id),
+        good: [...signs.items].filter(([, of]) => shares(of) <= 0.5).map(([id]) => id),
       });
     });
   }
@@ -64,8 +64,8 @@ export function jobOf(id: string, truth: Hypothesis, { codes, bad, good }: Notic
     codes.length > 0
       ? []
       : [
-          ...bad.slice(0, MOST_NAMED).map((thing) => ({ thing, is: "bad" as const })),
-          ...good.slice(0, 2).map((thing) => ({ thing, is: "good" as const })),
+          ...bad.slice(0, MOST_NAMED).map((item) => ({ item, is: "bad" as const })),
+          ...good.slice(0, 2).map((item) => ({ item, is: "good" as const })),
         ];
   const presence = truth.isIntermittent ? ("comes-and-goes" as const) : ("always" as const);
   return {

@@ -56,9 +56,9 @@ export function runJob(harness: Harness, run: Run): JobEnd | undefined {
     const end = endOf(state, next, { run, checks });
     if (end) return end;
     const key = keyOf(state, next, run);
-    const check = seenWhileOpening(state, run, state.workup.checks.get(key ?? ""));
+    const check = seenWhileOpening(state, run, state.model.checks.get(key ?? ""));
     if (!check) return { ...NOT_MENDED, checks, minutes: state.minutes };
-    const others = [...state.workup.checks.values()].filter(isMeterCheck);
+    const others = [...state.model.checks.values()].filter(isMeterCheck);
     const blunders: Blunders = { share: run.wrongShare, random: run.random, others };
     const taken = takeReading(state, {
       key: check.key,
@@ -75,7 +75,7 @@ export function runJob(harness: Harness, run: Run): JobEnd | undefined {
 function seenWhileOpening(state: JobState, { truth }: Run, check: Check | undefined): Check | undefined {
   const [candidate] = truth.candidates;
   if (!check || candidate?.mode !== "unplugged" || !check.need.unplugged.includes(candidate.item.id)) return check;
-  const looks = [...state.workup.checks.values()].filter(({ kind }) => kind === "look");
+  const looks = [...state.model.checks.values()].filter(({ kind }) => kind === "look");
   const look = looks.find((each) => !isMeterCheck(each) && each.at.id === candidate.item.id);
   return look && !state.facts.readings.some((reading) => reading.check.key === look.key) ? look : check;
 }

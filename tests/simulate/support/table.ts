@@ -45,7 +45,7 @@ export function makeTable(rows: readonly TableRow[], { stride, seeds, faults }: 
       const part = ends.reduce((sum, end, index) => sum + (end.kind === kind ? (weights[index] ?? 0) : 0), 0);
       return `${((100 * part) / (total > 0 ? total : 1)).toFixed(1)} %`;
     };
-    const mended = ends.filter(({ repairs }) => repairs > 0);
+    const repaired = ends.filter(({ repairs }) => repairs > 0);
     return [
       label,
       String(ends.length),
@@ -58,8 +58,8 @@ export function makeTable(rows: readonly TableRow[], { stride, seeds, faults }: 
       byWeight("wrong"),
       mean(ends.map(({ checks }) => checks)),
       mean(ends.map(({ minutes }) => minutes)),
-      mean(mended.map(({ repairs }) => repairs)),
-      mean(mended.map(({ repairMinutes }) => repairMinutes)),
+      mean(repaired.map(({ repairs }) => repairs)),
+      mean(repaired.map(({ repairMinutes }) => repairMinutes)),
     ];
   });
   const which = stride === 1 ? `All ${faults} single faults` : `Every ${stride}th of the ${faults} single faults`;

@@ -6,11 +6,11 @@ import {
   isMeterCheck,
   outcomesOf,
   type Check,
-  type HandCheck,
+  type InspectionCheck,
   type Hypothesis,
   type MeterCheck,
 } from "ohmward/diagnosis";
-import type { GivenReading } from "ohmward/records";
+import type { EnteredReading } from "ohmward/records";
 
 /** A machine as it really is: its fault, and parts that are a little off, as parts are. */
 export interface TrueMachine {
@@ -60,7 +60,7 @@ export interface Blunders {
 }
 
 /** What the person reads: the true reading, with the meter's own error, or a blunder. */
-export function readCheck(machine: TrueMachine, check: Check, blunders: Blunders): GivenReading {
+export function readCheck(machine: TrueMachine, check: Check, blunders: Blunders): EnteredReading {
   const isBlunder = blunders.random.next() < blunders.share;
   if (!isMeterCheck(check)) return readHand(machine, check, { ...blunders, isBlunder });
   const alike = blunders.others.filter((other) => other.kind === check.kind && other.need.state === check.need.state);
@@ -68,14 +68,14 @@ export function readCheck(machine: TrueMachine, check: Check, blunders: Blunders
   const isFailing = !machine.truth.isIntermittent || blunders.random.next() < 0.15;
   const faults = [...machine.offs, ...(isFailing ? machine.truth.faults : [])];
   const reading = readMeter(machine.harness, {
-    situation: { state: meant.need.state, unplugged: meant.need.unplugged, faults },
+    operatingConditions: { state: meant.need.state, unplugged: meant.need.unplugged, faults },
     probe: { kind: meant.kind, red: meant.red.at ?? "", black: meant.black.at ?? "" },
     compareWith: [],
   });
-  return toGiven(check, reading, blunders.random);
+  return toEntered(check, reading, blunders.random);
 }
 
-function toGiven({ kind }: MeterCheck, reading: PlainReading, random: SeededRandom): GivenReading {
+function toEntered({ kind }: MeterCheck, reading: PlainReading, random: SeededRandom): EnteredReading {
   if (reading.kind === "over-range") return { kind: "over-range", isMeterProven: true };
   if (reading.kind === "floating") {
     return random.next() < 0.3 ? { kind: "unsteady" } : value(0.03 * normal(random), "V");
@@ -88,16 +88,16 @@ function toGiven({ kind }: MeterCheck, reading: PlainReading, random: SeededRand
   return { kind: "unsteady" };
 }
 
-function value(number: number, unit: "V" | "Ω"): GivenReading {
+function value(number: number, unit: "V" | "Ω"): EnteredReading {
   const shown = unit === "Ω" ? Math.max(0, number) : number;
   return { kind: "value", text: `${shown.toPrecision(4)} ${unit}`, value: shown, unit, isMeterProven: true };
 }
 
 function readHand(
   { truth, shown }: TrueMachine,
-  check: HandCheck,
+  check: InspectionCheck,
   { random, isBlunder }: Blunders & { readonly isBlunder: boolean },
-): GivenReading {
+): EnteredReading {
   const [sound, faulty] = outcomesOf(check);
   const isFaulty = shown.get(check.key) ?? random.next() < faultyShare(check, truth);
   shown.set(check.key, isFaulty);

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { betweenNodes, findBlocks, type Between } from "../../../src/trace/graph/index.ts";
+import { betweenNodes, findBiconnectedComponents, type Between } from "../../../src/trace/graph/index.ts";
 import {
   allSimplePaths,
   graphOf,
@@ -133,12 +133,12 @@ const cases: readonly Case[] = [
 describe("betweenNodes()", () => {
   test.each(cases)("answers for $name", ({ nodes, edges, blocked, pair: [from, to], answer }) => {
     const index = graphOf(nodes, edges);
-    expect(plain(betweenNodes(findBlocks(index, passageWithout(index, blocked)), { from, to }))).toEqual(answer);
+    expect(plain(betweenNodes(findBiconnectedComponents(index, passageWithout(index, blocked)), { from, to }))).toEqual(answer);
   });
 
   test("refuses a node that the graph does not have", () => {
     const index = graphOf(2, [[0, 1]]);
-    const blocks = findBlocks(index, passageWithout(index));
+    const blocks = findBiconnectedComponents(index, passageWithout(index));
     expect(() => betweenNodes(blocks, { from: 0, to: 2 })).toThrow(
       new RangeError("Cannot ask about node 2: wanted a whole number from 0 to 1"),
     );
@@ -149,7 +149,7 @@ describe("betweenNodes()", () => {
     fc.assert(
       fc.property(smallQuestions, (question) => {
         const { index, passage, pair } = question;
-        const answer = betweenNodes(findBlocks(index, passage), pair);
+        const answer = betweenNodes(findBiconnectedComponents(index, passage), pair);
         const paths = allSimplePaths(question);
         const [first] = paths;
         if (first === undefined) {
@@ -173,7 +173,7 @@ describe("betweenNodes()", () => {
   test("names the blocks between the nodes that every path passes (law)", () => {
     fc.assert(
       fc.property(smallQuestions, ({ index, passage, pair }) => {
-        const blocks = findBlocks(index, passage);
+        const blocks = findBiconnectedComponents(index, passage);
         const answer = betweenNodes(blocks, pair);
         if (answer.kind === "apart") return;
         expect(answer.blockPath).toHaveLength(answer.mustPassNodes.length - 1);
@@ -191,7 +191,7 @@ describe("betweenNodes()", () => {
   test("gives the same part and the reversed order when asked the other way round (law)", () => {
     fc.assert(
       fc.property(smallQuestions, ({ index, passage, pair }) => {
-        const blocks = findBlocks(index, passage);
+        const blocks = findBiconnectedComponents(index, passage);
         const there = betweenNodes(blocks, pair);
         const back = betweenNodes(blocks, reversed(pair));
         expect(back.kind).toBe(there.kind);

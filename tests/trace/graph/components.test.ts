@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { components, findBlocks, reach } from "../../../src/trace/graph/index.ts";
+import { components, findBiconnectedComponents, reach } from "../../../src/trace/graph/index.ts";
 import { graphOf, passageWithout, smallQuestions } from "./small-graphs.ts";
 
 describe("components()", () => {
@@ -24,7 +24,7 @@ describe("components()", () => {
         expect([...ofNode].map((component) => component !== -1 && component === own)).toEqual(
           [...reached].map((flag) => flag === 1),
         );
-        const blocks = findBlocks(index, passage);
+        const blocks = findBiconnectedComponents(index, passage);
         expect(blocks.componentCount).toBe(count);
         expect(blocks.componentOfNode).toEqual(ofNode);
       }),

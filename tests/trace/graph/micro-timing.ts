@@ -8,7 +8,7 @@ import { seededRandom } from "ohmward/base";
 import { buildGraphIndex } from "ohmward/model";
 import {
   betweenNodes,
-  findBlocks,
+  findBiconnectedComponents,
   firstBlocked,
   shortestPath,
   shortestSimplePaths,
@@ -40,8 +40,8 @@ for (const edges of [5_000, 55_000, 220_000]) {
   // Without the feed bar and the grounds (nodes 0 to 3) the graph falls into circuits, as most questions want it.
   const cut = openPassage(index);
   cut.nodes.fill(0, 0, 4);
-  const blocks = findBlocks(index, passage);
-  const cutBlocks = findBlocks(index, cut);
+  const blocks = findBiconnectedComponents(index, passage);
+  const cutBlocks = findBiconnectedComponents(index, cut);
   const random = seededRandom(7);
   const pairs = Array.from({ length: 1000 }, () => ({
     from: random.integer(0, index.nodeCount - 1),
@@ -51,8 +51,8 @@ for (const edges of [5_000, 55_000, 220_000]) {
   const of = (list: typeof pairs, call: number): (typeof pairs)[number] =>
     list[call % list.length] ?? { from: 0, to: 0 };
   console.log(`\n${index.nodeCount} nodes, ${index.edgeCount} edges, ${blocks.blockCount} blocks`);
-  report("findBlocks", 1, () => findBlocks(index, passage));
-  report("findBlocks, cut into circuits", 1, () => findBlocks(index, cut));
+  report("findBlocks", 1, () => findBiconnectedComponents(index, passage));
+  report("findBlocks, cut into circuits", 1, () => findBiconnectedComponents(index, cut));
   report("betweenNodes, any two", 20, (call) => betweenNodes(blocks, of(pairs, call)));
   report("betweenNodes, any two, cut into circuits", 200, (call) => betweenNodes(cutBlocks, of(pairs, call)));
   report("betweenNodes, near, cut into circuits", 200, (call) => betweenNodes(cutBlocks, of(near, call)));

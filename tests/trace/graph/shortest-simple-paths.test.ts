@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { betweenNodes, findBlocks, shortestSimplePaths, type Path } from "../../../src/trace/graph/index.ts";
+import { betweenNodes, findBiconnectedComponents, shortestSimplePaths, type Path } from "../../../src/trace/graph/index.ts";
 import { allSimplePaths, graphOf, passageWithout, reversed, smallQuestions, type EdgeEnds } from "./small-graphs.ts";
 import { openPassage } from "./open-passage.ts";
 
@@ -165,7 +165,7 @@ describe("shortestSimplePaths()", () => {
   test("loses nothing within the part between, and gives as many paths the other way round (law)", () => {
     fc.assert(
       fc.property(smallQuestions, ({ index, passage, pair }) => {
-        const between = betweenNodes(findBlocks(index, passage), pair);
+        const between = betweenNodes(findBiconnectedComponents(index, passage), pair);
         if (between.kind === "apart") return;
         const everywhere = shortestSimplePaths(index, passage, { ...pair, limit: 8 });
         const within = shortestSimplePaths(index, passage, { ...pair, limit: 8, edges: between.edges });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { ask, ExpectAnswer, type ExpectQuestion } from "ohmward/workbench";
+import { ask, ExpectedReadingAnswer, type ExpectQuestion } from "ohmward/workbench";
 import { demoText } from "../../demo-harness/open-demo.ts";
 import { askChecked, demo } from "../demo-machine.ts";
 
@@ -35,8 +35,8 @@ interface Expected {
 }
 const expected = JSON.parse(demoText("expected.json")) as Expected;
 
-function reading(question: Omit<ExpectQuestion, "kind">, setting: { build: string; state: string }): ExpectAnswer {
-  return ExpectAnswer.parse(askChecked(demo, setting, { kind: "expect", forUnderstanding: true, ...question }));
+function reading(question: Omit<ExpectQuestion, "kind">, setting: { build: string; state: string }): ExpectedReadingAnswer {
+  return ExpectedReadingAnswer.parse(askChecked(demo, setting, { kind: "expect", forUnderstanding: true, ...question }));
 }
 
 function faultText(fault: FaultFacts): string {
@@ -60,7 +60,7 @@ function faultText(fault: FaultFacts): string {
 }
 
 /** Whether a reading is what the list says, which writes volts to 10 mV and ohms to 0.1 ohm. */
-function fits({ kind, value, unit }: ExpectAnswer, wanted: Wanted, isRound = false): boolean {
+function fits({ kind, value, unit }: ExpectedReadingAnswer, wanted: Wanted, isRound = false): boolean {
   // A reading of a branch that the healthy machine of this build has not been given a figure for.
   if (wanted === null) return kind === "value";
   if (wanted === "open") return kind === "over-range" || (value !== null && value > 20e3);
@@ -145,7 +145,7 @@ describe("askExpect() on the faults of the demo machine", () => {
 
   test("the check of a figure tells a wrong one from a right one", () => {
     const answer = ask(demo, { build: "base", state: "KOEO" }, { kind: "expect", red: "G2+" });
-    const told = ExpectAnswer.parse(answer);
+    const told = ExpectedReadingAnswer.parse(answer);
     expect([fits(told, 12.64), fits(told, 12.9), fits(told, 0), fits(told, "open"), fits(told, { below: 1 })]).toEqual([
       true,
       false,

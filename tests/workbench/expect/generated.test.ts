@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { ExpectAnswer, TableAnswer } from "ohmward/workbench";
+import { ExpectedReadingAnswer, TableAnswer } from "ohmward/workbench";
 import { generateHarness } from "../../generate/generate-harness.ts";
 import { askChecked, open } from "../demo-machine.ts";
 
@@ -13,9 +13,9 @@ describe("askExpect() and askTable() on a generated machine", () => {
     expect(wire).not.toBe("");
     for (const { id: state } of document.states) {
       const setting = { build: "base", state };
-      const whole = ExpectAnswer.parse(askChecked(machine, setting, { kind: "expect", forUnderstanding: true, red }));
+      const whole = ExpectedReadingAnswer.parse(askChecked(machine, setting, { kind: "expect", forUnderstanding: true, red }));
       const faults = [`open:${wire}`];
-      const broken = ExpectAnswer.parse(
+      const broken = ExpectedReadingAnswer.parse(
         askChecked(machine, setting, { kind: "expect", forUnderstanding: true, red, faults }),
       );
       expect(broken.healthy).toMatchObject({ kind: whole.kind, value: whole.value });
@@ -24,7 +24,7 @@ describe("askExpect() and askTable() on a generated machine", () => {
         expect(low).toBeLessThanOrEqual(value);
         expect(high).toBeGreaterThanOrEqual(value);
       }
-      const table = TableAnswer.parse(askChecked(machine, setting, { kind: "table", thing: red, faults }));
+      const table = TableAnswer.parse(askChecked(machine, setting, { kind: "table", item: red, faults }));
       expect(table.legs.length).toBeGreaterThan(0);
     }
   });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { bandOf, meaningOf, shortReading, type ExpectAnswer } from "ohmward/workbench";
+import { bandOf, meaningOf, shortReading, type ExpectedReadingAnswer } from "ohmward/workbench";
 
-type Reading = Pick<ExpectAnswer, "kind" | "value" | "unit" | "low" | "high">;
+type Reading = Pick<ExpectedReadingAnswer, "kind" | "value" | "unit" | "low" | "high">;
 const none = { value: null, low: null, high: null } as const;
 
 describe("shortReading(), bandOf() and meaningOf()", () => {

@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { ExpectAnswer, type ExpectQuestion } from "ohmward/workbench";
+import { ExpectedReadingAnswer, type ExpectQuestion } from "ohmward/workbench";
 import { askChecked, demo } from "../demo-machine.ts";
 import { smallMachine } from "../small-machine.ts";
 
 type Asked = Omit<ExpectQuestion, "kind">;
 
-function read(state: string, question: Asked): ExpectAnswer {
-  return ExpectAnswer.parse(askChecked(demo, { build: "base", state }, { kind: "expect", ...question }));
+function read(state: string, question: Asked): ExpectedReadingAnswer {
+  return ExpectedReadingAnswer.parse(askChecked(demo, { build: "base", state }, { kind: "expect", ...question }));
 }
 describe("askExpect(): a lead that may not go there is not placed", () => {
   test("there is no figure, but why, and the nearest points where it may go", () => {
@@ -62,6 +62,6 @@ describe("askExpect(): a lead that may not go there is not placed", () => {
   test("a line that must be left alone sends nowhere", () => {
     const machine = smallMachine([{ id: "bare", label: "Bare", options: [] }]);
     const airbag = askChecked(machine, { state: "ON" }, { kind: "expect", red: "A9.X:1", black: "A9.X:2" });
-    expect(ExpectAnswer.parse(airbag).leads.flatMap(({ ways }) => ways)).toEqual([]);
+    expect(ExpectedReadingAnswer.parse(airbag).leads.flatMap(({ ways }) => ways)).toEqual([]);
   });
 });

@@ -39,8 +39,8 @@ describe("exportMachine()", () => {
   const questions: readonly Question[] = [
     { kind: "between", from: "A1.X1:36", to: "B3.X:3", through: "conductors" },
     { kind: "between", from: "RT1.X:1", to: "RT2.X:1", through: "conductors" },
-    { kind: "shared", things: ["B3", "B4", "B6"].map((text) => ({ text, mark: "bad" })) },
-    { kind: "without", thing: "XT1" },
+    { kind: "shared", items: ["B3", "B4", "B6"].map((text) => ({ text, mark: "bad" })) },
+    { kind: "without", item: "XT1" },
     { kind: "trace", point: "A1.X1:1" },
   ];
 

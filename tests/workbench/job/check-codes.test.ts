@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { checkCodes, findCheck } from "../../../src/workbench/job/check-codes.ts";
 import { begin } from "./begin.ts";
 
-const checks = begin({ codes: ["FE161"] }).state.workup.checks;
+const checks = begin({ codes: ["FE161"] }).state.model.checks;
 
 describe("checkCodes()", () => {
   test("gives every check a name of its own, the same in every job", () => {

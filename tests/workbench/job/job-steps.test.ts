@@ -29,7 +29,7 @@ const plain = [{ id: "plain", label: "Plain", options: [] }];
 /** A job in which the rail sensor reads its full supply at the control unit: one reading out of band. */
 function withReading(): OpenJob {
   const job = begin({ codes: ["FE111"], bad: ["B3"] });
-  const volts = [...job.state.workup.checks.keys()].find((key) => key.startsWith("volts KOEO")) ?? "";
+  const volts = [...job.state.model.checks.keys()].find((key) => key.startsWith("volts KOEO")) ?? "";
   return step(job, { kind: "reading", value: "9.9 V", check: volts, isMeterProven: true }).job;
 }
 
@@ -79,7 +79,7 @@ describe("steps of a job", () => {
   test("the readings of a proof are warned of as the first time they were taken", () => {
     const first = withReading();
     const { key } = first.state.facts.readings[0]?.check ?? { key: "" };
-    const check = first.state.workup.checks.get(key);
+    const check = first.state.model.checks.get(key);
     const warned = jobNext(first, { ...(check && { check }) }).cautions;
     const proving = jobNext(step(first, { kind: "repair", text: "Terminal renewed" }).job);
     expect(proving.suggestion.kind).toBe("prove");
@@ -207,9 +207,9 @@ describe("answers about a job", () => {
   });
 
   test("a check has the same words in the list as in full", () => {
-    const { harness, workup } = job.state;
+    const { harness, model } = job.state;
     for (const { key, title, condition, unplugged } of jobChecks(job).checks.filter((_, index) => index % 9 === 0)) {
-      const check = workup.checks.get(key);
+      const check = model.checks.get(key);
       expect(check && describeCheck(harness, check)).toMatchObject({ title, condition, unplugged });
     }
   });

@@ -59,7 +59,7 @@ describe("one job file in screen and command line", () => {
     expect(refused).toMatchObject({ ok: false, error: { reason: "forbidden" } });
     expect(await command(record, ["add", "--bad", "R9"])).toMatchObject({ reason: "forbidden" });
     // As an earlier version of the screen wrote it.
-    const led = appendEvent(record, { kind: "symptom", thing: "R9", is: "bad" }, stamp);
+    const led = appendEvent(record, { kind: "symptom", item: "R9", is: "bad" }, stamp);
     expect(service().answer("job-view", { record: led })).toMatchObject({ ok: false, error: { reason: "forbidden" } });
     expect(await command(led)).toMatchObject({ reason: "forbidden" });
     const back = service().answer("job-step", { record: led, step: { kind: "undo" }, stamp });

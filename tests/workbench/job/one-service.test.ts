@@ -98,7 +98,7 @@ function unstampedText(text: string): string {
     .replaceAll(/\b\d{4}-\d\d-\d\d\b/gu, "DAY");
 }
 
-interface Begun {
+interface Started {
   readonly args: readonly string[];
   readonly request: {
     readonly bad: readonly string[];
@@ -107,7 +107,7 @@ interface Begun {
   };
 }
 
-function beginning(random: SeededRandom): Begun {
+function beginning(random: SeededRandom): Started {
   const bad = random.pick(["E1", "E1", "E1", "F1", "R9", "no such thing"]);
   const words = random.pick([undefined, "dark", "dark when hot"]);
   const isHot = random.next() < 0.3;

@@ -1,8 +1,8 @@
 import { formatCrossSectionMm2, formatMinutes } from "../../../base/index.ts";
 import { named } from "../../text/fact-row.ts";
 import { columns } from "../../text/columns.ts";
-import { inBrackets } from "../../text/write-expect.ts";
-import type { CheckFacts, JobNextAnswer, LeadPlace, ProofFacts, SuspectFacts } from "../job-answers.ts";
+import { inBrackets } from "../../text/write-expected.ts";
+import type { CheckFacts, JobNextAnswer, LeadPlace, VerificationFacts, PossibleCauseFacts } from "../job-answers.ts";
 
 /** A share as a person reads it: whole percents, and never 0 or 100 for what is neither. */
 export function percent(share: number): string {
@@ -12,7 +12,7 @@ export function percent(share: number): string {
 }
 
 /** A verdict in words. */
-export function verdictWords(verdict: NonNullable<ProofFacts["result"]>["verdict"]): string {
+export function verdictWords(verdict: NonNullable<VerificationFacts["result"]>["verdict"]): string {
   return verdict.replaceAll("-", " ");
 }
 
@@ -71,7 +71,7 @@ function wireWords({ id, colour, colourName, crossSectionMm2, net }: LeadPlace["
 }
 
 /** The suspects as rows: share, name, what it is, how it may have failed. */
-export function suspectRows(list: readonly SuspectFacts[]): readonly string[] {
+export function suspectRows(list: readonly PossibleCauseFacts[]): readonly string[] {
   return columns(
     list.map(({ label, share, what, faults }) => [
       percent(share).padStart(9),
@@ -83,7 +83,7 @@ export function suspectRows(list: readonly SuspectFacts[]): readonly string[] {
 }
 
 /** The proofs of a repair, numbered, with what they gave. */
-export function proofLines(proofs: readonly ProofFacts[]): readonly string[] {
+export function verificationLines(proofs: readonly VerificationFacts[]): readonly string[] {
   return proofs.flatMap(({ number, text, check, result }) => [
     `  ${number}  ${text}`,
     ...(result ? [`     ${result.text}: ${verdictWords(result.verdict)}`] : []),

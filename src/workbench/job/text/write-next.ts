@@ -3,7 +3,7 @@ import { columns } from "../../text/columns.ts";
 import { bullets, section } from "../../text/frame.ts";
 import type { CheckFacts, CheckLine, JobNextAnswer, JobSuggestion } from "../job-answers.ts";
 import { REPAIRED_IN_VAIN } from "../read-facts.ts";
-import { checkRows, jobLine, percent, proofLines, suspectRows } from "./job-words.ts";
+import { checkRows, jobLine, percent, verificationLines, suspectRows } from "./job-words.ts";
 
 /** Suspects that are shown beside a check. */
 const SHOWN = 8;
@@ -74,20 +74,20 @@ function whatToDo(suggestion: JobSuggestion): readonly string[] {
     case "prove-meter":
       return [...checkRows(suggestion.check), ...section("Why", bullets(suggestion.why))];
     case "repair":
-      return [...bullets(suggestion.notes), ...section("Then prove it", proofLines(suggestion.proofs))];
+      return [...bullets(suggestion.notes), ...section("Then prove it", verificationLines(suggestion.proofs))];
     case "repair-in-order":
       return [
         ...suspectRows(suggestion.order),
         `  about ${formatMinutes(suggestion.minutes)} on average until the right one is done`,
         ...section("How the first is done", bullets(suggestion.notes)),
-        ...section("Then prove it", proofLines(suggestion.proofs)),
+        ...section("Then prove it", verificationLines(suggestion.proofs)),
       ];
     case "look-wider":
       return bullets(suggestion.why);
     case "nothing-to-go-on":
       return bullets(suggestion.unknown.map((name) => `No wire in the data is joined to ${name}.`));
     case "prove":
-      return proofLines(suggestion.proofs);
+      return verificationLines(suggestion.proofs);
     case "closed":
       return bullets(suggestion.text === "" ? [] : [suggestion.text]);
     default:

@@ -3,11 +3,11 @@ export class Groups {
   readonly #parent = new Map<string, string>();
 
   /** The one member that stands for the group of a thing. */
-  of(thing: string): string {
-    let current = thing;
+  of(item: string): string {
+    let current = item;
     for (let next = this.#parent.get(current); next !== undefined && next !== current; next = this.#parent.get(current))
       current = next;
-    this.#parent.set(thing, current);
+    this.#parent.set(item, current);
     return current;
   }
 

@@ -1,0 +1,99 @@
+import { unreachable } from "../../base/index.ts";
+import type { Candidate, FaultMode, Hypothesis } from "../candidates/candidate.ts";
+import type { InspectionCheck, InspectionOutcome } from "./check.ts";
+
+/** The two outcomes of each sort of check without a meter, the healthy one first. */
+export function outcomesOf(check: InspectionCheck): readonly [InspectionOutcome, InspectionOutcome] {
+  const two = (
+    normal: readonly [string, string],
+    faulty: readonly [string, string],
+  ): readonly [InspectionOutcome, InspectionOutcome] => [
+    { id: normal[0], label: normal[1], isHealthy: true },
+    { id: faulty[0], label: faulty[1], isHealthy: false },
+  ];
+  switch (check.kind) {
+    case "look":
+      return two(["sound", "nothing to be seen"], ["damage", "damage, corrosion, water or something out of place"]);
+    case "wiggle":
+      return two(
+        ["steady", "reading and function keep still"],
+        ["moves", "reading or function changes when it is moved"],
+      );
+    case "drag":
+      return two(["grips", "the terminal grips"], ["loose", "the terminal is loose or pulls out"]);
+    case "swap":
+      return two(["stays", "the complaint stays"], ["gone", "the complaint is gone"]);
+    default:
+      return unreachable(check.kind);
+  }
+}
+
+/** How often a check without a meter gives its faulty outcome although it looks at something sound. */
+const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = { look: 0.04, wiggle: 0.03, drag: 0.04, swap: 0.03 };
+
+/**
+ * How often looking shows a fault of each sort where it is. Common practice, no source: a break inside the insulation is hardly ever seen, a
+ * plug that is off nearly always.
+ */
+const SEEN: Readonly<Record<FaultMode, number>> = {
+  open: 0.4,
+  resistance: 0.55,
+  "short-to-ground": 0.6,
+  "short-to-supply": 0.5,
+  bridge: 0.6,
+  blown: 0.97,
+  "stuck-open": 0.1,
+  "stuck-closed": 0.1,
+  dead: 0.03,
+  "always-on": 0.03,
+  drift: 0.05,
+  unplugged: 0.98,
+  swapped: 0.4,
+  intermittent: 0.25,
+};
+
+/** How often moving shows a fault that comes and goes where it is; and any other fault there. Common practice, no source. */
+const MOVED = { intermittent: 0.75, other: 0.12 } as const;
+/** How often pulling shows a terminal that makes bad contact. Common practice, no source. */
+const PULLED: Readonly<Partial<Record<FaultMode, number>>> = { open: 0.75, resistance: 0.55, intermittent: 0.75 };
+/** How often an exchange ends the complaint when the part is the cause. Common practice, no source. */
+const EXCHANGED = 0.96;
+
+/**
+ * Probability of the faulty outcome of a check without a meter, if the hypothesis holds.
+ *
+ * @param hypothesis The hypothesis; undefined for a sound machine.
+ */
+export function faultyShare(check: InspectionCheck, hypothesis: Hypothesis | undefined): number {
+  const alarm = FALSE_ALARM[check.kind];
+  const shares = (hypothesis?.candidates ?? []).map((candidate) => shareOf(check, candidate));
+  // Each cause, and chance, may show on its own.
+  return 1 - shares.reduce((sound, share) => sound * (1 - share), 1 - alarm);
+}
+
+function shareOf({ kind, at }: InspectionCheck, candidate: Candidate): number {
+  if (!isThere(at, candidate)) return 0;
+  // A wire that runs through several segments is bad in one of them.
+  const share = at.type === "segment" ? 1 / candidate.places.segments.length : 1;
+  switch (kind) {
+    case "look":
+      return share * SEEN[candidate.mode];
+    case "wiggle":
+      return share * (candidate.mode === "intermittent" ? MOVED.intermittent : MOVED.other);
+    case "drag":
+      return PULLED[candidate.mode] ?? 0;
+    case "swap":
+      return EXCHANGED;
+    default:
+      return unreachable(kind);
+  }
+}
+
+/** Whether the candidate sits where the check looks: a wire in the segment it runs through, a contact in its connector. */
+function isThere(at: InspectionCheck["at"], { item, places, repair }: Candidate): boolean {
+  if (at.type === "segment") return places.segments.includes(at.id);
+  // A break behind a connector shows when the connector is moved; what is inside a part does not.
+  if (at.type === "connector")
+    return places.connectors.includes(at.id) && item.type !== "element" && item.type !== "wire";
+  return item.id === at.id || repair === `relay ${at.id}` || repair === `part ${at.id}`;
+}

@@ -1,0 +1,254 @@
+import type {
+  ConfirmedMating,
+  ImportProblem,
+  MatingProposal,
+  ReadProgress,
+  ReadResult,
+  TableOptions,
+  WantedBuild,
+} from "../../formats/index.ts";
+import { type ImportPart, machineOf, type ReadNews, rememberMapping } from "../../workbench/index.ts";
+import { CallDropped, MachineClient } from "../worker/machine-client.ts";
+import { freshFile, named, optionsSeen, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
+import { storedMappings, storeMappings } from "./data-memory.ts";
+import { machineArrival, type MachineArrival } from "./machine-arrival.svelte.ts";
+import { page } from "./page.svelte.ts";
+import { faultNet } from "./fault-net.svelte.ts";
+
+/** Work that runs, as it is shown. */
+export interface ShownWork extends ReadProgress {
+  readonly title: string;
+}
+
+/** What the Data page knows: files on their way in. The machine that is open is not touched before `accept`. */
+export class ImportState {
+  files = $state.raw<readonly DataFile[]>([]);
+  work = $state.raw<ShownWork>();
+  proposals = $state.raw<readonly MatingProposal[]>();
+  confirmed = $state.raw<readonly MatingProposal[]>([]);
+  joined = $state.raw<ReadResult>();
+  failure = $state<string>();
+  /** What a person calls the machine, where no file says it. */
+  name = $state("");
+
+  readonly #arrival: MachineArrival;
+  /** Files are read in a worker of their own, so that stopping one loses nothing of what is known of the open machine. */
+  readonly #reader = new MachineClient();
+  /** Stops what runs; undefined while nothing does. */
+  #running: AbortController | undefined;
+  #doing: DataFile | undefined;
+  #count = 0;
+
+  /** What came of all files together; undefined before everything is read. */
+  readonly result = $derived<ReadResult | undefined>(this.files.length > 1 ? this.joined : this.files[0]?.result);
+  readonly canAccept = $derived(this.work === undefined && this.result?.ok === true);
+  readonly problems = $derived<readonly ImportProblem[]>(
+    this.files.length > 1 && this.joined ? problemsOfResult(this.joined) : this.files.flatMap(problemsOf),
+  );
+
+  constructor(ofPage: MachineArrival) {
+    this.#arrival = ofPage;
+  }
+
+  /** Takes files that were chosen or dropped; they come in beside those that are there. */
+  take(files: readonly File[]): void {
+    if (files.length === 0) return;
+    page.open("data");
+    this.files = [...this.files, ...files.map((file) => freshFile(++this.#count, file))];
+    this.#again();
+  }
+
+  remove(id: number): void {
+    if (this.#doing?.id === id) this.#halt();
+    this.files = this.files.filter((each) => each.id !== id);
+    this.#again();
+  }
+
+  /** Says something about a table; it is read anew. */
+  say(id: number, change: TableOptions): void {
+    const before = this.files.find((each) => each.id === id);
+    if (!before) return;
+    this.#change(id, { table: { ...before.table, ...change }, result: undefined, needed: undefined, isStopped: false });
+    if (this.#doing?.id === id) this.#halt();
+    this.#again();
+  }
+
+  /** Chooses the sheet of a workbook; what was said about columns belonged to the other sheet. */
+  chooseSheet(id: number, sheet: string): void {
+    const { decimal, colours } = this.files.find((each) => each.id === id)?.table ?? {};
+    const kept = { ...(decimal && { decimal }), ...(colours && { colours }) };
+    this.#change(id, { table: kept });
+    this.say(id, { sheet });
+  }
+
+  /** Wants builds made of options of a file; it is read anew. */
+  want(id: number, wanted: readonly WantedBuild[]): void {
+    this.#change(id, { wanted, build: undefined });
+    this.say(id, {});
+  }
+
+  keepBuild(id: number, build: string | undefined): void {
+    this.#change(id, { build });
+    this.joined = undefined;
+    this.#halt();
+    this.#next();
+  }
+
+  confirm(proposal: MatingProposal, isMeant: boolean): void {
+    const others = this.confirmed.filter((each) => each !== proposal);
+    this.confirmed = isMeant ? [...others, proposal] : others;
+    this.joined = undefined;
+    this.#halt();
+    this.#next();
+  }
+
+  /** Ends what runs. What was read so far stays; the open machine is as it was. */
+  cancel(): void {
+    const stopped = this.#doing;
+    this.#halt();
+    if (stopped) {
+      for (const { id, result } of this.files) if (!result) this.#change(id, { isStopped: true });
+    } else this.failure = "Stopped. Change something, or take a file away, to go on.";
+  }
+
+  readAgain(id: number): void {
+    this.#change(id, { isStopped: false });
+    this.#again();
+  }
+
+  /** Puts the machine that was read in the place of the one that is open. */
+  accept(): void {
+    if (!this.canAccept || !this.result?.ok) return;
+    const { document } = this.result.value;
+    let memory = storedMappings();
+    for (const table of this.files.map(tableOf))
+      if (table) memory = rememberMapping(memory, table.headings, table.mapping);
+    storeMappings(memory);
+    const fileName = this.files.map(({ file }) => file.name).join(", ");
+    const machine = machineOf(
+      named(document, this.name || (this.files[0]?.file.name ?? "").replace(/\.[a-z]+$/iu, "")),
+    );
+    this.#clear();
+    page.open("harness");
+    this.#arrival.accept(fileName, machine);
+  }
+
+  /** Lets the files go; the open machine stays. */
+  discard(): void {
+    this.#clear();
+    page.open("harness");
+  }
+
+  #clear(): void {
+    this.#halt();
+    this.files = [];
+    this.name = "";
+    this.#forgetJoin();
+  }
+
+  #forgetJoin(): void {
+    this.proposals = undefined;
+    this.confirmed = [];
+    this.joined = undefined;
+    this.failure = undefined;
+  }
+
+  #again(): void {
+    this.#forgetJoin();
+    if (!this.#doing) this.#halt();
+    this.#next();
+  }
+
+  #halt(): void {
+    this.#running?.abort();
+    this.#running = undefined;
+    this.#doing = undefined;
+    this.work = undefined;
+  }
+
+  #change(id: number, change: Partial<DataFile>): void {
+    this.files = this.files.map((each) => (each.id === id ? { ...each, ...change } : each));
+  }
+
+  /** What came of reading a file. Options are remembered, since a reading with other builds names only those it used. */
+  #take(id: number, result: ReadResult): void {
+    const before = this.files.find((each) => each.id === id)?.options ?? [];
+    this.#change(id, { result, options: optionsSeen(before, result) });
+  }
+
+  #parts(): readonly ImportPart[] {
+    return this.files.flatMap(({ result, build }) =>
+      result?.ok === true ? [{ imported: result.value, ...(build !== undefined && { build }) }] : [],
+    );
+  }
+
+  /** Starts what is to be done next, if nothing runs. */
+  #next(): void {
+    if (this.#running) return;
+    const unread = this.files.find(({ result, needed, isStopped }) => !result && !needed && !isStopped);
+    if (unread) {
+      const { file, table, wanted } = unread;
+      this.#doing = unread;
+      this.#start(`Reading ${file.name}`, async (options) => {
+        const bytes = new Uint8Array(await file.arrayBuffer());
+        const request = { fileName: file.name, bytes, table, memory: storedMappings(), builds: wanted };
+        const reply = await this.#reader.ask("import-read", request, options);
+        return () => {
+          if (reply.kind === "read") this.#take(unread.id, reply.result);
+          else this.#change(unread.id, { needed: reply.problems });
+        };
+      });
+      return;
+    }
+    const parts = this.#parts();
+    if (this.files.length < 2 || parts.length < this.files.length) return;
+    if (!this.proposals)
+      this.#start("Looking for connectors that fit together", async (options) => {
+        const proposals = await this.#reader.ask("import-propose", parts, options);
+        return () => (this.proposals = proposals);
+      });
+    else if (!this.joined) {
+      const pairs: readonly ConfirmedMating[] = this.confirmed.map(({ first, second }) => ({ first, second }));
+      this.#start("Making one machine of the files", async (options) => {
+        const joined = await this.#reader.ask("import-join", { parts, pairs }, options);
+        return () => (this.joined = joined);
+      });
+    }
+  }
+
+  /** Starts a piece of work, which answers with what is to be done once it is over. */
+  #start(title: string, work: (options: WorkOptions) => Promise<() => void>): void {
+    this.failure = undefined;
+    this.work = { title, share: 0, doing: "" };
+    const running = new AbortController();
+    this.#running = running;
+    const id = this.#doing?.id ?? 0;
+    const onNews = (news: ReadNews): void => {
+      if (this.#running !== running) return;
+      if (news.kind === "progress") this.work = { title, ...news.progress };
+      else this.#change(id, { preview: news.preview });
+    };
+    work({ signal: running.signal, onNews }).then(
+      (finish) => {
+        if (this.#running !== running) return;
+        this.#halt();
+        finish();
+        this.#next();
+      },
+      (fault: unknown) => {
+        if (fault instanceof CallDropped || this.#running !== running) return;
+        const { file } = this.#doing ?? {};
+        this.cancel();
+        this.failure = `${file?.name ?? "The files"}: ${faultNet.tell(fault, title)}`;
+      },
+    );
+  }
+}
+
+interface WorkOptions {
+  readonly signal: AbortSignal;
+  readonly onNews: (news: ReadNews) => void;
+}
+
+/** The one Data page. */
+export const importState = new ImportState(machineArrival);
