@@ -4,11 +4,17 @@ import globals from "globals";
 import ts from "typescript-eslint";
 import { root } from "./paths.mjs";
 
-const core = ["base", "model", "formats", "trace", "electrics", "records", "safety", "drawing", "diagnosis"].concat([
-  "practice",
-  "workbench",
-  "library",
-]);
+const core = [
+  "base",
+  "harness-model",
+  "import-export",
+  "connectivity",
+  "simulation",
+  "job-records",
+  "measurement-safety",
+  "drawing",
+  "diagnosis",
+].concat(["training", "application", "library"]);
 
 // Rules that need types cost time, so they are chosen one by one.
 const typedRules = {

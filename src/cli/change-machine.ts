@@ -1,6 +1,6 @@
 import { ok, type Result } from "../base/index.ts";
-import type { HarnessDocument } from "../model/index.ts";
-import { type ErrorReport, harnessJsonBytes, openMachine, writeHarnessJson } from "../workbench/index.ts";
+import type { HarnessDocument } from "../harness-model/index.ts";
+import { type ErrorReport, harnessJsonBytes, openMachine, writeHarnessJson } from "../application/index.ts";
 import type { CommandIo } from "./io.ts";
 import { readMachine } from "./read-machine.ts";
 import { saveFile, wrongCommand } from "./save-file.ts";

@@ -1,5 +1,5 @@
 import { unreachable } from "../base/index.ts";
-import type { Answer, TableReading } from "../workbench/index.ts";
+import type { Answer, TableReading } from "../application/index.ts";
 
 /** How a command ends: 0 answered, 1 the answer is "no" or problems were found, 2 the question or the file was wrong, 3 the program failed. */
 export type ExitCode = 0 | 1 | 2 | 3;

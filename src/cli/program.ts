@@ -8,7 +8,7 @@ import { addExport } from "./commands/export.ts";
 import { addFind } from "./commands/find.ts";
 import { addGaps } from "./commands/gaps.ts";
 import { addImport } from "./commands/import.ts";
-import { addPractise } from "./commands/practise.ts";
+import { addTraining } from "./commands/training.ts";
 import { addJoin } from "./commands/join.ts";
 import { addJob } from "./commands/job.ts";
 import { addTestPoints } from "./commands/test-points.ts";
@@ -124,7 +124,7 @@ function makeProgram(io: CommandIo, finish: Finish): Command {
     addValidate,
     addImport,
     addExport,
-    addPractise,
+    addTraining,
     addServe,
   ];
   for (const add of parts) add(program, { io, finish });

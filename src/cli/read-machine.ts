@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "../base/index.ts";
-import { importFormat, openMachine, type ErrorReport, type Machine } from "../workbench/index.ts";
+import { importFormat, openMachine, type ErrorReport, type Machine } from "../application/index.ts";
 import type { CommandIo } from "./io.ts";
 
 /** The machine that comes with the program. */

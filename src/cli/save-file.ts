@@ -1,4 +1,4 @@
-import type { ErrorReport } from "../workbench/index.ts";
+import type { ErrorReport } from "../application/index.ts";
 import type { CommandIo } from "./io.ts";
 import { IS_THERE } from "./write-bytes.ts";
 

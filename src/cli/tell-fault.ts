@@ -1,5 +1,5 @@
 import { err, faultLine, type Result } from "../base/index.ts";
-import { caseFileName, writeCase, type CaseContent, type ErrorReport } from "../workbench/index.ts";
+import { caseFileName, writeCase, type CaseContent, type ErrorReport } from "../application/index.ts";
 import type { ExitCode } from "./exit-code.ts";
 import type { CommandIo } from "./io.ts";
 import { reportWish } from "./report-wish.ts";

@@ -1,4 +1,4 @@
-import { writeAnswer, writeReport, type Answer, type ErrorReport } from "../workbench/index.ts";
+import { writeAnswer, writeReport, type Answer, type ErrorReport } from "../application/index.ts";
 import { exitCodeOf, type ExitCode } from "./exit-code.ts";
 import type { CommandIo } from "./io.ts";
 

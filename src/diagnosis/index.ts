@@ -28,7 +28,13 @@ export {
   type ReadValue,
   type ReadingModel,
 } from "./belief/meter-scale.ts";
-export { topAmbiguityGroups, verificationsOf, suspects, type GroupProbability, type Verification } from "./job/endings.ts";
+export {
+  topAmbiguityGroups,
+  verificationsOf,
+  suspects,
+  type GroupProbability,
+  type Verification,
+} from "./job/endings.ts";
 export {
   candidateWeight,
   listHypotheses,

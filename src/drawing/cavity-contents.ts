@@ -1,4 +1,4 @@
-import { halfKey, type Connector, type Half, type Harness } from "../model/index.ts";
+import { halfKey, type Connector, type Half, type Harness } from "../harness-model/index.ts";
 import { colourMark, type ColourMark } from "./colour-mark.ts";
 
 /** A wire that ends in a cavity. */

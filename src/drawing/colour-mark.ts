@@ -1,4 +1,4 @@
-import { describeColour, readColour } from "../model/index.ts";
+import { describeColour, readColour } from "../harness-model/index.ts";
 
 /** A way of hatching that tells a colour without colour. */
 export type HatchPattern =

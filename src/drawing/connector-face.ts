@@ -1,4 +1,4 @@
-import { halfKey, type Connector, type Half } from "../model/index.ts";
+import { halfKey, type Connector, type Half } from "../harness-model/index.ts";
 
 type Side = Connector["face"]["latch"];
 

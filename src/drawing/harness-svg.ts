@@ -1,5 +1,5 @@
 import { safeText } from "../base/index.ts";
-import type { Harness } from "../model/index.ts";
+import type { Harness } from "../harness-model/index.ts";
 import { layoutHarness, type DrawnItem, type Layout } from "./layout-harness.ts";
 import { litBundles, type HighlightedWire } from "./highlighted-bundles.ts";
 import { placeNames, type NamedPoint, type NameSide } from "./place-names.ts";

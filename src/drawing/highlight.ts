@@ -1,4 +1,4 @@
-import type { Harness } from "../model/index.ts";
+import type { Harness } from "../harness-model/index.ts";
 import { thingKey, wireEnds } from "./wire-ends.ts";
 
 /** What of a drawing lights up: wires to be drawn, keys of connectors, studs and splices such as `stud G2+`, ids of bundles. */

@@ -1,4 +1,4 @@
-import type { Harness, Segment } from "../model/index.ts";
+import type { Harness, Segment } from "../harness-model/index.ts";
 import { colourMark, type ColourMark } from "./colour-mark.ts";
 import { layoutHarness, type DrawnItem, type Layout } from "./layout-harness.ts";
 import { thingKey, wireEnds } from "./wire-ends.ts";
@@ -184,8 +184,7 @@ function sharedPlace(before: Segment, after: Segment): string | undefined {
 function placePoint(layout: Layout, segment: Segment, joint: string | undefined, item: DrawnItem): XY {
   const ends = [segment.from, segment.to];
   const place =
-    ends.find((each) => each === item.place) ??
-    (joint === undefined ? undefined : ends.find((each) => each !== joint));
+    ends.find((each) => each === item.place) ?? (joint === undefined ? undefined : ends.find((each) => each !== joint));
   const known = placeXY(layout, place);
   if (known) return known;
   const points = ends.flatMap((each) => placeXY(layout, each) ?? []);

@@ -1,5 +1,5 @@
 import { addTo, keptFor } from "../base/index.ts";
-import type { Harness, Zone } from "../model/index.ts";
+import type { Harness, Zone } from "../harness-model/index.ts";
 import { findLayoutNodes, type LayoutNodes } from "./layout-nodes.ts";
 import { thingKey } from "./wire-ends.ts";
 import { along, distance, type XY } from "./xy.ts";
@@ -62,7 +62,11 @@ function placeThings(harness: Harness, spots: LayoutNodes): readonly DrawnItem[]
 }
 
 /** Things at one place stand in columns of up to six around it. */
-function setBeside(spot: string, group: readonly Omit<DrawnItem, "x" | "y">[], spots: LayoutNodes): readonly DrawnItem[] {
+function setBeside(
+  spot: string,
+  group: readonly Omit<DrawnItem, "x" | "y">[],
+  spots: LayoutNodes,
+): readonly DrawnItem[] {
   const point = spots.points.get(spot) ?? { x: 0, y: 0 };
   const rows = Math.min(6, group.length);
   const columns = Math.ceil(group.length / rows);
@@ -270,7 +274,11 @@ export interface Layout {
 }
 
 /** The bundles that hold fitted wires, each pointing away from the middle of the machine. */
-function drawBundles(harness: Harness, spots: LayoutNodes, items: ReadonlyMap<string, DrawnItem>): readonly DrawnBundle[] {
+function drawBundles(
+  harness: Harness,
+  spots: LayoutNodes,
+  items: ReadonlyMap<string, DrawnItem>,
+): readonly DrawnBundle[] {
   const bundles: DrawnBundle[] = [];
   for (const { id, from, to, lengthMm, zone } of harness.document.segments) {
     const wires = spots.wiresIn.get(id);

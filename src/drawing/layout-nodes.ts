@@ -1,5 +1,5 @@
 import { addTo } from "../base/index.ts";
-import type { Harness } from "../model/index.ts";
+import type { Harness } from "../harness-model/index.ts";
 import { thingKey, wireEnds } from "./wire-ends.ts";
 import { moved, type XY } from "./xy.ts";
 

@@ -1,6 +1,6 @@
 import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../base/index.ts";
-import { halfKey, type Connector, type Harness } from "../model/index.ts";
-import type { ItemFacts } from "../trace/index.ts";
+import { halfKey, type Connector, type Harness } from "../harness-model/index.ts";
+import type { ItemFacts } from "../connectivity/index.ts";
 import { colourMark, type ColourMark } from "./colour-mark.ts";
 import { wireEnds } from "./wire-ends.ts";
 

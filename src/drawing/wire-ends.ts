@@ -1,4 +1,4 @@
-import type { Harness, HarnessNode } from "../model/index.ts";
+import type { Harness, HarnessNode } from "../harness-model/index.ts";
 
 /** Where a wire ends, as a thing of the drawing. */
 interface WireEnd {

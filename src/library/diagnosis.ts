@@ -10,5 +10,5 @@ export {
   type JobStep,
   type OpenJob,
   type StepTaken,
-} from "../workbench/index.ts";
-export type { JobRecord } from "../records/index.ts";
+} from "../application/index.ts";
+export type { JobRecord } from "../job-records/index.ts";

@@ -1,6 +1,6 @@
 import { ok, type Result } from "../base/index.ts";
-import { runReading, type AnyReadOptions, type ImportProblem, type Ledger } from "../formats/index.ts";
-import { importFile, machineOf, type Machine } from "../workbench/index.ts";
+import { runReading, type AnyReadOptions, type ImportProblem, type Ledger } from "../import-export/index.ts";
+import { importFile, machineOf, type Machine } from "../application/index.ts";
 
 /** A machine that was imported, what is odd about its file, and what became of everything the file holds. */
 export interface ImportedMachine {

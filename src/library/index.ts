@@ -1,5 +1,5 @@
 // Floor 7: the door for programs, published as "ohmward": open a machine, ask about its wiring, use its graph.
-// "ohmward/formats" is formats.ts, "ohmward/diagnosis" is diagnosis.ts.
+// "ohmward/import-export" is formats.ts, "ohmward/diagnosis" is diagnosis.ts.
 export type { Result } from "../base/index.ts";
 export {
   fitBuild,
@@ -8,7 +8,7 @@ export {
   type HarnessDocument,
   type HarnessGraph,
   type Problem,
-} from "../model/index.ts";
+} from "../harness-model/index.ts";
 export {
   openMachine,
   writeAnswer,
@@ -25,5 +25,5 @@ export {
   type UnresolvedAnswer,
   type OpenEffectAnswer as OpenEffectAnswer,
   type WrongQuestionAnswer,
-} from "../workbench/index.ts";
+} from "../application/index.ts";
 export { circuit, common, expectedReading, find, openEffect, path, testPoints } from "./questions.ts";

@@ -24,7 +24,7 @@ import {
   type UnresolvedAnswer,
   type OpenEffectAnswer,
   type WrongQuestionAnswer,
-} from "../workbench/index.ts";
+} from "../application/index.ts";
 
 /** Two points, as typed, and how far the path may go: `conductors`, `series`, `circuit` or `everything`, the default. */
 export type PathQuestion = Omit<Extract<Question, { kind: "between" }>, "kind">;
@@ -142,7 +142,11 @@ export function expectedReading(
   return inContext(machine, where, (context) => askExpectedReading(context, { kind: "expect", ...question }));
 }
 
-function inContext<Answer>(machine: Machine, where: OpenSetting, ask: (context: MachineContext) => Answer): Answer | ChooseAnswer {
+function inContext<Answer>(
+  machine: Machine,
+  where: OpenSetting,
+  ask: (context: MachineContext) => Answer,
+): Answer | ChooseAnswer {
   const context = resolveContext(machine, where);
   return context.ok ? ask(context.value) : context.error;
 }

@@ -1,11 +1,11 @@
 import "./state/zod-without-eval.ts";
 import { mount } from "svelte";
 import App from "./App.svelte";
-import "./look/tokens.css";
-import "./look/base.css";
-import "./look/print.css";
-import { showHidden } from "./look/show-hidden.ts";
-import FaultNotice from "./parts/FaultNotice.svelte";
+import "./styles/tokens.css";
+import "./styles/base.css";
+import "./styles/print.css";
+import { showHidden } from "./styles/show-hidden.ts";
+import FaultNotice from "./components/FaultNotice.svelte";
 import { faultNet } from "./state/fault-net.svelte.ts";
 import { machineArrival } from "./state/machine-arrival.svelte.ts";
 

@@ -13,8 +13,8 @@ import {
   type JobState,
   type MeterCheck,
 } from "ohmward/diagnosis";
-import { readMeter } from "ohmward/electrics";
-import { fitBuild, openHarness, type Harness } from "ohmward/model";
+import { readMeter } from "ohmward/simulation";
+import { fitBuild, openHarness, type Harness } from "ohmward/harness-model";
 import { bigHarness } from "../simulate/support/big-harness.ts";
 import { measure } from "./parts/measure.ts";
 import { printTable, showRatio, showTime } from "./parts/table.ts";

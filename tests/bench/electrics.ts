@@ -8,14 +8,14 @@ import {
   solveCircuit,
   type Fault,
   type TablePair,
-} from "ohmward/electrics";
-import { endAddresses, fitBuild, openHarness, type Harness } from "ohmward/model";
-import { ask, openMachine } from "ohmward/workbench";
+} from "ohmward/simulation";
+import { endAddresses, fitBuild, openHarness, type Harness } from "ohmward/harness-model";
+import { ask, openMachine } from "ohmward/application";
 import { generateHarness } from "../generate/generate-harness.ts";
 import { findNgspice, runNgspice } from "../references/ngspice/run-ngspice.ts";
 import { settledNetwork } from "../references/ngspice/settled-network.ts";
 import { writeDeck } from "../references/ngspice/write-deck.ts";
-import { lookFromTwoPoints, reduceNetwork, solveNetwork } from "../electrics/support/plain-network.ts";
+import { lookFromTwoPoints, reduceNetwork, solveNetwork } from "../simulation/support/plain-network.ts";
 
 function time<Value>(label: string, act: () => Value): Value {
   const start = performance.now();

@@ -11,8 +11,8 @@ import {
   runReading,
   type FormatReader,
   type ReadResult,
-} from "ohmward/formats";
-import { readXml } from "../../src/formats/xml/read-xml.ts";
+} from "ohmward/import-export";
+import { readXml } from "../../src/import-export/xml/read-xml.ts";
 import { heapBytes, measure } from "./parts/measure.ts";
 import { printTable, showRatio, showTime } from "./parts/table.ts";
 

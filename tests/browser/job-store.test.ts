@@ -1,4 +1,4 @@
-import { replayEvents, readRecord } from "ohmward/records";
+import { replayEvents, readRecord } from "ohmward/job-records";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";

@@ -1,4 +1,4 @@
-import { replayEvents, jobText, readRecord } from "ohmward/records";
+import { replayEvents, jobText, readRecord } from "ohmward/job-records";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import {

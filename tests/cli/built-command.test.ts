@@ -3,7 +3,7 @@ import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } fr
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { Answer } from "ohmward/workbench";
+import { Answer } from "ohmward/application";
 import { ensureBuilt } from "../../.ci/ready.mjs";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { generateHarness } from "../generate/generate-harness.ts";

@@ -2,11 +2,11 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { naturalOrder } from "ohmward/base";
-import { pinTableTemplate, writeHarnessJson } from "ohmward/formats";
-import { readGood } from "../formats/support/read-file.ts";
+import { pinTableTemplate, writeHarnessJson } from "ohmward/import-export";
+import { readGood } from "../import-export/support/read-file.ts";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { root, run } from "./fake-io.ts";
-import { practiceFiles } from "./practice-files.ts";
+import { trainingFiles } from "./training-files.ts";
 
 const page = readFileSync(join(root, "docs", "using", "command-line.md"), "utf8");
 
@@ -19,7 +19,7 @@ const files = {
   "cab.csv": "Wire;From;To;Colour;Signal\nW1;XT.1:1;S1.X:1;RD;FEED\nW2;XT.1:2;S1.X:2;BK;BACK\n",
   "tiller.csv": "Wire;From;To;Colour;Signal\nW1;XT.2:1;M1.X:1;RD;FEED\nW2;XT.2:2;M1.X:2;BK;BACK\n",
   "faults.csv": "Title,Fault,Level\nStart,resistance:XE1:1=0.25,2\nFog lamp,open:W999,1\nHeater,blown:FB1.FL2,7\n",
-  ...practiceFiles(),
+  ...trainingFiles(),
   "mine.ohm.json": demoText("firnlark-45.ohm.json").replace('["A1.X1:36", "B3.X:3"]', '["A1.X1:36", "B3.X:7"]'),
 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { ExportReport, EXPORT_FORMATS } from "ohmward/workbench";
+import { ExportReport, EXPORT_FORMATS } from "ohmward/application";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { run } from "./fake-io.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { GapsReport } from "ohmward/workbench";
+import { GapsReport } from "ohmward/application";
 import { run } from "./fake-io.ts";
 
 const LIST = "Connector,Pin,Signal,Colour\nECU,1,5V,VT\nECU,2,PRESS,GN\nTANK,A,5V,VT\nTANK,B,PRESS,GN\n";

@@ -3,9 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { safeText } from "ohmward/base";
-import { openHarness } from "ohmward/model";
-import { newResult, newTaskList, writeTaskCode } from "ohmward/practice";
-import type { PracticeWork } from "ohmward/records";
+import { openHarness } from "ohmward/harness-model";
+import { newResult, newTaskList, writeTaskCode } from "ohmward/training";
+import type { TrainingWork } from "ohmward/job-records";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { run, type World } from "./fake-io.ts";
 
@@ -137,7 +137,7 @@ describe("no command lets through what a document holds to steer a terminal", ()
     const task = { kind: "code", code, title: `Drills${HOSTILE}` } as const;
     const list = newTaskList(document, { title: `Monday${HOSTILE}`, asksHypothesis: false, tasks: [task] });
     if (!list.ok) throw new Error("no list");
-    const work: PracticeWork = { kind: "drills", task, answers: [], points: 80 };
+    const work: TrainingWork = { kind: "drills", task, answers: [], points: 80 };
     const files = { ...world.files, "list.json": list.value, "kim.json": newResult(document, `Kim${HOSTILE}`, [work]) };
     const at = { ...world, files };
     await look(["practise", "check", "h.ohm.json", "list.json", "--answers"], at);

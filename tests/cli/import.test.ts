@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { pinTableTemplate } from "ohmward/formats";
-import { ErrorReport, FileReport, ImportReport } from "ohmward/workbench";
+import { pinTableTemplate } from "ohmward/import-export";
+import { ErrorReport, FileReport, ImportReport } from "ohmward/application";
 import { root, run, type World } from "./fake-io.ts";
 
 const demoFile = (name: string): Uint8Array => readFileSync(join(root, "demo-harness", name));

@@ -1,9 +1,9 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { readMeter, type Fault } from "ohmward/electrics";
-import type { Harness } from "ohmward/model";
-import { JobNextAnswer } from "ohmward/workbench";
+import { readMeter, type Fault } from "ohmward/simulation";
+import type { Harness } from "ohmward/harness-model";
+import { JobNextAnswer } from "ohmward/application";
 import { run, type Ran, type World } from "./fake-io.ts";
 
 /** The check that an answer asks for. */

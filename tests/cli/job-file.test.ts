@@ -11,11 +11,11 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { appendEvent, mergeRecords, readRecord, saveJoined, writeRecord, type JobRecord } from "ohmward/records";
+import { appendEvent, mergeRecords, readRecord, saveJoined, writeRecord, type JobRecord } from "ohmward/job-records";
 import { jobFile } from "../../src/cli/job/job-file.ts";
 import { realDisk, type JobDisk } from "../../src/cli/job/job-disk.ts";
 import { storeOf, storeRefusal } from "../../src/cli/job/run-job.ts";
-import { sampleEvents, sampleJob } from "../records/sample-job.ts";
+import { sampleEvents, sampleJob } from "../job-records/sample-job.ts";
 import { jobFolder } from "./job-bench.ts";
 
 const sampleRecord = sampleJob(sampleEvents.slice(0, 4));

@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { JobRefusal } from "ohmward/workbench";
-import { readRecord } from "ohmward/records";
+import { JobRefusal } from "ohmward/application";
+import { readRecord } from "ohmward/job-records";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { run } from "./fake-io.ts";
 import { job, jobFolder, jobNext } from "./job-bench.ts";

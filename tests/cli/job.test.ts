@@ -1,9 +1,9 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { afterAll, describe, expect, test } from "vitest";
 import { resumeJob } from "ohmward/diagnosis";
-import type { Fault } from "ohmward/electrics";
-import { readRecord } from "ohmward/records";
-import { JobReportAnswer, JobShowAnswer } from "ohmward/workbench";
+import type { Fault } from "ohmward/simulation";
+import { readRecord } from "ohmward/job-records";
+import { JobReportAnswer, JobShowAnswer } from "ohmward/application";
 import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
 import { run } from "./fake-io.ts";
 import { job, jobFolder, jobNext, typed } from "./job-bench.ts";

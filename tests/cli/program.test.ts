@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { z } from "zod";
-import { Answer, ErrorReport, FileReport } from "ohmward/workbench";
+import { Answer, ErrorReport, FileReport } from "ohmward/application";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { run } from "./fake-io.ts";
 

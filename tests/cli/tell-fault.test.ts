@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { ErrorReport } from "ohmward/workbench";
+import { ErrorReport } from "ohmward/application";
 import { run, type Ran, type World } from "./fake-io.ts";
 import { jobFolder } from "./job-bench.ts";
 

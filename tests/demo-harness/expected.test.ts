@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { lookUpPoint, type Harness } from "ohmward/model";
+import { lookUpPoint, type Harness } from "ohmward/harness-model";
 import { z } from "zod";
 import { demoText, fitDemo, openDemo } from "./open-demo.ts";
 

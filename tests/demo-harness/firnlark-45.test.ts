@@ -8,7 +8,7 @@ import {
   type Connector,
   type Segment,
   type Wire,
-} from "ohmward/model";
+} from "ohmward/harness-model";
 import { demoText, fitDemo, openDemo } from "./open-demo.ts";
 
 // Everything about this machine is invented; the figures below are those its tables were drawn up with (demo-harness/README.md).

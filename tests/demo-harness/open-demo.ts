@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { fitBuild, openHarness, type Harness, type HarnessDocument } from "ohmward/model";
+import { fitBuild, openHarness, type Harness, type HarnessDocument } from "ohmward/harness-model";
 
 /** Text of a file of demo-harness/. */
 export function demoText(name: string): string {

@@ -1,4 +1,4 @@
-import { readMeter, type Fault } from "ohmward/electrics";
+import { readMeter, type Fault } from "ohmward/simulation";
 import {
   isMeterCheck,
   nextCheck,
@@ -10,8 +10,8 @@ import {
   type NewJob,
   type Suggestion,
 } from "ohmward/diagnosis";
-import type { Harness } from "ohmward/model";
-import type { EnteredReading } from "ohmward/records";
+import type { Harness } from "ohmward/harness-model";
+import type { EnteredReading } from "ohmward/job-records";
 import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
 
 const document = openDemo();

@@ -1,5 +1,5 @@
 import { colourMark, HATCHES } from "ohmward/drawing";
-import { COLOURS } from "ohmward/model";
+import { COLOURS } from "ohmward/harness-model";
 import { describe, expect, test } from "vitest";
 
 describe("colourMark()", () => {

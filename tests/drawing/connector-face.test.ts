@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { connectorFace, type ConnectorFace } from "ohmward/drawing";
-import type { Connector } from "ohmward/model";
+import type { Connector } from "ohmward/harness-model";
 import { describe, expect, test } from "vitest";
 import { demo, demoHalf } from "./demo.ts";
 

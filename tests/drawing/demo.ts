@@ -1,4 +1,4 @@
-import type { Connector, Half, Harness } from "ohmward/model";
+import type { Connector, Half, Harness } from "ohmward/harness-model";
 import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
 
 /** The demo machine in its base build. */

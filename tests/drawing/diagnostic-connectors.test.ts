@@ -1,5 +1,5 @@
 import { cavityContents, connectorFace } from "ohmward/drawing";
-import { fitBuild, openHarness, type Harness } from "ohmward/model";
+import { fitBuild, openHarness, type Harness } from "ohmward/harness-model";
 import { describe, expect, test } from "vitest";
 import { demo, demoHalf } from "./demo.ts";
 import { sixteenPinDocument } from "./sixteen-pin.ts";

@@ -1,5 +1,5 @@
 import { layoutHarness, writeHarnessSvg } from "ohmward/drawing";
-import { fitBuild } from "ohmward/model";
+import { fitBuild } from "ohmward/harness-model";
 import { SaxesParser } from "saxes";
 import { describe, expect, test } from "vitest";
 import { openDemo } from "../demo-harness/open-demo.ts";

@@ -1,5 +1,5 @@
 import { layoutHarness, litBundles, wireEnds } from "ohmward/drawing";
-import { fitBuild, openHarness, type Harness } from "ohmward/model";
+import { fitBuild, openHarness, type Harness } from "ohmward/harness-model";
 import { describe, expect, test } from "vitest";
 import { generateHarness } from "../generate/generate-harness.ts";
 import { demo } from "./demo.ts";
@@ -32,8 +32,7 @@ describe("layoutHarness()", () => {
 
   test("draws every fitted connector, stud and splice once, and nothing else", () => {
     const { connectors, studs, splices } = layoutHarness(demo);
-    const ids = (items: readonly { readonly id: string }[]): readonly string[] =>
-      items.map((item) => item.id).sort();
+    const ids = (items: readonly { readonly id: string }[]): readonly string[] => items.map((item) => item.id).sort();
     expect(ids(connectors)).toEqual([...demo.fitted.connectors.keys()].sort());
     expect(ids(studs)).toEqual([...demo.fitted.studs.keys()].sort());
     expect(ids(splices)).toEqual([...demo.fitted.splices.keys()].sort());

@@ -1,8 +1,8 @@
 import { highlight, layoutHarness, wireEnds, writeHarnessSvg } from "ohmward/drawing";
-import { fitBuild } from "ohmward/model";
+import { fitBuild } from "ohmward/harness-model";
 import { expect, test } from "vitest";
 import { wireWay } from "../../src/drawing/highlighted-bundles.ts";
-import { readGood } from "../formats/support/read-file.ts";
+import { readGood } from "../import-export/support/read-file.ts";
 
 const text = "Wire,From,To,Colour\nW1,X1:1,X2:1,RD\nW2,X1:2,,BU\nW3,X1:3,,GN\nW4,X3:1,,BK\n";
 const harness = fitBuild(readGood(text, "list.csv").document, "base");

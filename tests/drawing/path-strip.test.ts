@@ -1,5 +1,5 @@
 import { pathStrip, type StripBox } from "ohmward/drawing";
-import { describeItem, findPaths, resolve, type Resolved } from "ohmward/trace";
+import { describeItem, findPaths, resolve, type Resolved } from "ohmward/connectivity";
 import { describe, expect, test } from "vitest";
 import { demo } from "./demo.ts";
 

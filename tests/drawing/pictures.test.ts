@@ -1,5 +1,5 @@
 import { connectorFace, cavityContents, layoutHarness, litBundles, pathStrip } from "ohmward/drawing";
-import { describeItem, findPaths, resolve, type Resolved } from "ohmward/trace";
+import { describeItem, findPaths, resolve, type Resolved } from "ohmward/connectivity";
 import { expect, test } from "vitest";
 import { demo, demoHalf } from "./demo.ts";
 import { faceSvg, layoutSvg, stripSvg } from "./svg-text.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { fitBuild, openHarness } from "ohmward/model";
+import { fitBuild, openHarness } from "ohmward/harness-model";
 import { generateHarness } from "./generate-harness.ts";
 import { harnessText } from "./harness-text.ts";
 

@@ -1,5 +1,5 @@
 import type { SeededRandom } from "ohmward/base";
-import type { HarnessDocument, NetKind } from "ohmward/model";
+import type { HarnessDocument, NetKind } from "ohmward/harness-model";
 import type { z } from "zod";
 import { PlaceTree, type Spot } from "./place-tree.ts";
 

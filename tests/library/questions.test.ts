@@ -1,4 +1,4 @@
-import { ask, machineOf, type Answer, type Machine, type Question } from "ohmward/workbench";
+import { ask, machineOf, type Answer, type Machine, type Question } from "ohmward/application";
 import { describe, expect, test } from "vitest";
 import {
   circuit,

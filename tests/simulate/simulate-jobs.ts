@@ -6,7 +6,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { seededRandom } from "ohmward/base";
 import { startJob, type Hypothesis, type NewJob } from "ohmward/diagnosis";
-import { fitBuild, openHarness, type Harness } from "ohmward/model";
+import { fitBuild, openHarness, type Harness } from "ohmward/harness-model";
 import { jobOf, noticedBy } from "./support/complaint-of.ts";
 import { keptRows } from "./support/kept-rows.ts";
 import { listFaults } from "./support/list-faults.ts";

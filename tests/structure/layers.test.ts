@@ -7,26 +7,26 @@ import { projectFiles, root } from "./support/project-files.ts";
 
 describe("findBreaches() on planted files", () => {
   test.each([
-    ["upward", "src/model/a.ts", `import { trace } from "../trace/index.ts";`],
-    ["upward", "src/workbench/a.ts", `import App from "../ui/App.svelte";`],
-    ["upward", "src/base/a.ts", `export type T = import("../model/index.ts").Harness;`],
-    ["upward", "src/trace/deep/down/a.ts", `import type { Check } from "../../../diagnosis/index.ts";`],
-    ["sideways", "src/trace/a.ts", `import type { Net } from "../electrics/index.ts";`],
+    ["upward", "src/harness-model/a.ts", `import { trace } from "../connectivity/index.ts";`],
+    ["upward", "src/application/a.ts", `import App from "../ui/App.svelte";`],
+    ["upward", "src/base/a.ts", `export type T = import("../harness-model/index.ts").Harness;`],
+    ["upward", "src/connectivity/deep/down/a.ts", `import type { Check } from "../../../diagnosis/index.ts";`],
+    ["sideways", "src/connectivity/a.ts", `import type { Net } from "../simulation/index.ts";`],
     ["sideways", "src/ui/a.ts", `import { run } from "../cli/index.ts";`],
-    ["sideways", "src/safety/a.ts", `export * from "../drawing/index.ts";`],
-    ["past the door", "src/trace/a.ts", `import { ok } from "../base/result.ts";`],
-    ["past the door", "src/ui/a.ts", `const later = await import("../model/schema/parts.ts");`],
-    ["past the door", "src/ui/a.ts", `new Worker(new URL("../trace/worker.ts", import.meta.url));`],
-    ["past the door", "src/trace/a.ts", `import { ok } from "../base/parts/index.ts";`],
+    ["sideways", "src/measurement-safety/a.ts", `export * from "../drawing/index.ts";`],
+    ["past the door", "src/connectivity/a.ts", `import { ok } from "../base/result.ts";`],
+    ["past the door", "src/ui/a.ts", `const later = await import("../harness-model/schema/parts.ts");`],
+    ["past the door", "src/ui/a.ts", `new Worker(new URL("../connectivity/worker.ts", import.meta.url));`],
+    ["past the door", "src/connectivity/a.ts", `import { ok } from "../base/parts/index.ts";`],
     ["own door", "src/base/a.ts", `import { ok } from "./index.ts";`],
-    ["package", "src/trace/a.ts", `import { UndirectedGraph } from "graphology";`],
-    ["package", "src/model/a.ts", `import { something } from "zodiac";`],
-    ["package", "src/model/a.ts", `import { ok } from "ohmward/base";`],
+    ["package", "src/connectivity/a.ts", `import { UndirectedGraph } from "graphology";`],
+    ["package", "src/harness-model/a.ts", `import { something } from "zodiac";`],
+    ["package", "src/harness-model/a.ts", `import { ok } from "ohmward/base";`],
     ["package", "src/base/a.ts", `import fs from "fs";`],
     ["package", "src/base/a.ts", `/// <reference types="node" />`],
-    ["node", "src/formats/a.ts", `import { readFileSync } from "node:fs";`],
+    ["node", "src/import-export/a.ts", `import { readFileSync } from "node:fs";`],
     ["node", "src/ui/a.ts", `export { join } from "node:path";`],
-    ["outside the house", "src/model/a.ts", `import demo from "../../demo-harness/machine.json";`],
+    ["outside the house", "src/harness-model/a.ts", `import demo from "../../demo-harness/machine.json";`],
     ["outside the house", "src/cli/a.ts", `import { plan } from "../../tests/plan.ts";`],
     ["outside the house", "src/cli/a.ts", `import { plan } from "../attic/index.ts";`],
     ["extension", "src/base/a.ts", `import { ok } from "./result";`],
@@ -39,21 +39,21 @@ describe("findBreaches() on planted files", () => {
       "src/ui/A.svelte",
       `<p>x</p>\n<script module>\nimport { ok } from "../base/result.ts";\n</script>`,
     ],
-    ["value", "src/ui/a.ts", `import { takeStep, type JobRecord } from "../records/index.ts";`],
-    ["value", "src/cli/a.ts", `export { find } from "../trace/index.ts";`],
-    ["step", "src/workbench/a.ts", `import { takeReading } from "../diagnosis/index.ts";`],
-    ["past the door", "src/ui/A.svelte", `{#await import("../trace/find-net.ts") then m}{m.x}{/await}`],
+    ["value", "src/ui/a.ts", `import { takeStep, type JobRecord } from "../job-records/index.ts";`],
+    ["value", "src/cli/a.ts", `export { find } from "../connectivity/index.ts";`],
+    ["step", "src/application/a.ts", `import { takeReading } from "../diagnosis/index.ts";`],
+    ["past the door", "src/ui/A.svelte", `{#await import("../connectivity/find-net.ts") then m}{m.x}{/await}`],
   ])("catches %s in %s: %s", (rule, path, text) => {
     expect(findBreaches([{ path, text }]).map((breach) => breach.rule)).toEqual([rule]);
   });
 
   test.each([
     [
-      "src/model/a.ts",
+      "src/harness-model/a.ts",
       `import { ok } from "../base/index.ts"; import { z } from "zod"; import * as mini from "zod/mini";`,
     ],
     [
-      "src/model/schema/a.ts",
+      "src/harness-model/schema/a.ts",
       `import { b } from "./b.ts"; import { c } from "../c.ts"; import { d } from "../parts/index.ts";`,
     ],
     [
@@ -63,9 +63,9 @@ describe("findBreaches() on planted files", () => {
     ["src/ui/a.ts", `import demo from "../../demo-harness/machine.ohm.json?raw"; import "./look.css";`],
     [
       "src/ui/a.ts",
-      `import type { JobRecord } from "../records/index.ts"; import { ask } from "../workbench/index.ts";`,
+      `import type { JobRecord } from "../job-records/index.ts"; import { ask } from "../application/index.ts";`,
     ],
-    ["src/workbench/job/take-step.ts", `import { takeReading } from "../../diagnosis/index.ts";`],
+    ["src/application/job/take-step.ts", `import { takeReading } from "../../diagnosis/index.ts";`],
     [
       "src/ui/A.svelte",
       `<script lang="ts">\nimport B from "./B.svelte";\nimport { onMount } from "svelte";\n</script>`,

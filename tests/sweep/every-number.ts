@@ -1,4 +1,4 @@
-import { at, baseDocument, type DocumentInput } from "../model/support.ts";
+import { at, baseDocument, type DocumentInput } from "../harness-model/support.ts";
 
 /**
  * The base document with every element kind and every field that is a number, all of them in use.

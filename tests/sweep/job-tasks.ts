@@ -1,6 +1,6 @@
 import type { SeededRandom } from "ohmward/base";
 import { isMeterCheck, outcomesOf } from "ohmward/diagnosis";
-import { readRecord, writeRecord } from "ohmward/records";
+import { readRecord, writeRecord } from "ohmward/job-records";
 import {
   beginJob,
   ChooseAnswer,
@@ -23,7 +23,7 @@ import {
   type JobAnswer,
   type JobStep,
   type OpenJob,
-} from "ohmward/workbench";
+} from "ohmward/application";
 import { z } from "zod";
 import { checked } from "./checked.ts";
 import { some, type Names } from "./names.ts";

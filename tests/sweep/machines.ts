@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { runReading } from "ohmward/formats";
-import type { HarnessDocument } from "ohmward/model";
-import { importFile, openMachine } from "ohmward/workbench";
+import { runReading } from "ohmward/import-export";
+import type { HarnessDocument } from "ohmward/harness-model";
+import { importFile, openMachine } from "ohmward/application";
 import { harnessText } from "../generate/harness-text.ts";
 
 /** A document that the sweep begins with: as it is, or as what its mutants are made from. */

@@ -1,6 +1,6 @@
 import { seededRandom, type SeededRandom } from "ohmward/base";
-import { BOUNDS } from "ohmward/model";
-import { openMachine, type Machine } from "ohmward/workbench";
+import { BOUNDS } from "ohmward/harness-model";
+import { openMachine, type Machine } from "ohmward/application";
 
 /** JSON that may be changed. */
 type Json = null | boolean | number | string | Json[] | { [key: string]: Json };

@@ -1,5 +1,5 @@
 import type { SeededRandom } from "ohmward/base";
-import type { HarnessDocument } from "ohmward/model";
+import type { HarnessDocument } from "ohmward/harness-model";
 
 /** Sorts of thing that a job can be about. */
 export const THING_KINDS = ["component", "connector", "wire", "splice", "stud", "net", "code", "element"] as const;

@@ -1,4 +1,4 @@
-import { BOUNDS, openHarness } from "ohmward/model";
+import { BOUNDS, openHarness } from "ohmward/harness-model";
 import { everyNumber } from "./every-number.ts";
 import type { SweptMachine } from "./machines.ts";
 

@@ -17,7 +17,7 @@ import {
   type Conditions,
   type OpenSetting,
   type Question,
-} from "ohmward/workbench";
+} from "ohmward/application";
 import { isDeepStrictEqual } from "node:util";
 import { checked } from "./checked.ts";
 import { some, type Names } from "./names.ts";
@@ -40,9 +40,7 @@ export function* questionTasks(swept: Swept): Generator<Task> {
     (item) => ({ kind: "between", from: item, to: pick(), ...withThrough(random) }),
     (item) => ({
       kind: "shared",
-      items: [item, pick(), pick()]
-        .slice(0, random.integer(1, 3))
-        .map((text) => ({ text, mark: random.pick(MARKS) })),
+      items: [item, pick(), pick()].slice(0, random.integer(1, 3)).map((text) => ({ text, mark: random.pick(MARKS) })),
     }),
     (item) => ({ kind: "table", item, ...maybe(random, { black: point() }), ...conditions(names, random) }),
     (item) => ({

@@ -1,10 +1,10 @@
 import { seededRandom } from "ohmward/base";
-import { openMachine, type Machine } from "ohmward/workbench";
+import { openMachine, type Machine } from "ohmward/application";
 import { jobTasks } from "./job-tasks.ts";
 import type { SweptMachine } from "./machines.ts";
 import { mutantOf } from "./mutant.ts";
 import { namesOf } from "./names.ts";
-import { practiceTasks } from "./practice-tasks.ts";
+import { trainingTasks } from "./training-tasks.ts";
 import { exportTasks, questionTasks } from "./question-tasks.ts";
 import type { Swept, Task } from "./task.ts";
 
@@ -91,7 +91,7 @@ function* tasksOf(
     if (only === "questions") continue;
     yield* exportTasks(swept);
     yield* jobTasks(swept);
-    yield* practiceTasks(swept);
+    yield* trainingTasks(swept);
   }
 }
 

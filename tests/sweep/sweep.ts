@@ -4,7 +4,7 @@
 // --sort asks mutants alone, documents with a number at an end alone, or the machines as they are alone, everything of them. --cases ends
 // after so many questions and jobs.
 import { readFileSync } from "node:fs";
-import type { DocumentInput } from "../model/support.ts";
+import type { DocumentInput } from "../harness-model/support.ts";
 import { everyNumber } from "./every-number.ts";
 import { caseId, failureText, sweepMachine, type SweepCase, type SweepResult } from "./sweep-machine.ts";
 import { sweptMachines } from "./machines.ts";

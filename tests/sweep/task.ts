@@ -1,5 +1,5 @@
 import type { SeededRandom } from "ohmward/base";
-import type { Machine } from "ohmward/workbench";
+import type { Machine } from "ohmward/application";
 import type { Names } from "./names.ts";
 
 /** One thing that is asked of a machine or done with it. `run` throws if it goes wrong. */

@@ -1,7 +1,7 @@
 import type { Command } from "commander";
 import { ok, type Result } from "../../base/index.ts";
-import type { HarnessDocument } from "../../model/index.ts";
-import { answerGap, gapsReport, likeConnectors, writeGapsReport, type ErrorReport } from "../../workbench/index.ts";
+import type { HarnessDocument } from "../../harness-model/index.ts";
+import { answerGap, gapsReport, likeConnectors, writeGapsReport, type ErrorReport } from "../../application/index.ts";
 import { changeMachine, type ChangeTarget } from "../change-machine.ts";
 import { wrongCommand } from "../save-file.ts";
 import { jsonText, tellError } from "../tell.ts";

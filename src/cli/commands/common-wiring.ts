@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import type { MarkedText } from "../../workbench/index.ts";
+import type { MarkedText } from "../../application/index.ts";
 import { tellError } from "../tell.ts";
 import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from "./common.ts";
 

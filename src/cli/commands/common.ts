@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { ask, type OpenSetting, type Question } from "../../workbench/index.ts";
+import { ask, type OpenSetting, type Question } from "../../application/index.ts";
 import type { ExitCode } from "../exit-code.ts";
 import type { CommandIo } from "../io.ts";
 import { readMachine } from "../read-machine.ts";

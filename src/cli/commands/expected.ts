@@ -1,5 +1,5 @@
 import { Option, type Command } from "commander";
-import { EXPECT_METERS, type Conditions, type ExpectMeter, type Question } from "../../workbench/index.ts";
+import { EXPECT_METERS, type Conditions, type ExpectMeter, type Question } from "../../application/index.ts";
 import { tellError } from "../tell.ts";
 import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from "./common.ts";
 

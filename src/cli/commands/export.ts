@@ -6,7 +6,7 @@ import {
   writeExportReport,
   type ErrorReport,
   type ExportFormatId,
-} from "../../workbench/index.ts";
+} from "../../application/index.ts";
 import type { ExitCode } from "../exit-code.ts";
 import { readMachine } from "../read-machine.ts";
 import { saveFile, wrongCommand } from "../save-file.ts";

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { gapsReport, writeGapsReport } from "../../workbench/index.ts";
+import { gapsReport, writeGapsReport } from "../../application/index.ts";
 import { readMachine } from "../read-machine.ts";
 import { jsonText, tellError } from "../tell.ts";
 import type { CommandNeeds } from "./common.ts";

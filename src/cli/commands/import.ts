@@ -9,7 +9,7 @@ import {
   problemsCsv,
   writeImportMap,
   writeImportReport,
-} from "../../workbench/index.ts";
+} from "../../application/index.ts";
 import type { ExitCode } from "../exit-code.ts";
 import { readColours, readNewBuild, readVoltage, type ImportCommandOptions } from "../import/import-options.ts";
 import { readFiles, type ImportRun } from "../import/read-files.ts";

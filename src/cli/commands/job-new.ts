@@ -1,7 +1,7 @@
 import { basename } from "node:path";
 import type { Command } from "commander";
-import { beginJob, jobNext, type ErrorReport, type JobAnswer } from "../../workbench/index.ts";
-import type { Stamp } from "../../records/index.ts";
+import { beginJob, jobNext, type ErrorReport, type JobAnswer } from "../../application/index.ts";
+import type { Stamp } from "../../job-records/index.ts";
 import type { ExitCode } from "../exit-code.ts";
 import { realDisk } from "../job/job-disk.ts";
 import { findMachine } from "../job/find-machine.ts";

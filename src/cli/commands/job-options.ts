@@ -1,5 +1,5 @@
 import { InvalidArgumentError, Option, type Command } from "commander";
-import type { FactsRequest } from "../../workbench/index.ts";
+import type { FactsRequest } from "../../application/index.ts";
 
 /** What a person says of a job, as the options hold it. */
 export interface FactsOptions extends Omit<FactsRequest, "codes" | "adapters" | "weights" | "notes"> {

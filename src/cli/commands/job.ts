@@ -11,7 +11,7 @@ import {
   type JobAnswer,
   type OpenJob,
   type ValueRequest,
-} from "../../workbench/index.ts";
+} from "../../application/index.ts";
 import { showJob, stepJob, type JobOptions } from "../job/run-job.ts";
 import type { CommandNeeds } from "./common.ts";
 import { addJobNew } from "./job-new.ts";

@@ -1,5 +1,5 @@
 import { Option, type Command } from "commander";
-import type { Question } from "../../workbench/index.ts";
+import type { Question } from "../../application/index.ts";
 import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from "./common.ts";
 
 type Through = NonNullable<Extract<Question, { kind: "between" }>["through"]>;

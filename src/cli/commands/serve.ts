@@ -1,6 +1,6 @@
 import { InvalidArgumentError, type Command } from "commander";
 import { safeLines } from "../../base/index.ts";
-import { openMachine, type ErrorReport } from "../../workbench/index.ts";
+import { openMachine, type ErrorReport } from "../../application/index.ts";
 import { nameOf, readBytes, readMachineText } from "../read-machine.ts";
 import { shareReads } from "../serve/share-reads.ts";
 import { startServer } from "../serve/start-server.ts";

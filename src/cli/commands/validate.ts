@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { openMachine, reportOnFile, writeReport } from "../../workbench/index.ts";
+import { openMachine, reportOnFile, writeReport } from "../../application/index.ts";
 import { nameOf, readMachineText } from "../read-machine.ts";
 import { jsonText, tellError } from "../tell.ts";
 import type { CommandNeeds } from "./common.ts";

@@ -1,7 +1,13 @@
 import { InvalidArgumentError } from "commander";
 import { quantityProblem, readQuantity } from "../../base/index.ts";
-import type { AnyReadOptions, ColourScheme, SystemInput, TableOptions, WantedBuild } from "../../formats/index.ts";
-import { parseWantedBuild } from "../../workbench/index.ts";
+import type {
+  AnyReadOptions,
+  ColourScheme,
+  SystemInput,
+  TableOptions,
+  WantedBuild,
+} from "../../import-export/index.ts";
+import { parseWantedBuild } from "../../application/index.ts";
 
 /** What was typed after `import`. */
 export interface ImportCommandOptions {

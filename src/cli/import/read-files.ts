@@ -1,7 +1,7 @@
 import { basename } from "node:path";
 import { err, ok, type Result } from "../../base/index.ts";
-import type { ImportProblem, InlinePair, ReadResult, TableOptions } from "../../formats/index.ts";
-import type { HarnessDocument } from "../../model/index.ts";
+import type { ImportProblem, InlinePair, ReadResult, TableOptions } from "../../import-export/index.ts";
+import type { HarnessDocument } from "../../harness-model/index.ts";
 import {
   endAddresses,
   type ErrorReport,
@@ -19,7 +19,7 @@ import {
   proposePairs,
   readImportMap,
   tableOptionsOf,
-} from "../../workbench/index.ts";
+} from "../../application/index.ts";
 import type { CommandIo } from "../io.ts";
 import { nameOf, readBytes } from "../read-machine.ts";
 import { wrongCommand } from "../save-file.ts";

@@ -1,5 +1,5 @@
-import { runReading } from "../../workbench/index.ts";
-import type { ReadProgress } from "../../formats/index.ts";
+import { runReading } from "../../application/index.ts";
+import type { ReadProgress } from "../../import-export/index.ts";
 import type { CommandIo } from "../io.ts";
 
 /**

@@ -1,7 +1,7 @@
 import { dirname, join, resolve } from "node:path";
 import { err, ok, type Result } from "../../base/index.ts";
-import type { JobRecord } from "../../records/index.ts";
-import { jobRefusal, openJob, type ErrorReport, type JobRefusal, type Machine } from "../../workbench/index.ts";
+import type { JobRecord } from "../../job-records/index.ts";
+import { jobRefusal, openJob, type ErrorReport, type JobRefusal, type Machine } from "../../application/index.ts";
 import type { CommandIo } from "../io.ts";
 import { readMachine, readMachineText } from "../read-machine.ts";
 import type { JobDisk } from "./job-disk.ts";

@@ -1,7 +1,7 @@
-import { readRecord, summariseJob, writeRecord } from "../../workbench/index.ts";
+import { readRecord, summariseJob, writeRecord } from "../../application/index.ts";
 import { basename, dirname, join } from "node:path";
 import { err, ok, type Result } from "../../base/index.ts";
-import type { JobRecord, JobStore, StoreFault } from "../../records/index.ts";
+import type { JobRecord, JobStore, StoreFault } from "../../job-records/index.ts";
 import { withLock } from "./file-lock.ts";
 import { codeOf, type JobDisk } from "./job-disk.ts";
 

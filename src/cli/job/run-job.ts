@@ -1,7 +1,7 @@
 import { resolve } from "node:path";
 import { realpath } from "node:fs/promises";
 import { err, ok, unreachable, type Result } from "../../base/index.ts";
-import type { JobRecord, JobStore, Stamp, StoreFault } from "../../records/index.ts";
+import type { JobRecord, JobStore, Stamp, StoreFault } from "../../job-records/index.ts";
 import {
   type ErrorReport,
   type JobAnswer,
@@ -15,7 +15,7 @@ import {
   saveJoined,
   type StepTaken,
   takeStep,
-} from "../../workbench/index.ts";
+} from "../../application/index.ts";
 import type { CommandNeeds } from "../commands/common.ts";
 import { tellError } from "../tell.ts";
 import { findMachine, type FoundMachine } from "./find-machine.ts";

@@ -1,4 +1,4 @@
-import { writeJobAnswer, type JobAnswer, type JobTextOptions } from "../../workbench/index.ts";
+import { writeJobAnswer, type JobAnswer, type JobTextOptions } from "../../application/index.ts";
 import type { ExitCode } from "../exit-code.ts";
 import type { CommandIo } from "../io.ts";
 import { jsonText } from "../tell.ts";

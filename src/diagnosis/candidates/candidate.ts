@@ -1,7 +1,7 @@
 import { addTo } from "../../base/index.ts";
-import type { Fault } from "../../electrics/index.ts";
-import type { Harness, Hazard } from "../../model/index.ts";
-import type { Item } from "../../trace/index.ts";
+import type { Fault } from "../../simulation/index.ts";
+import type { Harness, Hazard } from "../../harness-model/index.ts";
+import type { Item } from "../../connectivity/index.ts";
 
 /** How a thing fails. `intermittent` behaves at rest and fails when it is moved, heated or wetted. */
 export type FaultMode =

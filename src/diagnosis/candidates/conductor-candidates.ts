@@ -1,5 +1,5 @@
 import { keptFor, naturalOrder } from "../../base/index.ts";
-import { drivenAmpere, type Fault } from "../../electrics/index.ts";
+import { drivenAmpere, type Fault } from "../../simulation/index.ts";
 import {
   halfKey,
   isPermittedAt,
@@ -8,8 +8,8 @@ import {
   type Harness,
   type HarnessNode,
   type NetKind,
-} from "../../model/index.ts";
-import { betweenNodes, mainTerminals, waysThrough } from "../../trace/index.ts";
+} from "../../harness-model/index.ts";
+import { betweenNodes, mainTerminals, waysThrough } from "../../connectivity/index.ts";
 import { healthyCircuit } from "../predict/normal-circuit.ts";
 import { hazardFactors, makeCandidates, wirePlaces, type Candidate, type PriorTable } from "./candidate.ts";
 import type { Scope } from "./find-scope.ts";

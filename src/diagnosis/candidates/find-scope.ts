@@ -1,4 +1,4 @@
-import type { Harness } from "../../model/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
 import {
   circuitsOf,
   findCircuits,
@@ -8,7 +8,7 @@ import {
   resolveItem,
   type Circuit,
   type Resolved,
-} from "../../trace/index.ts";
+} from "../../connectivity/index.ts";
 
 /** The part of the machine that a complaint is about. */
 export interface Scope {

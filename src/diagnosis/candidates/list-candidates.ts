@@ -1,6 +1,6 @@
-import type { Fault } from "../../electrics/index.ts";
-import type { Component, Element, Harness } from "../../model/index.ts";
-import type { JobComplaint } from "../../records/index.ts";
+import type { Fault } from "../../simulation/index.ts";
+import type { Component, Element, Harness } from "../../harness-model/index.ts";
+import type { JobComplaint } from "../../job-records/index.ts";
 import {
   candidateWeight,
   hazardFactors,
@@ -57,11 +57,7 @@ export function listCandidates(harness: Harness, scope: Scope, prior: PriorKnowl
   return [...unique.values()]
     .map((candidate) => ({
       ...candidate,
-      factors: [
-        ...candidate.factors,
-        ...complaintFactors(priors, candidate, prior),
-        ...editFactors(candidate, prior),
-      ],
+      factors: [...candidate.factors, ...complaintFactors(priors, candidate, prior), ...editFactors(candidate, prior)],
     }))
     .filter((candidate) => candidateWeight(candidate) > 0)
     .sort((a, b) => candidateWeight(b) - candidateWeight(a));

@@ -1,5 +1,5 @@
-import type { ProbePoint } from "../../safety/index.ts";
-import type { Item } from "../../trace/index.ts";
+import type { ProbePoint } from "../../measurement-safety/index.ts";
+import type { Item } from "../../connectivity/index.ts";
 
 /** A place that has to be reached before a check, with the time that takes the first time. */
 export interface CheckPlace {

@@ -29,7 +29,12 @@ export function outcomesOf(check: InspectionCheck): readonly [InspectionOutcome,
 }
 
 /** How often a check without a meter gives its faulty outcome although it looks at something sound. */
-const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = { look: 0.04, wiggle: 0.03, drag: 0.04, swap: 0.03 };
+const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = {
+  look: 0.04,
+  wiggle: 0.03,
+  drag: 0.04,
+  swap: 0.03,
+};
 
 /**
  * How often looking shows a fault of each sort where it is. Common practice, no source: a break inside the insulation is hardly ever seen, a

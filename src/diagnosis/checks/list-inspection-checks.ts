@@ -1,6 +1,6 @@
-import { isPermittedAt, type Connector, type Harness, type State } from "../../model/index.ts";
-import { isContactPermitted, isGuarded } from "../../safety/index.ts";
-import type { Item } from "../../trace/index.ts";
+import { isPermittedAt, type Connector, type Harness, type State } from "../../harness-model/index.ts";
+import { isContactPermitted, isGuarded } from "../../measurement-safety/index.ts";
+import type { Item } from "../../connectivity/index.ts";
 import type { Hypothesis } from "../candidates/candidate.ts";
 import type { CheckPlace, InspectionCheck } from "./check.ts";
 import { COSTS } from "./cost-table.ts";
@@ -80,7 +80,11 @@ function studChecks(harness: Harness, off: State, id: string): readonly Inspecti
 /** Minutes to reach a stud whose document does not say. Common practice, no source. */
 const USUAL_STUD_MINUTES = 1;
 
-function partChecks(harness: Harness, off: State, candidate: Hypothesis["candidates"][number]): readonly InspectionCheck[] {
+function partChecks(
+  harness: Harness,
+  off: State,
+  candidate: Hypothesis["candidates"][number],
+): readonly InspectionCheck[] {
   const { item, repair } = candidate;
   if (item.type !== "element" || isGuarded(harness, item)) return [];
   const component = harness.fitted.components.get(item.id.split(".")[0] ?? "");

@@ -1,4 +1,4 @@
-import { isKeyOn, type State } from "../../model/index.ts";
+import { isKeyOn, type State } from "../../harness-model/index.ts";
 import type { SetupModel } from "../plan/plan-problem.ts";
 import type { CheckNeed } from "./check.ts";
 import { COSTS, type CostTable } from "./cost-table.ts";

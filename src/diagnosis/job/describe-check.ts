@@ -1,7 +1,7 @@
 import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.ts";
-import { readMeter } from "../../electrics/index.ts";
-import type { Harness } from "../../model/index.ts";
-import type { RecordedCheck } from "../../records/index.ts";
+import { readMeter } from "../../simulation/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
+import type { RecordedCheck } from "../../job-records/index.ts";
 import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";
 

@@ -1,7 +1,7 @@
 import { addTo } from "../../base/index.ts";
-import type { Fault, TablePair } from "../../electrics/index.ts";
-import type { Harness } from "../../model/index.ts";
-import type { JobFacts } from "../../records/index.ts";
+import type { Fault, TablePair } from "../../simulation/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
+import type { JobFacts } from "../../job-records/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
 import { listHypotheses, PRIORS, type Hypothesis, type HypothesisList } from "../candidates/candidate.ts";
 import { findScope, type Scope } from "../candidates/find-scope.ts";

@@ -1,6 +1,6 @@
 import { unreachable } from "../../base/index.ts";
-import type { EnteredReading } from "../../records/index.ts";
-import { waysThrough } from "../../trace/index.ts";
+import type { EnteredReading } from "../../job-records/index.ts";
+import { waysThrough } from "../../connectivity/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
 import {
   FLOATING,
@@ -72,7 +72,12 @@ function isDoubtful(given: EnteredReading): boolean {
   return (given.kind === "value" && given.isDoubtful === true) || needsVerification(given);
 }
 
-function meterEvidence(model: DiagnosisModel, check: Check, read: ReadValue, isDoubtful: boolean): Evidence | undefined {
+function meterEvidence(
+  model: DiagnosisModel,
+  check: Check,
+  read: ReadValue,
+  isDoubtful: boolean,
+): Evidence | undefined {
   if (!isMeterCheck(check)) return undefined;
   const { likelihoods, even } = readingLikelihoods(scaleModelOf(model, check), read);
   return { key: check.key, likelihoods: Float64Array.of(...likelihoods, even), even, isDoubtful };
@@ -158,7 +163,11 @@ function differenceEvidence(model: DiagnosisModel, first: ReadVolts, second: Rea
 }
 
 /** How likely it is that a fault that comes and goes was there at a reading, by what was read. */
-function sharesThere(model: DiagnosisModel, { volt }: ReadVolts, rows: ReturnType<DiagnosisModel["readings"]>): Float64Array {
+function sharesThere(
+  model: DiagnosisModel,
+  { volt }: ReadVolts,
+  rows: ReturnType<DiagnosisModel["readings"]>,
+): Float64Array {
   const { hypotheses } = model;
   const read = { kind: "value", value: volt } as const;
   const likely = (points: Float64Array): Float64Array =>

@@ -1,5 +1,5 @@
-import type { Harness } from "../../model/index.ts";
-import { replayEvents, type JobFacts, type JobRecord, type CurrentReading } from "../../records/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
+import { replayEvents, type JobFacts, type JobRecord, type CurrentReading } from "../../job-records/index.ts";
 import { isImprobable, updateBelief, type Evidence } from "../belief/evidence.ts";
 import type { Check } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";

@@ -69,7 +69,11 @@ interface LeftCases {
 }
 
 /** Expected minutes of trying the repairs of some cases in the cheapest order. */
-function minutesOfRepairs({ hypotheses }: DiagnosisModel, cases: Int32Array, { left, belief, minutesOf }: LeftCases): number {
+function minutesOfRepairs(
+  { hypotheses }: DiagnosisModel,
+  cases: Int32Array,
+  { left, belief, minutesOf }: LeftCases,
+): number {
   const weights = new Map<number, number>();
   for (const index of left) {
     const hypothesis = cases[index] ?? 0;
@@ -158,7 +162,11 @@ function samplesOf({ points, others }: PredictedReading): Float64Array {
   return samples.subarray(0, count);
 }
 
-function meterOutcomes({ points, others, otherShares }: PredictedReading, classes: OutcomeClasses, key: string): Uint8Array {
+function meterOutcomes(
+  { points, others, otherShares }: PredictedReading,
+  classes: OutcomeClasses,
+  key: string,
+): Uint8Array {
   const turn = turnOf(key);
   const outcomes = new Uint8Array(points.length * DRAWS);
   const classAt = (point: number): number => (point === UNKNOWN ? 0 : classOf(classes, point));

@@ -7,8 +7,8 @@ import {
   type QuantityWay,
   type Result,
 } from "../../base/index.ts";
-import { BOUNDS, boundsText, isWithin } from "../../model/index.ts";
-import type { EnteredReading } from "../../records/index.ts";
+import { BOUNDS, boundsText, isWithin } from "../../harness-model/index.ts";
+import type { EnteredReading } from "../../job-records/index.ts";
 import type { InspectionCheck, MeterCheck } from "../checks/check.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";

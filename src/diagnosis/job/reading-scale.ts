@@ -1,6 +1,6 @@
 import type { QuantityScale } from "../../base/index.ts";
-import { HAND_METER, type MeterFunction } from "../../electrics/index.ts";
-import type { Harness } from "../../model/index.ts";
+import { HAND_METER, type MeterFunction } from "../../simulation/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
 import { fromScale, isSpecial, UNKNOWN } from "../belief/meter-scale.ts";
 import type { MeterCheck } from "../checks/check.ts";
 import type { DiagnosisModel } from "./diagnosis-model.ts";

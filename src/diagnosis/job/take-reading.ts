@@ -1,5 +1,5 @@
 import { err, keptFor, ok, type Result } from "../../base/index.ts";
-import type { Harness } from "../../model/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
 import {
   appendEvent,
   contentHash,
@@ -13,8 +13,8 @@ import {
   type NewEvent,
   type Stamp,
   type Verdict,
-} from "../../records/index.ts";
-import { guardsOf } from "../../safety/index.ts";
+} from "../../job-records/index.ts";
+import { guardsOf } from "../../measurement-safety/index.ts";
 import { FLOATING, OVER_RANGE, toleranceOf, toScale } from "../belief/meter-scale.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";
@@ -60,7 +60,7 @@ export function machineOf({ document, build }: Harness): JobMachine {
  * @returns The job; a fault if its circuits include airbag or high-voltage lines, on which no check is suggested.
  * @example
  * ```ts
- * import { fitBuild, HarnessDocument } from "ohmward/model";
+ * import { fitBuild, HarnessDocument } from "ohmward/harness-model";
  * import { nextCheck, startJob, takeReading } from "ohmward/diagnosis";
  * const stud = (id: string) => ({ id, label: "Post", role: "terminal", access: { minutes: 1 } });
  * const load = { id: "bulb", kind: "load", between: ["L+", "L-"], resistanceOhm: 6 };
@@ -86,9 +86,9 @@ export function machineOf({ document, build }: Harness): JobMachine {
  * const harness = fitBuild(document, "base");
  * const stamp = { at: "2031-01-05T07:30:00Z", writer: "me" };
  * const complaint = { words: "lamp dark", conditions: {}, recentWork: [] };
- * const begun = harness && startJob(harness, { id: "J-1", stamp, complaint, symptoms: [{ thing: "L", is: "bad" }] });
+ * const begun = harness && startJob(harness, { id: "J-1", stamp, complaint, symptoms: [{ item: "L", is: "bad" }] });
  * if (!begun?.ok) throw new Error("not begun");
- * const check = [...begun.value.workup.checks.values()].find(({ key }) => key === "volts ON tip@P tip@G-");
+ * const check = [...begun.value.model.checks.values()].find(({ key }) => key === "volts ON tip@P tip@G-");
  * const given = { kind: "value", text: "12.6 V", value: 12.6, unit: "V" } as const;
  * const read = takeReading(begun.value, { key: check?.key ?? "", given, stamp });
  * expect(read.ok && read.value.belief[0]).not.toBe(begun.value.belief[0]);

@@ -1,6 +1,13 @@
 import { addTo, keptFor, keptIn } from "../../base/index.ts";
-import { applyFaults, reduceList, settle, type Fault, type PartList, type OperatingPoint } from "../../electrics/index.ts";
-import type { Harness } from "../../model/index.ts";
+import {
+  applyFaults,
+  reduceList,
+  settle,
+  type Fault,
+  type PartList,
+  type OperatingPoint,
+} from "../../simulation/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import type { TestSetup } from "../checks/check.ts";
 import { healthyMachine } from "./normal-circuit.ts";
@@ -102,10 +109,11 @@ const operatingPointOf = keptFor((_: LocalPoints) => new Map<string, OperatingPo
  */
 export function localCircuit(harness: Harness, setup: TestSetup, points?: LocalPoints): PartList | undefined {
   const unplugged = setup.unplugged.map((of) => ({ kind: "unplugged", of }) as const);
-  const operatingPoint = points ? operatingPointAround(harness, setup.state, points) : healthyMachine(harness, setup.state);
+  const operatingPoint = points
+    ? operatingPointAround(harness, setup.state, points)
+    : healthyMachine(harness, setup.state);
   if (!operatingPoint) return undefined;
-  const keep =
-    points && new Set([...points.core, ...setup.unplugged.flatMap((id) => points.connectors.get(id) ?? [])]);
+  const keep = points && new Set([...points.core, ...setup.unplugged.flatMap((id) => points.connectors.get(id) ?? [])]);
   const list = keep ? reduceList(operatingPoint, numbersOf(operatingPoint.list, keep)) : operatingPoint.list;
   const opened = applyFaults(harness, list, unplugged);
   // A connector of which nothing is kept has nothing to do with the circuit.

@@ -1,6 +1,6 @@
 import { keptFor, keptIn } from "../../base/index.ts";
-import { solveCircuit, type SolvedCircuit, type OperatingPoint } from "../../electrics/index.ts";
-import type { Harness, State } from "../../model/index.ts";
+import { solveCircuit, type SolvedCircuit, type OperatingPoint } from "../../simulation/index.ts";
+import type { Harness, State } from "../../harness-model/index.ts";
 
 const answers = keptFor((_: Harness) => new Map<string, SolvedCircuit>());
 

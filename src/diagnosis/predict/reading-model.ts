@@ -50,7 +50,11 @@ export function makeScaleModel(hypotheses: readonly Hypothesis[], { unit, normal
  *
  * @param hypotheses The hypotheses, in the order of the readings.
  */
-export function steadyScaleModel(hypotheses: readonly Hypothesis[], unit: MeterUnit, points: Float64Array): ReadingModel {
+export function steadyScaleModel(
+  hypotheses: readonly Hypothesis[],
+  unit: MeterUnit,
+  points: Float64Array,
+): ReadingModel {
   const widths = widthsOf(hypotheses, unit, { points, faulty: points });
   return { kind: "scale", unit, points, ...widths, others: points, otherShares: new Float64Array(points.length) };
 }

@@ -11,8 +11,8 @@ import {
   type PartList,
   type OperatingPoint,
   type TablePair,
-} from "../../electrics/index.ts";
-import type { Harness } from "../../model/index.ts";
+} from "../../simulation/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
 import { FLOATING, OVER_RANGE, toScale, UNKNOWN, UNSTEADY } from "../belief/meter-scale.ts";
 import type { TestSetup } from "../checks/check.ts";
 import { localCircuit, type LocalPoints } from "./local-circuit.ts";

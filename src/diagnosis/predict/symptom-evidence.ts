@@ -1,7 +1,7 @@
-import type { Fault } from "../../electrics/index.ts";
-import { isKeyOn, makeFitting, type Code, type Harness, type State } from "../../model/index.ts";
-import type { CodeStatus, JobFacts } from "../../records/index.ts";
-import { circuitsOf, mainTerminals, resolve, type Circuit } from "../../trace/index.ts";
+import type { Fault } from "../../simulation/index.ts";
+import { isKeyOn, makeFitting, type Code, type Harness, type State } from "../../harness-model/index.ts";
+import type { CodeStatus, JobFacts } from "../../job-records/index.ts";
+import { circuitsOf, mainTerminals, resolve, type Circuit } from "../../connectivity/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
 import { FLOATING, fromScale, OVER_RANGE, UNKNOWN } from "../belief/meter-scale.ts";
 import type { Scope } from "../candidates/find-scope.ts";
@@ -277,8 +277,7 @@ function effectShares(
 
 function isNoticed({ kind }: ComplaintProbe, normal: number, now: number): boolean {
   if (now === UNKNOWN || normal === UNKNOWN) return false;
-  if (!Number.isFinite(normal) || !Number.isFinite(now))
-    return !Object.is(normal, now) && !isBothNearZero(normal, now);
+  if (!Number.isFinite(normal) || !Number.isFinite(now)) return !Object.is(normal, now) && !isBothNearZero(normal, now);
   if (kind === "ohms") return Math.abs(now - normal) > NOTICED_OHM;
   const [volt, healthyVolt] = [fromScale(now, "V"), fromScale(normal, "V")];
   return Math.max(Math.abs(volt), Math.abs(healthyVolt)) > 0.3 && Math.abs(now - normal) > NOTICED_VOLT;

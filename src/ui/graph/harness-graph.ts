@@ -1,6 +1,6 @@
 import cytoscape, { type Core, type EventObject, type NodeSingular } from "cytoscape";
 import type { Bounds, Highlight, Layout, HighlightedWire } from "../../drawing/index.ts";
-import type { Item } from "../../trace/index.ts";
+import type { Item } from "../../connectivity/index.ts";
 import { baseElements, wireElements } from "./graph-elements.ts";
 import { graphStyle, type Look } from "./graph-style.ts";
 import { setNameSides } from "./name-sides.ts";

@@ -1,5 +1,5 @@
-import type { Harness, HarnessDocument, Problem } from "../../model/index.ts";
-import type { Item, Mark } from "../../trace/index.ts";
+import type { Harness, HarnessDocument, Problem } from "../../harness-model/index.ts";
+import type { Item, Mark } from "../../connectivity/index.ts";
 import {
   chooseBuild,
   machineMark,
@@ -7,7 +7,7 @@ import {
   type Answer,
   type Machine,
   type Question,
-} from "../../workbench/index.ts";
+} from "../../application/index.ts";
 import { CallDropped, machineClient } from "../worker/machine-client.ts";
 import { faultNet } from "./fault-net.svelte.ts";
 import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";

@@ -1,4 +1,4 @@
-import type { MachineCalls, ReplyOf, RequestOf } from "../../workbench/index.ts";
+import type { MachineCalls, ReplyOf, RequestOf } from "../../application/index.ts";
 import { CallDropped, machineClient, type CallOptions } from "../worker/machine-client.ts";
 import { faultNet } from "./fault-net.svelte.ts";
 

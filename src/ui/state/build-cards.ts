@@ -1,4 +1,4 @@
-import type { HarnessDocument } from "../../model/index.ts";
+import type { HarnessDocument } from "../../harness-model/index.ts";
 
 /** A build as it is offered: its name and its options in words. */
 export interface BuildChoice {

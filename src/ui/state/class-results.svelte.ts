@@ -1,7 +1,7 @@
-import { classBySkill, classByTask, classCsv } from "../../workbench/index.ts";
-import type { ClassTable, GradedResult } from "../../practice/index.ts";
+import { classBySkill, classByTask, classCsv } from "../../application/index.ts";
+import type { ClassTable, GradedResult } from "../../training/index.ts";
 import { saveText } from "./data-save.ts";
-import { trainingState, type TrainingState } from "./practice-state.svelte.ts";
+import { trainingState, type TrainingState } from "./training.svelte.ts";
 import { faultNet } from "./fault-net.svelte.ts";
 
 /** A result file as it was handed in: graded, or what is wrong with it. */

@@ -1,4 +1,4 @@
-import { PIN_TABLE_COLUMNS } from "../../workbench/index.ts";
+import { PIN_TABLE_COLUMNS } from "../../application/index.ts";
 import type {
   ColourScheme,
   ColumnField,
@@ -7,7 +7,7 @@ import type {
   TablePreview,
   TableShape,
   Unit,
-} from "../../formats/index.ts";
+} from "../../import-export/index.ts";
 
 /** A column that a table of this shape may have. */
 export interface ColumnChoice extends PinTableColumn {

@@ -5,9 +5,9 @@ import type {
   TableOptions,
   TablePreview,
   WantedBuild,
-} from "../../formats/index.ts";
-import type { HarnessDocument } from "../../model/index.ts";
-import type { ImportPreview } from "../../workbench/index.ts";
+} from "../../import-export/index.ts";
+import type { HarnessDocument } from "../../harness-model/index.ts";
+import type { ImportPreview } from "../../application/index.ts";
 
 /** A file that is being brought in: what a person has said about it and what came of it so far. */
 export interface DataFile {

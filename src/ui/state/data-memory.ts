@@ -1,4 +1,4 @@
-import type { MappingMemory } from "../../formats/index.ts";
+import type { MappingMemory } from "../../import-export/index.ts";
 
 const KEY = "ohmward-table-mappings";
 

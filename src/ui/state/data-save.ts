@@ -1,4 +1,4 @@
-import { encodeUtf8 } from "../../workbench/index.ts";
+import { encodeUtf8 } from "../../application/index.ts";
 
 /** Hands bytes to the person as a file to be kept. */
 export function saveBytes(name: string, mediaType: string, bytes: Uint8Array): void {

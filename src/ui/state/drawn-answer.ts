@@ -1,4 +1,4 @@
-import type { Answer } from "../../workbench/index.ts";
+import type { Answer } from "../../application/index.ts";
 
 const DRAWN = ["between", "no-path", "trace", "shared", "without", "probe"] as const;
 

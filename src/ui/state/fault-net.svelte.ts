@@ -1,4 +1,4 @@
-import { caseFileName, writeCase } from "../../workbench/index.ts";
+import { caseFileName, writeCase } from "../../application/index.ts";
 import { saveText } from "./data-save.ts";
 import { stampNow } from "./job-clock.ts";
 

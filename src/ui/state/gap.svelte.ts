@@ -1,4 +1,4 @@
-import { answerGap, applyJoins, likeConnectors, type Gap } from "../../workbench/index.ts";
+import { answerGap, applyJoins, likeConnectors, type Gap } from "../../application/index.ts";
 import { app, type AppState } from "./app.svelte.ts";
 import { machineArrival } from "./machine-arrival.svelte.ts";
 

@@ -1,4 +1,4 @@
-import type { TestPointsAnswer } from "../../workbench/index.ts";
+import type { TestPointsAnswer } from "../../application/index.ts";
 import { PROBE_CLASSES } from "./words.ts";
 
 /** A place to measure, as the answer gives it. */

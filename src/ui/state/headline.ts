@@ -1,6 +1,6 @@
-import { bandOf, shortReading } from "../../workbench/index.ts";
+import { bandOf, shortReading } from "../../application/index.ts";
 import { formatLengthMm, unreachable } from "../../base/index.ts";
-import type { Answer, PathAnswer, ExpectedReadingAnswer } from "../../workbench/index.ts";
+import type { Answer, PathAnswer, ExpectedReadingAnswer } from "../../application/index.ts";
 import { isAsking, isDrawn } from "./drawn-answer.ts";
 import { tableLine } from "./readings-table.ts";
 import { isNotPlaced, isReading, isTable } from "./readings.ts";

@@ -1,14 +1,18 @@
 import { unreachable } from "../../base/index.ts";
 import { highlight, litBundles } from "../../drawing/index.ts";
-import type { Harness } from "../../model/index.ts";
-import type { Item } from "../../trace/index.ts";
-import type { Answer } from "../../workbench/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
+import type { Item } from "../../connectivity/index.ts";
+import type { Answer } from "../../application/index.ts";
 import { isDrawn } from "./drawn-answer.ts";
 import { isTable } from "./readings.ts";
 import type { Highlighted } from "../graph/harness-graph.ts";
 
 /** What of the drawing lights up for an answer and a selection; nothing where there is neither. */
-export function litOf(harness: Harness, answer: Answer | undefined, selection: Item | undefined): Highlighted | undefined {
+export function litOf(
+  harness: Harness,
+  answer: Answer | undefined,
+  selection: Item | undefined,
+): Highlighted | undefined {
   const ids = answer ? idsOf(answer) : [];
   const selected = selection?.type === "wire" && harness.fitted.wires.has(selection.id) ? [selection.id] : [];
   const { wires, items, bundles } = highlight(harness, [...ids, ...selected]);

@@ -6,8 +6,8 @@ import type {
   ReadResult,
   TableOptions,
   WantedBuild,
-} from "../../formats/index.ts";
-import { type ImportPart, machineOf, type ReadNews, rememberMapping } from "../../workbench/index.ts";
+} from "../../import-export/index.ts";
+import { type ImportPart, machineOf, type ReadNews, rememberMapping } from "../../application/index.ts";
 import { CallDropped, MachineClient } from "../worker/machine-client.ts";
 import { freshFile, named, optionsSeen, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
 import { storedMappings, storeMappings } from "./data-memory.ts";

@@ -1,8 +1,8 @@
 import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../../base/index.ts";
 import { wireEnds } from "../../drawing/index.ts";
-import type { Connector, Half, Harness, Hazard } from "../../model/index.ts";
-import type { Item, ItemFacts, PartFacts } from "../../trace/index.ts";
-import { describeItem, halfKey, PART_WORDS } from "../../workbench/index.ts";
+import type { Connector, Half, Harness, Hazard } from "../../harness-model/index.ts";
+import type { Item, ItemFacts, PartFacts } from "../../connectivity/index.ts";
+import { describeItem, halfKey, PART_WORDS } from "../../application/index.ts";
 
 /** A face to be shown: a connector half, and the cavity in question if there is one. */
 export interface FaceToShow {

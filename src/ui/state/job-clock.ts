@@ -1,4 +1,4 @@
-import type { Stamp } from "../../records/index.ts";
+import type { Stamp } from "../../job-records/index.ts";
 
 /** Letters and digits that are not taken for one another on paper. */
 const SIGNS = "abcdefghkmnpqrstuvwxyz23456789";

@@ -1,5 +1,5 @@
-import type { Code } from "../../model/index.ts";
-import { codesOfNumbers, readCodeNumbers } from "../../workbench/index.ts";
+import type { Code } from "../../harness-model/index.ts";
+import { codesOfNumbers, readCodeNumbers } from "../../application/index.ts";
 
 /** Most suggestions at once. */
 const MOST = 10;

@@ -1,6 +1,6 @@
-import type { HarnessDocument } from "../../model/index.ts";
-import type { JobComplaint } from "../../records/index.ts";
-import type { JobRequest, ReadCode, ReadWeight } from "../../workbench/index.ts";
+import type { HarnessDocument } from "../../harness-model/index.ts";
+import type { JobComplaint } from "../../job-records/index.ts";
+import type { JobRequest, ReadCode, ReadWeight } from "../../application/index.ts";
 
 /** A code with its status. */
 export type DraftCode = ReadCode;

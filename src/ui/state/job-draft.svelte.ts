@@ -1,5 +1,5 @@
-import type { Harness } from "../../model/index.ts";
-import type { JobRefusal, JobView } from "../../workbench/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
+import type { JobRefusal, JobView } from "../../application/index.ts";
 import { CallDropped, machineClient } from "../worker/machine-client.ts";
 import { newJobId, stampNow } from "./job-clock.ts";
 import { EMPTY_JOB, requestOf, type DraftCode, type DraftData, type DraftSymptom } from "./job-draft-data.ts";

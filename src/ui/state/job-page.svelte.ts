@@ -1,7 +1,7 @@
 import { ok, type Result } from "../../base/index.ts";
-import type { Harness } from "../../model/index.ts";
-import type { JobRecord } from "../../records/index.ts";
-import { mergeRecords, type JobRefusal, type JobStep, type JobView, type Machine } from "../../workbench/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
+import type { JobRecord } from "../../job-records/index.ts";
+import { mergeRecords, type JobRefusal, type JobStep, type JobView, type Machine } from "../../application/index.ts";
 import { machineClient } from "../worker/machine-client.ts";
 import { app, type AppState } from "./app.svelte.ts";
 import { faultNet } from "./fault-net.svelte.ts";

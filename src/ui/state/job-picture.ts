@@ -6,10 +6,16 @@ import {
   type CavityContent,
   type ConnectorFace,
 } from "../../drawing/index.ts";
-import type { Connector, Half, Harness } from "../../model/index.ts";
-import type { Item } from "../../trace/index.ts";
+import type { Connector, Half, Harness } from "../../harness-model/index.ts";
+import type { Item } from "../../connectivity/index.ts";
 import type { Highlighted } from "../graph/harness-graph.ts";
-import { type CheckFacts, describeItem, itemOfId, joinNames, type PossibleCauseFacts } from "../../workbench/index.ts";
+import {
+  type CheckFacts,
+  describeItem,
+  itemOfId,
+  joinNames,
+  type PossibleCauseFacts,
+} from "../../application/index.ts";
 import { halvesToShow } from "./inspect.ts";
 
 /** A place on the machine: a cavity of a half, or a thing without a face. */

@@ -1,5 +1,5 @@
-import type { JobRecord, JobStore, JobSummary, StoreFault } from "../../records/index.ts";
-import { mergeRecords, readRecord, saveJoined } from "../../workbench/index.ts";
+import type { JobRecord, JobStore, JobSummary, StoreFault } from "../../job-records/index.ts";
+import { mergeRecords, readRecord, saveJoined } from "../../application/index.ts";
 import { unreachable } from "../../base/index.ts";
 import { openJobChannel, type JobChangeMessage } from "../store/job-channel.ts";
 import { memoryJobStore } from "../store/memory-job-store.ts";

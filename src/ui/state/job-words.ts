@@ -1,4 +1,4 @@
-import type { JobView } from "../../workbench/index.ts";
+import type { JobView } from "../../application/index.ts";
 
 /** How much a check tells, without bits. */
 export function tellsWords(bits: number): string {

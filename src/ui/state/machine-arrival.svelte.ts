@@ -1,5 +1,5 @@
-import type { HarnessDocument } from "../../model/index.ts";
-import { type Machine, machineMark, writeHarnessJson } from "../../workbench/index.ts";
+import type { HarnessDocument } from "../../harness-model/index.ts";
+import { type Machine, machineMark, writeHarnessJson } from "../../application/index.ts";
 import type { StoredMachine } from "../store/device-database.ts";
 import { storedMachines, storeMachine } from "../store/machine-store.ts";
 import { askToKeep } from "../store/open-job-store.ts";

@@ -1,6 +1,6 @@
 import { ok, err, type Result } from "../../base/index.ts";
-import type { Problem } from "../../model/index.ts";
-import { machineMark, machineOf, openMachine, type Machine } from "../../workbench/index.ts";
+import type { Problem } from "../../harness-model/index.ts";
+import { machineMark, machineOf, openMachine, type Machine } from "../../application/index.ts";
 import type { StoredMachine } from "../store/device-database.ts";
 import type { MachineSource } from "./choose-machine.ts";
 

@@ -1,4 +1,4 @@
-import type { Origin } from "../../model/index.ts";
+import type { Origin } from "../../harness-model/index.ts";
 
 /** Where a piece of data comes from and who checked it, in one line. */
 export function originText({ source, checkedBy, checkedOn }: Origin): string {

@@ -1,6 +1,6 @@
-import type { Item, ItemType } from "../../trace/index.ts";
+import type { Item, ItemType } from "../../connectivity/index.ts";
 import { readingsParts, readReadings, withFaults, type ReadingsLink } from "./readings.ts";
-import { readQuestionLink, writeQuestionLink, type OpenSetting, type Question } from "../../workbench/index.ts";
+import { readQuestionLink, writeQuestionLink, type OpenSetting, type Question } from "../../application/index.ts";
 
 /** What the address of the page holds. */
 export interface PageLink extends Partial<ReadingsLink> {

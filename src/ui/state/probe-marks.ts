@@ -1,4 +1,4 @@
-import { ask, type Facts } from "../../workbench/index.ts";
+import { ask, type Facts } from "../../application/index.ts";
 import type { AppState } from "./app.svelte.ts";
 
 /** The safest class of probe point at each contact, splice and stud of a way, by id; things with none are left out. */

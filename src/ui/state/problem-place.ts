@@ -1,4 +1,4 @@
-import type { ProblemPlace } from "../../model/index.ts";
+import type { ProblemPlace } from "../../harness-model/index.ts";
 
 /** Where a problem sits, in one line: the thing, the way into the document, line and column, the build. */
 export function placeText({ path, id, line, column, build }: ProblemPlace): string {

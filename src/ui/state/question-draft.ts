@@ -1,5 +1,5 @@
-import type { Through } from "../../trace/index.ts";
-import type { Conditions, ExpectMeter, MarkedText, Question } from "../../workbench/index.ts";
+import type { Through } from "../../connectivity/index.ts";
+import type { Conditions, ExpectMeter, MarkedText, Question } from "../../application/index.ts";
 import type { AskKind } from "./words.ts";
 
 /** A question while it is being put together. `from` serves as the one thing of the questions that have one only. */

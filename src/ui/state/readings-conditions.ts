@@ -1,5 +1,5 @@
-import type { Harness, HarnessDocument } from "../../model/index.ts";
-import type { Conditions, Question } from "../../workbench/index.ts";
+import type { Harness, HarnessDocument } from "../../harness-model/index.ts";
+import type { Conditions, Question } from "../../application/index.ts";
 import type { AppState } from "./app.svelte.ts";
 import { writePageLink } from "./page-link.ts";
 

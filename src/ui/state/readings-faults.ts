@@ -1,4 +1,4 @@
-import type { Harness } from "../../model/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
 
 /** A fault as it is put together on the screen. */
 export interface FaultForm {

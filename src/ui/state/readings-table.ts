@@ -1,4 +1,4 @@
-import { bandOf, shortReading, type TableAnswer, type TableReading, type TableRow } from "../../workbench/index.ts";
+import { bandOf, shortReading, type TableAnswer, type TableReading, type TableRow } from "../../application/index.ts";
 import { KIND_WORDS } from "./readings.ts";
 import { methodWords, PROBE_CLASSES, roleWords } from "./words.ts";
 

@@ -13,7 +13,7 @@ import {
   type PathReadings,
   type CircuitAnswer,
   type VoltsOnPath,
-} from "../../workbench/index.ts";
+} from "../../application/index.ts";
 import type { AppState } from "./app.svelte.ts";
 import { ACCESS_WORDS, faultsOn } from "./readings.ts";
 import { methodWords, PROBE_CLASSES } from "./words.ts";

@@ -1,4 +1,4 @@
-import type { Answer, ExpectedReadingAnswer, ExpectMeter, Question, TableAnswer } from "../../workbench/index.ts";
+import type { Answer, ExpectedReadingAnswer, ExpectMeter, Question, TableAnswer } from "../../application/index.ts";
 
 /** A lead of a meter. */
 export type Lead = ExpectedReadingAnswer["leads"][number]["lead"];
@@ -83,7 +83,9 @@ export function meterTitle(meter: ExpectMeter): string {
 }
 
 /** A kind of reading told without colour: a sign, and words that say what it is not. */
-export const KIND_WORDS: Readonly<Record<ExpectedReadingAnswer["kind"], { readonly sign: string; readonly title: string }>> = {
+export const KIND_WORDS: Readonly<
+  Record<ExpectedReadingAnswer["kind"], { readonly sign: string; readonly title: string }>
+> = {
   value: { sign: "=", title: "The meter shows" },
   floating: { sign: "∿", title: "Floating: this is not 0 V" },
   "over-range": { sign: "⇥", title: "Over range: this is not zero" },

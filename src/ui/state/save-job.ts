@@ -1,5 +1,5 @@
-import type { JobRecord } from "../../records/index.ts";
-import { jobText, writeRecord } from "../../workbench/index.ts";
+import type { JobRecord } from "../../job-records/index.ts";
+import { jobText, writeRecord } from "../../application/index.ts";
 import { saveText } from "./data-save.ts";
 
 /** The forms in which a job is handed out: the record, to be opened again, or a text for people. */

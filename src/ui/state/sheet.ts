@@ -1,7 +1,7 @@
 import { pathStrip, type StripBox } from "../../drawing/index.ts";
-import type { Harness } from "../../model/index.ts";
-import type { Item } from "../../trace/index.ts";
-import { type Answer, describeItem, type Facts, MAKER_FIRST } from "../../workbench/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
+import type { Item } from "../../connectivity/index.ts";
+import { type Answer, describeItem, type Facts, MAKER_FIRST } from "../../application/index.ts";
 import type { Highlighted } from "../graph/harness-graph.ts";
 import { isDrawn } from "./drawn-answer.ts";
 import type { AppState } from "./app.svelte.ts";
@@ -90,9 +90,7 @@ function thingsOf(answer: Answer): readonly Facts[] {
 
 /** The faces of the two ends of the way, or of what is selected. */
 function facesOf(app: AppState, harness: Harness, items: readonly Item[]): readonly FaceToShow[] {
-  const contacts = items.filter(
-    (item) => item.type === "contact" || item.type === "wire" || item.type === "connector",
-  );
+  const contacts = items.filter((item) => item.type === "contact" || item.type === "wire" || item.type === "connector");
   const wanted = [contacts[0], contacts.length > 1 ? contacts.at(-1) : undefined, app.selection];
   const seen = new Set<string>();
   return wanted

@@ -1,6 +1,6 @@
-import { find } from "../../workbench/index.ts";
-import type { Harness } from "../../model/index.ts";
-import type { Hit } from "../../trace/index.ts";
+import { find } from "../../application/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
+import type { Hit } from "../../connectivity/index.ts";
 
 /** One suggestion under a field. */
 export type Suggestion = Pick<Hit, "item" | "label">;

@@ -1,5 +1,5 @@
-import type { ItemType, Mark, Through } from "../../trace/index.ts";
-import type { Question } from "../../workbench/index.ts";
+import type { ItemType, Mark, Through } from "../../connectivity/index.ts";
+import type { Question } from "../../application/index.ts";
 
 /** The kinds of question that have a place on the screen. */
 export type AskKind = Extract<Question["kind"], "between" | "trace" | "shared" | "without" | "probe" | "expect">;

@@ -1,6 +1,6 @@
-import { readRecord, summariseJob, writeRecord } from "../../workbench/index.ts";
+import { readRecord, summariseJob, writeRecord } from "../../application/index.ts";
 import { err, ok, type Result } from "../../base/index.ts";
-import type { JobRecord, JobStore, StoreFault } from "../../records/index.ts";
+import type { JobRecord, JobStore, StoreFault } from "../../job-records/index.ts";
 import type { DeviceDatabase, StoredJob } from "./device-database.ts";
 import { refusalWords } from "./refusal-words.ts";
 

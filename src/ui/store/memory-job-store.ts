@@ -1,6 +1,6 @@
-import { summariseJob } from "../../workbench/index.ts";
+import { summariseJob } from "../../application/index.ts";
 import { err, ok } from "../../base/index.ts";
-import type { JobRecord, JobStore } from "../../records/index.ts";
+import type { JobRecord, JobStore } from "../../job-records/index.ts";
 
 /**
  * Keeps jobs as long as the page is open and no longer, for browsers that store nothing.

@@ -1,4 +1,4 @@
-import type { JobStore } from "../../records/index.ts";
+import type { JobStore } from "../../job-records/index.ts";
 import { openDeviceDatabase } from "./device-database.ts";
 import { indexedJobStore } from "./indexed-job-store.ts";
 import { memoryJobStore } from "./memory-job-store.ts";

@@ -1,5 +1,5 @@
-import type { HarnessDocument } from "../../model/index.ts";
-import type { ReadNews, ReplyOf, RequestOf } from "../../workbench/index.ts";
+import type { HarnessDocument } from "../../harness-model/index.ts";
+import type { ReadNews, ReplyOf, RequestOf } from "../../application/index.ts";
 import type { Name, SentCall, SentFault, SentReply } from "./machine-messages.ts";
 
 /** Why a call has no reply: it was cancelled, or a newer one of its kind overtook it. Nobody has to be told of it. */

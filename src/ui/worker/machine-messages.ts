@@ -1,4 +1,4 @@
-import type { MachineCalls, ReadNews, ReplyOf, RequestOf } from "../../workbench/index.ts";
+import type { MachineCalls, ReadNews, ReplyOf, RequestOf } from "../../application/index.ts";
 
 /** Name of a call. */
 export type Name = keyof MachineCalls;

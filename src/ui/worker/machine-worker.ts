@@ -1,6 +1,6 @@
 import "../state/zod-without-eval.ts";
 import { faultLine } from "../../base/index.ts";
-import { MachineService } from "../../workbench/index.ts";
+import { MachineService } from "../../application/index.ts";
 import type { SentCall, SentFault, SentReply } from "./machine-messages.ts";
 
 const service = new MachineService();

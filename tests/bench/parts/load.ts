@@ -1,4 +1,11 @@
-import { buildGraphIndex, fitBuild, harnessGraph, HarnessDocument, openHarness, type Harness } from "ohmward/model";
+import {
+  buildGraphIndex,
+  fitBuild,
+  harnessGraph,
+  HarnessDocument,
+  openHarness,
+  type Harness,
+} from "ohmward/harness-model";
 import { harnessText } from "../../generate/harness-text.ts";
 import { heapBytes, measure } from "./measure.ts";
 

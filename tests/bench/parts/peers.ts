@@ -2,11 +2,11 @@ import { spawnSync } from "node:child_process";
 import { join } from "node:path";
 import { bfsFromNode } from "graphology-traversal";
 import { seededRandom } from "ohmward/base";
-import { harnessGraph, type Harness } from "ohmward/model";
-import { betweenNodes, findBiconnectedComponents, reach, shortestPath } from "ohmward/trace";
+import { harnessGraph, type Harness } from "ohmward/harness-model";
+import { betweenNodes, findBiconnectedComponents, reach, shortestPath } from "ohmward/connectivity";
 import { countBlocksByGraphology } from "./graphology-blocks.ts";
 import { measure } from "./measure.ts";
-import { openPassage } from "../../trace/graph/open-passage.ts";
+import { openPassage } from "../../connectivity/graph/open-passage.ts";
 
 /** The same work by us, by graphology and by networkx, in ms. A peer that is not there has NaN. */
 export interface PeerFigures {

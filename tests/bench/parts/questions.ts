@@ -1,6 +1,6 @@
 import { seededRandom } from "ohmward/base";
-import { endAddresses, fitBuild, type Harness, type Wire } from "ohmward/model";
-import { findPaths, findCommon, findOpenEffect, resolve, type Resolved } from "ohmward/trace";
+import { endAddresses, fitBuild, type Harness, type Wire } from "ohmward/harness-model";
+import { findPaths, findCommon, findOpenEffect, resolve, type Resolved } from "ohmward/connectivity";
 import { measure, summarise, type Times } from "./measure.ts";
 
 /** Times of one question, in ms: the first time, which also indexes, and every later time. */

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import type { Fault } from "ohmward/electrics";
+import type { Fault } from "ohmward/simulation";
 import type { Check, JobState } from "ohmward/diagnosis";
 import { expect } from "vitest";
 import type { Page } from "playwright-core";

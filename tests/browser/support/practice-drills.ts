@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { connectorFace } from "ohmward/drawing";
-import { drillsOfCode, type Drill } from "ohmward/practice";
-import { demoDocument, demoIn } from "../../practice/support/machines.ts";
+import { drillsOfCode, type Drill } from "ohmward/training";
+import { demoDocument, demoIn } from "../../training/support/machines.ts";
 import { tabTo } from "./practice.ts";
 
 /** Presses a button that hands out a file. */

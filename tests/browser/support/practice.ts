@@ -1,11 +1,11 @@
 import type { Page } from "playwright-core";
-import { newTaskList, writeTaskCode, type Topic } from "ohmward/practice";
-import type { PracticeTask } from "ohmward/records";
-import { demoDocument } from "../../practice/support/machines.ts";
+import { newTaskList, writeTaskCode, type Topic } from "ohmward/training";
+import type { TrainingTask } from "ohmward/job-records";
+import { demoDocument } from "../../training/support/machines.ts";
 import { drop } from "./drop.ts";
 
 /** A blown fuse of the heater, as a trainer writes it. */
-export const HEATER: PracticeTask = {
+export const HEATER: TrainingTask = {
   kind: "written",
   title: "Heater stays cold",
   build: "base",
@@ -19,7 +19,7 @@ export function drillCode(topic: Topic, number = 7): string {
 }
 
 /** The text of a task list. */
-export function taskList(tasks: readonly PracticeTask[], asksHypothesis = true): string {
+export function taskList(tasks: readonly TrainingTask[], asksHypothesis = true): string {
   const made = newTaskList(demoDocument, { title: "Monday group", asksHypothesis, tasks });
   if (!made.ok) throw new Error(made.error.map(({ message }) => message).join());
   return made.value;

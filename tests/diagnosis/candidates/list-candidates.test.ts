@@ -1,6 +1,6 @@
 import { candidateWeight, findScope, listCandidates, listHypotheses, PRIORS } from "ohmward/diagnosis";
-import { readingTable, TABLE_KINDS } from "ohmward/electrics";
-import { findCircuits } from "ohmward/trace";
+import { readingTable, TABLE_KINDS } from "ohmward/simulation";
+import { findCircuits } from "ohmward/connectivity";
 import { describe, expect, test } from "vitest";
 import { demo } from "../demo-job.ts";
 
@@ -113,7 +113,13 @@ describe("listHypotheses()", () => {
       const { hypotheses } = listHypotheses(candidatesOf([name]));
       const faultSets = hypotheses.map(({ faults }) => faults);
       const pairs = [{ kind: "volts" as const, red: "G2+", black: "G2-" }];
-      const { kinds } = readingTable(harness, { operatingConditions: {}, states: ["OFF"], faultSets, pairs, reduceAbove: 150 });
+      const { kinds } = readingTable(harness, {
+        operatingConditions: {},
+        states: ["OFF"],
+        faultSets,
+        pairs,
+        reduceAbove: 150,
+      });
       const wrong = hypotheses.filter((_, index) => TABLE_KINDS[kinds[index] ?? 0] === "wrong-question");
       expect(wrong.map(({ candidates }) => candidates[0]?.id)).toEqual([]);
     }

@@ -1,6 +1,6 @@
 import { nextCheck, suspects, type Check, type Suggestion } from "ohmward/diagnosis";
-import type { Fault } from "ohmward/electrics";
-import { jobText } from "ohmward/records";
+import type { Fault } from "ohmward/simulation";
+import { jobText } from "ohmward/job-records";
 import { describe, expect, test } from "vitest";
 import { begin, follow, newJob } from "../demo-job.ts";
 

@@ -1,8 +1,8 @@
 import { isMeterCheck, nextCheck, resumeJob, suspects, type Check, type JobState } from "ohmward/diagnosis";
-import type { Fault } from "ohmward/electrics";
-import type { Harness } from "ohmward/model";
-import { readRecord, writeRecord } from "ohmward/records";
-import { isContactPermitted } from "ohmward/safety";
+import type { Fault } from "ohmward/simulation";
+import type { Harness } from "ohmward/harness-model";
+import { readRecord, writeRecord } from "ohmward/job-records";
+import { isContactPermitted } from "ohmward/measurement-safety";
 import { describe, expect, test } from "vitest";
 import { begin, demo, newJob, reading, take } from "../demo-job.ts";
 

@@ -10,9 +10,9 @@ import {
   type Check,
   type JobState,
 } from "ohmward/diagnosis";
-import type { Harness, NetKind } from "ohmward/model";
-import { readRecord, writeRecord, type EnteredReading } from "ohmward/records";
-import { isContactPermitted } from "ohmward/safety";
+import type { Harness, NetKind } from "ohmward/harness-model";
+import { readRecord, writeRecord, type EnteredReading } from "ohmward/job-records";
+import { isContactPermitted } from "ohmward/measurement-safety";
 import { describe, expect, test } from "vitest";
 import { begin, demo, newJob, reading, stamp, take } from "../demo-job.ts";
 

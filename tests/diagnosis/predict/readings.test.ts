@@ -1,5 +1,5 @@
 import { fromScale, isMeterCheck, OVER_RANGE, toleranceOf, toScale, UNKNOWN, type Hypothesis } from "ohmward/diagnosis";
-import { readMeter } from "ohmward/electrics";
+import { readMeter } from "ohmward/simulation";
 import { seededRandom } from "ohmward/base";
 import { describe, expect, test } from "vitest";
 import { begin, demo, newJob } from "../demo-job.ts";

@@ -1,4 +1,4 @@
-import type { Fault, Part, PartList } from "ohmward/electrics";
+import type { Fault, Part, PartList } from "ohmward/simulation";
 import { describe, expect, test } from "vitest";
 import { sameReadings } from "../../../src/diagnosis/predict/reading-store.ts";
 

@@ -1,5 +1,5 @@
 import { complaintEvidence, signShares } from "ohmward/diagnosis";
-import type { Fault } from "ohmward/electrics";
+import type { Fault } from "ohmward/simulation";
 import { describe, expect, test } from "vitest";
 import { demo } from "../demo-job.ts";
 

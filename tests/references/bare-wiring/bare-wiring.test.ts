@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { ask, machineOf, type Machine } from "ohmward/workbench";
-import { NEEDS_FILES, publishedFile, publishedPath } from "../../formats/xml/support/harness-files.ts";
-import { readGood } from "../../formats/support/read-file.ts";
+import { ask, machineOf, type Machine } from "ohmward/application";
+import { NEEDS_FILES, publishedFile, publishedPath } from "../../import-export/xml/support/harness-files.ts";
+import { readGood } from "../../import-export/support/read-file.ts";
 import { root } from "../../structure/support/project-files.ts";
 
 // Source: networkx 2.8.8, run by make-reference.py beside this file on the source files themselves.

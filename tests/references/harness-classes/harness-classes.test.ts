@@ -2,9 +2,9 @@ import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { KBL_CLASSES } from "../../../src/formats/kbl/kbl-facts.ts";
-import { VEC_CLASSES } from "../../../src/formats/vec/vec-classes.ts";
-import { Account } from "../../../src/formats/xml/source-facts.ts";
+import { KBL_CLASSES } from "../../../src/import-export/kbl/kbl-facts.ts";
+import { VEC_CLASSES } from "../../../src/import-export/vec/vec-classes.ts";
+import { Account } from "../../../src/import-export/xml/source-facts.ts";
 import { root } from "../../structure/support/project-files.ts";
 import {
   must,
@@ -13,7 +13,7 @@ import {
   publishedPath,
   readHarness,
   readTree,
-} from "../../formats/xml/support/harness-files.ts";
+} from "../../import-export/xml/support/harness-files.ts";
 
 // Source: count-classes.py beside this file, which counts by the published schemas with the XML parser of Python; see README.md.
 

@@ -1,4 +1,4 @@
-import { fitBuild, openHarness } from "ohmward/model";
+import { fitBuild, openHarness } from "ohmward/harness-model";
 import { generateHarness } from "../../generate/generate-harness.ts";
 
 /** A bare graph: edge i joins `from[i]` to `to[i]`. */

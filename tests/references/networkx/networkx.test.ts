@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { buildGraphIndex, type GraphIndex } from "ohmward/model";
+import { buildGraphIndex, type GraphIndex } from "ohmward/harness-model";
 import {
   betweenNodes,
   findBiconnectedComponents,
@@ -11,9 +11,9 @@ import {
   type BiconnectedComponents,
   type NodePair,
   type Passage,
-} from "../../../src/trace/graph/index.ts";
+} from "../../../src/connectivity/graph/index.ts";
 import { graphsText, referenceGraph, referenceSeeds, type ReferenceGraph } from "./reference-graph.ts";
-import { openPassage } from "../../trace/graph/open-passage.ts";
+import { openPassage } from "../../connectivity/graph/open-passage.ts";
 
 // Source: networkx 2.8.8 (A. Hagberg, D. Schult, P. Swart, "Exploring network structure, dynamics, and function using
 // NetworkX", SciPy 2008), run by make-reference.py beside this file; what it computes and how differs, see there.

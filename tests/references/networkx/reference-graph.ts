@@ -1,5 +1,5 @@
 import { seededRandom } from "ohmward/base";
-import type { NodePair } from "../../../src/trace/graph/index.ts";
+import type { NodePair } from "../../../src/connectivity/graph/index.ts";
 import { sourceGraph } from "./graph-source.ts";
 
 /** A graph, what is blocked in it, and the pairs of nodes asked about: one line of graphs.json. */

@@ -1,5 +1,5 @@
-import { solveCircuit, type OperatingPoint } from "ohmward/electrics";
-import { fitBuild, type HarnessDocument } from "ohmward/model";
+import { solveCircuit, type OperatingPoint } from "ohmward/simulation";
+import { fitBuild, type HarnessDocument } from "ohmward/harness-model";
 import { settledNetwork } from "./settled-network.ts";
 import type { DeckNetwork } from "./write-deck.ts";
 

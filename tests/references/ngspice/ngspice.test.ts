@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { openDemo } from "../../demo-harness/open-demo.ts";
-import { solved } from "../../electrics/support/networks.ts";
+import { solved } from "../../simulation/support/networks.ts";
 import { demoDecks } from "./demo-decks.ts";
 import { readKept } from "./kept.ts";
 import { referenceNetworks } from "./reference-networks.ts";

@@ -1,5 +1,5 @@
 import { seededRandom } from "ohmward/base";
-import { randomNetwork } from "../../electrics/support/networks.ts";
+import { randomNetwork } from "../../simulation/support/networks.ts";
 import type { DeckNetwork } from "./write-deck.ts";
 
 /** The generated networks: 100 with resistances of 10 ohm to 100 kohm (`w...`), 100 with 1 mohm to 1 Mohm (`x...`). */

@@ -1,5 +1,5 @@
-import type { OperatingPoint } from "ohmward/electrics";
-import type { DcNetwork } from "../../electrics/support/plain-network.ts";
+import type { OperatingPoint } from "ohmward/simulation";
+import type { DcNetwork } from "../../simulation/support/plain-network.ts";
 
 /** The network of a settled machine: relays, fold-back and pulsed drivers as they have settled. */
 export function settledNetwork({ list, values }: OperatingPoint): DcNetwork {

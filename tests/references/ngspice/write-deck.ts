@@ -1,4 +1,4 @@
-import type { DcNetwork } from "../../electrics/support/plain-network.ts";
+import type { DcNetwork } from "../../simulation/support/plain-network.ts";
 
 /** One network of a deck. */
 export interface DeckNetwork {

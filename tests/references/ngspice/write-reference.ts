@@ -1,7 +1,7 @@
 // Writes the decks and, with ngspice, its answers. In the top folder: node .ci/run-ts.mjs tests/references/ngspice/write-reference.ts
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { openHarness } from "ohmward/model";
+import { openHarness } from "ohmward/harness-model";
 import { demoDecks } from "./demo-decks.ts";
 import { keptText } from "./kept.ts";
 import { referenceNetworks } from "./reference-networks.ts";

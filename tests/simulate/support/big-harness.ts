@@ -1,4 +1,4 @@
-import { HarnessDocument } from "ohmward/model";
+import { HarnessDocument } from "ohmward/harness-model";
 
 /** Joints between the feed and each lamp, and between the lamp and ground. */
 const JOINTS = 3;

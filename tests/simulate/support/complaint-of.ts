@@ -1,6 +1,6 @@
 import { signShares, type Hypothesis, type NewJob } from "ohmward/diagnosis";
-import type { Harness } from "ohmward/model";
-import { makeFitting } from "ohmward/model";
+import type { Harness } from "ohmward/harness-model";
+import { makeFitting } from "ohmward/harness-model";
 
 /** What a fault would be noticed by. */
 export interface Noticed {

@@ -1,6 +1,6 @@
 import { findScope, listCandidates, listHypotheses, type HypothesisList } from "ohmward/diagnosis";
-import type { Harness } from "ohmward/model";
-import { findCircuits } from "ohmward/trace";
+import type { Harness } from "ohmward/harness-model";
+import { findCircuits } from "ohmward/connectivity";
 
 /** Every single fault of every circuit of a machine, each once. */
 export function listFaults(harness: Harness): HypothesisList {

@@ -1,5 +1,5 @@
 import { isMeterCheck, planNext, splitCases, allCases, type Check, type JobState } from "ohmward/diagnosis";
-import type { Harness } from "ohmward/model";
+import type { Harness } from "ohmward/harness-model";
 
 /** Chooses the key of the next check; undefined when nothing tells anything more. */
 export type Policy = (state: JobState) => string | undefined;

@@ -1,5 +1,5 @@
 import type { SeededRandom } from "ohmward/base";
-import type { Harness } from "ohmward/model";
+import type { Harness } from "ohmward/harness-model";
 import {
   isMeterCheck,
   type Check,

@@ -1,6 +1,6 @@
 import type { SeededRandom } from "ohmward/base";
-import { readMeter, type Fault, type PlainReading } from "ohmward/electrics";
-import type { Harness } from "ohmward/model";
+import { readMeter, type Fault, type PlainReading } from "ohmward/simulation";
+import type { Harness } from "ohmward/harness-model";
 import {
   faultyShare,
   isMeterCheck,
@@ -10,7 +10,7 @@ import {
   type Hypothesis,
   type MeterCheck,
 } from "ohmward/diagnosis";
-import type { EnteredReading } from "ohmward/records";
+import type { EnteredReading } from "ohmward/job-records";
 
 /** A machine as it really is: its fault, and parts that are a little off, as parts are. */
 export interface TrueMachine {

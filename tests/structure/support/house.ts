@@ -12,19 +12,19 @@ export interface Room {
 /** The rooms and their floors. A room may import from lower floors only, and only what is listed. */
 export const rooms: readonly Room[] = [
   { name: "base", floor: 0, packages: [] },
-  { name: "model", floor: 1, packages: ["graphology", "zod"] },
-  { name: "formats", floor: 2, packages: ["fflate", "papaparse", "saxes", "zod"] },
-  { name: "trace", floor: 2, packages: ["zod"] },
-  { name: "electrics", floor: 2, packages: [] },
-  { name: "records", floor: 2, packages: ["zod"] },
-  { name: "safety", floor: 3, packages: [] },
+  { name: "harness-model", floor: 1, packages: ["graphology", "zod"] },
+  { name: "import-export", floor: 2, packages: ["fflate", "papaparse", "saxes", "zod"] },
+  { name: "connectivity", floor: 2, packages: ["zod"] },
+  { name: "simulation", floor: 2, packages: [] },
+  { name: "job-records", floor: 2, packages: ["zod"] },
+  { name: "measurement-safety", floor: 3, packages: [] },
   { name: "drawing", floor: 3, packages: [] },
   { name: "diagnosis", floor: 4, packages: [] },
-  { name: "practice", floor: 5, packages: [] },
-  { name: "workbench", floor: 6, packages: ["zod"] },
+  { name: "training", floor: 5, packages: [] },
+  { name: "application", floor: 6, packages: ["zod"] },
   { name: "library", floor: 7, packages: [] },
-  { name: "ui", floor: 7, packages: ["svelte", "cytoscape", "idb"], values: ["workbench", "drawing", "base"] },
-  { name: "cli", floor: 7, packages: ["commander"], node: true, values: ["workbench", "base"] },
+  { name: "ui", floor: 7, packages: ["svelte", "cytoscape", "idb"], values: ["application", "drawing", "base"] },
+  { name: "cli", floor: 7, packages: ["commander"], node: true, values: ["application", "base"] },
 ];
 
 /**
@@ -34,7 +34,7 @@ export const rooms: readonly Room[] = [
 export const steps: { readonly names: readonly string[]; readonly allowed: RegExp } = {
   names: ["startJob", "resumeJob", "takeReading", "editReading", "noteEvent", "undo", "verdictOf", "appendEvent"],
   allowed:
-    /^src\/(?:records|diagnosis|practice)\/|^src\/workbench\/job\/(?:take-step|begin-job|open-job|read-value)\.ts$/u,
+    /^src\/(?:job-records|diagnosis|training)\/|^src\/application\/job\/(?:take-step|begin-job|open-job|read-value)\.ts$/u,
 };
 
 /** Folders outside `src/` whose files a room may read as data. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { machineMark } from "ohmward/workbench";
+import { machineMark } from "ohmward/application";
 import { demoMachine, keptMachine, servedMachine } from "../../../src/ui/state/open-machine.ts";
 import { demoText, openDemo } from "../../demo-harness/open-demo.ts";
 

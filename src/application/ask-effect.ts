@@ -1,0 +1,47 @@
+import { describeItem, findOpenEffect } from "../connectivity/index.ts";
+import type { UnresolvedAnswer, OpenEffectAnswer } from "./answer.ts";
+import { cautionsFor } from "./cautions.ts";
+import { makeHeader } from "./header.ts";
+import { notKnown } from "./not-known.ts";
+import type { Question } from "./question.ts";
+import { resolveText } from "./resolve-text.ts";
+import type { MachineContext } from "./machine-context.ts";
+
+/** What the answer takes for granted. */
+const ASSUMPTIONS: readonly string[] = [
+  "Everything else is whole, and switches and relay contacts are able to close; a relay contact opens when its coil stops.",
+  "A control unit counts as dead with all its pins when its heaviest load loses supply or ground.",
+  "What a control unit does by its program, such as limp-home running, is not known here.",
+];
+
+/**
+ * What stops if a thing opens or is unplugged.
+ *
+ * @param context The machine in its build and state.
+ * @param question The thing as typed.
+ */
+export function askEffect(
+  context: MachineContext,
+  question: Extract<Question, { kind: "without" }>,
+): OpenEffectAnswer | UnresolvedAnswer {
+  const of = resolveText(context, question.item);
+  if (!of.ok) return of.error;
+  const { harness } = context;
+  const { stopped, stillFed, parted } = findOpenEffect(harness, of.value);
+  return {
+    kind: "without",
+    ...makeHeader(context, {
+      cautions: cautionsFor(context, [of.value]),
+      assumptions: ASSUMPTIONS,
+      notKnown: notKnown(context, [of.value]),
+    }),
+    of: describeItem(harness, of.value),
+    stopped: stopped.map(({ item, lost, because }) => ({
+      ...describeItem(harness, item),
+      lost,
+      ...(because && { because }),
+    })),
+    stillFed: stillFed.map((item) => item.id),
+    parted: parted.map((group) => group.map((item) => item.id)),
+  } satisfies OpenEffectAnswer;
+}

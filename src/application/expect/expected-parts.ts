@@ -1,0 +1,60 @@
+import { HAND_METER, type Probe } from "../../simulation/index.ts";
+import type { Meter } from "../../measurement-safety/index.ts";
+import { formatQuantity, unreachable } from "../../base/index.ts";
+import type { Item } from "../../connectivity/index.ts";
+import type { ExpectMeter } from "../question.ts";
+import type { MachineContext } from "../machine-context.ts";
+
+/** What every computed reading takes for granted. */
+export const MODEL_ASSUMPTIONS: readonly string[] = [
+  "Parts are direct-current models at rest: no pulses, edges, inrush or bus traffic.",
+  "Everything that is not named as a fault is whole and as the harness document has it.",
+];
+
+/** The meter the figures are for. */
+export const METER_ASSUMPTION = `A ${HAND_METER.name}, ${formatQuantity(HAND_METER.inputOhm, "Ω")} on volts; another meter has another band.`;
+
+/**
+ * What is assumed about the state, in words; nothing where it was asked for.
+ *
+ * @param context The machine in its build and state.
+ */
+export function stateAssumption({ state, isStateAssumed }: MachineContext): readonly string[] {
+  if (!state) return ["The document has no states: everything is taken at rest, with the battery connected."];
+  return isStateAssumed ? [`No state was given: ${state.id} is taken, ${state.label}.`] : [];
+}
+
+/**
+ * The kind of contact a meter needs, as the rules of probing know it.
+ *
+ * @param context The machine in its build and state.
+ * @param meter What is measured.
+ * @param at Where the lead goes: the clip of a test lamp on a ground stud is a lead like any other.
+ */
+export function contactMeter({ harness }: MachineContext, meter: ExpectMeter, at: Item): Meter {
+  switch (meter) {
+    case "volts":
+    case "drop":
+    case "duty":
+      return "volts";
+    case "ohms":
+      return "ohms";
+    case "amps":
+      return "clamp";
+    case "lamp":
+      return at.type === "stud" && harness.fitted.studs.get(at.id)?.role === "ground" ? "volts" : "test-lamp";
+    default:
+      return unreachable(meter);
+  }
+}
+
+/**
+ * What is measured between two points.
+ *
+ * @param meter What is measured; amperes are not measured between points.
+ * @param red Canonical address at the red lead.
+ * @param black Canonical address at the black lead.
+ */
+export function probeBetween(meter: Exclude<ExpectMeter, "amps">, red: string, black: string): Probe {
+  return { kind: meter === "lamp" ? "loaded" : meter, red, black };
+}

@@ -1,0 +1,116 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import { readMeter, type Reading } from "../../simulation/index.ts";
+import { mainTerminals, nodeItem } from "../../connectivity/index.ts";
+import type { UnresolvedAnswer } from "../answer.ts";
+import type { ExpectMeter, ExpectQuestion } from "../question.ts";
+import type { MachineContext } from "../machine-context.ts";
+import { placeClamp } from "./place-clamp.ts";
+import { probeBetween } from "./expected-parts.ts";
+import { findLead, leadAtNode, type Lead } from "./find-lead.ts";
+import type { JudgedLead } from "./judge-lead.ts";
+import type { PlacedLeads } from "./placed-leads.ts";
+import type { Understood } from "./read-conditions.ts";
+import { unresolved } from "./unresolved.ts";
+import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
+import { wrongQuestion } from "./wrong-question.ts";
+
+type QuestionError = UnresolvedAnswer | WrongQuestionAnswer;
+type Placed = Result<PlacedLeads, QuestionError>;
+
+/**
+ * Puts the leads of a question in their places.
+ *
+ * Of a mated contact the harness half is taken, since both halves read the same within the drop of the contact. Where they do not, as in a
+ * connector that is unplugged, the other half of a device connector is only mentioned, because a meter has no business there; of a
+ * connector between harnesses the answer asks which half is meant.
+ *
+ * @param context The machine in its build and state.
+ * @param question The points as typed, and the meter.
+ * @param understood The situation to read in, and the connectors that are unplugged in it.
+ */
+export function placeLeads(context: MachineContext, question: ExpectQuestion, understood: Understood): Placed {
+  const meter = question.meter ?? "volts";
+  if (meter === "amps") return placeClamp(context, question);
+  const red = findLead(context, question.red);
+  if (!red.ok) return red;
+  const black = findBlack(context, question.black, meter);
+  if (!black.ok) return black;
+  const pair = { red: red.value, black: black.value };
+  if (pair.red.at === pair.black.at) {
+    const text = `Both leads stand on ${pair.red.at}: name two points, or the two halves of a contact.`;
+    return err(wrongQuestion(context, [{ code: "same-point", of: question.red, text }]));
+  }
+  return settleHalves(context, pair, { meter, understood });
+}
+
+/** The point of the black lead: as typed, or the negative supply terminal. */
+export function findBlack(
+  context: MachineContext,
+  asked: string | undefined,
+  meter: ExpectMeter,
+): Result<Lead, QuestionError> {
+  if (asked !== undefined) return findLead(context, asked);
+  const negative = mainTerminals(context.harness).negative;
+  const node = negative === undefined ? undefined : context.harness.nodes[negative];
+  if (node && negative !== undefined && meter !== "drop") return ok(leadAtNode(node.key, negative, nodeItem(node)));
+  const why =
+    meter === "drop" ? "A drop is read between two points of one way" : "There is no negative supply terminal";
+  return err(
+    wrongQuestion(context, [{ code: "no-black", of: "", text: `${why}: name the point of the black lead too.` }]),
+  );
+}
+
+interface Pair {
+  readonly red: Lead;
+  readonly black: Lead;
+}
+
+interface Task {
+  readonly meter: Exclude<ExpectMeter, "amps">;
+  readonly understood: Understood;
+}
+
+function settleHalves(context: MachineContext, pair: Pair, { meter, understood }: Task): Placed {
+  const { operatingConditions, opened } = understood;
+  const read = (red: string, black: string): Reading =>
+    readMeter(context.harness, { operatingConditions, probe: probeBetween(meter, red, black), compareWith: [] });
+  const reading = read(pair.red.at, pair.black.at);
+  const notes: string[] = [];
+  const leads: JudgedLead[] = [];
+  for (const name of ["red", "black"] as const) {
+    const lead = pair[name];
+    const { other } = lead;
+    const isSame =
+      other !== undefined &&
+      !opened.has(other.connector) &&
+      agrees(reading, name === "red" ? read(other.at, pair.black.at) : read(pair.red.at, other.at));
+    if (other?.isOpen === true) {
+      if (!isSame && !other.isDevice) return err(whichHalf(context, lead, other.at));
+      notes.push(halfNote(lead, other.at, isSame));
+    }
+    const { asked, at, item, node } = lead;
+    leads.push({ lead: name, asked, at, item, nodes: [node], twin: isSame ? other.at : undefined });
+  }
+  if (pair.black.asked === undefined)
+    notes.push(`The black lead is on ${pair.black.at}, since no other point was named.`);
+  return ok({ probe: probeBetween(meter, pair.red.at, pair.black.at), leads, notes });
+}
+
+/** Whether the reading at the other half lies in the band of the reading. */
+function agrees(reading: Reading, other: Reading): boolean {
+  if (reading.kind !== "value" || other.kind !== "value") return reading.kind === other.kind;
+  return other.value >= reading.low && other.value <= reading.high;
+}
+
+function halfNote({ asked = "", at }: Lead, other: string, isSame: boolean): string {
+  const note = `${asked.trim()} is both halves of a contact; ${at} is taken`;
+  return isSame
+    ? `${note}: mated, ${other} reads the same within the drop of the contact.`
+    : `${note}. ${other} stands apart from it in this situation: name it to ask for it.`;
+}
+
+function whichHalf(context: MachineContext, { asked = "", at }: Lead, other: string): UnresolvedAnswer {
+  const text = `"${asked.trim()}" is both halves of a contact, and in this situation they stand apart. Name one of them.`;
+  const items = [at, other].map((id) => ({ type: "contact", id }) as const);
+  return unresolved(context, { kind: "ambiguous", asked, text, items });
+}

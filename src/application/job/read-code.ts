@@ -1,0 +1,62 @@
+import type { CodeStatus } from "../../job-records/index.ts";
+import { err, ok, type Result } from "../../base/index.ts";
+import { makeFitting, type Code, type Harness } from "../../harness-model/index.ts";
+import { resolve } from "../../connectivity/index.ts";
+import { codesOfNumbers, readCodeNumbers, type CodeNumbers } from "./code-numbers.ts";
+import type { JobProblem } from "./job-answers.ts";
+
+/** A trouble code with its status. */
+export interface ReadCode {
+  readonly code: string;
+  readonly status: CodeStatus;
+}
+
+/** The codes that a build can set. */
+export function codesOfBuild({ build, document }: Harness): readonly Code[] {
+  const isFitted = makeFitting(build);
+  return document.codes.filter(({ when }) => isFitted(when));
+}
+
+const STATUS = /^(.*?)(?:\s*=\s*(active|stored|absent))?$/iu;
+const HINT =
+  'Write a code of the document such as "FE111", or "SPN 520301 FMI 3"; add "=stored" or "=absent" if it is not active.';
+
+/**
+ * Reads a trouble code as typed: its name, or suspect parameter number and failure mode identifier; with `=stored` or `=absent` after it.
+ *
+ * @param harness The harness.
+ * @param asked What was typed; or a code that was chosen.
+ * @returns The code of the document with its status, active if nothing else is said.
+ */
+export function readCode(harness: Harness, asked: string | ReadCode): Result<ReadCode, JobProblem> {
+  const text = typeof asked === "string" ? asked : `${asked.code}=${asked.status}`;
+  const [, typed = "", said = "active"] = STATUS.exec(text.trim()) ?? [];
+  const problem = (message: string, hint = HINT): Result<never, JobProblem> => err({ at: "--code", message, hint });
+  const status = said.toLowerCase();
+  if (status !== "active" && status !== "stored" && status !== "absent") return problem(`"${said}" is no status.`);
+  const codes = codesOfBuild(harness);
+  const named = codes.find(({ id }) => id.toLowerCase() === typed.toLowerCase());
+  if (named) return ok({ code: named.id, status });
+  const numbers = readCodeNumbers(typed);
+  if (numbers?.fmi !== undefined) {
+    const found = byNumbers(codes, numbers);
+    return found.ok ? ok({ code: found.value.id, status }) : problem(found.error);
+  }
+  const near = resolve(harness, typed);
+  const ids = near.kind === "unknown" ? near.suggestions.filter(({ type }) => type === "code").map(({ id }) => id) : [];
+  const hint = ids.length > 0 ? `Close to it: ${ids.join(", ")}.` : HINT;
+  return problem(`The document has no code "${typed}" in this build.`, hint);
+}
+
+/** The code with these numbers; or the only one of the number whose circuit failed in the way the identifier stands for. */
+function byNumbers(codes: readonly Code[], numbers: CodeNumbers): Result<Code, string> {
+  const { spn, fmi } = numbers;
+  const { exact, alike, ofParameter } = codesOfNumbers(codes, numbers);
+  const [found] = exact;
+  if (found) return ok(found);
+  const [only, second] = alike;
+  if (only && !second) return ok(only);
+  if (ofParameter.length === 0) return err(`The document has no code of SPN ${spn} in this build.`);
+  const list = ofParameter.map(({ id, fmi: each, label }) => `${id} (FMI ${each ?? "not given"}, ${label})`).join("; ");
+  return err(`The document has SPN ${spn} but not with FMI ${fmi}. It has: ${list}.`);
+}

@@ -1,0 +1,99 @@
+import { err, ok, type Result } from "../../base/index.ts";
+import {
+  isMeterCheck,
+  needsVerification,
+  outcomeChoices,
+  parseReading,
+  readingScale,
+  verdictOf,
+  type JobState,
+  type ReadingProblem,
+} from "../../diagnosis/index.ts";
+import type { EnteredReading } from "../../job-records/index.ts";
+import type { PermittedCheck } from "./check-codes.ts";
+import type { JobProblem, JobRefusal } from "./job-answers.ts";
+import { refuse } from "./refuse.ts";
+
+/** A reading as typed, with what was said about the meter. */
+export interface ValueRequest {
+  /** Such as `12.4 V`, `over range`, `unsteady`, `not sure`, or an outcome of a check without a meter. */
+  readonly value: string;
+  /** The unit of a number that is written without one, such as `mV`; V or Ω where absent. */
+  readonly unit?: string;
+  readonly isMeterProven?: boolean;
+  /** Asks back, before anything is written down, where a bad tip would show the same and nothing is said of the meter. */
+  readonly asksVerification?: boolean;
+  readonly isDoubtful?: boolean;
+}
+
+/**
+ * Reads what was typed as the reading of a check.
+ *
+ * @param state The job.
+ * @param check The check.
+ * @param request What was typed.
+ */
+export function readValue(
+  state: JobState,
+  check: PermittedCheck,
+  { value, unit, isMeterProven = false, isDoubtful = false }: ValueRequest,
+): Result<EnteredReading, JobProblem> {
+  // Written with hyphens the words need no quotation marks.
+  const typed = value.trim().replace(/(?<=\p{L})-(?=\p{L})/gu, " ");
+  const read = /^as expected$/iu.test(typed) ? asExpected(state, check) : parseTyped(state, check, { typed, unit });
+  const problem = (message: string, ways: ReadingProblem["ways"] = []): Result<never, JobProblem> =>
+    err({ at: "reading", message, hint: hintFor(check), ...(ways.length > 0 && { ways: [...ways] }) });
+  if (!read.ok) return problem(read.error.text, read.error.ways);
+  const given = read.value;
+  if (given.kind === "value") {
+    return ok({ ...given, ...(isMeterProven && { isMeterProven }), ...(isDoubtful && { isDoubtful }) });
+  }
+  if (isDoubtful) return problem('Only a number can be doubtful; write "not sure" if the display was not clear.');
+  if (given.kind === "over-range") return ok({ ...given, ...(isMeterProven && { isMeterProven }) });
+  if (isMeterProven) return problem("That the meter was proven is said with a number or with over range.");
+  return read;
+}
+
+function parseTyped(
+  state: JobState,
+  check: PermittedCheck,
+  { typed, unit }: { readonly typed: string; readonly unit: string | undefined },
+): Result<EnteredReading, ReadingProblem> {
+  const assume = unit === undefined ? {} : { assume: unit };
+  return parseReading(check, typed, isMeterCheck(check) ? { scale: readingScale(state.model, check), ...assume } : {});
+}
+
+/** The record needs what was measured; only what has no figure may be told by its name. */
+function asExpected(state: JobState, check: PermittedCheck): Result<EnteredReading, ReadingProblem> {
+  const [healthy] = outcomeChoices(check);
+  if (healthy) return ok({ kind: "outcome", outcome: healthy.id });
+  const words: readonly EnteredReading[] = [{ kind: "over-range" }, { kind: "unsteady" }];
+  const given = words.find((each) => verdictOf(state, check, each) === "as-expected");
+  const text = "The record keeps what was measured: write the number that the meter shows.";
+  return given ? ok(given) : err({ text, ways: [] });
+}
+
+function hintFor(check: PermittedCheck): string {
+  if (isMeterCheck(check)) {
+    const example = check.kind === "volts" ? "12.4 V or 350 mV" : "0.6 ohm or 2.2 k";
+    return `Write a number such as ${example}, "over range", "unsteady" or "not sure"; "ohmward job skip" if it cannot be done.`;
+  }
+  const choices = outcomeChoices(check).map(({ id, label }) => `"${id}" (${label})`);
+  return `Write ${choices.join(" or ")}, or "not sure".`;
+}
+
+/** Asks back where a bad tip or a broken lead would show the same; undefined where nothing is to be asked. */
+export function unproven(
+  { kind }: PermittedCheck,
+  step: ValueRequest,
+  given: EnteredReading,
+): Result<never, JobRefusal> | undefined {
+  if (step.asksVerification !== true || step.isMeterProven !== undefined || !needsVerification(given)) return undefined;
+  const shown = given.kind === "over-range" ? "an open line" : "zero";
+  const hint =
+    kind === "ohms"
+      ? "Touch the leads together: the meter must show nearly nothing."
+      : "Touch a point that is known to be live, then come back.";
+  const problem = { at: "--meter-proven", message: `A bad tip or a broken lead shows ${shown} as well.`, hint };
+  return refuse("unproven", "Is the meter proven?", [problem]);
+}

@@ -1,0 +1,56 @@
+// Floor 2: what is written down of a job, and nothing of how it is worked out or where it is stored.
+export {
+  appendEvent,
+  replayEvents,
+  newRecord,
+  type CodeStatus,
+  type JobFacts,
+  type NewEvent,
+  type Stamp,
+  type CurrentReading,
+} from "./replay-events.ts";
+export { contentHash } from "./content-hash.ts";
+export { causeWords, describeEntered, jobText } from "./job-text.ts";
+export { generatedFiles } from "./record-json-schema.ts";
+export { jobSheet, type SheetRow } from "./job-sheet.ts";
+export {
+  mergeRecords,
+  saveJoined,
+  summariseJob,
+  type JobStore,
+  type JobSummary,
+  type StoreFault,
+} from "./job-store.ts";
+export { migrateRecord, readRecord, writeRecord } from "./read-record.ts";
+export {
+  JobOutcome,
+  JobRecord,
+  Verdict,
+  type EnteredReading,
+  type JobComplaint,
+  type JobEvent,
+  type JobMachine,
+  type RecordedCheck,
+} from "./schema.ts";
+export {
+  plainText,
+  trainingKind,
+  readTrainingResult,
+  readTaskList,
+  writeTrainingResult,
+  writeTaskList,
+  type TrainingProblem,
+} from "./training-file.ts";
+export {
+  HUNT_THING_TYPES,
+  ExerciseEvent,
+  MOST_TASKS,
+  PRACTICE_VERSION,
+  TrainingResult,
+  TrainingTask,
+  RESULT_FORMAT,
+  TASK_LIST_FORMAT,
+  TaskList,
+  type TrainingMachine,
+  type TrainingWork,
+} from "./training-schema.ts";

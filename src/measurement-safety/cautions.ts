@@ -1,0 +1,96 @@
+import type { Harness, State } from "../harness-model/index.ts";
+import type { Contact } from "./findings.ts";
+import { isAtRest, type NetFacts } from "./net-facts.ts";
+import { hazardsIn } from "./reaching.ts";
+import { METHODS, type Meter } from "./rule.ts";
+import { isOfState } from "./safety-index.ts";
+
+/** Said with every answer about where to put a meter. */
+export const MAKER_FIRST =
+  "The maker's procedure, local rules and licensed practice come before anything said here; where they differ, follow them.";
+
+/** Said with every reading in volts, and to be asked for wherever 0 V or an open line is entered. */
+export const METER_PROVEN =
+  "A reading of 0 V, or of an open line, counts only if the meter was proven on a point known to be live just before and just after.";
+
+/** Said with every reading in ohms. */
+export const OHMS_DEAD =
+  "Ohms only with the battery isolated and no other path across the two leads: unplug what hangs in parallel, control units above all.";
+
+const KEY_OFF_FIRST =
+  "Key off and control units asleep before the connector is unplugged or the adapter is fitted or taken out.";
+const FITTED_BEFORE =
+  "Fit the lead with the machine stopped, tie it clear of moving and hot parts, and keep all hands away before the machine is brought into the state.";
+const ONE_CAVITY =
+  "Gently, one cavity at a time; afterwards check the grip of the contact, seals and locks, and mate the connector again.";
+const UNNAMED_LINE =
+  "The harness document does not say what this line is for: make sure that it is no airbag or high-voltage line before touching it.";
+const UNKNOWN_ZONE =
+  "The harness data does not say where this is or what its dangers are: look for moving and hot parts first.";
+
+/** What is known of a contact when its cautions are gathered. */
+interface Cautioned {
+  readonly state: State;
+  readonly net: NetFacts;
+  readonly meters: readonly Meter[];
+}
+
+/** The cautions of one contact: dangers of the place that hold, what the document warns of, what the method and meters ask for. */
+export function contactCautions(harness: Harness, contact: Contact, about: Cautioned): readonly string[] {
+  const { method, reaching, component } = contact;
+  const { state, net, meters } = about;
+  const leadSetup = hazardsIn(reaching, state);
+  const isMoving = leadSetup.some(
+    ({ kind, states }) => kind === "rotating" || (kind === "crush" && isOfState({ states })),
+  );
+  const isFitted = METHODS[method].isFittedBefore;
+  const needsUnplugging = method === "in-line" || method === "relay-extension" || method === "front-probe";
+  return [
+    ...new Set([
+      ...leadSetup.map((hazard) => hazard.text),
+      ...documentCautions(harness, { nets: net.labels, zone: reaching.zone, component }),
+      ...(reaching.isPlaceUnknown ? [UNKNOWN_ZONE] : []),
+      ...(net.kinds.size === 0 ? [UNNAMED_LINE] : []),
+      ...(isFitted && (isMoving || !isAtRest(state)) ? [FITTED_BEFORE] : []),
+      ...(needsUnplugging ? [KEY_OFF_FIRST] : []),
+      ...(method === "front-probe" ? [ONE_CAVITY] : []),
+      ...(contact.adapter?.note === undefined ? [] : [contact.adapter.note]),
+      ...(meters.includes("volts") ? [METER_PROVEN] : []),
+      ...(meters.includes("ohms") ? [OHMS_DEAD] : []),
+    ]),
+  ];
+}
+
+/** What cautions of the document concern. */
+interface CautionScope {
+  readonly nets: Iterable<string>;
+  readonly zone?: string | undefined;
+  readonly component?: string | undefined;
+  readonly state?: string | undefined;
+}
+
+/**
+ * The cautions of the document that name one of the things concerned.
+ *
+ * @param concerned What is touched, where and when.
+ */
+export function documentCautions(harness: Harness, concerned: CautionScope): readonly string[] {
+  const nets = new Set(concerned.nets);
+  const names = (list: readonly string[] | undefined, id: string | undefined): boolean =>
+    id !== undefined && (list?.includes(id) ?? false);
+  return harness.document.cautions.flatMap(({ on, text }) => {
+    if (!on) return [];
+    const isMeant =
+      names(on.zones, concerned.zone) ||
+      names(on.components, concerned.component) ||
+      names(on.states, concerned.state) ||
+      (on.nets?.some((net) => nets.has(net)) ?? false);
+    return isMeant ? [text] : [];
+  });
+}
+
+/** The cautions every answer in a state carries: the maker first, those of the document without a place, those of the state. */
+export function generalCautions(harness: Harness, state: State): readonly string[] {
+  const everywhere = harness.document.cautions.filter((caution) => !caution.on).map((caution) => caution.text);
+  return [...new Set([MAKER_FIRST, ...everywhere, ...documentCautions(harness, { nets: [], state: state.id })])];
+}

@@ -1,0 +1,192 @@
+import { unreachable } from "../../base/index.ts";
+import type { Element } from "../../harness-model/index.ts";
+import { thermistorOhm, valueAt } from "../tables/thermistor.ts";
+import {
+  JUNCTION_VOLT,
+  REGULATOR_SHARE,
+  SENSOR_SUPPLY_VOLT,
+  SUPPLY_VOLT_PER_12,
+  TYPICAL_DIODE,
+} from "../tables/typical-parts.ts";
+import { copperFactor } from "../tables/wire-resistance.ts";
+import { quantityOf, type PartDraft, type ResolvedConditions } from "./part-draft.ts";
+import { dutyOf, isOn, type Control, type PlacedElement } from "./part.ts";
+
+/** Adds what an element is in the situation. */
+export function addElement(draft: PartDraft, around: ResolvedConditions, placed: PlacedElement): void {
+  const { key, component, element, from, to } = placed;
+  const elementState = around.elementStates.get(key);
+  const own = { key, owner: key };
+  const module = component.needs ? component.id : undefined;
+  switch (element.kind) {
+    case "resistor": {
+      const tolerance = (element.tolerancePercent ?? 5) / 100;
+      return draft.add(from, to, { ...own, group: "resistor", ohm: element.resistanceOhm, tolerance });
+    }
+    case "ntc": {
+      const celsius = quantityOf(draft, around, { name: element.quantity, key, instead: around.temperatureC });
+      return draft.add(from, to, { ...own, group: "sensor", ohm: thermistorOhm(element.curve, celsius) });
+    }
+    case "coil":
+      return addCoil(draft, around, { ...placed, element });
+    case "contact":
+    case "switch":
+    case "driver":
+      return addSwitching(draft, around, { ...placed, element });
+    case "fuse":
+      return draft.add(from, to, { ...own, group: "fuse", ohm: element.resistanceOhm });
+    case "source":
+      return addSource(draft, around, { ...placed, element });
+    case "bias": {
+      const volt = element.towardVolt ?? 0;
+      // A plain resistor stays one in a module without supply; one with a voltage of its own does not.
+      const needs = element.towardVolt === undefined ? undefined : module;
+      return draft.add(to, from, { ...own, group: "bias", ohm: element.resistanceOhm, volt, module: needs });
+    }
+    case "divider":
+      return addDivider(draft, around, { ...placed, element });
+    case "load": {
+      const ohm = element.resistanceByState?.find((each) => each.state === around.stateId)?.resistanceOhm;
+      const present = elementState === undefined || isOn(elementState);
+      return draft.add(from, to, { ...own, group: "load", ohm: ohm ?? element.resistanceOhm, present });
+    }
+    case "lamp": {
+      const ohm = element.voltageVolt ** 2 / element.powerWatt;
+      draft.assume(
+        "model",
+        key,
+        `${key}: lamp taken at its hot resistance, ${ohm.toPrecision(3)} ohm, also where it is dim`,
+      );
+      return draft.add(from, to, {
+        ...own,
+        group: "load",
+        ohm,
+        present: elementState === undefined || isOn(elementState),
+      });
+    }
+    case "diode": {
+      const diode = { volt: -element.forwardVolt, voltTolerance: JUNCTION_VOLT, control: { kind: "diode" as const } };
+      return draft.add(from, to, { ...own, group: "diode", ohm: element.resistanceOhm, ...diode });
+    }
+    case "bar":
+      return draft.add(from, to, { ...own, group: "bar", ohm: element.resistanceOhm ?? 0 });
+    default:
+      return unreachable(element);
+  }
+}
+
+/** Adds what opens and closes: switches, relay contacts, drivers. */
+function addSwitching(
+  draft: PartDraft,
+  around: ResolvedConditions,
+  placed: PlacedElement & { readonly element: Extract<Element, { kind: "contact" | "switch" | "driver" }> },
+): void {
+  const { key, component, element, from, to } = placed;
+  const elementState = around.elementStates.get(key);
+  const own = { key, owner: key, ohm: element.resistanceOhm };
+  if (element.kind === "driver") {
+    const is = elementState ?? "off";
+    const module = component.needs ? component.id : undefined;
+    const how = { volt: element.voltageVolt ?? 0, present: isOn(is), control: dutyOf(is), module };
+    return draft.add(to, from, { ...own, group: "driver", ...how });
+  }
+  if (element.kind === "contact" && elementState === undefined) {
+    const control: Control = { kind: "contact", coil: `${component.id}.${element.of}`, form: element.form };
+    return draft.add(from, to, { ...own, group: "switch", control });
+  }
+  const is = elementState ?? (element.kind === "switch" ? element.rest : "open");
+  draft.add(from, to, { ...own, group: "switch", present: isOn(is), control: dutyOf(is) });
+}
+
+function addCoil(
+  draft: PartDraft,
+  around: ResolvedConditions,
+  placed: PlacedElement & { readonly element: Extract<Element, { kind: "coil" }> },
+): void {
+  const { key, element, from, to } = placed;
+  const ohm = element.resistanceOhm * copperFactor(around.temperatureC);
+  draft.add(from, to, { key, owner: key, group: "coil", ohm });
+  const { suppressor } = element;
+  if (!suppressor) return;
+  const own = { key: `${key}|suppressor`, owner: key };
+  if (suppressor.kind === "resistor")
+    return draft.add(from, to, { ...own, group: "resistor", ohm: suppressor.resistanceOhm });
+  // The cathode is at the first terminal: current passes from the second to the first.
+  const diode = { ohm: TYPICAL_DIODE.resistanceOhm, volt: -TYPICAL_DIODE.forwardVolt, voltTolerance: JUNCTION_VOLT };
+  draft.add(to, from, { ...own, group: "diode", ...diode, control: { kind: "diode" } });
+}
+
+/** Source resistance of a signal where the document says 0, in ohm. Typical, common practice, no source. */
+const LEAST_SOURCE_OHM = 10;
+
+/** The two resistances of a divider in ohm; Infinity where one is not there. */
+interface DividerOhms {
+  readonly topOhm: number;
+  readonly bottomOhm: number;
+}
+
+/**
+ * Two resistances that give a ratio and have a source resistance: source / ratio on top, source / (1 - ratio) at the bottom.
+ *
+ * @param ratio Tap over supply, 0 to 1.
+ * @param sourceOhm Resistance seen at the tap.
+ */
+export function dividerOhms(ratio: number, sourceOhm: number): DividerOhms {
+  const share = Math.min(1, Math.max(0, ratio));
+  return { topOhm: sourceOhm / share, bottomOhm: sourceOhm / (1 - share) };
+}
+
+/** Adds one edge of a divider, and with its bottom edge what the sensor draws for itself. */
+function addDivider(
+  draft: PartDraft,
+  around: ResolvedConditions,
+  placed: PlacedElement & { readonly element: Extract<Element, { kind: "divider" }> },
+): void {
+  const { key, edgeKey, element, from, to, top } = placed;
+  const instead = element.ratio[0]?.[0] ?? 0;
+  const input = quantityOf(draft, around, { name: element.quantity, key, instead });
+  const { topOhm, bottomOhm } = dividerOhms(valueAt(element.ratio, input), element.sourceOhm || LEAST_SOURCE_OHM);
+  const isTop = edgeKey.endsWith(".top");
+  draft.add(from, to, { key: edgeKey, owner: key, group: "sensor", ohm: isTop ? topOhm : bottomOhm });
+  if (isTop || element.supplyAmpere === undefined) return;
+  const rest = element.supplyAmpere - SENSOR_SUPPLY_VOLT / (topOhm + bottomOhm);
+  if (rest <= 0) return;
+  draft.add(top, to, { key: `${key}|supply`, owner: key, group: "load", ohm: SENSOR_SUPPLY_VOLT / rest });
+}
+
+/** Adds a battery, alternator or regulator. An alternator gives nothing unless the state runs it. */
+function addSource(
+  draft: PartDraft,
+  around: ResolvedConditions,
+  placed: PlacedElement & { readonly element: Extract<Element, { kind: "source" }> },
+): void {
+  const { key, component, element, from, to } = placed;
+  const elementState =
+    around.elementStates.get(key) ?? (element.role === "alternator" && !around.isRunning ? "off" : "on");
+  const isSupply = element.role !== "regulator";
+  draft.add(to, from, {
+    key,
+    owner: key,
+    group: isSupply ? "supply" : "regulator",
+    ohm: element.resistanceOhm,
+    volt: element.voltageVolt,
+    present: isOn(elementState),
+    control: controlOf(element),
+    module: component.needs ? component.id : undefined,
+    voltTolerance: isSupply
+      ? (SUPPLY_VOLT_PER_12 * around.nominalVolt) / 12
+      : REGULATOR_SHARE * Math.abs(element.voltageVolt),
+  });
+}
+
+function controlOf(element: Extract<Element, { kind: "source" }>): Control | undefined {
+  if (element.whenCharging)
+    return {
+      kind: "battery",
+      chargingOhm: element.whenCharging.resistanceOhm,
+      chargingVolt: element.whenCharging.voltageVolt,
+    };
+  if (element.foldBack)
+    return { kind: "fold-back", limitAmpere: element.foldBack.limitAmpere, foldedOhm: element.foldBack.resistanceOhm };
+  return undefined;
+}

@@ -1,0 +1,91 @@
+import { isPermittedAt, type Adapter, type HarnessNode } from "../../harness-model/index.ts";
+import type { ExerciseEvent } from "../../job-records/index.ts";
+import { adapterOf, fittedKey, type ExerciseState } from "./exercise-state.ts";
+
+type Lead = Extract<ExerciseEvent, { kind: "measure" }>["red"];
+
+/** A way a lead might be laid on a point, allowed or not: which it is, is for the trainee to know. */
+export interface LeadOffer {
+  readonly lead: Lead;
+  readonly label: string;
+}
+
+const LABELS: Readonly<Record<Lead["method"], string>> = {
+  clamp: "clamp round the wire",
+  tip: "meter tip on bare metal",
+  clip: "clip on bare metal",
+  "fuse-window": "tip on the test window of the fuse",
+  "mating-adapter": "through the mating adapter",
+  "in-line": "through the adapter in line",
+  "relay-extension": "through the relay extension",
+  "front-probe": "test terminal of the right size from the front",
+  screw: "tip on the screw head",
+  "back-probe": "thin tip in from behind, past the seal",
+  pierce: "needle through the insulation",
+  "tip-in-socket": "meter tip pushed into the cavity",
+};
+
+/**
+ * The ways in which a lead might be laid on a thing as the machine stands now, sound and unsound ones in one list and in a fixed order.
+ * Nothing says which of them the rules stop; that is what is practised.
+ *
+ * @param point Canonical address of a point, or id of a wire.
+ */
+export function leadOffers(exercise: ExerciseState, point: string): readonly LeadOffer[] {
+  const { harness, fitted } = exercise;
+  const offer = (method: Lead["method"], adapter?: string): LeadOffer => {
+    const label =
+      adapter === undefined ? LABELS[method] : `${LABELS[method]} (${adapterOf(harness, adapter)?.label ?? adapter})`;
+    return { lead: { point, method, ...(adapter === undefined ? {} : { adapter }) }, label };
+  };
+  if (harness.fitted.wires.has(point)) return [offer("clamp"), offer("pierce")];
+  const node = harness.nodes[harness.nodeNumbers.get(point) ?? -1];
+  if (!node) return [];
+  const fittedHere = harness.document.adapters.filter(
+    (adapter) => isTouchableThrough(exercise, adapter, node) && fitted.includes(fittedKey(harness, adapter.id, point)),
+  );
+  const adapters = fittedHere.map(({ id, method }) => offer(method === "mating" ? "mating-adapter" : method, id));
+  return [...adapters, ...methodsAt(exercise, node).map((method) => offer(method))];
+}
+
+function isTouchableThrough(exercise: ExerciseState, { points, fits }: Adapter, node: HarnessNode): boolean {
+  if (points === "all") return node.kind === "contact" && fits.includes(node.connector.id);
+  return points?.some((each) => sameContact(exercise, each, node)) ?? false;
+}
+
+function sameContact({ harness }: ExerciseState, address: string, node: HarnessNode): boolean {
+  if (node.kind !== "contact") return address === node.key;
+  const colon = address.lastIndexOf(":");
+  const owner = harness.book.halves.get(address.slice(0, colon))?.connector.id ?? address.slice(0, colon);
+  return owner === node.connector.id && address.slice(colon + 1) === node.cavity.id;
+}
+
+function methodsAt({ setup, harness }: ExerciseState, node: HarnessNode): readonly Lead["method"][] {
+  switch (node.kind) {
+    case "stud":
+      return ["tip", "clip"];
+    case "splice":
+      return ["pierce"];
+    case "open-end":
+      return [];
+    case "inner":
+      return isAtFuse(harness, node.key) ? ["fuse-window"] : [];
+    case "contact": {
+      const isOpen = setup.unplugged.includes(node.connector.id) || node.connector.halves.length === 1;
+      const hasScrews = isPermittedAt(node.connector, "screw") || node.half.contacts === "screws";
+      const window: readonly Lead["method"][] = isAtFuse(harness, node.key) ? ["fuse-window"] : [];
+      return isOpen
+        ? [...window, ...(hasScrews ? (["screw"] as const) : []), "front-probe", "tip-in-socket"]
+        : [...window, ...(hasScrews ? (["screw"] as const) : []), "back-probe"];
+    }
+  }
+}
+
+function isAtFuse(harness: ExerciseState["harness"], key: string): boolean {
+  const { offsets, arcEdges } = harness.index;
+  const number = harness.nodeNumbers.get(key) ?? -1;
+  return arcEdges.subarray(offsets[number] ?? 0, offsets[number + 1] ?? 0).some((at) => {
+    const edge = harness.edges[at];
+    return edge?.kind === "element" && edge.element.kind === "fuse";
+  });
+}

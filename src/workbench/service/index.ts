@@ -1,3 +1,0 @@
-// Everything that is asked of a machine, behind one door that a worker can serve.
-export { MachineService, type MachineCalls, type ReadNews, type ReplyOf, type RequestOf } from "./machine-service.ts";
-export type { SentHunt, SentScore } from "./practice-service.ts";

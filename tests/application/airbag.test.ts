@@ -1,0 +1,80 @@
+import { describe, expect, test } from "vitest";
+import { ask, machineOf, writeAnswer, type Question } from "ohmward/application";
+import { startJob } from "ohmward/diagnosis";
+import { airbagMachine } from "../measurement-safety/airbag-machine.ts";
+
+const harness = airbagMachine();
+const machine = machineOf(harness.document);
+const states = harness.document.states.map(({ id }) => id);
+const wires = ["1", "2", "3", "4", "5", "6"];
+const pins = ["A7.X:1", "CC.X1:1", "CC.X1:2", "CC.X2:1", "CC.X2:2", "SQ.X:1", "SQ.X:2", "BT.X:1", "BT.X:2"];
+
+/** Every answer in every state, as data and as text. */
+function* answers(questions: readonly Question[]) {
+  for (const state of states)
+    for (const question of questions) {
+      const answer = ask(machine, { build: "base", state }, question);
+      yield { answer, text: writeAnswer(answer), of: `${state} ${JSON.stringify(question)}` };
+    }
+}
+
+describe("an airbag system of which one name tells", () => {
+  test("test points: none, with the reason and the maker's own procedure", () => {
+    const questions = [...wires, ...pins, "SQ", "BT", "CC"].map((item): Question => ({ kind: "probe", item }));
+    for (const { answer, text, of } of answers(questions)) {
+      if (answer.kind !== "probe") throw new Error(`${of}: ${answer.kind}`);
+      expect(answer.points, of).toEqual([]);
+      expect(text, of).toContain("maker's own procedure");
+    }
+  });
+
+  test("expected reading: no value and no lead in any meter, not even to understand the circuit", () => {
+    const meters = ["volts", "ohms", "drop", "lamp", "duty"] as const;
+    const questions = [
+      ...pins.flatMap((red) =>
+        meters.flatMap((meter) =>
+          [true, false].map((forUnderstanding): Question => ({
+            kind: "expect",
+            red,
+            black: "GND",
+            meter,
+            forUnderstanding,
+          })),
+        ),
+      ),
+      { kind: "expect" as const, red: "SQ.X:1", black: "SQ.X:2", meter: "ohms" as const, forUnderstanding: true },
+      { kind: "expect" as const, red: "CC.X1:1", black: "CC.X1:2", meter: "ohms" as const, unplugged: ["A7.X"] },
+      ...wires.map((red): Question => ({ kind: "expect", red, meter: "amps", forUnderstanding: true })),
+    ];
+    for (const { answer, text, of } of answers(questions)) {
+      if (answer.kind === "wrong-question") continue;
+      expect(answer, of).toMatchObject({ kind: "refused", canBeMeasured: false, value: null });
+      expect(text, of).toContain("maker's procedure");
+    }
+  });
+
+  test("the connectors of the system are not opened for any other reading", () => {
+    const questions: readonly Question[] = ["A7.X", "CC.X1", "CC.X2", "SQ.X", "BT.X"].map((connector) => ({
+      kind: "expect",
+      red: "BATT",
+      black: "GND",
+      unplugged: [connector],
+    }));
+    for (const { answer, text, of } of answers(questions)) {
+      expect(answer.kind, of).toBe("wrong-question");
+      expect(text, of).toContain("neither opened nor touched");
+    }
+  });
+
+  test("a job on it suggests no check; one on the lamp beside it goes on and keeps off", () => {
+    const complaint = { words: "lamp dark", conditions: {}, recentWork: [] };
+    const stamp = { at: "2026-02-03T08:00:00.000Z", writer: "test" };
+    const job = (name: string) =>
+      startJob(harness, { id: "J", complaint, symptoms: [{ item: name, is: "bad" }], stamp });
+    for (const part of ["SQ", "BT"]) expect(job(part)).toMatchObject({ ok: false, error: { kind: "forbidden" } });
+    const lamp = job("LA");
+    if (!lamp.ok) throw new Error(lamp.error.kind);
+    const touched = [...lamp.value.model.checks.keys()].join(" ");
+    expect(touched).not.toMatch(/A7\.X|CC\.X|SQ\.X|BT\.X/u);
+  });
+});

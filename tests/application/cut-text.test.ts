@@ -1,0 +1,36 @@
+import { expect, test } from "vitest";
+import type { Harness } from "ohmward/harness-model";
+import { cutText, type MissingWay } from "../../src/application/cut-text.ts";
+import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
+
+const harness: Harness = fitDemo(openDemo(), "base");
+const ends: MissingWay["ends"] = [
+  { type: "contact", id: "XT1:1" },
+  { type: "contact", id: "XT1:2" },
+];
+
+test.each<[MissingWay, string]>([
+  [
+    { ends, through: "everything", cut: { kind: "same" }, joinedIn: [] },
+    "XT1:1 and XT1:2 are the same point: nothing lies between them.",
+  ],
+  [
+    { ends, through: "everything", cut: { kind: "apart" }, joinedIn: ["cold"] },
+    "In build base nothing leads from XT1:1 to XT1:2: no wire, contact or part in the data joins them. There is a way in: cold.",
+  ],
+  [
+    { ends, through: "series", cut: { kind: "element", at: { type: "element", id: "Y7.coil" } }, joinedIn: [] },
+    "Through fuses, switches and relay contacts there is no way from XT1:1 to XT1:2: it ends at Y7.coil (Fuel metering valve: coil).",
+  ],
+  [
+    {
+      ends,
+      through: "circuit",
+      cut: { kind: "rail", rail: "ground", at: { type: "stud", id: "G2-" } },
+      joinedIn: ["a", "b"],
+    },
+    "There is no way from XT1:1 to XT1:2 but through the main ground, reached at G2- (Battery negative post). There is a way in: a, b.",
+  ],
+])("cutText() of %j", (way, text) => {
+  expect(cutText(harness, way)).toBe(text);
+});

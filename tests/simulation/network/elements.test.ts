@@ -1,0 +1,338 @@
+import { describe, expect, test } from "vitest";
+import { buildParts } from "ohmward/simulation";
+import { battery, operatingPointIn, smallMachine, standing, voltsIn } from "../support/small-machine.ts";
+
+// Ohm's law on parts with round figures (textbook, confidence high); the models are those of docs/methods/simulation.md.
+
+type Elements = Parameters<typeof smallMachine>[0]["components"][number]["elements"];
+
+/** A machine with a 12 V battery and one component X. */
+const withX = (elements: Elements, more: Partial<Parameters<typeof smallMachine>[0]> = {}) =>
+  smallMachine({
+    studs: ["P", "N", "A", "B", "C"],
+    ...more,
+    components: [battery, { id: "X", elements }, ...(more.components ?? [])],
+  });
+
+const resistor = (id: string, from: string, to: string, resistanceOhm: number) => ({
+  id,
+  kind: "resistor",
+  between: [from, to],
+  resistanceOhm,
+});
+
+describe("parts that only resist", () => {
+  test.each([
+    ["a resistor", { kind: "resistor", resistanceOhm: 3 }, 9],
+    ["a load", { kind: "load", resistanceOhm: 3 }, 9],
+    ["a fuse", { kind: "fuse", resistanceOhm: 1, ratedAmpere: 5, style: "blade", testWindows: true }, 10.8],
+    ["a lamp, 12 V 48 W = 3 ohm", { kind: "lamp", powerWatt: 48, voltageVolt: 12 }, 9],
+    ["a coil", { kind: "coil", resistanceOhm: 9 }, 6],
+    ["a copper bar", { kind: "bar" }, 12],
+    ["a bar with a resistance", { kind: "bar", resistanceOhm: 1 }, 10.8],
+    ["a closed switch", { kind: "switch", resistanceOhm: 1, rest: "closed" }, 10.8],
+  ])("%s and 9 ohm behind it", (_name, element, wanted) => {
+    const harness = withX([{ id: "e", between: ["P", "A"], ...element }, resistor("r", "A", "N", 9)]);
+    expect(voltsIn(harness, {}, "A")).toBeCloseTo(wanted, 12);
+  });
+
+  test("a load has the resistance of the state", () => {
+    const load = { id: "e", kind: "load", between: ["P", "A"], resistanceOhm: 9 };
+    const byState = { ...load, resistanceByState: [{ state: "FAST", resistanceOhm: 3 }] };
+    const harness = withX([byState, resistor("r", "A", "N", 9)], { states: [{ id: "FAST" }, { id: "SLOW" }] });
+    expect(voltsIn(harness, { state: "SLOW" }, "A")).toBeCloseTo(6, 12);
+    expect(voltsIn(harness, { state: "FAST" }, "A")).toBeCloseTo(9, 12);
+  });
+
+  test("a coil follows the temperature of copper: 103 ohm at 20 C is 129 at 85 C", () => {
+    // Source: 0.393 %/K, relay sheets and copper tables; confidence high.
+    const harness = withX([{ id: "e", kind: "coil", between: ["A", "N"], resistanceOhm: 103 }]);
+    const parts = buildParts(harness, { temperatureC: 85 });
+    expect(parts.ok && parts.value.parts.find((part) => part.key === "X.e")?.ohm).toBeCloseTo(129.3, 1);
+  });
+
+  test("a wire without size and length joins, and it is said", () => {
+    const harness = withX([resistor("r", "A", "N", 9)], { wires: [{ id: "W1", ends: ["P", "A"] }] });
+    expect(voltsIn(harness, {}, "A")).toBe(12);
+    expect(operatingPointIn(harness).list.assumptions).toEqual([
+      { code: "missing", of: "W1", text: "W1: no cross-section and no length given, taken as 0 ohm" },
+    ]);
+  });
+});
+
+describe("sensors", () => {
+  test("a thermistor follows its quantity, or the temperature of the document, which is said", () => {
+    const curve = { referenceOhm: 1000, referenceC: 20, betaK: 3450 };
+    const harness = withX(
+      [{ id: "t", kind: "ntc", between: ["P", "A"], quantity: "heat", curve }, resistor("r", "A", "N", 1000)],
+      { states: [{ id: "WARM", quantities: [{ name: "heat", value: 60, unit: "C" }] }] },
+    );
+    expect(voltsIn(harness, {}, "A")).toBeCloseTo(6, 12);
+    const hotOhm = 1000 * Math.exp(3450 * (1 / 333.15 - 1 / 293.15));
+    expect(voltsIn(harness, { state: "WARM" }, "A")).toBeCloseTo(12_000 / (1000 + hotOhm), 12);
+    expect(voltsIn(harness, { state: "WARM", quantities: [{ name: "heat", value: 20 }] }, "A")).toBeCloseTo(6, 12);
+    expect(operatingPointIn(harness).list.assumptions.map(({ code }) => code)).toContain("missing");
+    expect(operatingPointIn(harness, { state: "WARM" }).list.assumptions).toEqual([]);
+  });
+
+  test.each([
+    [0, 1.2],
+    [50, 6],
+    [100, 10.8],
+    [500, 10.8],
+  ])("a ratiometric sensor at %i gives %f of 12 V with nothing on its tap", (value, wanted) => {
+    const sensor = { id: "p", kind: "divider", between: ["P", "N"], tap: "A", quantity: "push", sourceOhm: 100 };
+    const ratio = [
+      [0, 0.1],
+      [100, 0.9],
+    ];
+    const harness = withX([{ ...sensor, ratio }, resistor("r", "B", "N", 100)]);
+    const quantities = [{ name: "push", value }];
+    expect(voltsIn(harness, { quantities }, "A")).toBeCloseTo(wanted, 12);
+  });
+
+  test("a ratiometric sensor has its source resistance at the tap and draws its current at 5 V", () => {
+    const sensor = { id: "p", kind: "divider", between: ["A", "N"], tap: "B", quantity: "push", supplyAmpere: 0.02 };
+    const ratio = [
+      [0, 0.5],
+      [100, 0.5],
+    ];
+    const harness = withX([
+      { ...sensor, ratio, sourceOhm: 100 },
+      resistor("r", "B", "N", 100),
+      { id: "reg", kind: "source", between: ["A", "N"], role: "regulator", voltageVolt: 5, resistanceOhm: 0 },
+    ]);
+    expect(voltsIn(harness, {}, "B")).toBeCloseTo(1.25, 12);
+    const { list, values } = operatingPointIn(harness);
+    const supply = list.parts.findIndex((part) => part.key === "X.p|supply");
+    // 5 V over 400 ohm are 12.5 mA; the other 7.5 mA take 666.7 ohm.
+    expect(values.ohm[supply]).toBeCloseTo(5 / 0.0075, 9);
+  });
+});
+
+describe("sources", () => {
+  const source = (more: object) => ({ id: "s", kind: "source", between: ["A", "N"], resistanceOhm: 0, ...more });
+
+  test("an alternator works in running states only, and makes the battery charge", () => {
+    const cells = { ...battery.elements[0], resistanceOhm: 1, whenCharging: { voltageVolt: 13, resistanceOhm: 2 } };
+    const harness = smallMachine({
+      studs: ["P", "N"],
+      components: [
+        { id: "G", elements: [cells] },
+        {
+          id: "L",
+          elements: [
+            { id: "out", kind: "source", between: ["P", "N"], role: "alternator", voltageVolt: 14, resistanceOhm: 1 },
+            resistor("r", "P", "N", 1000),
+          ],
+        },
+      ],
+      states: [{ id: "STOP" }, { id: "RUN", conditions: ["running"] }],
+    });
+    expect(voltsIn(harness, { state: "STOP" }, "P")).toBeCloseTo((12 * 1000) / 1001, 12);
+    // 14 V behind 1 ohm and 13 V behind 2 ohm on 1000 ohm.
+    expect(voltsIn(harness, { state: "RUN" }, "P")).toBeCloseTo((14 / 1 + 13 / 2) / (1 + 0.5 + 0.001), 12);
+    expect(voltsIn(harness, { state: "RUN", settings: [{ of: "L.out", is: "off" }] }, "P")).toBeLessThan(12);
+  });
+
+  test.each([
+    ["its normal resistance below the limit", 100, (5 * 100) / 101],
+    ["the folded one above it", 10, (5 * 10) / 70],
+  ])("a regulator has %s", (_name, load, wanted) => {
+    const foldBack = { limitAmpere: 0.1, resistanceOhm: 60 };
+    const regulator = source({ role: "regulator", voltageVolt: 5, resistanceOhm: 1, foldBack });
+    const harness = withX([regulator, resistor("r", "A", "N", load)]);
+    expect(voltsIn(harness, {}, "A")).toBeCloseTo(wanted, 12);
+  });
+
+  test("ideal sources at odds are named", () => {
+    const harness = withX([
+      source({ role: "regulator", voltageVolt: 5 }),
+      { id: "b", kind: "bar", between: ["A", "P"] },
+    ]);
+    expect(() => operatingPointIn(harness)).toThrow('{"kind":"contradictory","sources":["G.cells","X.s"]}');
+  });
+});
+
+describe("pull resistors and drivers", () => {
+  test.each([
+    ["to a rail", ["A", "P"], {}, 9],
+    ["to a voltage of its own", ["A", "N"], { towardVolt: 4 }, 3],
+  ])("a pull resistor %s", (_name, between, more, wanted) => {
+    const bias = { id: "u", kind: "bias", between, pull: "up", resistanceOhm: 100, ...more };
+    expect(voltsIn(withX([bias, resistor("r", "A", "N", 300)]), {}, "A")).toBeCloseTo(wanted, 12);
+  });
+
+  const driver = (side: "low" | "high") => ({ id: "d", kind: "driver", side, resistanceOhm: 1 });
+  const low = withX([{ ...driver("low"), between: ["A", "N"] }, resistor("r", "P", "A", 11)]);
+  const high = withX([{ ...driver("high"), between: ["A", "P"] }, resistor("r", "A", "N", 11)]);
+
+  test.each([
+    ["low, off", low, "off", 12],
+    ["low, on", low, "on", 1],
+    ["high, off", high, "off", 0],
+    ["high, on", high, "on", 11],
+    ["low, 25 % of the time", low, { dutyPercent: 25 }, 0.25 * 1 + 0.75 * 12],
+    ["high, 25 % of the time", high, { dutyPercent: 25 }, 0.25 * 11],
+    ["low, 0 % of the time", low, { dutyPercent: 0 }, 12],
+    ["low, 100 % of the time", low, { dutyPercent: 100 }, 1],
+  ] as const)("a driver, %s", (_name, harness, is, wanted) => {
+    expect(voltsIn(harness, { settings: [{ of: "X.d", is }] }, "A")).toBeCloseTo(wanted, 7);
+  });
+
+  test("two pulsed drivers in circuits of their own each give their own average", () => {
+    const harness = withX([
+      { ...driver("low"), between: ["A", "N"] },
+      resistor("r", "P", "A", 11),
+      { ...driver("low"), id: "d2", between: ["B", "N"] },
+      resistor("r2", "P", "B", 3),
+    ]);
+    const settings = [
+      { of: "X.d", is: { dutyPercent: 40 } },
+      { of: "X.d2", is: { dutyPercent: 70 } },
+    ];
+    expect(voltsIn(harness, { settings }, "A")).toBeCloseTo(0.4 * 1 + 0.6 * 12, 7);
+    expect(voltsIn(harness, { settings }, "B")).toBeCloseTo(0.7 * 3 + 0.3 * 12, 7);
+  });
+});
+
+describe("diodes", () => {
+  const diode = (between: readonly [string, string]) => ({
+    id: "d",
+    kind: "diode",
+    between,
+    forwardVolt: 0.7,
+    resistanceOhm: 1,
+  });
+
+  test.each([
+    ["forward", ["P", "A"] as const, ((12 - 0.7) * 10) / 11],
+    ["backward", ["A", "P"] as const, 0],
+  ])("a diode put in %s", (_name, between, wanted) => {
+    const harness = withX([diode(between), resistor("r", "A", "N", 10)]);
+    expect(voltsIn(harness, {}, "A")).toBeCloseTo(wanted, 12);
+  });
+
+  test("what hangs on a diode alone is floating", () => {
+    expect(standing(withX([diode(["P", "A"])]), {}, "A")).toEqual({ kind: "floating", island: "A" });
+  });
+
+  test("four diodes give the higher of two ends whichever way the source stands", () => {
+    const bridge = (volt: number) => [
+      { id: "s", kind: "source", between: ["A", "B"], role: "battery", voltageVolt: volt, resistanceOhm: 1 },
+      { ...diode(["A", "C"]), id: "d1" },
+      { ...diode(["B", "C"]), id: "d2" },
+      { ...diode(["N", "A"]), id: "d3" },
+      { ...diode(["N", "B"]), id: "d4" },
+      resistor("r", "C", "N", 97),
+    ];
+    // One source, two diodes of 0.7 V and 1 ohm, 97 ohm.
+    for (const volt of [9.4, -9.4]) expect(voltsIn(withX(bridge(volt)), {}, "C")).toBeCloseTo((97 * 8) / 100, 12);
+  });
+});
+
+describe("relays", () => {
+  const coil = { id: "k", kind: "coil", between: ["A", "N"], resistanceOhm: 100, pullInVolt: 7, dropOutVolt: 3 };
+  const contact = (form: "make" | "break") => ({ id: "c", kind: "contact", between: ["P", "B"], of: "k", form });
+  const feed = (ohm: number) => resistor("f", "P", "A", ohm);
+  const load = resistor("r", "B", "N", 9);
+  const relay = (ohm: number, form: "make" | "break" = "make") =>
+    withX([feed(ohm), coil, { ...contact(form), resistanceOhm: 1 }, load]);
+
+  test.each([
+    ["make, 8.0 V", 50, "make", 10.8],
+    ["make, 6.9 V", 74, "make", 0],
+    ["break, 8.0 V", 50, "break", 0],
+    ["break, 6.9 V", 74, "break", 10.8],
+  ] as const)("a contact, %s at the coil", (_name, ohm, form, wanted) => {
+    expect(voltsIn(relay(ohm, form), {}, "B")).toBeCloseTo(wanted, 12);
+  });
+
+  test("a coil that has pulled in holds until it is below its drop-out voltage", () => {
+    // The contact loads the coil's own feed: 8 V open, 5 V or 2.4 V once the load is on.
+    const harness = (loadOhm: number) =>
+      withX([
+        feed(50),
+        coil,
+        { ...contact("make"), between: ["A", "B"], resistanceOhm: 0 },
+        resistor("r", "B", "N", loadOhm),
+      ]);
+    const held = harness(1000 / 18);
+    expect(voltsIn(held, {}, "A")).toBeGreaterThan(3);
+    expect(voltsIn(held, {}, "A")).toBeLessThan(7);
+    expect(voltsIn(held, {}, "B")).toBe(voltsIn(held, {}, "A"));
+    // Below drop-out it lets go, pulls in again and so on: it chatters.
+    expect(() => operatingPointIn(harness(10))).toThrow('{"kind":"no-steady-state","unsettled":["X.k"]}');
+  });
+
+  test("a relay that interrupts its own coil is a buzzer and has no steady state", () => {
+    const harness = withX([{ ...contact("break"), between: ["P", "A"], resistanceOhm: 0.01 }, coil]);
+    expect(() => operatingPointIn(harness)).toThrow('{"kind":"no-steady-state","unsettled":["X.k"]}');
+  });
+
+  test("a coil without voltages of its own takes typical ones, and it is said", () => {
+    const { pullInVolt: _pull, dropOutVolt: _drop, ...bare } = coil;
+    const harness = withX([feed(50), bare, { ...contact("make"), resistanceOhm: 1 }, load]);
+    expect(voltsIn(harness, {}, "B")).toBeCloseTo(10.8, 12);
+    expect(operatingPointIn(harness).list.assumptions).toEqual([
+      expect.objectContaining({ code: "typical", of: "X.k", text: expect.stringContaining("7.8 V") as string }),
+    ]);
+  });
+
+  test("a setting of the state stands above the coil", () => {
+    expect(voltsIn(relay(50), { settings: [{ of: "X.c", is: "open" }] }, "B")).toBe(0);
+  });
+});
+
+describe("a module with needs", () => {
+  const inside = (feedOhm: number) =>
+    smallMachine({
+      studs: ["P", "N", "A", "B", "C"],
+      components: [
+        battery,
+        { id: "F", elements: [resistor("f", "P", "A", feedOhm)] },
+        {
+          id: "M",
+          kind: "module",
+          needs: { positive: "A", negative: "N", leastVolt: 6 },
+          elements: [
+            resistor("own", "A", "N", 10),
+            { id: "reg", kind: "source", between: ["B", "N"], role: "regulator", voltageVolt: 5, resistanceOhm: 1 },
+            { id: "pull", kind: "bias", between: ["C", "B"], pull: "up", resistanceOhm: 1000 },
+            { id: "down", kind: "bias", between: ["C", "N"], pull: "down", resistanceOhm: 4000 },
+          ],
+        },
+      ],
+    });
+
+  test("works above its least voltage", () => {
+    expect(voltsIn(inside(2), {}, "C")).toBeCloseTo((5 * 4000) / 5001, 9);
+  });
+
+  test("is dead below it: its sources are gone, its resistors stay", () => {
+    expect(voltsIn(inside(20), {}, "C")).toBe(0);
+    const { list, values, modes } = operatingPointIn(inside(20));
+    expect([...modes.dead]).toEqual(["M"]);
+    expect(list.parts.filter((_, at) => values.ohm[at] === Infinity).map((part) => part.key)).toEqual(["M.reg"]);
+  });
+
+  test("that would wake again once it is off has no steady state", () => {
+    // Alive it switches a load on that takes its supply away.
+    const harness = smallMachine({
+      studs: ["P", "N", "A", "B"],
+      components: [
+        battery,
+        { id: "F", elements: [resistor("f", "P", "A", 1), resistor("l", "A", "B", 0.5)] },
+        {
+          id: "M",
+          kind: "module",
+          needs: { positive: "A", negative: "N", leastVolt: 6 },
+          elements: [{ id: "drv", kind: "driver", between: ["B", "N"], side: "low", resistanceOhm: 0.1 }],
+        },
+      ],
+    });
+    const settings = [{ of: "M.drv", is: "on" as const }];
+    expect(() => operatingPointIn(harness, { settings })).toThrow('{"kind":"no-steady-state","unsettled":["M"]}');
+    expect(voltsIn(harness, {}, "A")).toBe(12);
+  });
+});
