@@ -58,7 +58,7 @@ const where: Where = { build: "base", state: "KOEO" };
 const hits: FindAnswer = only(find(machine, "rail pressure", where), "find");
 check(hits.hits.length > 0, `find: ${hits.hits.length} hits for "rail pressure"`);
 
-const way: PathAnswer = only(path(machine, { from: "A1.X1:36", to: "B3" }, where), "between");
+const way: PathAnswer = only(path(machine, { from: "A1.X1:36", to: "B3" }, where), "path");
 check(way.path.length === 3, `path: ${way.path.map(({ id }) => id).join(" - ")}`);
 check(path(machine, { from: "no such thing", to: "B3" }, where).kind === "unknown", "path: an unknown name is said");
 check(
@@ -66,21 +66,21 @@ check(
   "path: a variant is asked for",
 );
 
-const feeds: CircuitAnswer = only(circuit(machine, "B3", where), "trace");
+const feeds: CircuitAnswer = only(circuit(machine, "B3", where), "circuit");
 check(feeds.circuits.length > 0, `circuit: ${feeds.circuits.length} circuits at B3`);
 
 const items = ["B3", "B4"].map((text) => ({ text, mark: "bad" as const }));
-const shared: CommonAnswer = only(common(machine, items, where), "shared");
+const shared: CommonAnswer = only(common(machine, items, where), "common");
 check(shared.items.length > 0, `common: ${shared.items[0]?.id} first of ${shared.items.length}`);
 
-const effect: OpenEffectAnswer = only(openEffect(machine, "A3.F3", where), "without");
+const effect: OpenEffectAnswer = only(openEffect(machine, "A3.F3", where), "effect");
 check(effect.stopped.length > 0, `openEffect: ${effect.stopped.length} items stop without A3.F3`);
 
-const points: TestPointsAnswer = only(testPoints(machine, "B3.X:3", where), "probe");
+const points: TestPointsAnswer = only(testPoints(machine, "B3.X:3", where), "test-points");
 check(points.points.length > 0 && points.refused.length > 0, `testPoints: ${points.points[0]?.how}`);
 
 const reading: ExpectedReadingAnswer = only(
-  expectedReading(machine, { red: "B3.X:3", forUnderstanding: true }, where),
+  expectedReading(machine, { red: "B3.X:3", calculateOnly: true }, where),
   "value",
 );
 check(reading.kind === "value", `expectedReading: ${reading.text}`);
@@ -109,7 +109,7 @@ check(
   again.machine.document.wires.length === machine.document.wires.length,
   "importMachine: the harness document comes back",
 );
-const list = must(exportMachine(machine, { format: "csv-wires" }), "exportMachine");
+const list = must(exportMachine(machine, { format: "wire-list-csv" }), "exportMachine");
 const table = must(importMachine(list.bytes, { fileName: list.fileName }), "importMachine");
 check(
   table.machine.document.wires.length > 50,
@@ -137,7 +137,7 @@ const proofs = nextCheck(job).suggestion;
 if (proofs.kind !== "prove") throw new Error("nextCheck: no proofs after the repair");
 const trial = proofs.proofs.at(-1)?.number ?? 0;
 step("proof", { kind: "proof", number: trial, value: "as expected" });
-step("close", { kind: "close", outcome: "mended" });
+step("close", { kind: "close", outcome: "repaired" });
 const record = must(readRecord(writeRecord(job.state.record)), "readRecord");
 check(
   nextCheck(must(resumeJob(machine, record), "resumeJob")).suggestion.kind === "closed",

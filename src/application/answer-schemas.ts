@@ -33,14 +33,14 @@ import { GradesReport } from "./training/grades-report.ts";
 import { TasksReport } from "./training/tasks-report.ts";
 
 const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodType])[] = [
-  ["between", "What lies between two things", PathAnswer],
+  ["path", "What lies between two things", PathAnswer],
   ["no-path", "Why nothing lies between two things", NoPathAnswer],
-  ["trace", "The net and the circuits of a thing", CircuitAnswer],
-  ["shared", "What circuits have in common", CommonAnswer],
-  ["without", "What stops without a thing", OpenEffectAnswer],
-  ["probe", "Where a meter may be put", TestPointsAnswer],
+  ["circuit", "The net and the circuits of a thing", CircuitAnswer],
+  ["common", "What circuits have in common", CommonAnswer],
+  ["effect", "What stops without a thing", OpenEffectAnswer],
+  ["test-points", "Where a meter may be put", TestPointsAnswer],
   ["find", "Hits of a search", FindAnswer],
-  ["expect", "What the meter should say between two points", ExpectedReadingAnswer],
+  ["expected", "What the meter should say between two points", ExpectedReadingAnswer],
   ["table", "What a voltmeter should say along the circuits of a thing", TableAnswer],
   ["unresolved", "Why a text names no single thing", UnresolvedAnswer],
   ["choose", "Which build or state to choose from", ChooseAnswer],

@@ -39,11 +39,11 @@ const route = z
     unrouted: z.array(z.string()).describe("Ids of the wires whose route is not known"),
   })
   .describe("Where the wires run: segments, zones, dangers");
-const through = z.enum(["conductors", "series", "circuit", "everything"]).describe("How far the trace may go");
+const through = z.enum(["conductors", "switches-and-fuses", "loads", "control-units"]).describe("How far the trace may go");
 
 /** What lies between two things. */
 export const PathAnswer = z.object({
-  kind: z.literal("between").describe("Sort of answer"),
+  kind: z.literal("path").describe("Sort of answer"),
   ...header,
   from: item.describe("First end"),
   to: item.describe("Second end"),
@@ -94,7 +94,7 @@ export const NoPathAnswer = z.object({
 
 /** The net and the circuits of a point. */
 export const CircuitAnswer = z.object({
-  kind: z.literal("trace").describe("Sort of answer"),
+  kind: z.literal("circuit").describe("Sort of answer"),
   ...header,
   of: facts.describe("The item asked about"),
   net: z
@@ -133,7 +133,7 @@ export const CircuitAnswer = z.object({
 
 /** What circuits have in common. */
 export const CommonAnswer = z.object({
-  kind: z.literal("shared").describe("Sort of answer"),
+  kind: z.literal("common").describe("Sort of answer"),
   ...header,
   basis: z
     .enum(["circuits", "conductors"])
@@ -161,7 +161,7 @@ export const CommonAnswer = z.object({
 
 /** What stops if a thing opens or is unplugged. */
 export const OpenEffectAnswer = z.object({
-  kind: z.literal("without").describe("Sort of answer"),
+  kind: z.literal("effect").describe("Sort of answer"),
   ...header,
   of: facts.describe("The item that opens"),
   stopped: z
@@ -182,11 +182,11 @@ export const OpenEffectAnswer = z.object({
     ),
 });
 
-const meter = z.enum(["volts", "ohms", "clamp", "test-lamp"]).describe("Function of the meter");
+const meter = z.enum(["dc-voltage", "resistance", "clamp", "test-lamp"]).describe("Function of the meter");
 
 /** Where a meter may be put. */
 export const TestPointsAnswer = z.object({
-  kind: z.literal("probe").describe("Sort of answer"),
+  kind: z.literal("test-points").describe("Sort of answer"),
   ...header,
   of: facts.describe("The item asked about"),
   points: z

@@ -29,7 +29,7 @@ const ASSUMPTIONS: readonly string[] = [
  */
 export function askCircuit(
   context: MachineContext,
-  question: Extract<Question, { kind: "trace" }>,
+  question: Extract<Question, { kind: "circuit" }>,
 ): CircuitAnswer | UnresolvedAnswer {
   const of = resolveText(context, question.point);
   if (!of.ok) return of.error;
@@ -39,7 +39,7 @@ export function askCircuit(
   const isInCircuit = circuit.kind === "circuit";
   const items: readonly Item[] = isInCircuit ? [...net.items, ...circuit.items] : net.items;
   return {
-    kind: "trace",
+    kind: "circuit",
     ...makeHeader(context, {
       cautions: cautionsFor(context, [of.value, ...items]),
       assumptions: isInCircuit ? ASSUMPTIONS : [],

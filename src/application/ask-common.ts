@@ -26,7 +26,7 @@ const ASSUMPTIONS: readonly string[] = [
  */
 export function askCommon(
   context: MachineContext,
-  question: Extract<Question, { kind: "shared" }>,
+  question: Extract<Question, { kind: "common" }>,
 ): CommonAnswer | UnresolvedAnswer {
   const marked: Marked[] = [];
   for (const { text, mark } of question.items) {
@@ -39,7 +39,7 @@ export function askCommon(
   const common = findCommon(harness, marked);
   const places = common.items.length === 0 ? common.asked.map((each) => each.item) : common.items;
   return {
-    kind: "shared",
+    kind: "common",
     basis: common.basis,
     ...makeHeader(context, {
       cautions: cautionsFor(context, places),

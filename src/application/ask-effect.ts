@@ -22,14 +22,14 @@ const ASSUMPTIONS: readonly string[] = [
  */
 export function askEffect(
   context: MachineContext,
-  question: Extract<Question, { kind: "without" }>,
+  question: Extract<Question, { kind: "effect" }>,
 ): OpenEffectAnswer | UnresolvedAnswer {
   const of = resolveText(context, question.item);
   if (!of.ok) return of.error;
   const { harness } = context;
   const { stopped, stillFed, parted } = findOpenEffect(harness, of.value);
   return {
-    kind: "without",
+    kind: "effect",
     ...makeHeader(context, {
       cautions: cautionsFor(context, [of.value]),
       assumptions: ASSUMPTIONS,

@@ -29,7 +29,7 @@ import type { MachineContext } from "./machine-context.ts";
  */
 export function askPath(
   context: MachineContext,
-  question: Extract<Question, { kind: "between" }>,
+  question: Extract<Question, { kind: "path" }>,
 ): PathAnswer | NoPathAnswer | UnresolvedAnswer {
   const from = resolveText(context, question.from);
   if (!from.ok) return from.error;
@@ -72,7 +72,7 @@ function describeFound(context: MachineContext, [from, to]: Ends, found: FoundPa
   const edges = new Set([...found.steps.edges, ...found.edges]);
   const ids = (items: readonly Item[]): readonly string[] => items.map((item) => item.id);
   return {
-    kind: "between",
+    kind: "path",
     ...makeHeader(context, {
       cautions: cautionsFor(context, found.between),
       assumptions: assumptionsOf(found.through),
@@ -114,11 +114,11 @@ function assumptionsOf(through: Through): readonly string[] {
   switch (through) {
     case "conductors":
       return [];
-    case "series":
+    case "switches-and-fuses":
       return [closed];
-    case "circuit":
+    case "loads":
       return [closed, "The way runs on through loads and coils, but not on through the main supply or ground."];
-    case "everything":
+    case "control-units":
       return [
         closed,
         "The way runs on through every part, also inside control units as far as the document describes them.",

@@ -21,7 +21,7 @@ const ASSUMPTIONS: readonly string[] = [
  */
 export function askTestPoints(
   context: MachineContext,
-  question: Extract<Question, { kind: "probe" }>,
+  question: Extract<Question, { kind: "test-points" }>,
 ): TestPointsAnswer | UnresolvedAnswer | ChooseAnswer {
   const of = resolveText(context, question.item);
   if (!of.ok) return of.error;
@@ -32,7 +32,7 @@ export function askTestPoints(
   }
   const { points, refused, cautions } = findProbePoints(harness, of.value, state);
   return {
-    kind: "probe",
+    kind: "test-points",
     ...makeHeader(context, {
       cautions: [...new Set([...cautionsFor(context, [of.value]), ...cautions])],
       assumptions: [

@@ -29,26 +29,26 @@ import { resolveContext } from "./machine-context.ts";
  *   options: [], builds: [], states: [], zones: [], places: [], segments: [], components: [], connectors: [], splices: [],
  *   studs: [], nets: [], wires: [], adapters: [], codes: [], cautions: [],
  * });
- * expect(ask(lamp, { build: "base" }, { kind: "trace", point: "E1" }).kind).toBe("choose-build");
+ * expect(ask(lamp, { build: "base" }, { kind: "circuit", point: "E1" }).kind).toBe("choose-build");
  * ```
  */
 export function ask(machine: Machine, setting: OpenSetting, question: Question): Answer {
   const context = resolveContext(machine, setting);
   if (!context.ok) return context.error;
   switch (question.kind) {
-    case "trace":
+    case "circuit":
       return askCircuit(context.value, question);
-    case "between":
+    case "path":
       return askPath(context.value, question);
-    case "shared":
+    case "common":
       return askCommon(context.value, question);
-    case "without":
+    case "effect":
       return askEffect(context.value, question);
-    case "probe":
+    case "test-points":
       return askTestPoints(context.value, question);
     case "find":
       return askFind(context.value, question);
-    case "expect":
+    case "expected":
       return askExpectedReading(context.value, question);
     case "table":
       return askTable(context.value, question);

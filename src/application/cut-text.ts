@@ -40,11 +40,11 @@ function throughText(through: Through): string {
   switch (through) {
     case "conductors":
       return "By wires, contacts, splices and studs alone";
-    case "series":
+    case "switches-and-fuses":
       return "Through fuses, switches and relay contacts";
-    case "circuit":
+    case "loads":
       return "Through loads and coils";
-    case "everything":
+    case "control-units":
       return "Through every part";
   }
 }

@@ -22,9 +22,9 @@ const MARKS: readonly Mark[] = ["bad", "good", "unknown"];
  * @example
  * ```ts
  * import { readQuestionLink, writeQuestionLink } from "ohmward/application";
- * const link = writeQuestionLink({ setting: { build: "base" }, question: { kind: "trace", point: "A1.X1:36" } });
+ * const link = writeQuestionLink({ setting: { build: "base" }, question: { kind: "circuit", point: "A1.X1:36" } });
  * expect(link).toBe("build=base&ask=trace&point=A1.X1:36");
- * expect(readQuestionLink(link)?.question).toEqual({ kind: "trace", point: "A1.X1:36" });
+ * expect(readQuestionLink(link)?.question).toEqual({ kind: "circuit", point: "A1.X1:36" });
  * ```
  */
 export function writeQuestionLink({ setting, question }: LinkedQuestion): string {
@@ -37,20 +37,20 @@ export function writeQuestionLink({ setting, question }: LinkedQuestion): string
 
 function questionPairs(question: Question): readonly [string, string][] {
   switch (question.kind) {
-    case "trace":
+    case "circuit":
       return [["point", question.point]];
-    case "between": {
+    case "path": {
       const through: [string, string][] = question.through === undefined ? [] : [["through", question.through]];
       return [["from", question.from], ["to", question.to], ...through];
     }
-    case "shared":
+    case "common":
       return question.items.map(({ text, mark }) => [mark, text]);
-    case "without":
-    case "probe":
+    case "effect":
+    case "test-points":
       return [["item", question.item]];
     case "find":
       return [["words", question.text]];
-    case "expect":
+    case "expected":
     case "table":
       return expectPairs(question);
     default:
@@ -125,19 +125,19 @@ function readQuestion(
   const [point, item, text] = [values.get("point"), values.get("item"), values.get("words")];
   const kind: string = values.get("ask") ?? "";
   switch (kind) {
-    case "trace":
-      return point === undefined ? undefined : { kind: "trace", point };
-    case "between":
+    case "circuit":
+      return point === undefined ? undefined : { kind: "circuit", point };
+    case "path":
       return readBetween(values);
-    case "shared":
-      return { kind: "shared", items: pairs.flatMap(readMarked) };
-    case "without":
-      return item === undefined ? undefined : { kind: "without", item };
-    case "probe":
-      return item === undefined ? undefined : { kind: "probe", item };
+    case "common":
+      return { kind: "common", items: pairs.flatMap(readMarked) };
+    case "effect":
+      return item === undefined ? undefined : { kind: "effect", item };
+    case "test-points":
+      return item === undefined ? undefined : { kind: "test-points", item };
     case "find":
       return text === undefined ? undefined : { kind: "find", text };
-    case "expect":
+    case "expected":
       return readExpect(values, pairs);
     case "table":
       return readTable(values, pairs);
@@ -149,9 +149,9 @@ function readQuestion(
 function readBetween(values: ReadonlyMap<string, string>): Question | undefined {
   const [from, to, asked] = [values.get("from"), values.get("to"), values.get("through")];
   if (from === undefined || to === undefined) return undefined;
-  if (asked === undefined) return { kind: "between", from, to };
+  if (asked === undefined) return { kind: "path", from, to };
   const through: Through | undefined = THROUGH.find((each) => each === asked);
-  return through === undefined ? undefined : { kind: "between", from, to, through };
+  return through === undefined ? undefined : { kind: "path", from, to, through };
 }
 
 function readMarked([key, text]: readonly [string, string]): readonly MarkedText[] {

@@ -7,10 +7,10 @@ export interface MarkedText {
 }
 
 /** What is measured: volts, ohms, volts lost along a loaded way, amperes by clamp, volts across a test lamp, share of the time. */
-export type ExpectMeter = "volts" | "ohms" | "drop" | "amps" | "lamp" | "duty";
+export type ExpectMeter = "dc-voltage" | "resistance" | "voltage-drop" | "dc-current" | "test-lamp" | "duty-cycle";
 
 /** Every {@link ExpectMeter}. */
-export const EXPECT_METERS: readonly ExpectMeter[] = ["volts", "ohms", "drop", "amps", "lamp", "duty"];
+export const EXPECT_METERS: readonly ExpectMeter[] = ["dc-voltage", "resistance", "voltage-drop", "dc-current", "test-lamp", "duty-cycle"];
 
 /** What differs from the machine as the document and its state have it, as texts. An empty list is the same as none. */
 export interface Conditions {
@@ -26,7 +26,7 @@ export interface Conditions {
 
 /** What the meter should say between two points. */
 export interface ExpectQuestion extends Conditions {
-  readonly kind: "expect";
+  readonly kind: "expected";
   /** Where the red lead goes; for amperes the wire the clamp goes round. */
   readonly red: string;
   /** Where the black lead goes; the negative supply terminal when left out, except for a drop. None for amperes. */
@@ -34,7 +34,7 @@ export interface ExpectQuestion extends Conditions {
   /** Volts when left out. */
   readonly meter?: ExpectMeter;
   /** A figure is wanted also where a lead may not be put: to understand the circuit, never to measure there. */
-  readonly forUnderstanding?: boolean;
+  readonly calculateOnly?: boolean;
 }
 
 /** What a voltmeter should say at all points of the circuits of a thing. */
@@ -47,11 +47,11 @@ export interface TableQuestion extends Conditions {
 
 /** A question as a person puts it: addresses are texts still. The same on the command line, on screen and in a link. */
 export type Question =
-  | { readonly kind: "trace"; readonly point: string }
-  | { readonly kind: "between"; readonly from: string; readonly to: string; readonly through?: Through }
-  | { readonly kind: "shared"; readonly items: readonly MarkedText[] }
-  | { readonly kind: "without"; readonly item: string }
-  | { readonly kind: "probe"; readonly item: string }
+  | { readonly kind: "circuit"; readonly point: string }
+  | { readonly kind: "path"; readonly from: string; readonly to: string; readonly through?: Through }
+  | { readonly kind: "common"; readonly items: readonly MarkedText[] }
+  | { readonly kind: "effect"; readonly item: string }
+  | { readonly kind: "test-points"; readonly item: string }
   | { readonly kind: "find"; readonly text: string }
   | ExpectQuestion
   | TableQuestion;

@@ -24,23 +24,23 @@ export function writeAnswer(answer: Answer): string {
 
 function linesOf(answer: Answer): readonly string[] {
   switch (answer.kind) {
-    case "between":
+    case "path":
       return writePath(answer);
     case "no-path":
       return writeNoPath(answer);
-    case "trace":
+    case "circuit":
       return writeCircuitAnswer(answer);
-    case "shared":
+    case "common":
       return writeCommon(answer);
-    case "without":
+    case "effect":
       return writeEffect(answer);
-    case "probe":
+    case "test-points":
       return writeTestPoints(answer);
     case "find":
       return writeFind(answer);
     case "value":
     case "floating":
-    case "over-range":
+    case "overload":
     case "refused":
     case "contradictory":
     case "no-steady-state":

@@ -11,13 +11,13 @@ export type ExitCode = 0 | 1 | 2 | 3;
  */
 export function exitCodeOf(answer: Answer): ExitCode {
   switch (answer.kind) {
-    case "between":
-    case "trace":
-    case "without":
+    case "path":
+    case "circuit":
+    case "effect":
       return 0;
     case "value":
     case "floating":
-    case "over-range":
+    case "overload":
       return 0;
     case "no-path":
     case "refused":
@@ -26,9 +26,9 @@ export function exitCodeOf(answer: Answer): ExitCode {
       return 1;
     case "table":
       return answer.legs.some(({ rows }) => rows.some(({ reading }) => hasReading(reading))) ? 0 : 1;
-    case "shared":
+    case "common":
       return answer.items.length > 0 ? 0 : 1;
-    case "probe":
+    case "test-points":
       return answer.points.length > 0 ? 0 : 1;
     case "find":
       return answer.hits.length > 0 ? 0 : 1;
@@ -47,5 +47,5 @@ export function exitCodeOf(answer: Answer): ExitCode {
 
 /** Floating is a reading too. */
 function hasReading({ kind }: TableReading): boolean {
-  return kind === "value" || kind === "floating" || kind === "over-range";
+  return kind === "value" || kind === "floating" || kind === "overload";
 }

@@ -19,6 +19,7 @@ import { addValidate } from "./commands/validate.ts";
 import { addEffect } from "./commands/effect.ts";
 import type { ExitCode } from "./exit-code.ts";
 import type { CommandIo } from "./io.ts";
+import { todaysWords } from "./old-words.ts";
 import { addReportOptions, reportWish, wantsJson, type ReportWish } from "./report-wish.ts";
 import { safeIo } from "./safe-io.ts";
 import { tellError } from "./tell.ts";
@@ -74,7 +75,9 @@ function watched(io: CommandIo, run: Run, { withFiles }: ReportWish): CommandIo 
   };
 }
 
-async function runWords(args: readonly string[], io: CommandIo): Promise<ExitCode> {
+async function runWords(typed: readonly string[], io: CommandIo): Promise<ExitCode> {
+  const { args, told } = todaysWords(typed);
+  for (const line of told) io.err(`${line}\n`);
   let code: ExitCode = 0;
   const finish: Finish = (result) => {
     code = result;

@@ -78,7 +78,7 @@ interface Seed {
 
 /** What circuits start from: loads, module inputs and outputs, sources other than the main one, free connectors. */
 function findSeeds(harness: Harness): readonly Seed[] {
-  const series = waysThrough(harness, "series");
+  const series = waysThrough(harness, "switches-and-fuses");
   const seeds = new Map<string, Seed & { edges: number[] }>();
   const { from, to } = harness.index;
   const main = mainTerminals(harness);
@@ -159,7 +159,7 @@ interface Pin {
 
 /** Pins of modules and free connectors by the part of the series-wide graph they lie in. */
 const modulePins = keptFor((harness: Harness): ReadonlyMap<number, readonly Pin[]> => {
-  const { ofNode } = waysThrough(harness, "series").components;
+  const { ofNode } = waysThrough(harness, "switches-and-fuses").components;
   const pins = new Map<number, Pin[]>();
   const add = (node: number, role: Pin["role"]): void => {
     const part = ofNode[node] ?? -1;

@@ -20,7 +20,7 @@ interface Stopped {
 
 /** What stops when a thing opens or is unplugged. */
 export interface OpenEffect {
-  readonly kind: "without";
+  readonly kind: "effect";
   readonly of: Item;
   readonly stopped: readonly Stopped[];
   /** Consumers whose circuit passes the thing but which another way still feeds. */
@@ -65,7 +65,7 @@ export function findOpenEffect(harness: Harness, of: Resolved): OpenEffect {
   }
   const stillFed = circuitsPassing(harness, opened).filter((circuit) => !stopped.has(circuit));
   return {
-    kind: "without",
+    kind: "effect",
     of: { type: of.type, id: of.id },
     stopped: gatherModules([...stopped.values()], dead),
     stillFed: stillFed.map((circuit) => circuit.serves),
@@ -154,7 +154,7 @@ interface View {
 
 function lookAround(harness: Harness, opened: Opened, dead: Dead): View {
   const inside = narrowed(harness, waysInsideModules(harness).passage, { opened, dead });
-  const outside = narrowed(harness, waysThrough(harness, "series").passage, { opened, dead });
+  const outside = narrowed(harness, waysThrough(harness, "switches-and-fuses").passage, { opened, dead });
   const main = mainTerminals(harness);
   const from = (node: number | undefined): Uint8Array =>
     reach(harness.index, inside, node === undefined ? [] : [node]).reached;

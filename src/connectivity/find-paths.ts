@@ -63,7 +63,7 @@ const MOST_EXPANSIONS = 200_000;
  * What lies between two things: everything on any simple path, what every path must pass, branches, and a few whole paths.
  *
  * A thing with several points (component, connector, code) is asked from each of its points to each of the other's, and the answers are
- * joined: `between` is their union, `mustPass` what is common to all that have a path. A contact counts as the mated pair, a wire or
+ * joined: `path` is their union, `mustPass` what is common to all that have a path. A contact counts as the mated pair, a wire or
  * element as the whole of it.
  *
  * @param options Width of the trace and number of other paths.
@@ -81,7 +81,7 @@ export function findPaths(
     const found = findPairs(ways, ends);
     if (found.length > 0) return describe(harness, { ways, through, found, alternatives: options.alternatives ?? 4 });
   }
-  const through = widths.at(-1) ?? "everything";
+  const through = widths.at(-1) ?? "control-units";
   return { kind: "no-path", through, cut: whereCut(harness, ends, waysThrough(harness, through).passage) };
 }
 
@@ -267,7 +267,7 @@ const MOST_TRIED = 4096;
  * @param narrow The passage that found no path.
  */
 function whereCut(harness: Harness, ends: readonly [Resolved, Resolved], narrow: Passage): Cut {
-  const { passage: wider, components } = waysThrough(harness, "everything");
+  const { passage: wider, components } = waysThrough(harness, "control-units");
   const [first, second] = ends.map((end) => end.groups.flat());
   if (!first || !second) return { kind: "apart" };
   if (first.some((node) => second.includes(node))) return { kind: "same" };

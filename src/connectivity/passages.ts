@@ -11,14 +11,14 @@ import {
 /**
  * How far a trace goes:
  * - `conductors`: wires, mated contacts, splices and studs only, a net;
- * - `series`: also fuses, switches, relay contacts, diodes and bars outside modules;
- * - `circuit`: also loads and coils outside modules, but never on through the supply or the ground;
- * - `everything`: every element, also inside modules.
+ * - `switches-and-fuses`: also fuses, switches, relay contacts, diodes and bars outside modules;
+ * - `loads`: also loads and coils outside modules, but never on through the supply or the ground;
+ * - `control-units`: every element, also inside modules.
  */
-export type Through = "conductors" | "series" | "circuit" | "everything";
+export type Through = "conductors" | "switches-and-fuses" | "loads" | "control-units";
 
 /** From the narrowest to the widest. */
-export const THROUGH: readonly Through[] = ["conductors", "series", "circuit", "everything"];
+export const THROUGH: readonly Through[] = ["conductors", "switches-and-fuses", "loads", "control-units"];
 
 /** What part an element plays in a trace. */
 type ElementRole = "series" | "load" | "end";
@@ -65,20 +65,20 @@ const waysOf = keptFor((_: Harness) => new Map<string, PassageFacts>());
  * The ways through a harness at one width of trace.
  *
  * @param through How far the trace goes.
- * @param rails Whether supply and ground may be run through; matters for `circuit` only.
+ * @param rails Whether supply and ground may be run through; matters for `loads` only.
  */
 export function waysThrough(
   harness: Harness,
   through: Through,
   rails: Rails = { supply: false, ground: false },
 ): PassageFacts {
-  const key = through === "circuit" ? `${through} ${rails.supply} ${rails.ground}` : through;
+  const key = through === "loads" ? `${through} ${rails.supply} ${rails.ground}` : through;
   return keptIn(waysOf(harness), key, () => makeWays(harness, makePassage(harness, through, rails)));
 }
 
-/** The ways of the width `series` that also run through bars inside modules: how a module itself is fed. */
+/** The ways of the width `switches-and-fuses` that also run through bars inside modules: how a module itself is fed. */
 export const waysInsideModules = keptFor((harness: Harness): PassageFacts => {
-  const passage = makePassage(harness, "series", { supply: true, ground: true });
+  const passage = makePassage(harness, "switches-and-fuses", { supply: true, ground: true });
   harness.edges.forEach((edge, number) => {
     if (edge.kind === "element" && edge.element.kind === "bar") passage.edges[number] = 1;
   });
@@ -104,7 +104,7 @@ function makePassage(harness: Harness, through: Through, rails: Rails): Passage 
     else edges[number] = isPassed(elementRole(edge.element), edge.component.kind === "module", through) ? 1 : 0;
   });
   const nodes = new Uint8Array(harness.nodes.length).fill(1);
-  if (through === "circuit") {
+  if (through === "loads") {
     const rail = railNodes(harness);
     nodes.forEach((_, number) => {
       if ((rail.supply[number] && !rails.supply) || (rail.ground[number] && !rails.ground)) nodes[number] = 0;
@@ -114,9 +114,9 @@ function makePassage(harness: Harness, through: Through, rails: Rails): Passage 
 }
 
 function isPassed(role: ElementRole, isInModule: boolean, through: Through): boolean {
-  if (through === "everything") return true;
+  if (through === "control-units") return true;
   if (through === "conductors" || isInModule || role === "end") return false;
-  return role === "series" || through === "circuit";
+  return role === "series" || through === "loads";
 }
 
 /** Per node 1 if it lies on the supply or on the ground. */

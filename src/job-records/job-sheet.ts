@@ -51,7 +51,7 @@ export function jobSheet(
     condition: [check.condition, ...check.setup].join(", "),
     expected: check.expected,
     measured: describeEntered(given),
-    verdict: verdict === "no-verdict" ? "" : verdict.replaceAll("-", " "),
+    verdict: verdict === "inconclusive" ? "" : verdict.replaceAll("-", " "),
   }));
   const empty = { point: "", condition: "", expected: "", measured: "", verdict: "" };
   const rows = [...done, ...next];

@@ -50,7 +50,7 @@ function complaintLines(facts: JobFacts): readonly string[] {
 }
 
 function causeLines({ cause, readings }: JobFacts): readonly string[] {
-  const done = readings.filter(({ given }) => given.kind !== "cannot-be-done");
+  const done = readings.filter(({ given }) => given.kind !== "not-possible");
   const minutes = done.reduce((sum, { check }) => sum + check.minutes, 0);
   const checks = readings.map(
     ({ check, given, verdict, isAmended }, index) =>
@@ -102,15 +102,15 @@ export function describeEntered(given: EnteredReading): string {
       const value = formatQuantity(given.value, given.unit);
       return notes.length > 0 ? `${value} (${notes.join(", ")})` : value;
     }
-    case "over-range":
+    case "overload":
       return given.isMeterProven ? "over range (meter proven)" : "over range";
-    case "unsteady":
-      return "unsteady";
+    case "unstable":
+      return "unstable";
     case "outcome":
       return given.outcome.replaceAll("-", " ");
-    case "not-sure":
+    case "unsure":
       return "not sure";
-    case "cannot-be-done":
+    case "not-possible":
       return given.reason === undefined ? "could not be done" : `could not be done: ${given.reason}`;
     default:
       return unreachable(given);

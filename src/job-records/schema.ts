@@ -32,7 +32,7 @@ const Conditions = z.strictObject({
   wetness: z.enum(["wet", "dry"]).optional().describe("Only when wet or dry"),
   load: Line.optional().describe("Load or manner of driving under which it shows"),
   presence: z
-    .enum(["always", "comes-and-goes", "happened-once"])
+    .enum(["always", "intermittent", "once"])
     .optional()
     .describe("Always, intermittent, or occurred once"),
   weather: Line.optional().describe("Weather, in words"),
@@ -62,17 +62,17 @@ const Given = z.discriminatedUnion("kind", [
     isMeterProven: z.boolean().optional().describe("Whether the meter was proven on a live point"),
   }),
   z.strictObject({
-    kind: z.literal("over-range").describe("Sort of reading"),
+    kind: z.literal("overload").describe("Sort of reading"),
     isMeterProven: z.boolean().optional().describe("Whether the meter was proven on a live point"),
   }),
-  z.strictObject({ kind: z.literal("unsteady").describe("Sort of reading") }),
+  z.strictObject({ kind: z.literal("unstable").describe("Sort of reading") }),
   z.strictObject({
     kind: z.literal("outcome").describe("Sort of reading"),
     outcome: Id.describe("Id of the outcome of a check without a meter"),
   }),
-  z.strictObject({ kind: z.literal("not-sure").describe("Sort of reading") }),
+  z.strictObject({ kind: z.literal("unsure").describe("Sort of reading") }),
   z.strictObject({
-    kind: z.literal("cannot-be-done").describe("Sort of reading"),
+    kind: z.literal("not-possible").describe("Sort of reading"),
     reason: Line.optional().describe("Why the check is not possible, in words"),
   }),
 ]);
@@ -84,7 +84,7 @@ const Check = z.strictObject({
     .min(1)
     .max(400)
     .describe("Names the check and its set-up: two checks with one key are the same evidence"),
-  kind: z.enum(["volts", "ohms", "amps", "lamp", "look", "wiggle", "drag", "swap"]).describe("Sort of check"),
+  kind: z.enum(["dc-voltage", "resistance", "dc-current", "test-lamp", "visual-inspection", "wiggle", "terminal-drag", "substitute"]).describe("Sort of check"),
   point: Line.describe("Where it was done, in words"),
   condition: Line.describe("State of the machine, in words"),
   setup: z.array(Line).max(50).describe("Preparation, in sentences"),
@@ -100,11 +100,11 @@ const Suspect = z.strictObject({
 });
 
 /** Whether a reading was as in the healthy machine. */
-export const Verdict = z.enum(["as-expected", "not-as-expected", "no-verdict"]);
+export const Verdict = z.enum(["pass", "fail", "inconclusive"]);
 export type Verdict = z.infer<typeof Verdict>;
 
 /** How a job ended. */
-export const JobOutcome = z.enum(["mended", "not-found", "passed-on"]);
+export const JobOutcome = z.enum(["repaired", "no-fault-found", "referred"]);
 export type JobOutcome = z.infer<typeof JobOutcome>;
 
 const common = { id: Id.describe("Id, unique in its list"), at: Moment.describe("When it happened, ISO 8601") };
@@ -120,7 +120,7 @@ const Event = z.discriminatedUnion("kind", [
     kind: z.literal("code").describe("Sort of event"),
     code: Id.describe("Id of the diagnostic trouble code"),
     status: z
-      .enum(["active", "stored", "absent"])
+      .enum(["active", "previously-active", "not-present"])
       .describe("State of the trouble code: active, previously active (`stored`) or not present (`absent`)"),
   }),
   z.strictObject({

@@ -134,14 +134,14 @@ export const ExerciseEvent = z.discriminatedUnion("kind", [
   /** `range` is the highest value of the range chosen by hand; `insists` goes on where the rules stopped. A clamp has no black lead. */
   z.strictObject({
     kind: did("measure"),
-    meter: z.enum(["volts", "ohms", "clamp", "test-lamp"]).describe("Function of the meter"),
+    meter: z.enum(["dc-voltage", "resistance", "clamp", "test-lamp"]).describe("Function of the meter"),
     red: Lead.describe("Where the red (V/Ω) lead goes"),
     black: Lead.optional().describe("Where the black (COM) lead goes"),
     range: z.number().positive().max(1e9).optional().describe("Highest value of the range chosen by hand, in V or ohm"),
     insists: z.boolean().optional().describe("Whether the trainee went on where a rule said no"),
   }),
   z.strictObject({
-    kind: did("look"),
+    kind: did("visual-inspection"),
     ...atItem,
   }),
   z.strictObject({
@@ -149,12 +149,12 @@ export const ExerciseEvent = z.discriminatedUnion("kind", [
     ...atItem,
   }),
   z.strictObject({
-    kind: did("drag"),
+    kind: did("terminal-drag"),
     ...atItem,
   }),
   /** A known-good part put in to try, and taken out again. */
   z.strictObject({
-    kind: did("swap"),
+    kind: did("substitute"),
     ...atItem,
   }),
   z.strictObject({

@@ -26,8 +26,8 @@ import {
   type WrongQuestionAnswer,
 } from "../application/index.ts";
 
-/** Two points, as typed, and how far the path may go: `conductors`, `series`, `circuit` or `everything`, the default. */
-export type PathQuestion = Omit<Extract<Question, { kind: "between" }>, "kind">;
+/** Two points, as typed, and how far the path may go: `conductors`, `series`, `circuit` or `control-units`, the default. */
+export type PathQuestion = Omit<Extract<Question, { kind: "path" }>, "kind">;
 
 /** Where the leads go, what is measured, and what differs from the machine as its document and state have it. */
 export type ExpectedReadingQuestion = Omit<ExpectQuestion, "kind">;
@@ -58,7 +58,7 @@ export function path(
   question: PathQuestion,
   where: OpenSetting = {},
 ): PathAnswer | NoPathAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inContext(machine, where, (context) => askPath(context, { kind: "between", ...question }));
+  return inContext(machine, where, (context) => askPath(context, { kind: "path", ...question }));
 }
 
 /**
@@ -74,7 +74,7 @@ export function circuit(
   point: string,
   where: OpenSetting = {},
 ): CircuitAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inContext(machine, where, (context) => askCircuit(context, { kind: "trace", point }));
+  return inContext(machine, where, (context) => askCircuit(context, { kind: "circuit", point }));
 }
 
 /**
@@ -90,7 +90,7 @@ export function common(
   items: readonly MarkedText[],
   where: OpenSetting = {},
 ): CommonAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inContext(machine, where, (context) => askCommon(context, { kind: "shared", items: items }));
+  return inContext(machine, where, (context) => askCommon(context, { kind: "common", items: items }));
 }
 
 /**
@@ -106,7 +106,7 @@ export function openEffect(
   item: string,
   where: OpenSetting = {},
 ): OpenEffectAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inContext(machine, where, (context) => askEffect(context, { kind: "without", item: item }));
+  return inContext(machine, where, (context) => askEffect(context, { kind: "effect", item: item }));
 }
 
 /**
@@ -123,7 +123,7 @@ export function testPoints(
   item: string,
   where: OpenSetting = {},
 ): TestPointsAnswer | UnresolvedAnswer | ChooseAnswer {
-  return inContext(machine, where, (context) => askTestPoints(context, { kind: "probe", item: item }));
+  return inContext(machine, where, (context) => askTestPoints(context, { kind: "test-points", item: item }));
 }
 
 /**
@@ -139,7 +139,7 @@ export function expectedReading(
   question: ExpectedReadingQuestion,
   where: OpenSetting = {},
 ): ExpectedReadingAnswer | UnresolvedAnswer | WrongQuestionAnswer | ChooseAnswer {
-  return inContext(machine, where, (context) => askExpectedReading(context, { kind: "expect", ...question }));
+  return inContext(machine, where, (context) => askExpectedReading(context, { kind: "expected", ...question }));
 }
 
 function inContext<Answer>(

@@ -55,8 +55,8 @@ export function contactCautions(harness: Harness, contact: Contact, about: Cauti
       ...(needsUnplugging ? [KEY_OFF_FIRST] : []),
       ...(method === "front-probe" ? [ONE_CAVITY] : []),
       ...(contact.adapter?.note === undefined ? [] : [contact.adapter.note]),
-      ...(meters.includes("volts") ? [METER_PROVEN] : []),
-      ...(meters.includes("ohms") ? [OHMS_DEAD] : []),
+      ...(meters.includes("dc-voltage") ? [METER_PROVEN] : []),
+      ...(meters.includes("resistance") ? [OHMS_DEAD] : []),
     ]),
   ];
 }

@@ -68,7 +68,7 @@ function componentKind({ harness }: SafetyIndex, { component, node }: Contact): 
 }
 
 function isOnBattery(index: SafetyIndex, { node, edge }: Contact, state: State): boolean {
-  if (!state.conditions.includes("isolated")) return false;
+  if (!state.conditions.includes("battery-disconnected")) return false;
   return index.batteryIsland(state).has(node ?? index.harness.index.from[edge ?? -1] ?? -1);
 }
 

@@ -139,7 +139,7 @@ function spreadBoost(harness: Harness, nets: readonly Draft[], ofNode: Int32Arra
  */
 export function isBoostedIn({ boostedIn }: NetFacts, state: State): boolean {
   if (boostedIn === "never") return false;
-  if (boostedIn === "whenever-not-isolated") return !state.conditions.includes("isolated");
+  if (boostedIn === "whenever-not-isolated") return !state.conditions.includes("battery-disconnected");
   if (boostedIn === "not-known") return !isAtRest(state);
   return boostedIn.has(state.id);
 }

@@ -49,7 +49,7 @@ export function accessOf({ document }: Harness, of: { readonly access?: Access |
 
 /** Whether a place can be reached in a state. Where the document does not say in which, only a disconnected battery will do. */
 export function isReachableIn(states: Access["states"], state: State): boolean {
-  if (states === undefined) return state.conditions.includes("isolated");
+  if (states === undefined) return state.conditions.includes("battery-disconnected");
   return states === "any" || states.includes(state.id);
 }
 

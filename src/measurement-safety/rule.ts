@@ -127,7 +127,7 @@ export type Method =
   | "tip-in-socket";
 
 /** What is connected or put round: voltmeter, ohmmeter, current clamp, test lamp. */
-export type Meter = "volts" | "ohms" | "clamp" | "test-lamp";
+export type Meter = "dc-voltage" | "resistance" | "clamp" | "test-lamp";
 
 /** How gentle a method is, P0 the gentlest: no contact, made to be touched, adapter in line, opened connector, exposed screw. */
 export type ProbeClass = "P0" | "P1" | "P2" | "P3" | "P4";
@@ -148,7 +148,7 @@ interface MethodTraits {
   readonly isFittedBefore: boolean;
 }
 
-const CONTACT_METERS: readonly Meter[] = ["volts", "ohms", "test-lamp"];
+const CONTACT_METERS: readonly Meter[] = ["dc-voltage", "resistance", "test-lamp"];
 const BY_HAND = { meters: CONTACT_METERS, permits: [], isFittedBefore: false } as const;
 const FITTED = { meters: CONTACT_METERS, permits: [], isFittedBefore: true } as const;
 

@@ -183,21 +183,21 @@ export const RULES: readonly Rule[] = [
   },
   {
     id: "ohms-live",
-    meters: ["ohms"],
-    when: { stateLacks: ["isolated"] },
+    meters: ["resistance"],
+    when: { stateLacks: ["battery-disconnected"] },
     reason: "An ohmmeter reads nonsense and may be damaged on a live circuit: battery isolated first.",
     source: "a vehicle maker's page on meter use, 1997, maker withheld",
   },
   {
     id: "ohms-on-battery",
-    meters: ["ohms"],
+    meters: ["resistance"],
     when: { isOnBattery: true },
     reason: "This side of the isolator stays on the battery even when the machine is isolated.",
     source: "a vehicle maker's page on meter use, 1997, maker withheld",
   },
   {
     id: "ohms-into-module",
-    meters: ["ohms"],
+    meters: ["resistance"],
     when: { half: "device", componentKind: ["module"] },
     reason:
       "The current of an ohmmeter does not go into a control unit, and semiconductors make the reading meaningless.",

@@ -170,7 +170,7 @@ function quickest(harness: Harness): Pick<SafetyIndex, "quickestOfZone" | "quick
  * lead on. Of the two sides of the battery the island is the one the isolator cuts off from the machine, so the smaller. Where no isolator
  * parts them (a clamp is taken off instead), only the positive terminal counts.
  *
- * @param state A state with the condition `isolated`; in any other the whole machine is live and the answer is not needed.
+ * @param state A state with the condition `battery-disconnected`; in any other the whole machine is live and the answer is not needed.
  * @returns Node numbers.
  */
 function findBatteryIsland(harness: Harness, state: State): ReadonlySet<number> {

@@ -20,31 +20,31 @@ function* answers(questions: readonly Question[]) {
 
 describe("an airbag system of which one name tells", () => {
   test("test points: none, with the reason and the maker's own procedure", () => {
-    const questions = [...wires, ...pins, "SQ", "BT", "CC"].map((item): Question => ({ kind: "probe", item }));
+    const questions = [...wires, ...pins, "SQ", "BT", "CC"].map((item): Question => ({ kind: "test-points", item }));
     for (const { answer, text, of } of answers(questions)) {
-      if (answer.kind !== "probe") throw new Error(`${of}: ${answer.kind}`);
+      if (answer.kind !== "test-points") throw new Error(`${of}: ${answer.kind}`);
       expect(answer.points, of).toEqual([]);
       expect(text, of).toContain("maker's own procedure");
     }
   });
 
   test("expected reading: no value and no lead in any meter, not even to understand the circuit", () => {
-    const meters = ["volts", "ohms", "drop", "lamp", "duty"] as const;
+    const meters = ["dc-voltage", "resistance", "voltage-drop", "lamp", "duty-cycle"] as const;
     const questions = [
       ...pins.flatMap((red) =>
         meters.flatMap((meter) =>
-          [true, false].map((forUnderstanding): Question => ({
-            kind: "expect",
+          [true, false].map((calculateOnly): Question => ({
+            kind: "expected",
             red,
             black: "GND",
             meter,
-            forUnderstanding,
+            calculateOnly,
           })),
         ),
       ),
-      { kind: "expect" as const, red: "SQ.X:1", black: "SQ.X:2", meter: "ohms" as const, forUnderstanding: true },
-      { kind: "expect" as const, red: "CC.X1:1", black: "CC.X1:2", meter: "ohms" as const, unplugged: ["A7.X"] },
-      ...wires.map((red): Question => ({ kind: "expect", red, meter: "amps", forUnderstanding: true })),
+      { kind: "expected" as const, red: "SQ.X:1", black: "SQ.X:2", meter: "resistance" as const, calculateOnly: true },
+      { kind: "expected" as const, red: "CC.X1:1", black: "CC.X1:2", meter: "resistance" as const, unplugged: ["A7.X"] },
+      ...wires.map((red): Question => ({ kind: "expected", red, meter: "dc-current", calculateOnly: true })),
     ];
     for (const { answer, text, of } of answers(questions)) {
       if (answer.kind === "wrong-question") continue;
@@ -55,7 +55,7 @@ describe("an airbag system of which one name tells", () => {
 
   test("the connectors of the system are not opened for any other reading", () => {
     const questions: readonly Question[] = ["A7.X", "CC.X1", "CC.X2", "SQ.X", "BT.X"].map((connector) => ({
-      kind: "expect",
+      kind: "expected",
       red: "BATT",
       black: "GND",
       unplugged: [connector],

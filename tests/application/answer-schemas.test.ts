@@ -17,19 +17,19 @@ function schemaOf(kind: string): z.ZodType {
 }
 
 const questions: readonly (readonly [schema: string, question: Question, build: string])[] = [
-  ["between", { kind: "between", from: "A3.F3", to: "A1.X2:27" }, "base"],
-  ["no-path", { kind: "between", from: "SP11", to: "SP11" }, "base"],
-  ["trace", { kind: "trace", point: "G2-" }, "base"],
-  ["shared", { kind: "shared", items: ["B3", "B4"].map((text) => ({ text, mark: "bad" })) }, "base"],
-  ["without", { kind: "without", item: "A3.F1" }, "base"],
-  ["probe", { kind: "probe", item: "XT1" }, "base"],
+  ["path", { kind: "path", from: "A3.F3", to: "A1.X2:27" }, "base"],
+  ["no-path", { kind: "path", from: "SP11", to: "SP11" }, "base"],
+  ["circuit", { kind: "circuit", point: "G2-" }, "base"],
+  ["common", { kind: "common", items: ["B3", "B4"].map((text) => ({ text, mark: "bad" })) }, "base"],
+  ["effect", { kind: "effect", item: "A3.F1" }, "base"],
+  ["test-points", { kind: "test-points", item: "XT1" }, "base"],
   ["find", { kind: "find", text: "rail" }, "base"],
-  ["expect", { kind: "expect", red: "B3.X:1", faults: ["open:W78"], meter: "volts" }, "base"],
-  ["expect", { kind: "expect", red: "W29", meter: "amps" }, "base"],
+  ["expected", { kind: "expected", red: "B3.X:1", faults: ["open:W78"], meter: "dc-voltage" }, "base"],
+  ["expected", { kind: "expected", red: "W29", meter: "dc-current" }, "base"],
   ["table", { kind: "table", item: "B3", faults: ["open:W78"] }, "base"],
-  ["wrong-question", { kind: "expect", red: "G2+", faults: ["nonsense"] }, "base"],
-  ["unresolved", { kind: "trace", point: "Y9" }, "base"],
-  ["choose", { kind: "trace", point: "B3" }, "none"],
+  ["wrong-question", { kind: "expected", red: "G2+", faults: ["nonsense"] }, "base"],
+  ["unresolved", { kind: "circuit", point: "Y9" }, "base"],
+  ["choose", { kind: "circuit", point: "B3" }, "none"],
 ];
 
 describe("generatedFiles() of the workbench", () => {

@@ -3,7 +3,7 @@ import { askDemo } from "./demo-machine.ts";
 
 describe("askTrace() on the demo machine", () => {
   test("gives the rail sensor's supply, signal and return, each to its pin of the control unit", () => {
-    const answer = askDemo("trace", { kind: "trace", point: "B3" });
+    const answer = askDemo("circuit", { kind: "circuit", point: "B3" });
     expect(answer.circuits).toHaveLength(1);
     const [circuit] = answer.circuits;
     // Source: demo-harness/expected.json, traces rail-supply, rail-signal and rail-return.
@@ -18,14 +18,14 @@ describe("askTrace() on the demo machine", () => {
   });
 
   test("gives a trouble code the circuit of the pin it watches", () => {
-    const code = askDemo("trace", { kind: "trace", point: "FE111" });
-    const pin = askDemo("trace", { kind: "trace", point: "A1.X1:36" });
+    const code = askDemo("circuit", { kind: "circuit", point: "FE111" });
+    const pin = askDemo("circuit", { kind: "circuit", point: "A1.X1:36" });
     expect(code.of).toMatchObject({ type: "code", id: "FE111" });
     expect(code.circuits).toEqual(pin.circuits);
   });
 
   test("names fuses, switches and the coil that moves each relay contact", () => {
-    const answer = askDemo("trace", { kind: "trace", point: "M2" });
+    const answer = askDemo("circuit", { kind: "circuit", point: "M2" });
     expect(answer.fuses).toContain("A3.F10");
     expect(answer.switches).toContainEqual({ id: "A3.K4", coil: "A3.K4-coil" });
     expect(answer.circuits[0]?.sides.map((side) => side.role)).toEqual(["supply", "ground"]);
@@ -34,10 +34,10 @@ describe("askTrace() on the demo machine", () => {
   });
 
   test("says of a pin without a wire that it is part of nothing", () => {
-    const answer = askDemo("trace", { kind: "trace", point: "A1.X1:43" });
+    const answer = askDemo("circuit", { kind: "circuit", point: "A1.X1:43" });
     expect(answer.circuits).toEqual([]);
     expect(answer.net.items.some((facts) => facts.type === "wire")).toBe(false);
-    const cold = askDemo("trace", { kind: "trace", point: "A1.X1:43" }, { build: "cold" });
+    const cold = askDemo("circuit", { kind: "circuit", point: "A1.X1:43" }, { build: "cold" });
     expect(cold.circuits.map((circuit) => circuit.serves.id)).toContain("K11.coil");
   });
 });

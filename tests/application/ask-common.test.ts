@@ -3,11 +3,11 @@ import { askDemo } from "./demo-machine.ts";
 
 type Marks = Readonly<Partial<Record<"bad" | "good" | "unknown", readonly string[]>>>;
 
-function shared(marks: Marks): ReturnType<typeof askDemo<"shared">> {
+function shared(marks: Marks): ReturnType<typeof askDemo<"common">> {
   const items = (["bad", "good", "unknown"] as const).flatMap((mark) =>
     (marks[mark] ?? []).map((text) => ({ text, mark })),
   );
-  return askDemo("shared", { kind: "shared", items });
+  return askDemo("common", { kind: "common", items });
 }
 
 const suspects = (marks: Marks): readonly string[] =>
@@ -54,6 +54,6 @@ describe("askShared() on the demo machine", () => {
       { text: "B3", mark: "bad" as const },
       { text: "nonsense", mark: "good" as const },
     ];
-    expect(askDemo("unknown", { kind: "shared", items }).asked).toBe("nonsense");
+    expect(askDemo("unknown", { kind: "common", items }).asked).toBe("nonsense");
   });
 });

@@ -2,12 +2,12 @@ import { describe, expect, test } from "vitest";
 import { askDemo } from "./demo-machine.ts";
 
 const stops = (item: string, build = "base"): readonly string[] =>
-  askDemo("without", { kind: "without", item }, { build }).stopped.map((each) => each.id);
+  askDemo("effect", { kind: "effect", item }, { build }).stopped.map((each) => each.id);
 
 // What hangs on what: read off the wiring tables of the demo machine by hand.
 describe("askWithout() on the demo machine", () => {
   test("the jumper plug takes the starter relay and with it the starter", () => {
-    const answer = askDemo("without", { kind: "without", item: "XT1" });
+    const answer = askDemo("effect", { kind: "effect", item: "XT1" });
     expect(answer.stopped.map((each) => [each.id, each.lost, each.because?.id])).toEqual([
       ["A3.K1-coil", ["supply"], undefined],
       ["M1.hold", ["supply"], "A3.K1-coil"],
@@ -25,7 +25,7 @@ describe("askWithout() on the demo machine", () => {
   });
 
   test("the fuse of the engine control unit takes the unit and what it drives, feeds and reads", () => {
-    const answer = askDemo("without", { kind: "without", item: "A3.F1" });
+    const answer = askDemo("effect", { kind: "effect", item: "A3.F1" });
     expect(answer.stopped[0]).toMatchObject({ type: "component", id: "A1", lost: ["supply"] });
     const ids = answer.stopped.map((each) => each.id);
     expect(ids).toEqual(
@@ -39,13 +39,13 @@ describe("askWithout() on the demo machine", () => {
   });
 
   test("one of two parallel supply wires stops nothing and says what is still fed", () => {
-    const answer = askDemo("without", { kind: "without", item: "W02" });
+    const answer = askDemo("effect", { kind: "effect", item: "W02" });
     expect(answer.stopped).toEqual([]);
     expect(answer.stillFed.length).toBeGreaterThan(0);
   });
 
   test("says what it takes for granted", () => {
-    const { assumptions, origin } = askDemo("without", { kind: "without", item: "W78" });
+    const { assumptions, origin } = askDemo("effect", { kind: "effect", item: "W78" });
     expect(origin).toBe("computed");
     expect(assumptions.join(" ")).toMatch(/relay contact opens when its coil stops.*heaviest load/u);
   });

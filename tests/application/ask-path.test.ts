@@ -40,7 +40,7 @@ describe("askBetween() on the worked ways of the demo machine", () => {
 
   test.each(cases)("%s in build %s is found edge by edge", (_id, build, trace) => {
     const [from, to] = endsOf(trace);
-    const answer = askDemo("between", { kind: "between", from, to }, { build });
+    const answer = askDemo("path", { kind: "path", from, to }, { build });
     const points = answer.path.filter((facts) => facts.type === "splice" || facts.type === "stud");
     const edges = answer.path.filter((facts) => facts.type !== "splice" && facts.type !== "stud");
     expect(edges.map((facts) => facts.id)).toEqual(trace.edges);
@@ -64,19 +64,19 @@ describe("askBetween() on the worked ways of the demo machine", () => {
     "the start chain in build %s has ten joints before the relay coil and two after it",
     (build) => {
       const trace = traces.find((each) => each.id === "start-chain");
-      const answer = askDemo("between", { kind: "between", from: "A3.F3", to: "A1.X2:27" }, { build });
+      const answer = askDemo("path", { kind: "path", from: "A3.F3", to: "A1.X2:27" }, { build });
       const coil = answer.path.findIndex((facts) => facts.id === "A3.K1-coil");
       const joints = (part: typeof answer.path): number => part.filter((facts) => facts.type === "contact").length;
       expect(coil).toBeGreaterThan(0);
       expect([joints(answer.path.slice(0, coil)), joints(answer.path.slice(coil))]).toEqual([10, 2]);
       expect([trace?.jointsBeforeCoil, trace?.jointsAfterCoil]).toEqual([10, 2]);
-      expect(answer.through).toBe("circuit");
+      expect(answer.through).toBe("loads");
     },
   );
 
   test("the tiller puts two wires, two joints and a switch in the place of the jumper", () => {
     const ids = (build: string): readonly string[] =>
-      askDemo("between", { kind: "between", from: "XT1m:1", to: "XT1m:2", through: "series" }, { build }).path.map(
+      askDemo("path", { kind: "path", from: "XT1m:1", to: "XT1m:2", through: "switches-and-fuses" }, { build }).path.map(
         (facts) => facts.id,
       );
     expect(ids("base")).toEqual(["XT1:1", "W24", "XT1:2"]);
@@ -86,7 +86,7 @@ describe("askBetween() on the worked ways of the demo machine", () => {
 
 describe("askBetween()", () => {
   test("tells of each wire what is needed to find it, with the way through the harness", () => {
-    const answer = askDemo("between", { kind: "between", from: "a1.x1:36", to: "b3" });
+    const answer = askDemo("path", { kind: "path", from: "a1.x1:36", to: "b3" });
     expect(answer.path[1]).toMatchObject({
       type: "wire",
       id: "W89",
@@ -110,15 +110,15 @@ describe("askBetween()", () => {
   });
 
   test("names what every way passes where there are several ways", () => {
-    const answer = askDemo("between", { kind: "between", from: "A1.X2", to: "SP2" });
+    const answer = askDemo("path", { kind: "path", from: "A1.X2", to: "SP2" });
     expect([...answer.mustPass, ...answer.between].length).toBeGreaterThan(answer.path.length);
     expect(answer.between).toEqual(expect.arrayContaining(["W04", "W05"]));
     expect(answer.mustPass).not.toContain("W04");
   });
 
   test("a way through switches says that they count as closed", () => {
-    const answer = askDemo("between", { kind: "between", from: "S1.X:50", to: "XC1:3" });
-    expect(answer.through).toBe("series");
+    const answer = askDemo("path", { kind: "path", from: "S1.X:50", to: "XC1:3" });
+    expect(answer.through).toBe("switches-and-fuses");
     expect(answer.origin).toBe("computed");
     expect(answer.assumptions.join(" ")).toMatch(/Switches and relay contacts count as able to close/u);
   });
@@ -126,7 +126,7 @@ describe("askBetween()", () => {
 
 describe("askBetween() without a way", () => {
   test("names the switch that a trace by conductors ends at, and the builds that have a way", () => {
-    const question = { kind: "between", from: "XT1m:1", to: "XT1m:2", through: "conductors" } as const;
+    const question = { kind: "path", from: "XT1m:1", to: "XT1m:2", through: "conductors" } as const;
     const answer = askDemo("no-path", question, { build: "tiller" });
     expect(answer.cut).toEqual({ kind: "element", at: { type: "element", id: "S4.contact" } });
     expect(answer.joinedIn).toEqual(["base", "cold"]);
@@ -134,13 +134,13 @@ describe("askBetween() without a way", () => {
   });
 
   test("tells the first switch on the way a person has in mind, not some coil on a shorter one", () => {
-    const answer = askDemo("no-path", { kind: "between", from: "A3.F3", to: "A1.X2:27", through: "conductors" });
+    const answer = askDemo("no-path", { kind: "path", from: "A3.F3", to: "A1.X2:27", through: "conductors" });
     expect(answer.cut).toEqual({ kind: "element", at: { type: "element", id: "S1.start" } });
     expect(answer.joinedIn).toEqual([]);
   });
 
   test("says of one point that nothing lies between it and itself", () => {
-    const answer = askDemo("no-path", { kind: "between", from: "SP11", to: "SP11" });
+    const answer = askDemo("no-path", { kind: "path", from: "SP11", to: "SP11" });
     expect(answer.cut.kind).toBe("same");
     expect(answer.text).toMatch(/same point/u);
   });

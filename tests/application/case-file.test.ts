@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { caseFileName, writeCase } from "ohmward/application";
 
 const at = "2031-02-01T08:00:00.123Z";
-const facts = { program: "1.2.3", system: "a test", at, asked: ["trace", "demo"] };
+const facts = { program: "1.2.3", system: "a test", at, asked: ["circuit", "demo"] };
 
 test("caseFileName() has no sign that a file system refuses", () => {
   expect(caseFileName(at)).toBe("ohmward-case-20310201-080000123.json");

@@ -14,12 +14,12 @@ function cautions(question: Question, state?: string): readonly string[] {
 describe("cautions of an answer", () => {
   test("every kind of answer says that the maker comes first", () => {
     const questions: readonly Question[] = [
-      { kind: "trace", point: "B3" },
-      { kind: "between", from: "A1.X1:36", to: "B3" },
-      { kind: "between", from: "SP11", to: "SP11" },
-      { kind: "shared", items: ["B3", "B4"].map((text) => ({ text, mark: "bad" })) },
-      { kind: "without", item: "W78" },
-      { kind: "probe", item: "B3" },
+      { kind: "circuit", point: "B3" },
+      { kind: "path", from: "A1.X1:36", to: "B3" },
+      { kind: "path", from: "SP11", to: "SP11" },
+      { kind: "common", items: ["B3", "B4"].map((text) => ({ text, mark: "bad" })) },
+      { kind: "effect", item: "W78" },
+      { kind: "test-points", item: "B3" },
       { kind: "find", text: "rail" },
     ];
     for (const question of questions) {
@@ -29,16 +29,16 @@ describe("cautions of an answer", () => {
   });
 
   test("match zone, net, component and state, and hold everywhere where nothing is named", () => {
-    expect(cautions({ kind: "trace", point: "E1" })).toEqual([
+    expect(cautions({ kind: "circuit", point: "E1" })).toEqual([
       MAKER_FIRST,
       "Everywhere.",
       "At the dash.",
       "On the lamp net.",
     ]);
-    expect(cautions({ kind: "trace", point: "F1.1" }, "ON")).toEqual(
+    expect(cautions({ kind: "circuit", point: "F1.1" }, "ON")).toEqual(
       expect.arrayContaining(["Everywhere.", "On the lamp net.", "With the key on."]),
     );
-    expect(cautions({ kind: "without", item: "W3" })).toEqual([MAKER_FIRST, "Everywhere."]);
+    expect(cautions({ kind: "effect", item: "W3" })).toEqual([MAKER_FIRST, "Everywhere."]);
   });
 
   test("a search warns of no zone: it sends nobody anywhere", () => {
@@ -46,11 +46,11 @@ describe("cautions of an answer", () => {
   });
 
   test.each([
-    { kind: "trace", point: "R9" },
-    { kind: "trace", point: "W8" },
-    { kind: "between", from: "R9.X:1", to: "A9.X" },
-    { kind: "without", item: "R9.X" },
-    { kind: "probe", item: "R9.X:2" },
+    { kind: "circuit", point: "R9" },
+    { kind: "circuit", point: "W8" },
+    { kind: "path", from: "R9.X:1", to: "A9.X" },
+    { kind: "effect", item: "R9.X" },
+    { kind: "test-points", item: "R9.X:2" },
     { kind: "find", text: "igniter" },
     { kind: "find", text: "W8" },
   ] satisfies readonly Question[])("an airbag circuit comes first and suggests no check: %j", (question) => {
@@ -64,18 +64,18 @@ describe("cautions of an answer", () => {
       { id: "GND", kind: "ground" as const },
     ];
     const machine = smallMachine([{ id: "bare", label: "Bare", options: [] }], { nets });
-    const answer = askChecked(machine, {}, { kind: "probe", item: "W8" });
-    expect(answer.kind === "probe" && answer.points).toEqual([]);
-    expect(answer.kind === "probe" && answer.refused.length).toBeGreaterThan(0);
+    const answer = askChecked(machine, {}, { kind: "test-points", item: "W8" });
+    expect(answer.kind === "test-points" && answer.points).toEqual([]);
+    expect(answer.kind === "test-points" && answer.refused.length).toBeGreaterThan(0);
     expect("cautions" in answer && answer.cautions[0]).toMatch(/^Leave SQUIB alone/u);
-    const lampAnswer = askChecked(machine, {}, { kind: "probe", item: "F1.2" });
-    expect(lampAnswer.kind === "probe" && lampAnswer.points.length).toBeGreaterThan(0);
+    const lampAnswer = askChecked(machine, {}, { kind: "test-points", item: "F1.2" });
+    expect(lampAnswer.kind === "test-points" && lampAnswer.points.length).toBeGreaterThan(0);
   });
 
   test("injector lines of the demo machine carry the caution of the document", () => {
-    const { cautions: found } = askDemo("between", { kind: "between", from: "A1.X1:55", to: "A1.X1:56" });
+    const { cautions: found } = askDemo("path", { kind: "path", from: "A1.X1:55", to: "A1.X1:56" });
     expect(found.some((text) => text.includes("65 V"))).toBe(true);
-    const rail = askDemo("between", { kind: "between", from: "A1.X1:36", to: "B3.X:3" });
+    const rail = askDemo("path", { kind: "path", from: "A1.X1:36", to: "B3.X:3" });
     expect(rail.cautions.some((text) => text.includes("65 V"))).toBe(false);
   });
 });

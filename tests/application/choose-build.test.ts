@@ -22,7 +22,7 @@ describe("chooseBuild()", () => {
     const chosen = chooseBuild(smallMachine([withA, bare]), undefined);
     expect(chosen.ok && chosen.value.build.id).toBe("bare");
     expect(chosen.ok && chosen.value.assumptions.join(" ")).toMatch(/No build was given: "bare" is taken/u);
-    const answer = askDemo("trace", { kind: "trace", point: "B3" }, {});
+    const answer = askDemo("circuit", { kind: "circuit", point: "B3" }, {});
     expect(answer.build).toBe("base");
     expect(answer.assumptions[0]).toMatch(/No build was given: "base"/u);
   });
@@ -32,13 +32,13 @@ describe("chooseBuild()", () => {
     ["two builds are without options", [bare, { ...bare, id: "again" }]],
   ])("asks where %s", (_label, builds) => {
     const machine = smallMachine(builds);
-    const answer = ofKind("choose-build", askChecked(machine, {}, { kind: "trace", point: "E1" }));
+    const answer = ofKind("choose-build", askChecked(machine, {}, { kind: "circuit", point: "E1" }));
     expect(answer.choices.map((choice) => choice.id)).toEqual(builds.map((build) => build.id));
     expect(answer.text).toMatch(/several builds/u);
   });
 
   test("asks where the build does not exist, never taking another", () => {
-    const answer = askDemo("choose-build", { kind: "trace", point: "B3" }, { build: "Base " + "x" });
+    const answer = askDemo("choose-build", { kind: "circuit", point: "B3" }, { build: "Base " + "x" });
     expect(answer).toMatchObject({ asked: "Base x" });
     expect(answer.choices.map((choice) => choice.id)).toEqual(["base", "cold", "tiller", "cold-tiller"]);
   });
@@ -46,21 +46,21 @@ describe("chooseBuild()", () => {
 
 describe("ask() in a state", () => {
   test("takes the first state of the document, or the one asked for", () => {
-    expect(ask(demo, { build: "base" }, { kind: "trace", point: "B3" })).toMatchObject({ state: "OFF" });
-    expect(ask(demo, { build: "base", state: "crank" }, { kind: "trace", point: "B3" })).toMatchObject({
+    expect(ask(demo, { build: "base" }, { kind: "circuit", point: "B3" })).toMatchObject({ state: "OFF" });
+    expect(ask(demo, { build: "base", state: "crank" }, { kind: "circuit", point: "B3" })).toMatchObject({
       state: "CRANK",
     });
   });
 
   test("asks where the state does not exist", () => {
-    const answer = askDemo("choose-state", { kind: "trace", point: "B3" }, { build: "base", state: "SLEEP" });
+    const answer = askDemo("choose-state", { kind: "circuit", point: "B3" }, { build: "base", state: "SLEEP" });
     expect(answer.choices.map((choice) => choice.id)).toEqual(["OFF", "KOEO", "PRIME", "HEAT", "CRANK", "RUN"]);
   });
 
   test("a document without states answers all but where to probe", () => {
     const machine = smallMachine([bare], { states: [], cautions: [] });
-    const answer = ofKind("trace", askChecked(machine, {}, { kind: "trace", point: "E1" }));
+    const answer = ofKind("circuit", askChecked(machine, {}, { kind: "circuit", point: "E1" }));
     expect(answer.state).toBeUndefined();
-    expect(ofKind("choose-state", askChecked(machine, {}, { kind: "probe", item: "E1" })).choices).toEqual([]);
+    expect(ofKind("choose-state", askChecked(machine, {}, { kind: "test-points", item: "E1" })).choices).toEqual([]);
   });
 });

@@ -11,21 +11,21 @@ const ends: MissingWay["ends"] = [
 
 test.each<[MissingWay, string]>([
   [
-    { ends, through: "everything", cut: { kind: "same" }, joinedIn: [] },
+    { ends, through: "control-units", cut: { kind: "same" }, joinedIn: [] },
     "XT1:1 and XT1:2 are the same point: nothing lies between them.",
   ],
   [
-    { ends, through: "everything", cut: { kind: "apart" }, joinedIn: ["cold"] },
+    { ends, through: "control-units", cut: { kind: "apart" }, joinedIn: ["cold"] },
     "In build base nothing leads from XT1:1 to XT1:2: no wire, contact or part in the data joins them. There is a way in: cold.",
   ],
   [
-    { ends, through: "series", cut: { kind: "element", at: { type: "element", id: "Y7.coil" } }, joinedIn: [] },
+    { ends, through: "switches-and-fuses", cut: { kind: "element", at: { type: "element", id: "Y7.coil" } }, joinedIn: [] },
     "Through fuses, switches and relay contacts there is no way from XT1:1 to XT1:2: it ends at Y7.coil (Fuel metering valve: coil).",
   ],
   [
     {
       ends,
-      through: "circuit",
+      through: "loads",
       cut: { kind: "rail", rail: "ground", at: { type: "stud", id: "G2-" } },
       joinedIn: ["a", "b"],
     },

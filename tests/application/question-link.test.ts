@@ -5,22 +5,22 @@ import { EXPECT_METERS, readQuestionLink, writeQuestionLink, type LinkedQuestion
 // Whole characters only: half a surrogate pair is no text that a link can carry.
 const text = fc.string({ unit: "binary", maxLength: 40 });
 const mark = fc.constantFrom("bad" as const, "good" as const, "unknown" as const);
-const through = fc.constantFrom("conductors" as const, "series" as const, "circuit" as const, "everything" as const);
+const through = fc.constantFrom("conductors" as const, "switches-and-fuses" as const, "loads" as const, "control-units" as const);
 const texts = fc.array(text, { minLength: 1, maxLength: 4 });
 const conditions = { black: text, faults: texts, unplugged: texts, adapters: texts, settings: texts };
 const meter = fc.constantFrom(...EXPECT_METERS);
 const question: fc.Arbitrary<LinkedQuestion["question"]> = fc.oneof(
-  fc.record({ kind: fc.constant("trace" as const), point: text }),
+  fc.record({ kind: fc.constant("circuit" as const), point: text }),
   fc.record(
-    { kind: fc.constant("between" as const), from: text, to: text, through },
+    { kind: fc.constant("path" as const), from: text, to: text, through },
     { requiredKeys: ["kind", "from", "to"] },
   ),
-  fc.record({ kind: fc.constant("shared" as const), items: fc.array(fc.record({ text, mark }), { maxLength: 12 }) }),
-  fc.record({ kind: fc.constant("without" as const), item: text }),
-  fc.record({ kind: fc.constant("probe" as const), item: text }),
+  fc.record({ kind: fc.constant("common" as const), items: fc.array(fc.record({ text, mark }), { maxLength: 12 }) }),
+  fc.record({ kind: fc.constant("effect" as const), item: text }),
+  fc.record({ kind: fc.constant("test-points" as const), item: text }),
   fc.record({ kind: fc.constant("find" as const), text }),
   fc.record(
-    { kind: fc.constant("expect" as const), red: text, meter, ...conditions },
+    { kind: fc.constant("expected" as const), red: text, meter, ...conditions },
     { requiredKeys: ["kind", "red"] },
   ),
   fc.record({ kind: fc.constant("table" as const), item: text, ...conditions }, { requiredKeys: ["kind", "item"] }),
@@ -44,17 +44,17 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
     // Source: WHATWG URL Standard, application/x-www-form-urlencoded parsing, as Node implements it.
     fc.assert(
       fc.property(text, (point) => {
-        const link = writeQuestionLink({ setting: { build: "base" }, question: { kind: "trace", point } });
+        const link = writeQuestionLink({ setting: { build: "base" }, question: { kind: "circuit", point } });
         expect([...new URLSearchParams(link)]).toEqual([
           ["build", "base"],
-          ["ask", "trace"],
+          ["ask", "circuit"],
           ["point", point],
         ]);
         const theirs = new URLSearchParams([
-          ["ask", "trace"],
+          ["ask", "circuit"],
           ["point", point],
         ]).toString();
-        expect(readQuestionLink(theirs)?.question).toEqual({ kind: "trace", point });
+        expect(readQuestionLink(theirs)?.question).toEqual({ kind: "circuit", point });
       }),
       { seed: 4502, numRuns: 300 },
     );
@@ -63,14 +63,14 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
   test("stay readable and pass over keys of others", () => {
     const each: LinkedQuestion = {
       setting: { build: "base" },
-      question: { kind: "between", from: "A1.X1:36", to: "B3" },
+      question: { kind: "path", from: "A1.X1:36", to: "B3" },
     };
     const link = "build=base&ask=between&from=A1.X1:36&to=B3";
     expect(writeQuestionLink(each)).toBe(link);
     expect(readQuestionLink(`view=drawing&${link}&zoom=2&&x`)).toEqual(each);
     expect(readQuestionLink("ask=trace&point=G2%2B&%E0%A4%A=1")).toEqual({
       setting: {},
-      question: { kind: "trace", point: "G2+" },
+      question: { kind: "circuit", point: "G2+" },
     });
   });
 
@@ -97,7 +97,7 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
   test("repeat faults, connectors, adapters and settings in their order, and leave empty lists out", () => {
     const each: LinkedQuestion = {
       setting: { state: "KOEO" },
-      question: { kind: "expect", red: "XE1e:1", meter: "drop", faults: ["open:W78", "short:W74=GND-E1,0.5,30%"] },
+      question: { kind: "expected", red: "XE1e:1", meter: "voltage-drop", faults: ["open:W78", "short:W74=GND-E1,0.5,30%"] },
     };
     const link = "state=KOEO&ask=expect&red=XE1e:1&meter=drop&fault=open:W78&fault=short:W74%3DGND-E1,0.5,30%25";
     expect(writeQuestionLink(each)).toBe(link);

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Question } from "ohmward/application";
 import { askChecked, askDemo, demo } from "./demo-machine.ts";
 
-const trace = (point: string): Question => ({ kind: "trace", point });
+const trace = (point: string): Question => ({ kind: "circuit", point });
 
 describe("names in questions", () => {
   test.each([
@@ -12,7 +12,7 @@ describe("names in questions", () => {
     ["fe111", "FE111"],
     ["5v-a", "5V-A"],
   ])("%j is read as %s", (typed, id) => {
-    expect(askDemo("trace", trace(typed)).of.id).toBe(id);
+    expect(askDemo("circuit", trace(typed)).of.id).toBe(id);
   });
 
   test("words that fit several things ask which", () => {
@@ -63,15 +63,15 @@ describe("names in questions", () => {
     ["XT1j", "tiller", ["base", "cold"]],
   ])("half %s is not fitted in build %s, where another half sits in its place", (id, build, fittedIn) => {
     expect(askDemo("not-fitted", trace(id), { build }).fittedIn).toEqual(fittedIn);
-    expect(askDemo("trace", trace(id), { build: fittedIn[0] ?? "" }).kind).toBe("trace");
+    expect(askDemo("circuit", trace(id), { build: fittedIn[0] ?? "" }).kind).toBe("circuit");
   });
 
   test.each([
-    { kind: "between", from: "B3", to: "nonsense" },
-    { kind: "between", from: "nonsense", to: "B3" },
-    { kind: "without", item: "nonsense" },
-    { kind: "probe", item: "nonsense" },
-    { kind: "shared", items: [{ text: "nonsense", mark: "bad" }] },
+    { kind: "path", from: "B3", to: "nonsense" },
+    { kind: "path", from: "nonsense", to: "B3" },
+    { kind: "effect", item: "nonsense" },
+    { kind: "test-points", item: "nonsense" },
+    { kind: "common", items: [{ text: "nonsense", mark: "bad" }] },
   ] satisfies readonly Question[])("every question says of an unknown name that it is unknown: %j", (question) => {
     expect(askChecked(demo, { build: "base" }, question)).toMatchObject({ kind: "unknown", asked: "nonsense" });
   });

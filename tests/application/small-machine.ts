@@ -12,9 +12,9 @@ export function smallMachine(builds: DocumentInput["builds"], more: Partial<Docu
   const device = (id: string, component: string, zone: string): DocumentInput["connectors"][number] => ({
     id,
     label: `Plug of ${component}`,
-    kind: "device",
+    kind: "component",
     component,
-    halves: [{ id: "harness" }, { id: "device" }],
+    halves: [{ id: "harness" }, { id: "component" }],
     face: { view: "wire-side", ofHalf: "harness", shape: "rectangular", latch: "top", key: "none" },
     cavities: [
       { id: "1", x: 0, y: 0 },
@@ -38,7 +38,7 @@ export function smallMachine(builds: DocumentInput["builds"], more: Partial<Docu
     options: [{ id: "OPT-A", label: "Option A" }],
     builds,
     states: [
-      { id: "OFF", label: "Isolated", conditions: ["isolated"] },
+      { id: "OFF", label: "Isolated", conditions: ["battery-disconnected"] },
       { id: "ON", label: "Key on", conditions: ["key-on"] },
     ],
     zones: [

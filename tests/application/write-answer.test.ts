@@ -24,7 +24,7 @@ function part(written: string, heading: RegExp): readonly string[] {
 
 describe("writeAnswer()", () => {
   test("lists a way with colour letters and words, size, length, net, zone and minutes", () => {
-    const written = text({ kind: "between", from: "A1.X1:36", to: "B3" });
+    const written = text({ kind: "path", from: "A1.X1:36", to: "B3" });
     expect(written.split("\n").slice(0, 3)).toEqual([
       "From A1.X1:36 to B3: 1 wire, 1.06 m of wire, 2 contacts",
       "Tarnwick Firnlark 45 snow groomer (invented), build base, state OFF",
@@ -40,12 +40,12 @@ describe("writeAnswer()", () => {
   });
 
   test("writes a circuit side by side with wires in words", () => {
-    expect(part(text({ kind: "trace", point: "A1.X1:36" }), /^Serves B3/u)).toEqual([
+    expect(part(text({ kind: "circuit", point: "A1.X1:36" }), /^Serves B3/u)).toEqual([
       "  to control unit  B3.X:1 - W72 (PK pink, 0.5 mm², 510 mm) - SP11 - W71 (PK pink, 0.75 mm², 610 mm) - A1.X1:1",
       "  to control unit  B3.X:3 - W89 (WH/RD white with red tracer, 0.5 mm², 1.06 m) - A1.X1:36",
       "  to control unit  B3.X:2 - W79 (BN brown, 0.5 mm², 710 mm) - SP13 - W78 (BN brown, 0.75 mm², 410 mm) - A1.X1:17",
     ]);
-    expect(text({ kind: "trace", point: "A1.X1:43" })).toMatch(
+    expect(text({ kind: "circuit", point: "A1.X1:43" })).toMatch(
       /No wire in the data is joined to it in this build\.[^]*No supply or consumer is known on this net/u,
     );
   });
@@ -56,32 +56,32 @@ describe("writeAnswer()", () => {
       { text: "B4", mark: "bad" },
       { text: "B5", mark: "good" },
     ] as const;
-    const written = text({ kind: "shared", items });
+    const written = text({ kind: "common", items });
     expect(part(written, /^In all that are bad and in none that are good/u)[0]).toMatch(
       /splice +SP11 .*2 of 2 bad, 0 of 1 good/u,
     );
     expect(part(written, /^Shared by some/u)[0]).toMatch(/SP13 .*2 of 2 bad, 1 of 1 good/u);
-    expect(text({ kind: "shared", items: [{ text: "B3", mark: "bad" }] })).toContain("Two or more things are needed");
+    expect(text({ kind: "common", items: [{ text: "B3", mark: "bad" }] })).toContain("Two or more things are needed");
     const apart = [
       { text: "B7", mark: "bad" },
       { text: "Y1", mark: "bad" },
     ] as const;
-    expect(text({ kind: "shared", items: apart })).toContain(
+    expect(text({ kind: "common", items: apart })).toContain(
       "The data shows no wire, contact, splice, connector or segment that two of them share.",
     );
   });
 
   test("tells why each thing stops", () => {
-    const written = text({ kind: "without", item: "XT1" });
+    const written = text({ kind: "effect", item: "XT1" });
     expect(part(written, /^Stops$/u)).toHaveLength(3);
     expect(written).toMatch(/M1\.motor .*loses its supply +because M1\.hold stops/u);
-    expect(text({ kind: "without", item: "W02" })).toMatch(
+    expect(text({ kind: "effect", item: "W02" })).toMatch(
       /0 things stop[^]*Nothing stops\.[^]*still fed another way/u,
     );
   });
 
   test("tells where a meter may go, for which reading, and what is refused and why", () => {
-    const written = text({ kind: "probe", item: "A1.X1:36" });
+    const written = text({ kind: "test-points", item: "A1.X1:36" });
     expect(written).toMatch(/^1\. P0 /mu);
     expect(written).toMatch(/^ {3}not for test-lamp: /mu);
     expect(part(written, /^Refused/u).join("\n")).toMatch(/back-probe.*Instead: .*\[.+\]/u);
@@ -89,7 +89,7 @@ describe("writeAnswer()", () => {
 
   test("tells a reading with leads, band, what it means, faults and where the leads go", () => {
     const koeo = { build: "base", state: "KOEO" };
-    const written = text({ kind: "expect", red: "A1.X1:36", faults: ["open:W78"] }, koeo);
+    const written = text({ kind: "expected", red: "A1.X1:36", faults: ["open:W78"] }, koeo);
     expect(written.split("\n").slice(0, 2)).toEqual([
       "Expected at A1.X1.harness:36 against G2-: 5.01 V (4.78 V to 5.24 V)",
       "Tarnwick Firnlark 45 snow groomer (invented), build base, state KOEO",
@@ -99,23 +99,23 @@ describe("writeAnswer()", () => {
     expect(written).toMatch(/^ {2}fault +open:W78 +W78 open$/mu);
     expect(part(written, /^Where the leads go/u)).toHaveLength(2);
     expect(written).toMatch(/^Taken for granted$/mu);
-    const aside = text({ kind: "expect", red: "A1.X1:36", faults: ["open:W81"] }, koeo);
+    const aside = text({ kind: "expected", red: "A1.X1:36", faults: ["open:W81"] }, koeo);
     expect(aside).toContain("a meter cannot tell the two apart");
   });
 
   test("tells what to take off before ohms, and what a lead without a place means", () => {
     const written = text(
-      { kind: "expect", red: "XD1:C", black: "XD1:D", meter: "ohms" },
+      { kind: "expected", red: "XD1:C", black: "XD1:D", meter: "resistance" },
       { build: "base", state: "RUN" },
     );
     expect(written).toMatch(/^Expected .*: not to be measured$/mu);
     expect(part(written, /^Take off first/u).join("\n")).toMatch(/G2 .*open the isolator/u);
-    const splice = text({ kind: "expect", red: "SP11" }, { build: "base", state: "KOEO" });
+    const splice = text({ kind: "expected", red: "SP11" }, { build: "base", state: "KOEO" });
     expect(splice).toMatch(/^Expected at SP11 against G2-: no reading, a lead is not placed$/mu);
     expect(part(splice, /^Where the leads go/u).join("\n")).toMatch(
       /No permitted contact at SP11 itself[^]*permitted: B3\.X\.harness:1 \(P2, 3 min\)/u,
     );
-    const wanted = text({ kind: "expect", red: "SP11", forUnderstanding: true }, { build: "base", state: "KOEO" });
+    const wanted = text({ kind: "expected", red: "SP11", calculateOnly: true }, { build: "base", state: "KOEO" });
     expect(wanted).toMatch(/: 5\.\d+ V[^]*for understanding only[^]*No permitted contact at SP11 itself/u);
   });
 
@@ -131,34 +131,34 @@ describe("writeAnswer()", () => {
   });
 
   test("lists what is wrong with a question", () => {
-    expect(text({ kind: "expect", red: "G2+", faults: ["rust:W1"] })).toMatch(
+    expect(text({ kind: "expected", red: "G2+", faults: ["rust:W1"] })).toMatch(
       /^The question cannot be put:\n {2}- "rust:W1" starts with no fault known here; the kinds are open, /u,
     );
   });
 
   test("writes what is no answer yet: names, builds, states", () => {
-    expect(text({ kind: "trace", point: "Y9" })).toMatch(
+    expect(text({ kind: "circuit", point: "Y9" })).toMatch(
       /^Y9 is not fitted in build base\. It is in: tiller, cold-tiller\.\n/u,
     );
-    expect(text({ kind: "trace", point: "B3" }, { build: "x" })).toMatch(
+    expect(text({ kind: "circuit", point: "B3" }, { build: "x" })).toMatch(
       /no build "x"[^]*\n {2}cold-tiller {2}Cold package and tiller\n/u,
     );
-    expect(text({ kind: "trace", point: "B3" }, { state: "x" })).toMatch(/no state "x"/u);
+    expect(text({ kind: "circuit", point: "B3" }, { state: "x" })).toMatch(/no state "x"/u);
     expect(text({ kind: "find", text: "Y9" })).toContain("Something fits in: tiller, cold-tiller.");
-    expect(text({ kind: "between", from: "SP11", to: "SP11" })).toContain("no way");
+    expect(text({ kind: "path", from: "SP11", to: "SP11" })).toContain("no way");
   });
 
   test("lets nothing through that would steer a terminal", () => {
     const label = "Lamp \u001b[31mred\u001b[0m\r\nCautions\u0007 \u202Eturned";
     const machine = smallMachine([{ id: "bare", label, options: [] }], { about: { title: "t", machine: label } });
-    const written = writeAnswer(ask(machine, {}, { kind: "trace", point: "E1" }));
+    const written = writeAnswer(ask(machine, {}, { kind: "circuit", point: "E1" }));
     expect(written).not.toMatch(/[^\n\P{Cc}]|\p{Cf}/u);
     expect(written.split("\n").filter((line) => line.startsWith("Cautions"))).toHaveLength(1);
   });
 
   test("needs no lengths, colours or zones", () => {
     const machine = smallMachine([{ id: "bare", label: "Bare", options: [] }]);
-    const written = writeAnswer(ask(machine, {}, { kind: "between", from: "E1.X:2", to: "G1-" }));
+    const written = writeAnswer(ask(machine, {}, { kind: "path", from: "E1.X:2", to: "G1-" }));
     expect(written).toMatch(/^From E1\.X:2 to G1-: 1 wire, 1 contact\n/u);
     expect(written).not.toMatch(/undefined|NaN/u);
   });

@@ -42,7 +42,7 @@ function afterReading(state: JobState): number {
   const check = state.model.checks.get(next.check.key);
   if (!check || !isMeterCheck(check)) return NaN;
   const shown = readMeter(state.harness, question(check, 0, state));
-  const unit = check.kind === "volts" ? "V" : "Ω";
+  const unit = check.kind === "dc-voltage" ? "V" : "Ω";
   const value = shown.kind === "value" ? shown.value : 0;
   const given = { kind: "value", text: `${value} ${unit}`, value, unit, isMeterProven: true } as const;
   return measure(1, () => {

@@ -52,7 +52,7 @@ const faults: Fault[] = [
 const points = [...demo.nodes.entries()].filter(
   ([, node]) => node.kind === "contact" && node.connector.id.startsWith("A1"),
 );
-const pairs = points.slice(0, 60).map(([, node]): TablePair => ({ kind: "volts", red: node.key, black: "G2-" }));
+const pairs = points.slice(0, 60).map(([, node]): TablePair => ({ kind: "dc-voltage", red: node.key, black: "G2-" }));
 const question = {
   operatingConditions: {},
   states: ["OFF", "KOEO", "CRANK", "RUN"],
@@ -65,7 +65,7 @@ for (const run of ["cold", "warm", "warm"])
 time("the same, everything outside the circuit reduced first", () =>
   readingTable(demo, { ...question, reduceAbove: 0 }),
 );
-const probe = { kind: "volts", red: "B5.X:1", black: "B5.X:2" } as const;
+const probe = { kind: "dc-voltage", red: "B5.X:1", black: "B5.X:2" } as const;
 time("one reading with band and states", () => readMeter(demo, { operatingConditions: { state: "KOEO" }, probe }));
 
 const ngspice = findNgspice();
@@ -106,7 +106,7 @@ for (const wireCount of [2000, 20_000]) {
     endAddresses(wire).some((end) => near.some((key) => key.startsWith(end.split(":")[0] ?? "?"))),
   );
   const sets = [[], ...wiresNear.slice(0, 89).map((wire): Fault[] => [{ kind: "open", of: wire.id }])];
-  const bigPairs = near.map((red): TablePair => ({ kind: "volts", red, black: "G1-" }));
+  const bigPairs = near.map((red): TablePair => ({ kind: "dc-voltage", red, black: "G1-" }));
   time(`table of ${sets.length} fault sets, ${bigPairs.length} pairs, 1 state`, () =>
     readingTable(harness, { operatingConditions: {}, states: ["RUN"], faultSets: sets, pairs: bigPairs }),
   );
@@ -124,7 +124,7 @@ for (const wireCount of [2000, 20_000]) {
     for (const element of elements) if (element.kind === "coil") element.suppressor = { kind: "diode" };
   const text = JSON.stringify(document);
   const withDiodes = fit(text, "full");
-  const probe = { kind: "volts", red: near[0] ?? "", black: "G1-" } as const;
+  const probe = { kind: "dc-voltage", red: near[0] ?? "", black: "G1-" } as const;
   time("with diodes: first reading, band, one state (cold)", () =>
     readMeter(withDiodes, { operatingConditions, probe, compareWith: [] }),
   );
@@ -135,7 +135,7 @@ for (const wireCount of [2000, 20_000]) {
   const opened = openMachine(text);
   if (!opened.ok) throw new Error("the harness does not open");
   const setting = { build: "full", state: "RUN" };
-  ask(opened.value, setting, { kind: "probe", item: "B1" });
+  ask(opened.value, setting, { kind: "test-points", item: "B1" });
   const table = time("table of a circuit, with leads (cold but for the trace and what may be touched)", () =>
     ask(opened.value, setting, { kind: "table", item: "B1" }),
   );

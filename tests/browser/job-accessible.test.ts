@@ -50,7 +50,7 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   await look("check");
   await page.getByText("Codes, functions, notes").click();
   await page.getByRole("button", { name: "Take another permitted check" }).click();
-  await page.getByLabel(/^Any permitted check/u).fill("look");
+  await page.getByLabel(/^Any permitted check/u).fill("visual-inspection");
   await page
     .getByRole("button", { name: /^Look at/u })
     .first()
@@ -80,7 +80,7 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   await look("ending");
   await page.getByRole("button", { name: "Repaired: write the cause down" }).click();
   await page.getByLabel(/^Cause: what was found there/u).fill("broken");
-  await page.getByLabel(/^Correction: what was done/u).fill("mended");
+  await page.getByLabel(/^Correction: what was done/u).fill("repaired");
   await look("cause");
   await page.getByRole("button", { name: "Save, and prove the repair" }).click();
   await page

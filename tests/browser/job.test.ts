@@ -81,7 +81,7 @@ describe("a whole job", () => {
     expect(facts.cause?.suspect).toBe("wire W78");
     expect(facts.repairs[0]?.parts).toEqual(["wire 0.75 BN", "splice"]);
     expect(facts.proofs.length).toBeGreaterThanOrEqual(3);
-    expect(facts.closed?.outcome).toBe("mended");
+    expect(facts.closed?.outcome).toBe("repaired");
     const text = await saved(page, "Save as text");
     expect(text.text).toBe(jobText(read.value));
     expect(text.text).toMatch(/COMPLAINT.*CAUSE\nwire W78: broken at the clip.*CORRECTION.*Proof:/su);

@@ -35,7 +35,7 @@ describe("a reading", () => {
     expect(text).toContain("The meter says the same in");
     const { searchParams } = new URL(page.url());
     expect([searchParams.get("ask"), searchParams.get("red"), searchParams.get("black")]).toEqual([
-      "expect",
+      "expected",
       "G2+",
       "G2-",
     ]);
@@ -281,7 +281,7 @@ test("the printed way has what is expected at each thing", async () => {
   const page = await app.open(`${starter}${corroded}`);
   await page.emulateMedia({ media: "print" });
   const sheet = await page.locator("[data-sheet]").innerText();
-  for (const part of ["Expected", "drop", "0.25 Ω more in XE1:1", "→"]) expect(sheet).toContain(part);
+  for (const part of ["Expected", "voltage-drop", "0.25 Ω more in XE1:1", "→"]) expect(sheet).toContain(part);
   const cut = await page
     .locator("[data-sheet] .columns > div")
     .evaluateAll((parts) => parts.filter((part) => part.scrollHeight > part.clientHeight + 2).length);

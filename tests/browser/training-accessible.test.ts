@@ -48,7 +48,7 @@ describe.each(sizes)("practice on a %s", (device, width, height) => {
 });
 
 async function seeDrills(page: Page, look: Look): Promise<void> {
-  for (const topic of ["route", "cavity", "colour", "without", "splice"] as const) {
+  for (const topic of ["route", "cavity", "colour", "effect", "splice"] as const) {
     await goTo(page, drillCode(topic));
     await page.waitForSelector("#drill-question");
     await page.locator(".face input, fieldset input").first().check({ force: true });

@@ -36,13 +36,13 @@ function run(args: readonly string[], input?: string): { code: number | null; ou
 
 describe("the built command", () => {
   test.each([
-    [["trace", "demo", "B3", "-b", "base"], "trace"],
-    [["between", "demo", "A1.X1:36", "B3", "-b", "base"], "between"],
-    [["shared", "demo", "B3", "B4", "--good", "B5", "-b", "base"], "shared"],
-    [["without", "demo", "XT1", "-b", "base"], "without"],
-    [["probe", "demo", "B3", "-b", "base", "--state", "KOEO"], "probe"],
-    [["expect", "demo", "--red", "B3.X:1", "-b", "base", "--state", "KOEO"], "value"],
-    [["expect", "demo", "--table", "B3", "-b", "base", "--state", "KOEO"], "table"],
+    [["circuit", "demo", "B3", "-b", "base"], "circuit"],
+    [["path", "demo", "A1.X1:36", "B3", "-b", "base"], "path"],
+    [["common", "demo", "B3", "B4", "--good", "B5", "-b", "base"], "common"],
+    [["effect", "demo", "XT1", "-b", "base"], "effect"],
+    [["test-points", "demo", "B3", "-b", "base", "--state", "KOEO"], "test-points"],
+    [["expected", "demo", "--red", "B3.X:1", "-b", "base", "--state", "KOEO"], "value"],
+    [["expected", "demo", "--table", "B3", "-b", "base", "--state", "KOEO"], "table"],
     [["find", "demo", "rail", "sensor"], "find"],
   ])("answers %j on the demo machine", (args, kind) => {
     const text = run(args);
@@ -54,13 +54,13 @@ describe("the built command", () => {
   });
 
   test.each([
-    [["trace", "made.ohm.json", point], "trace"],
-    [["between", "made.ohm.json", point, "G1-", "-b", "full"], "between"],
-    [["shared", "made.ohm.json", point, code?.id ?? ""], "shared"],
-    [["without", "made.ohm.json", "G1+"], "without"],
-    [["probe", "made.ohm.json", point], "probe"],
-    [["expect", "made.ohm.json", "--red", point, "--state", "KEY-ON", "--for-understanding"], "value"],
-    [["expect", "made.ohm.json", "--table", point, "--state", "KEY-ON", "--fault", `open:${wire}`], "table"],
+    [["circuit", "made.ohm.json", point], "circuit"],
+    [["path", "made.ohm.json", point, "G1-", "-b", "full"], "path"],
+    [["common", "made.ohm.json", point, code?.id ?? ""], "common"],
+    [["effect", "made.ohm.json", "G1+"], "effect"],
+    [["test-points", "made.ohm.json", point], "test-points"],
+    [["expected", "made.ohm.json", "--red", point, "--state", "KEY-ON", "--for-understanding"], "value"],
+    [["expected", "made.ohm.json", "--table", point, "--state", "KEY-ON", "--fault", `open:${wire}`], "table"],
     [["find", "made.ohm.json", "splice"], "find"],
   ])("answers %j on a generated machine of 1,500 wires", (args, kind) => {
     const data = run([...args, "--json"]);
@@ -75,21 +75,21 @@ describe("the built command", () => {
     const broken = run(["validate", "broken.ohm.json"]);
     expect(broken.code).toBe(1);
     expect(broken.out).toMatch(/does not open[^]*error duplicate-id at wires\[\d+\]/u);
-    expect(run(["trace", "broken.ohm.json", "B3"])).toMatchObject({ code: 2, out: "" });
-    expect(run(["trace", "binary.ohm.json", "B3"]).err).toMatch(/not UTF-8/u);
-    expect(run(["trace", "missing.ohm.json", "B3"]).err).toMatch(/there is no such file/u);
-    expect(run(["trace", ".", "B3"]).err).toMatch(/it is a folder/u);
+    expect(run(["circuit", "broken.ohm.json", "B3"])).toMatchObject({ code: 2, out: "" });
+    expect(run(["circuit", "binary.ohm.json", "B3"]).err).toMatch(/not UTF-8/u);
+    expect(run(["circuit", "missing.ohm.json", "B3"]).err).toMatch(/there is no such file/u);
+    expect(run(["circuit", ".", "B3"]).err).toMatch(/it is a folder/u);
   });
 
   test("tells wrong questions with 2 and its version with 0", () => {
-    expect(run(["trace", "demo", "Y9"])).toMatchObject({ code: 2, out: "" });
+    expect(run(["circuit", "demo", "Y9"])).toMatchObject({ code: 2, out: "" });
     expect(run(["nonsense"])).toMatchObject({ code: 2, out: "" });
     expect(run([]).code).toBe(2);
     expect(run(["--version"]).out).toMatch(/^\d+\.\d+\.\d+\n$/u);
   });
 
   test("does not mind a reader that stops reading", async () => {
-    const child = spawn(process.execPath, [script, "trace", "made.ohm.json", "G1-", "--json"], { cwd: folder });
+    const child = spawn(process.execPath, [script, "circuit", "made.ohm.json", "G1-", "--json"], { cwd: folder });
     let err = "";
     child.stderr.on("data", (data) => (err += String(data)));
     child.stdout.once("data", () => child.stdout.destroy());

@@ -46,19 +46,19 @@ describe("docs/using/command-line.md", () => {
     const shown = new Set(examples.map(({ line }) => line.split(" ")[0] ?? ""));
     expect([...shown].toSorted(naturalOrder)).toEqual([
       "answer",
-      "between",
-      "expect",
+      "path",
+      "expected",
       "export",
       "find",
       "gaps",
       "import",
       "join",
       "practise",
-      "probe",
-      "shared",
-      "trace",
+      "test-points",
+      "common",
+      "circuit",
       "validate",
-      "without",
+      "effect",
     ]);
     expect(page).toContain("ohmward serve");
   });

@@ -39,7 +39,7 @@ describe("export", () => {
     expect(JSON.parse(await thereAndBack(form))).toEqual(JSON.parse(demoText("firnlark-45.ohm.json")));
   });
 
-  test.each(["csv-wires", "csv-pins", "xlsx"])(
+  test.each(["wire-list-csv", "pin-table-csv", "xlsx"])(
     "%s read back gives the same ways along the conductors",
     async (form) => {
       const own = demoText("firnlark-45.ohm.json");

@@ -87,22 +87,22 @@ test("the document is hostile wherever text is free, and opens", () => {
 describe("no command lets through what a document holds to steer a terminal", () => {
   test.each(
     [
-      ["trace", "h.ohm.json", "B3", "-b", "base"],
-      ["between", "h.ohm.json", "A1.X1:36", "B3", "-b", "base"],
-      ["between", "h.ohm.json", "SP11", "SP11", "-b", "base"],
-      ["shared", "h.ohm.json", "B3", "B4", "--good", "B5", "-b", "base"],
-      ["without", "h.ohm.json", "XT1", "-b", "base"],
-      ["probe", "h.ohm.json", "A1.X1:36", "-b", "base", "--state", "KOEO"],
-      ["expect", "h.ohm.json", "-s", "KOEO", "--red", "B3.X:1", "-b", "base"],
-      ["expect", "h.ohm.json", "-s", "KOEO", "--red", "SP11", "-b", "base"],
-      ["expect", "h.ohm.json", "-s", "KOEO", "--table", "B3", "-b", "base"],
+      ["circuit", "h.ohm.json", "B3", "-b", "base"],
+      ["path", "h.ohm.json", "A1.X1:36", "B3", "-b", "base"],
+      ["path", "h.ohm.json", "SP11", "SP11", "-b", "base"],
+      ["common", "h.ohm.json", "B3", "B4", "--good", "B5", "-b", "base"],
+      ["effect", "h.ohm.json", "XT1", "-b", "base"],
+      ["test-points", "h.ohm.json", "A1.X1:36", "-b", "base", "--state", "KOEO"],
+      ["expected", "h.ohm.json", "-s", "KOEO", "--red", "B3.X:1", "-b", "base"],
+      ["expected", "h.ohm.json", "-s", "KOEO", "--red", "SP11", "-b", "base"],
+      ["expected", "h.ohm.json", "-s", "KOEO", "--table", "B3", "-b", "base"],
       ["find", "h.ohm.json", "sensor", "-b", "base"],
       ["find", "h.ohm.json", HOSTILE, "-b", "base"],
-      ["trace", "h.ohm.json", `B3${HOSTILE}`, "-b", `base${HOSTILE}`],
-      ["trace", "h.ohm.json", `B3${HOSTILE}`, "-b", "base"],
-      ["trace", "h.ohm.json", "Y9", "-b", "base"],
-      ["trace", `no${HOSTILE}`, "B3"],
-      ["trace", "broken.ohm.json", "B3"],
+      ["circuit", "h.ohm.json", `B3${HOSTILE}`, "-b", `base${HOSTILE}`],
+      ["circuit", "h.ohm.json", `B3${HOSTILE}`, "-b", "base"],
+      ["circuit", "h.ohm.json", "Y9", "-b", "base"],
+      ["circuit", `no${HOSTILE}`, "B3"],
+      ["circuit", "broken.ohm.json", "B3"],
       ["validate", "h.ohm.json"],
       ["validate", "broken.ohm.json"],
       ["validate", "no.txt"],
@@ -110,8 +110,8 @@ describe("no command lets through what a document holds to steer a terminal", ()
       ["import", "no.txt"],
       ["import", `odd${HOSTILE}.csv`],
       ["import", "h.ohm.json", "--pair", `A${HOSTILE}=B`],
-      ["export", "h.ohm.json", "--as", "csv-wires"],
-      ["export", "h.ohm.json", "--as", "csv-wires", "-b", `x${HOSTILE}`],
+      ["export", "h.ohm.json", "--as", "wire-list-csv"],
+      ["export", "h.ohm.json", "--as", "wire-list-csv", "-b", `x${HOSTILE}`],
       ["export", "h.ohm.json", "--as", `x${HOSTILE}`],
       ["practise", "new", "h.ohm.json", "--drills", "1", "-b", "base", "--title", `T${HOSTILE}`],
       ["practise", "new", "h.ohm.json", "-b", "base", "--written", "faults.csv"],
@@ -119,11 +119,11 @@ describe("no command lets through what a document holds to steer a terminal", ()
       ["practise", "grade", "h.ohm.json", "no.txt"],
       ["practise", "class", "h.ohm.json", "no.txt"],
       [`x${HOSTILE}`],
-      ["trace", `--x${HOSTILE}`],
+      ["circuit", `--x${HOSTILE}`],
       ["practise", "new", "h.ohm.json", "--level", HOSTILE],
       ["serve", "h.ohm.json"],
       ["serve", "broken.ohm.json"],
-      ["trace", "--help"],
+      ["circuit", "--help"],
     ].map((args) => [safeText(args.join(" ")), args] as const),
   )("%s", async (_, args) => {
     await look(args);
@@ -172,7 +172,7 @@ describe("no command lets through what a document holds to steer a terminal", ()
       ["add", "--note", HOSTILE],
       ["repair", HOSTILE, "--cause", HOSTILE, "--part", HOSTILE],
       ["proof", "99", HOSTILE],
-      ["close", "--as", "passed-on", "--not-checked", HOSTILE],
+      ["close", "--as", "referred", "--not-checked", HOSTILE],
     ]) {
       const [name = "", ...rest] = step;
       await look(["job", name, jobPath, ...rest, ...machine]);
@@ -190,7 +190,7 @@ describe("no command lets through what a document holds to steer a terminal", ()
 });
 
 test("data holds the text as the document has it", async () => {
-  const { data } = await look(["trace", "h.ohm.json", "B3", "-b", "base"]);
+  const { data } = await look(["circuit", "h.ohm.json", "B3", "-b", "base"]);
   expect(data).toContain("\\u009b31m");
   expect(JSON.stringify(JSON.parse(data))).toContain(JSON.stringify(HOSTILE).slice(1, -1));
 });

@@ -172,10 +172,10 @@ describe("import", () => {
     });
     const ways = ["K1.X:1", "K2.X:1"];
     const apart = await run(words("import one.csv two.csv -o -"), world);
-    expect((await run(["between", "-", ...ways], { input: apart.out })).code).toBe(1);
+    expect((await run(["path", "-", ...ways], { input: apart.out })).code).toBe(1);
     const joined = await run(words("import one.csv two.csv --pair TX.1A1=TX.2A1 -o -"), world);
     expect(joined.code).toBe(0);
-    expect((await run(["between", "-", ...ways], { input: joined.out })).out).toMatch(/: 2 wires/u);
+    expect((await run(["path", "-", ...ways], { input: joined.out })).out).toMatch(/: 2 wires/u);
   });
 
   test.each([

@@ -36,15 +36,15 @@ export function typed(harness: Harness, check: Asked, faults: readonly Fault[], 
     const isSeen = check.title.includes(broken);
     return [check.choices[isSeen ? 1 : 0]?.id ?? ""];
   }
-  if (check.kind !== "volts" && check.kind !== "ohms") throw new Error(`Leads in a check of ${check.kind}`);
+  if (check.kind !== "dc-voltage" && check.kind !== "resistance") throw new Error(`Leads in a check of ${check.kind}`);
   const operatingConditions = { state: check.state, unplugged: check.unplugged, faults };
   const shown = readMeter(harness, {
     operatingConditions,
     probe: { kind: check.kind, red: red.at, black: black.at },
     compareWith: [],
   });
-  if (shown.kind === "over-range") return ["over", "range", "--meter-proven"];
-  if (shown.kind !== "value") return ["unsteady"];
+  if (shown.kind === "overload") return ["over", "range", "--meter-proven"];
+  if (shown.kind !== "value") return ["unstable"];
   const number = shown.value.toFixed(4);
-  return [number, check.kind === "volts" ? "V" : "ohm", "--meter-proven"];
+  return [number, check.kind === "dc-voltage" ? "V" : "ohm", "--meter-proven"];
 }

@@ -95,7 +95,7 @@ describe("ohmward job", { timeout: 120_000 }, () => {
       "--only-with",
       "blade raised",
       "--shows",
-      "comes-and-goes",
+      "intermittent",
       "--recent",
       "fan renewed = XF1",
       "--note",
@@ -139,14 +139,14 @@ describe("ohmward job", { timeout: 120_000 }, () => {
     const skipped = await jobNext(["skip", file, "bolt", "is", "seized"]);
     expect(skipped.suggestion).not.toMatchObject({ check: { key: asked.key } });
     const kind = other?.key.split(" ")[0];
-    const value = kind === "volts" ? ["5,01", "V"] : kind === "ohms" ? ["120", "ohm"] : ["as-expected"];
+    const value = kind === "dc-voltage" ? ["5,01", "V"] : kind === "resistance" ? ["120", "ohm"] : ["pass"];
     const taken = await jobNext(["reading", file, "--check", other?.code ?? "", ...value]);
-    expect(taken.written?.text).toContain(kind === "volts" ? "5.01 V" : "");
+    expect(taken.written?.text).toContain(kind === "dc-voltage" ? "5.01 V" : "");
     const before = readRecord(readFileSync(file, "utf8"));
     const event = before.ok ? (before.value.events.at(-1)?.id ?? "") : "";
 
     const number = event.split(".")[0] ?? "";
-    const edited = await jobNext(["edit", file, number, ...(kind === "volts" ? ["0.49", "V"] : ["not-sure"])]);
+    const edited = await jobNext(["edit", file, number, ...(kind === "dc-voltage" ? ["0.49", "V"] : ["unsure"])]);
     expect(edited.job.readings).toBe(2);
     const undone = await jobNext(["undo", file, number]);
     expect(undone.job.readings).toBe(1);
@@ -214,10 +214,10 @@ async function expectProven(file: string, repair: string): Promise<void> {
   expect(next.job.stage).toBe("proving");
   for (const { number, check } of next.suggestion.proofs) {
     next = await jobNext(["proof", file, String(number), ...(check ? typed(harness, check, [], "") : ["works"])]);
-    expect(next.written?.verdict).toBe("as-expected");
+    expect(next.written?.verdict).toBe("pass");
   }
-  const closed = await jobNext(["close", file, "--as", "mended"]);
-  expect(closed.suggestion).toEqual({ kind: "closed", outcome: "mended", text: "" });
+  const closed = await jobNext(["close", file, "--as", "repaired"]);
+  expect(closed.suggestion).toEqual({ kind: "closed", outcome: "repaired", text: "" });
   expect((await job(["reading", file, "12", "V"])).code).toBe(2);
 }
 

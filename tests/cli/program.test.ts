@@ -51,11 +51,11 @@ describe("every question on the demo machine", () => {
   test("data says the same as text and nothing is lost on the way", async () => {
     const { out } = await run(words("between demo A1.X1:36 B3 -b base --json"));
     const answer = document(out);
-    expect(answer.kind === "between" && answer.path.map((facts) => facts.id)).toEqual(["A1.X1:36", "W89", "B3.X:3"]);
+    expect(answer.kind === "path" && answer.path.map((facts) => facts.id)).toEqual(["A1.X1:36", "W89", "B3.X:3"]);
   });
 });
 
-describe("expect", () => {
+describe("expected", () => {
   test("as data has value, unit, low, high, kind and because, null where there is no figure", async () => {
     const line = "expect demo -b base -s KOEO --black G2- --json --red";
     const { out } = await run([...words(line), "A1.X1:36"]);
@@ -87,7 +87,7 @@ describe("expect", () => {
       `"components": [{"id": "G9", "label": "Ideal", "kind": "battery", "elements": [${JSON.stringify(ideal("a", 12))}, ${JSON.stringify(ideal("b", 11))}]},`,
     );
     for (const what of ["--red", "--table"]) {
-      const told = await run(["expect", "twice.json", what, "G2+", "-b", "base", "-s", "KOEO"], {
+      const told = await run(["expected", "twice.json", what, "G2+", "-b", "base", "-s", "KOEO"], {
         files: { "twice.json": twice },
       });
       expect([told.code, told.err]).toEqual([1, ""]);
@@ -157,7 +157,7 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
   });
 
   test("all problems of a file come with the error", async () => {
-    const { out } = await run(["trace", "broken.json", "B3", "--json"], { files });
+    const { out } = await run(["circuit", "broken.json", "B3", "--json"], { files });
     const report = ErrorReport.parse(JSON.parse(out));
     const checked = await run(["validate", "broken.json", "--json"], { files });
     expect(checked.code).toBe(1);
@@ -168,14 +168,14 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
 
 describe("the build", () => {
   test("may be left out where one build only has no options, and the answer says so", async () => {
-    const { out, code } = await run(["without", "demo", "XT1"]);
+    const { out, code } = await run(["effect", "demo", "XT1"]);
     expect(code).toBe(0);
     expect(out).toContain('No build was given: "base" is taken, the one without options.');
   });
 
   test("must be given where that is not so", async () => {
     const twice = demoText("firnlark-45.ohm.json").replace('"options": ["OPT-COLD"]', '"options": []');
-    const { code, err } = await run(["trace", "twice.json", "B3"], { files: { "twice.json": twice } });
+    const { code, err } = await run(["circuit", "twice.json", "B3"], { files: { "twice.json": twice } });
     expect(code).toBe(2);
     expect(err).toMatch(/several builds[^]*base[^]*cold-tiller/u);
   });
@@ -204,12 +204,12 @@ describe("help", () => {
     const { code, out, err } = await run([arg]);
     expect([code, err]).toEqual([0, ""]);
     for (const name of [
-      "trace",
-      "between",
-      "shared",
-      "without",
-      "probe",
-      "expect",
+      "circuit",
+      "path",
+      "common",
+      "effect",
+      "test-points",
+      "expected",
       "find",
       "validate",
       "import",
@@ -221,7 +221,7 @@ describe("help", () => {
   });
 
   test("of one command is shown either way round", async () => {
-    const [first, second] = [await run(["help", "between"]), await run(["between", "--help"])];
+    const [first, second] = [await run(["help", "path"]), await run(["path", "--help"])];
     expect(first.out).toBe(second.out);
     expect(first.out).toMatch(/--through <width>/u);
   });

@@ -43,7 +43,7 @@ describe("a fault of the program", () => {
       version: 1,
       program: "9.8.7",
       system: "a test",
-      asked: ["trace", "fails", "B3", "-b", "base"],
+      asked: ["circuit", "fails", "B3", "-b", "base"],
       files: [],
     });
     expect(held.error.text).toBe("TypeError: Cannot read properties of undefined");
@@ -104,7 +104,7 @@ describe("a fault of the program", () => {
     });
   });
 
-  test.each(["trace", "job next", "practise grade", "serve", "import"])(
+  test.each(["circuit", "job next", "practise grade", "serve", "import"])(
     "%s takes the options about it",
     async (line) => {
       const { err } = await run([

@@ -77,7 +77,7 @@ describe("findBetween", () => {
   it("says where the way is cut at a width that finds none", () => {
     const harness = demo();
     const ends = [item(harness, "A3.X2:3"), item(harness, "A1.X2:27")] as const;
-    expect(findPaths(harness, ends, { through: "series" })).toMatchObject({
+    expect(findPaths(harness, ends, { through: "switches-and-fuses" })).toMatchObject({
       kind: "no-path",
       cut: { kind: "element", at: { id: "A3.K1-coil" } },
     });

@@ -322,6 +322,6 @@ describe("what may be touched", () => {
         states: ["OFF"],
       });
     }
-    expect(document.states.find((state) => state.id === "OFF")?.conditions).toEqual(["isolated"]);
+    expect(document.states.find((state) => state.id === "OFF")?.conditions).toEqual(["battery-disconnected"]);
   });
 });

@@ -52,9 +52,9 @@ export function reading(check: Check, faults: readonly Fault[], isSeen = false, 
   const operatingConditions = { state: check.need.state, unplugged: check.need.unplugged, faults };
   const probe = { kind: check.kind, red: check.red.at ?? "", black: check.black.at ?? "" };
   const shown = readMeter(harness, { operatingConditions, probe, compareWith: [] });
-  if (shown.kind === "over-range") return { kind: "over-range", isMeterProven: true };
-  if (shown.kind !== "value") return { kind: "unsteady" };
-  const unit = check.kind === "volts" ? "V" : "Ω";
+  if (shown.kind === "overload") return { kind: "overload", isMeterProven: true };
+  if (shown.kind !== "value") return { kind: "unstable" };
+  const unit = check.kind === "dc-voltage" ? "V" : "Ω";
   return {
     kind: "value",
     text: `${shown.value.toPrecision(4)} ${unit}`,
@@ -75,8 +75,8 @@ export function take(state: JobState, key: string, given: EnteredReading): JobSt
 function seenInstead(state: JobState, faults: readonly Fault[], check: Check | undefined): Check | undefined {
   const off = faults.flatMap((fault) => (fault.kind === "unplugged" ? [fault.of] : []));
   const seen = check?.need.unplugged.find((id) => off.includes(id));
-  if (seen === undefined || check?.kind === "look") return check;
-  const look = [...state.model.checks.values()].find((each) => each.kind === "look" && each.at.id === seen);
+  if (seen === undefined || check?.kind === "visual-inspection") return check;
+  const look = [...state.model.checks.values()].find((each) => each.kind === "visual-inspection" && each.at.id === seen);
   return look && !state.facts.readings.some((done) => done.check.key === look.key) ? look : check;
 }
 

@@ -119,12 +119,12 @@ function statesAndZones(): Pick<DocumentInput, "states" | "zones"> {
     { name: "pressure", value: 100, unit: "kPa" },
   ];
   const state = (id: string, label: string, conditions: DocumentInput["states"][number]["conditions"]) => {
-    const settings = [{ of: "S1.main", is: conditions.includes("isolated") ? ("open" as const) : ("closed" as const) }];
+    const settings = [{ of: "S1.main", is: conditions.includes("battery-disconnected") ? ("open" as const) : ("closed" as const) }];
     return { id, label, conditions, settings, quantities };
   };
   return {
     states: [
-      state("ISOLATED", "Isolator open", ["isolated"]),
+      state("ISOLATED", "Isolator open", ["battery-disconnected"]),
       state("OFF", "Key off", ["key-off"]),
       state("KEY-ON", "Key on, engine off", ["key-on"]),
       state("RUN", "Engine running", ["key-on", "running"]),

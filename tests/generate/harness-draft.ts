@@ -148,10 +148,10 @@ export class PinBank {
       const size = Math.min(this.#largest, Math.ceil(Math.min(left, this.#largest) / 8) * 8);
       const halves = [
         { id: "harness", contacts: "sockets" as const },
-        { id: "device", contacts: "pins" as const },
+        { id: "component", contacts: "pins" as const },
       ];
       draft.connector(`${this.id}.X${number}`, this.place, {
-        kind: "device",
+        kind: "component",
         component: this.id,
         label: `${label}, connector ${number}`,
         halves,

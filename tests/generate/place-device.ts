@@ -6,7 +6,7 @@ type Elements = DocumentInput["components"][number]["elements"];
 
 const HALVES = [
   { id: "harness", contacts: "sockets" as const },
-  { id: "device", contacts: "pins" as const },
+  { id: "component", contacts: "pins" as const },
 ];
 
 /** A part with its place. */
@@ -70,7 +70,7 @@ export function placeDevice(
   });
   const label = `${LABEL[kind]} ${id}, connector`;
   draft.connector(`${id}.X1`, place, {
-    kind: "device",
+    kind: "component",
     component: id,
     label,
     halves: HALVES,

@@ -59,7 +59,7 @@ describe("readRecord()", () => {
         (record) =>
           (record["events"] = [
             { id: "1", at: "", kind: "note", text: "" },
-            { id: "2", at: "", kind: "amend", of: "1", given: { kind: "unsteady" }, verdict: "no-verdict" },
+            { id: "2", at: "", kind: "amend", of: "1", given: { kind: "unstable" }, verdict: "inconclusive" },
           ]),
       ),
       "leads-nowhere",

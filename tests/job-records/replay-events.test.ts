@@ -20,7 +20,7 @@ describe("foldRecord()", () => {
       1,
       1,
       1,
-      "mended",
+      "repaired",
     ]);
     expect(facts.cause?.suspect).toBe("B3.X:2 open");
   });
@@ -31,17 +31,17 @@ describe("foldRecord()", () => {
   });
 
   test("a corrected reading takes the place of the first one, and undoing the correction brings that back", () => {
-    const amend: NewEvent = { kind: "amend", of: "7.a", given: { kind: "unsteady" }, verdict: "no-verdict" };
+    const amend: NewEvent = { kind: "amend", of: "7.a", given: { kind: "unstable" }, verdict: "inconclusive" };
     const amended = appendEvent(sampleJob(), amend, stamp);
     expect(replayEvents(amended).readings[0]).toMatchObject({
-      given: { kind: "unsteady" },
-      verdict: "no-verdict",
+      given: { kind: "unstable" },
+      verdict: "inconclusive",
       isAmended: true,
     });
     const undone = appendEvent(amended, { kind: "undo", of: "13.a" }, stamp);
     expect(replayEvents(undone).readings[0]).toMatchObject({
       given: { text: "5,02 V" },
-      verdict: "not-as-expected",
+      verdict: "fail",
       isAmended: false,
     });
   });
@@ -69,13 +69,13 @@ const anyRecord: fc.Arbitrary<JobRecord> = fc
         kind: "reading",
         check: { ...voltsAtRail, key: `c${of}` },
         given,
-        verdict: "no-verdict",
+        verdict: "inconclusive",
         suspects: [],
       };
       const fresh = sampleEvents[pick] ?? reading;
       if (how === 0 && target) return appendEvent(record, { kind: "undo", of: target.id }, stamp);
       if (how === 1 && target?.kind === "reading")
-        return appendEvent(record, { kind: "amend", of: target.id, given, verdict: "no-verdict" }, stamp);
+        return appendEvent(record, { kind: "amend", of: target.id, given, verdict: "inconclusive" }, stamp);
       return appendEvent(record, how === 2 ? reading : fresh, stamp);
     }, sampleJob([])),
   );

@@ -3,11 +3,11 @@ import { appendEvent, newRecord, type JobRecord, type NewEvent, type RecordedChe
 /** A check of the demo machine as it is written down. */
 export const voltsAtRail: RecordedCheck = {
   key: "KOEO volts A1.X1:36 A1.X1:17",
-  kind: "volts",
+  kind: "dc-voltage",
   point: "red A1.X1:36, black A1.X1:17",
   condition: "Key on, engine off",
   setup: ["breakout lead BL-A1X1 in line"],
-  meter: "volts",
+  meter: "dc-voltage",
   expected: "0.4 to 0.6 V",
   minutes: 6,
 };
@@ -32,7 +32,7 @@ export const sampleEvents: readonly NewEvent[] = [
     kind: "reading",
     check: voltsAtRail,
     given: { kind: "value", text: "5,02 V", value: 5.02, unit: "V" },
-    verdict: "not-as-expected",
+    verdict: "fail",
     suspects: [{ id: "B3.X:2 open", label: "Contact B3.X:2 open", share: 0.7 }],
   },
   { kind: "cause", suspect: "B3.X:2 open", text: "Contact B3.X:2 pushed out" },
@@ -41,10 +41,10 @@ export const sampleEvents: readonly NewEvent[] = [
     kind: "proof",
     check: voltsAtRail,
     given: { kind: "value", text: "0.5 V", value: 0.5, unit: "V" },
-    verdict: "as-expected",
+    verdict: "pass",
   },
   { kind: "note", text: "Showed the operator" },
-  { kind: "closed", outcome: "mended", notChecked: "Wiggle test of the trough" },
+  { kind: "closed", outcome: "repaired", notChecked: "Wiggle test of the trough" },
 ];
 
 /** A record with the events of {@link sampleEvents}. */

@@ -26,16 +26,16 @@ const asked: readonly Asked[] = [
   [
     "path",
     (of, at) => path(of, { from: "A1.X1:36", to: "B3", through: "conductors" }, at),
-    { kind: "between", from: "A1.X1:36", to: "B3", through: "conductors" },
+    { kind: "path", from: "A1.X1:36", to: "B3", through: "conductors" },
   ],
-  ["circuit", (of, at) => circuit(of, "B3", at), { kind: "trace", point: "B3" }],
-  ["common", (of, at) => common(of, marked, at), { kind: "shared", items: marked }],
-  ["openEffect", (of, at) => openEffect(of, "A3.F3", at), { kind: "without", item: "A3.F3" }],
-  ["testPoints", (of, at) => testPoints(of, "B3.X:3", at), { kind: "probe", item: "B3.X:3" }],
+  ["circuit", (of, at) => circuit(of, "B3", at), { kind: "circuit", point: "B3" }],
+  ["common", (of, at) => common(of, marked, at), { kind: "common", items: marked }],
+  ["openEffect", (of, at) => openEffect(of, "A3.F3", at), { kind: "effect", item: "A3.F3" }],
+  ["testPoints", (of, at) => testPoints(of, "B3.X:3", at), { kind: "test-points", item: "B3.X:3" }],
   [
     "expectedReading",
-    (of, at) => expectedReading(of, { red: "B3.X:3", forUnderstanding: true }, at),
-    { kind: "expect", red: "B3.X:3", forUnderstanding: true },
+    (of, at) => expectedReading(of, { red: "B3.X:3", calculateOnly: true }, at),
+    { kind: "expected", red: "B3.X:3", calculateOnly: true },
   ],
 ];
 

@@ -12,9 +12,9 @@ export interface Wire {
 export const plug = (id: string, component: string, cavities: number, label = `Plug ${id}`): object => ({
   id,
   label,
-  kind: "device",
+  kind: "component",
   component,
-  halves: [{ id: "harness", contacts: "sockets" }, { id: "device" }],
+  halves: [{ id: "harness", contacts: "sockets" }, { id: "component" }],
   face: { view: "wire-side", ofHalf: "harness", shape: "rectangular", latch: "top", key: "left" },
   cavities: Array.from({ length: cavities }, (_, at) => ({ id: String(at + 1), x: at, y: 0, terminalMm: 1.5 })),
   sealed: false,
@@ -74,7 +74,7 @@ export function airbagMachine(wires: readonly Wire[] = [], other: object = {}): 
     options: [],
     builds: [{ id: "base", label: "Base", options: [] }],
     states: [
-      { id: "OFF", label: "Isolated", conditions: ["isolated"] },
+      { id: "OFF", label: "Isolated", conditions: ["battery-disconnected"] },
       { id: "ON", label: "Key on", conditions: ["key-on"] },
       { id: "RUN", label: "Running", conditions: ["key-on", "running"] },
     ],

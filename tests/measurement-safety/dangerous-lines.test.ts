@@ -81,7 +81,7 @@ describe("findProbePoints() where the document says little", () => {
     expect(ruleOf(findings, "in-line@ND.X.harness:1")).toBe("no-adapter");
     expect(ruleOf(findings, "back-probe@ND.X.harness:1")).toBe("no-back-probe-unsealed");
     const post = findings.points.find((point) => point.id === "tip@FR");
-    expect(post).toMatchObject({ meters: ["volts"], isEstimated: true, minutes: 5 });
+    expect(post).toMatchObject({ meters: ["dc-voltage"], isEstimated: true, minutes: 5 });
     expect(post?.cautions.join(" ")).toContain("does not say what this line is for");
     expect(post?.cautions.join(" ")).toContain("does not say where this is");
   });
@@ -104,15 +104,15 @@ describe("findProbePoints() meters on the made-up machine", () => {
     ask(machine, what, state).points.find((point) => point.id === id)?.meters;
 
   test("an isolator in the negative cable leaves the negative post on the battery, not the machine", () => {
-    expect(metersAt("BN", "ISO", "tip@BN")).toEqual(["volts"]);
-    expect(metersAt("BP", "ISO", "tip@BP")).toContain("ohms");
-    expect(metersAt("CH", "ISO", "tip@CH")).toContain("ohms");
-    expect(metersAt("CH", "OFF", "tip@CH")).toEqual(["volts"]);
+    expect(metersAt("BN", "ISO", "tip@BN")).toEqual(["dc-voltage"]);
+    expect(metersAt("BP", "ISO", "tip@BP")).toContain("resistance");
+    expect(metersAt("CH", "ISO", "tip@CH")).toContain("resistance");
+    expect(metersAt("CH", "OFF", "tip@CH")).toEqual(["dc-voltage"]);
   });
 
   test("no ohms into the device side of a module, and no lamp at it on a battery line", () => {
-    expect(metersAt("PM.X.device:1", "ISO", "in-line@PM.X.device:1~TP")).toEqual(["volts"]);
-    expect(metersAt("PM.X:1", "ISO", "in-line@PM.X.harness:1~TP")).toEqual(["volts", "ohms"]);
+    expect(metersAt("PM.X.device:1", "ISO", "in-line@PM.X.device:1~TP")).toEqual(["dc-voltage"]);
+    expect(metersAt("PM.X:1", "ISO", "in-line@PM.X.harness:1~TP")).toEqual(["dc-voltage", "resistance"]);
     expect(metersAt("BP", "ISO", "tip@BP")).toContain("test-lamp");
   });
 });
@@ -120,7 +120,7 @@ describe("findProbePoints() meters on the made-up machine", () => {
 describe("isContactPermitted() on the made-up machine", () => {
   test("names the rule for a splice-like place and for the wrong kind of place", () => {
     const off = stateOf(machine, "OFF");
-    expect(isContactPermitted(machine, off, { point: "CH", method: "front-probe", meter: "volts" })).toMatchObject({
+    expect(isContactPermitted(machine, off, { point: "CH", method: "front-probe", meter: "dc-voltage" })).toMatchObject({
       kind: "refused",
       rule: "wrong-place",
     });

@@ -33,7 +33,7 @@ describe("findProbePoints() measures every reading the demo machine is described
     const fitting = ask(base, red, state).points.filter(
       (point) =>
         point.relation === "itself" &&
-        point.meters.includes("volts") &&
+        point.meters.includes("dc-voltage") &&
         (methods[how] ?? []).includes(point.method) &&
         (adapter === undefined || point.adapter === adapter),
     );
@@ -43,13 +43,13 @@ describe("findProbePoints() measures every reading the demo machine is described
   });
 
   test.each(readings)("black lead, $state $black", ({ state, black }) => {
-    const points = ask(base, black, state).points.filter((point) => point.meters.includes("volts"));
+    const points = ask(base, black, state).points.filter((point) => point.meters.includes("dc-voltage"));
     expect(points).not.toEqual([]);
   });
 
   test.each(resistances)("ohms $red to $black", ({ red, black }) => {
     for (const end of [red, black]) {
-      const points = ask(base, end, "OFF").points.filter((point) => point.meters.includes("ohms"));
+      const points = ask(base, end, "OFF").points.filter((point) => point.meters.includes("resistance"));
       expect(points.some((point) => point.relation === "itself")).toBe(true);
     }
   });

@@ -4,7 +4,7 @@ import { findProbePoints, isContactPermitted, METHODS, type Meter, type Method }
 import { resolve } from "ohmward/connectivity";
 import { airbagMachine, type Wire } from "./airbag-machine.ts";
 
-const METERS: readonly Meter[] = ["volts", "ohms", "clamp", "test-lamp"];
+const METERS: readonly Meter[] = ["dc-voltage", "resistance", "clamp", "test-lamp"];
 
 /** Everything that is permitted at some points and wires, by any method and meter in any state. */
 function permitted(harness: Harness, points: readonly string[]): readonly string[] {

@@ -135,11 +135,11 @@ describe("findProbePoints() meters", () => {
     ask(full, what, state).points.find((point) => point.id === id)?.meters;
 
   test("ohms in the isolated state only, and not on the battery side of the isolator", () => {
-    expect(metersAt("GND-E1", "OFF", "tip@GND-E1")).toEqual(["volts", "ohms"]);
-    expect(metersAt("GND-E1", "KOEO", "tip@GND-E1")).toEqual(["volts"]);
-    expect(metersAt("S10.2", "OFF", "tip@S10.2")).toEqual(["volts", "ohms", "test-lamp"]);
-    for (const post of ["G2+", "S10.1"]) expect(metersAt(post, "OFF", `tip@${post}`)).toEqual(["volts", "test-lamp"]);
-    expect(metersAt("G2-", "OFF", "tip@G2-")).toEqual(["volts", "ohms"]);
+    expect(metersAt("GND-E1", "OFF", "tip@GND-E1")).toEqual(["dc-voltage", "resistance"]);
+    expect(metersAt("GND-E1", "KOEO", "tip@GND-E1")).toEqual(["dc-voltage"]);
+    expect(metersAt("S10.2", "OFF", "tip@S10.2")).toEqual(["dc-voltage", "resistance", "test-lamp"]);
+    for (const post of ["G2+", "S10.1"]) expect(metersAt(post, "OFF", `tip@${post}`)).toEqual(["dc-voltage", "test-lamp"]);
+    expect(metersAt("G2-", "OFF", "tip@G2-")).toEqual(["dc-voltage", "resistance"]);
   });
 
   test.each(["tip@G2+", "tip@FL1.2", "tip@R1.1", "tip@R1.2", "tip@M1.50"])("lamp at %s", (id) => {
@@ -154,7 +154,7 @@ describe("findProbePoints() meters", () => {
     ["A3.F3", "fuse-window@A3.X2.device:1~A3.F3"],
     ["GND-C1", "tip@GND-C1"],
   ])("no lamp at %s", (what, id) => {
-    expect(metersAt(what, "KOEO", id)).toEqual(["volts"]);
+    expect(metersAt(what, "KOEO", id)).toEqual(["dc-voltage"]);
     const notFor = ask(full, what, "KOEO").points.find((point) => point.id === id)?.notFor;
     expect(notFor?.find((each) => each.meter === "test-lamp")?.rule).toBe("lamp-needs-battery-power");
   });
@@ -287,8 +287,8 @@ describe("findProbePoints() cautions", () => {
   test("every reading in volts asks for a proven meter, every one in ohms for a dead circuit", () => {
     for (const state of document.states)
       for (const point of ask(full, "GND", state.id).points) {
-        expect(point.cautions.includes(METER_PROVEN), point.id).toBe(point.meters.includes("volts"));
-        expect(point.cautions.includes(OHMS_DEAD), point.id).toBe(point.meters.includes("ohms"));
+        expect(point.cautions.includes(METER_PROVEN), point.id).toBe(point.meters.includes("dc-voltage"));
+        expect(point.cautions.includes(OHMS_DEAD), point.id).toBe(point.meters.includes("resistance"));
       }
   });
 

@@ -99,7 +99,7 @@ describe("no answer ever offers a forbidden contact", () => {
   );
 });
 
-const METERS: readonly Meter[] = ["volts", "ohms", "clamp", "test-lamp"];
+const METERS: readonly Meter[] = ["dc-voltage", "resistance", "clamp", "test-lamp"];
 
 function* everyContact(harness: Harness, points: readonly string[]): Iterable<Told> {
   for (const state of document.states)
@@ -118,7 +118,7 @@ describe("the check of forbidden contacts", () => {
     state: "KOEO",
     method: "in-line",
     at: "B3.X.harness:3",
-    meters: ["volts"],
+    meters: ["dc-voltage"],
     ...more,
   });
 
@@ -131,8 +131,8 @@ describe("the check of forbidden contacts", () => {
     ["a device half", { at: "B3.X.device:3", method: "front-probe" }],
     ["opening this connector", { at: "XC1m:1", method: "front-probe" }],
     ["a test lead of another size", { method: "front-probe", terminalMm: 1.5 }],
-    ["ohms on a live circuit", { meters: ["volts", "ohms"] }],
-    ["ohms on the battery", { at: "S10.1", method: "tip", state: "OFF", meters: ["ohms"] }],
+    ["ohms on a live circuit", { meters: ["dc-voltage", "resistance"] }],
+    ["ohms on the battery", { at: "S10.1", method: "tip", state: "OFF", meters: ["resistance"] }],
     ["a test lamp", { meters: ["test-lamp"] }],
     ["hands near moving parts", { at: "M1.50", method: "tip", state: "CRANK" }],
     ["anything near the turning fan", { at: "XF1e:1", state: "CRANK" }],
@@ -143,7 +143,7 @@ describe("the check of forbidden contacts", () => {
 
   test("is content with a good contact", () => {
     expect(forbidden(at({}))).toBeUndefined();
-    expect(forbidden(at({ at: "M2.X.harness:1", meters: ["volts", "test-lamp"] }))).toBeUndefined();
+    expect(forbidden(at({ at: "M2.X.harness:1", meters: ["dc-voltage", "test-lamp"] }))).toBeUndefined();
   });
 });
 

@@ -91,8 +91,8 @@ export function forbiddenOn(document: HarnessDocument): (told: Told) => string |
     if (method === "mating-adapter" && connector !== "XD1") return "a mating adapter anywhere else";
     if (method === "clamp" && meters.some((meter) => meter !== "clamp")) return "a clamp for anything but amperes";
     if (method !== "clamp" && meters.includes("clamp")) return "amperes without a clamp";
-    if (meters.includes("ohms") && state !== "OFF") return "ohms on a live circuit";
-    if (meters.includes("ohms") && (at === "G2+" || at === "S10.1")) return "ohms on the battery";
+    if (meters.includes("resistance") && state !== "OFF") return "ohms on a live circuit";
+    if (meters.includes("resistance") && (at === "G2+" || at === "S10.1")) return "ohms on the battery";
     if (meters.includes("test-lamp") && lampPins.get(pin) !== true) return "a test lamp";
     if (meters.includes("test-lamp") && /^A[12]\./u.test(connector)) return "a test lamp at a control unit";
     for (const zone of new Set([told.zone, zones.get(connector), zones.get(at), zones.get(told.segment ?? "")])) {

@@ -1,12 +1,12 @@
 import { fitBuild, openHarness, type Harness, type State } from "ohmward/harness-model";
 
 const sockets = (component: string, cavities: readonly string[], more: object = {}): object => ({
-  kind: "device",
+  kind: "component",
   component,
   label: `Plug of ${component}`,
   halves: [
     { id: "harness", contacts: "sockets" },
-    { id: "device", contacts: "pins" },
+    { id: "component", contacts: "pins" },
   ],
   face: { view: "wire-side", ofHalf: "harness", shape: "rectangular", latch: "top", key: "left" },
   cavities: cavities.map((id, x) => ({ id, x, y: 0, terminalMm: 1.5 })),
@@ -55,7 +55,7 @@ const DOCUMENT = {
   options: [],
   builds: [{ id: "base", label: "Base", options: [] }],
   states: [
-    { id: "ISO", label: "Isolated", conditions: ["isolated"] },
+    { id: "ISO", label: "Isolated", conditions: ["battery-disconnected"] },
     { id: "OFF", label: "Key off", conditions: ["key-off"] },
     { id: "ON", label: "Key on", conditions: ["key-on"] },
     { id: "RUN", label: "Running", conditions: ["key-on", "running"] },

@@ -19,7 +19,7 @@ const HARMLESS: ContactFacts = {
   isOnBattery: false,
   connectorCarries: new Set(),
   isConnectorBoostedNow: false,
-  conditions: ["isolated"],
+  conditions: ["battery-disconnected"],
   isAtRest: true,
   isMachineBusy: false,
   isPlaceUnknown: false,
@@ -131,12 +131,12 @@ const cases: readonly Case[] = [
     on: { ...FRONT, isMachineBusy: true },
     off: { ...FRONT, conditions: ["key-on"] },
   },
-  { rule: "ohms-live", meter: "ohms", on: { conditions: [] }, off: { conditions: ["isolated"] } },
-  { rule: "ohms-live", meter: "ohms", on: { conditions: ["key-on", "running"] }, off: {} },
-  { rule: "ohms-on-battery", meter: "ohms", on: { isOnBattery: true }, off: {} },
+  { rule: "ohms-live", meter: "resistance", on: { conditions: [] }, off: { conditions: ["battery-disconnected"] } },
+  { rule: "ohms-live", meter: "resistance", on: { conditions: ["key-on", "running"] }, off: {} },
+  { rule: "ohms-on-battery", meter: "resistance", on: { isOnBattery: true }, off: {} },
   {
     rule: "ohms-into-module",
-    meter: "ohms",
+    meter: "resistance",
     on: { ...CONTACT, method: "in-line", half: "device", componentKind: "module" },
     off: { ...CONTACT, method: "in-line", half: "device", componentKind: "distribution" },
   },
@@ -178,7 +178,7 @@ describe("evaluateRules()", () => {
   test("allows every meter where nothing speaks against it", () => {
     expect(evaluateRules(RULES, HARMLESS)).toEqual({
       kind: "permitted",
-      meters: ["volts", "ohms", "test-lamp"],
+      meters: ["dc-voltage", "resistance", "test-lamp"],
       notFor: [],
     });
   });

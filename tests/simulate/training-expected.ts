@@ -29,7 +29,7 @@ function faultText(kind: string, fault: unknown): string {
   switch (kind) {
     case "intermittent-open":
       return `open:${textOf(of)}`;
-    case "resistance":
+    case "high-resistance":
       return `resistance:${textOf(of)}=${String(ohm)}`;
     case "short":
       return `short:${textOf(of)}=${textOf(member(fault, "to"))}${tail}`;
@@ -37,7 +37,7 @@ function faultText(kind: string, fault: unknown): string {
       const [first, second] = listOf(member(fault, "between"));
       return `bridge:${textOf(first)}=${textOf(second)}${tail}`;
     }
-    case "swapped": {
+    case "cross-wired": {
       const [first, second] = listOf(member(fault, "cavities"));
       return `swapped:${textOf(first)}=${textOf(second)}`;
     }

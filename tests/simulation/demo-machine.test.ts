@@ -61,21 +61,21 @@ describe("readings of the healthy machine", () => {
   // Both solvers print the same to a few tenths of a millivolt; the limit is half a step of what is printed, and 2 mV for what hangs on
   // where exactly a ring or splice leg is counted.
   test.each(expected.readings)("$state, $red to $black: $volt V", ({ state, red, black, volt }) => {
-    const found = valueOf(read("base", { state }, { kind: "volts", red, black }));
+    const found = valueOf(read("base", { state }, { kind: "dc-voltage", red, black }));
     expect(Math.abs(found - volt)).toBeLessThanOrEqual(0.0015);
   });
 
   test.each(expected.coolant)("coolant at $celsius C: $ohm ohm, $volt V", ({ celsius, ohm, volt }) => {
     const quantities = [{ name: "coolant-temperature", value: celsius }];
-    const signal = read("base", { state: "KOEO", quantities }, { kind: "volts", red: "A1.X1:39", black: "A1.X1:17" });
+    const signal = read("base", { state: "KOEO", quantities }, { kind: "dc-voltage", red: "A1.X1:39", black: "A1.X1:17" });
     expect(Math.abs(valueOf(signal) - volt)).toBeLessThanOrEqual(0.0055);
-    const part = { kind: "ohms", red: "B5.X.device:1", black: "B5.X.device:2" } as const;
+    const part = { kind: "resistance", red: "B5.X.device:1", black: "B5.X.device:2" } as const;
     const alone = read("base", { state: "OFF", quantities, unplugged: ["B5.X"] }, part);
     expect(Math.abs(valueOf(alone) - ohm)).toBeLessThanOrEqual(0.55);
   });
 
   test.each(expected.resistances)("dead, $red to $black: $ohm ohm", ({ red, black, unplugged, ohm }) => {
-    const found = valueOf(read("base", { state: "OFF", unplugged }, { kind: "ohms", red, black }));
+    const found = valueOf(read("base", { state: "OFF", unplugged }, { kind: "resistance", red, black }));
     expect(Math.abs(found - ohm)).toBeLessThanOrEqual(0.0055);
   });
 });
@@ -93,14 +93,14 @@ function faultOf(fault: { readonly kind: string; readonly [key: string]: unknown
     case "blown":
     case "stuck-open":
       return { kind: fault.kind, of: text("of") };
-    case "resistance":
-      return { kind: "resistance", of: text("of"), ohm };
+    case "high-resistance":
+      return { kind: "high-resistance", of: text("of"), ohm };
     case "short":
       return { kind: "short", of: text("of"), to: text("to"), ohm };
     case "bridge":
       return { kind: "bridge", between: pair("between"), ohm };
-    case "swapped":
-      return { kind: "swapped", cavities: pair("cavities") };
+    case "cross-wired":
+      return { kind: "cross-wired", cavities: pair("cavities") };
     default:
       throw new Error(`the file has a fault of kind ${fault.kind}`);
   }
@@ -138,7 +138,7 @@ interface Printed {
 
 function expectAmount(reading: Reading, { wanted, unit, basis }: Printed): void {
   if (wanted === null) return;
-  if (wanted === "open") expect(reading.kind).toBe("over-range");
+  if (wanted === "open") expect(reading.kind).toBe("overload");
   // Between the level of the pull-up and ground, at neither.
   else if (wanted === "loaded") expect(Math.abs(valueOf(reading) - 2.5)).toBeLessThan(1.5);
   else if (typeof wanted === "number") {
@@ -148,7 +148,7 @@ function expectAmount(reading: Reading, { wanted, unit, basis }: Printed): void 
     expect(Math.abs(valueOf(reading) - wanted)).toBeLessThanOrEqual(limit);
   } else if (typeof wanted === "string") throw new Error(`the file says ${wanted}`);
   else if ("above" in wanted) {
-    if (reading.kind !== "over-range") expect(valueOf(reading)).toBeGreaterThan(wanted.above);
+    if (reading.kind !== "overload") expect(valueOf(reading)).toBeGreaterThan(wanted.above);
   } else if ("below" in wanted) expect(valueOf(reading)).toBeLessThan(wanted.below);
   else expect(wanted.oneOf.some((volt) => Math.abs(volt - valueOf(reading)) < 0.05)).toBe(true);
 }
@@ -160,7 +160,7 @@ describe("readings of the faults", () => {
 
   test.each(cases)("$id in $build, $red to $black, $basis", (each) => {
     const { id, build, state, basis, unit, red, black, unplugged = [] } = each;
-    const probe: Probe = unit === "V" ? { kind: "volts", red, black } : { kind: "ohms", red, black };
+    const probe: Probe = unit === "V" ? { kind: "dc-voltage", red, black } : { kind: "resistance", red, black };
     const healthy = read(build, { state, unplugged }, probe);
     const faulty = read(build, { state, unplugged, faults: [faultOf(each.fault)] }, probe);
     if (id === "X13" && build.startsWith("cold")) {

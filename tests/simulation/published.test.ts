@@ -21,7 +21,7 @@ function reading(elements: Elements, probe: Probe, studs = ["P", "N", "A", "B", 
   return answer;
 }
 
-const ohms = (elements: Elements): number => reading(elements, { kind: "ohms", red: "A", black: "N" }).value;
+const ohms = (elements: Elements): number => reading(elements, { kind: "resistance", red: "A", black: "N" }).value;
 
 describe("CAN, ohms from line to line with everything asleep", () => {
   // Source: three training pages and ISO 11898-2 for the nominal values; 57.7 worked out. Confidence high.
@@ -56,7 +56,7 @@ describe("relay coils with a resistor across them", () => {
 
   test("a diode across the coil: the reading is the coil, and that it depends on the leads is said", () => {
     const coil = { id: "k", kind: "coil", between: ["A", "N"], resistanceOhm: 103, suppressor: { kind: "diode" } };
-    const answer = reading([coil], { kind: "ohms", red: "A", black: "N" });
+    const answer = reading([coil], { kind: "resistance", red: "A", black: "N" });
     expect(answer.value).toBeCloseTo(103, 9);
     expect(answer.because.map(({ code }) => code)).toContain("polarity");
   });
@@ -86,7 +86,7 @@ describe("why a reading is taken with the load on", () => {
 
   test("12.6 V through a bad joint of 100 ohm: 12.60 V without load, 0.81 V and 0.118 A with a 21 W lamp", () => {
     const elements = [supply, resistor("joint", "P", "A", 100)];
-    expect(reading(elements, { kind: "volts", red: "A", black: "N" }).value).toBeCloseTo(12.6, 3);
+    expect(reading(elements, { kind: "dc-voltage", red: "A", black: "N" }).value).toBeCloseTo(12.6, 3);
     const loaded = reading(elements, { kind: "loaded", red: "A", black: "N" });
     expect(loaded.value).toBeCloseTo(0.81, 2);
     expect(loaded.because.map(({ text }) => text).join("\n")).toContain("0.12 A");
@@ -96,7 +96,7 @@ describe("why a reading is taken with the load on", () => {
 
   test("an open wire with 1 Mohm of leakage: 11.45 V on a 10 Mohm meter, 0.09 mV on a 21 W lamp", () => {
     const elements = [supply, resistor("leak", "P", "A", 1e6)];
-    const volts = reading(elements, { kind: "volts", red: "A", black: "N" });
+    const volts = reading(elements, { kind: "dc-voltage", red: "A", black: "N" });
     expect(volts.value).toBeCloseTo(11.45, 2);
     expect(volts.because.map(({ code }) => code)).toContain("weak-source");
     expect(reading(elements, { kind: "loaded", red: "A", black: "N" }).value).toBeCloseTo(0.00009, 5);
@@ -105,7 +105,7 @@ describe("why a reading is taken with the load on", () => {
   test("the same on a meter of 3 kohm: 0.038 V", () => {
     const elements = [supply, resistor("leak", "P", "A", 1e6)];
     const harness = smallMachine({ studs: ["P", "N", "A"], components: [{ id: "X", elements }] });
-    const probe = { kind: "volts", red: "A", black: "N" } as const;
+    const probe = { kind: "dc-voltage", red: "A", black: "N" } as const;
     const answer = readMeter(harness, { operatingConditions: {}, probe, meter: { ...HAND_METER, inputOhm: 3000 } });
     expect(answer.kind === "value" && answer.value).toBeCloseTo(0.038, 3);
   });
@@ -116,7 +116,7 @@ describe("why a reading is taken with the load on", () => {
     [10, 0.055],
   ])("one strand of 0.2 mm over 10 mm, 5.49 mohm, drops little at %i A", (ampere, wanted) => {
     const load = { id: "load", kind: "load", between: ["A", "N"], resistanceOhm: 12.6 / ampere - 0.00549 };
-    const drop = reading([supply, resistor("strand", "P", "A", 0.00549), load], { kind: "drop", red: "P", black: "A" });
+    const drop = reading([supply, resistor("strand", "P", "A", 0.00549), load], { kind: "voltage-drop", red: "P", black: "A" });
     expect(drop.value).toBeCloseTo(wanted, 3);
     expect(drop.because.map(({ code }) => code)).toContain("current");
   });

@@ -68,7 +68,7 @@ export function everyNumber(document = baseDocument()): DocumentInput {
       resistanceOhm: 6,
       resistanceByState: [{ state: "KEY-ON", resistanceOhm: 5 }],
     },
-    { id: "lamp", kind: "lamp", between: ends, powerWatt: 5, voltageVolt: 12 },
+    { id: "test-lamp", kind: "test-lamp", between: ends, powerWatt: 5, voltageVolt: 12 },
     { id: "d", kind: "diode", between: ends, forwardVolt: 0.7, resistanceOhm: 0.1 },
     { id: "bar", kind: "bar", between: ["#in", "#out"], resistanceOhm: 0 },
   );

@@ -57,8 +57,8 @@ function moreFacts(names: Names, random: SeededRandom): FactsRequest {
     {},
     { codes: [code(), `${code()}=stored`] },
     { bad: [random.pick(names.all), random.pick(names.all)] },
-    { good: [random.pick(names.all)], shows: "comes-and-goes", onlyWhen: ["hot", "wet"] },
-    { recent: [`opened = ${random.pick(names.all)}`], shows: "happened-once" },
+    { good: [random.pick(names.all)], shows: "intermittent", onlyWhen: ["hot", "wet"] },
+    { recent: [`opened = ${random.pick(names.all)}`], shows: "once" },
     { weights: [`${random.pick(names.all)}=0: never`, `${random.pick(names.all)}=1000: always`] },
     { adapters: [], notes: ["😀"], onlyWhen: ["cold", "dry"] },
   ];
@@ -94,7 +94,7 @@ function runJob({ machine, build, random }: Swept, facts: FactsRequest): void {
   for (const proof of [1, 2, 99])
     take({ kind: "proof", number: proof, value: random.pick(["works", "fails", "12 V", "0.1 ohm"]) });
   views(job);
-  take({ kind: "close", outcome: random.pick(["mended", "not-found", "passed-on"]) });
+  take({ kind: "close", outcome: random.pick(["repaired", "no-fault-found", "referred"]) });
   take({ kind: "reading", value: "12 V" });
   take({ kind: "undo" });
   views(job);
@@ -108,7 +108,7 @@ function typed({ state, machine }: OpenJob, random: SeededRandom): string {
   const check = state.model.checks.get(key);
   if (!check) return "not sure";
   if (!isMeterCheck(check)) return random.pick([...outcomesOf(check).map(({ id }) => id), "as expected"]);
-  const words = ["over range", "unsteady", "as expected", "0", "-1000000000000", "12.4", "0,6", "9".repeat(300)];
+  const words = ["over range", "unstable", "as expected", "0", "-1000000000000", "12.4", "0,6", "9".repeat(300)];
   return random.pick(words);
 }
 

@@ -23,7 +23,7 @@ import { checked } from "./checked.ts";
 import { some, type Names } from "./names.ts";
 import type { Swept, Task } from "./task.ts";
 
-const THROUGH = ["conductors", "series", "circuit", "everything", undefined] as const;
+const THROUGH = ["conductors", "switches-and-fuses", "loads", "control-units", undefined] as const;
 const MARKS = ["bad", "good", "unknown"] as const;
 const OHMS = [0, 1e-7, 0.25, 1e12, 1e308, -1] as const;
 
@@ -33,21 +33,21 @@ export function* questionTasks(swept: Swept): Generator<Task> {
   const pick = (): string => random.pick(names.all);
   const point = (): string => random.pick([...some(names.points, 1, random), pick()]);
   const unary: readonly ((item: string) => Question)[] = [
-    (item) => ({ kind: "trace", point: item }),
-    (item) => ({ kind: "without", item }),
-    (item) => ({ kind: "probe", item }),
+    (item) => ({ kind: "circuit", point: item }),
+    (item) => ({ kind: "effect", item }),
+    (item) => ({ kind: "test-points", item }),
     (item) => ({ kind: "find", text: item }),
-    (item) => ({ kind: "between", from: item, to: pick(), ...withThrough(random) }),
+    (item) => ({ kind: "path", from: item, to: pick(), ...withThrough(random) }),
     (item) => ({
-      kind: "shared",
+      kind: "common",
       items: [item, pick(), pick()].slice(0, random.integer(1, 3)).map((text) => ({ text, mark: random.pick(MARKS) })),
     }),
     (item) => ({ kind: "table", item, ...maybe(random, { black: point() }), ...conditions(names, random) }),
     (item) => ({
-      kind: "expect",
+      kind: "expected",
       red: random.next() < 0.5 ? item : point(),
       meter: random.pick(EXPECT_METERS),
-      forUnderstanding: random.next() < 0.7,
+      calculateOnly: random.next() < 0.7,
       ...maybe(random, { black: point() }),
       ...conditions(names, random),
     }),
@@ -69,14 +69,14 @@ function askAndCheck({ machine }: Swept, setting: OpenSetting, question: Questio
   const read = readQuestionLink(link);
   if (read && !isDeepStrictEqual(writeQuestionLink(read), link)) throw new Error(`The link changes: ${link}`);
   // What the screen asks beside it.
-  if (answer.kind === "between") readingsAlongPath(machine, setting, { path: answer.path });
-  if (question.kind === "expect") {
-    leadReach(machine, setting, { point: question.red, meter: question.meter ?? "volts" });
+  if (answer.kind === "path") readingsAlongPath(machine, setting, { path: answer.path });
+  if (question.kind === "expected") {
+    leadReach(machine, setting, { point: question.red, meter: question.meter ?? "dc-voltage" });
     checkFaults(machine, setting, question.faults ?? []);
   }
 }
 
-function withThrough(random: SeededRandom): Pick<Extract<Question, { kind: "between" }>, "through"> {
+function withThrough(random: SeededRandom): Pick<Extract<Question, { kind: "path" }>, "through"> {
   const through = random.pick(THROUGH);
   return through === undefined ? {} : { through };
 }

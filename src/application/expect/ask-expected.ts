@@ -29,7 +29,7 @@ interface ResolvedQuestion {
   readonly notes: readonly string[];
   /** What is said of airbag and high-voltage circuits that a lead would touch. */
   readonly forbidden: readonly string[];
-  readonly forUnderstanding: boolean;
+  readonly calculateOnly: boolean;
 }
 
 /**
@@ -50,10 +50,10 @@ export function askExpectedReading(
   const placed = placeLeads(context, question, understood.value);
   if (!placed.ok) return placed.error;
   const resolved: ResolvedQuestion = {
-    meter: question.meter ?? "volts",
+    meter: question.meter ?? "dc-voltage",
     understood: understood.value,
     forbidden: [],
-    forUnderstanding: question.forUnderstanding === true,
+    calculateOnly: question.calculateOnly === true,
     ...placed.value,
   };
   const forbidden = forbiddenTexts(context.harness, itemsOf(resolved));
@@ -76,7 +76,7 @@ function makeAnswer(context: MachineContext, resolved: ResolvedQuestion, taken: 
     judgeLead(context, lead, { meter: contactMeter(context, meter, lead.item), opened: understood.opened }),
   );
   const notPlaced = leads.filter(({ access }) => access !== "permitted");
-  const isWithheld = hasFigure(taken) && notPlaced.length > 0 && !resolved.forUnderstanding;
+  const isWithheld = hasFigure(taken) && notPlaced.length > 0 && !resolved.calculateOnly;
   const reading = isWithheld ? NOT_READ : taken;
   const facts = readingFacts(reading, meter);
   const because: readonly Because[] = [
@@ -94,13 +94,13 @@ function makeAnswer(context: MachineContext, resolved: ResolvedQuestion, taken: 
     }),
     ...facts,
     meter,
-    red: probe.kind === "amps" ? probe.wire : probe.red,
-    ...(probe.kind === "amps" ? {} : { black: probe.black }),
+    red: probe.kind === "dc-current" ? probe.wire : probe.red,
+    ...(probe.kind === "dc-current" ? {} : { black: probe.black }),
     ...understood.facts,
     because,
     text: isWithheld ? notPlacedText(notPlaced) : textOf(facts, notPlaced),
     disconnect: reading.kind === "refused" ? reading.disconnect : [],
-    holdsIn: reading.holdsIn.filter((id) => meter !== "ohms" || isFitForOhms(context, id)),
+    holdsIn: reading.holdsIn.filter((id) => meter !== "resistance" || isFitForOhms(context, id)),
     ...(understood.healthy && isSound && healthyFacts(context, resolved, understood.healthy, facts)),
     leads,
     notPlaced: notPlaced.map(({ lead }) => lead),
@@ -109,11 +109,11 @@ function makeAnswer(context: MachineContext, resolved: ResolvedQuestion, taken: 
 }
 
 function hasFigure({ kind }: TrueReading): boolean {
-  return kind === "value" || kind === "floating" || kind === "over-range";
+  return kind === "value" || kind === "floating" || kind === "overload";
 }
 
 function textOf(facts: ReadingFacts, notPlaced: readonly LeadFacts[]): string {
-  const isSeen = facts.kind === "value" || facts.kind === "floating" || facts.kind === "over-range";
+  const isSeen = facts.kind === "value" || facts.kind === "floating" || facts.kind === "overload";
   return `${meaningOf(facts)}${isSeen && notPlaced.length > 0 ? UNDERSTANDING_ONLY : ""}`;
 }
 
@@ -141,6 +141,6 @@ function healthyFacts(
 /** That ohms would read the same in a state with the battery connected is no reason to measure them there. */
 function isFitForOhms({ machine, state }: MachineContext, id: string): boolean {
   return (
-    id === state?.id || machine.document.states.some((each) => each.id === id && each.conditions.includes("isolated"))
+    id === state?.id || machine.document.states.some((each) => each.id === id && each.conditions.includes("battery-disconnected"))
   );
 }

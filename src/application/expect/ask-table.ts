@@ -36,7 +36,7 @@ export function askTable(context: MachineContext, question: TableQuestion): Answ
   if (!of.ok) return of.error;
   const understood = readConditions(context, question);
   if (!understood.ok) return understood.error;
-  const black = findBlack(context, question.black, "volts");
+  const black = findBlack(context, question.black, "dc-voltage");
   if (!black.ok) return black.error;
   const { operatingConditions, healthy, opened, facts } = understood.value;
   const how = { black: black.value.at, opened };

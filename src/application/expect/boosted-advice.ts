@@ -25,7 +25,7 @@ export function withoutBoosted(
 function isEverBoosted({ harness, machine }: MachineContext, { at, item }: JudgedLead): boolean {
   const method = item.type === "stud" ? "tip" : "in-line";
   return machine.document.states.some((state) => {
-    const answer = isContactPermitted(harness, state, { point: at, method, meter: "volts" });
+    const answer = isContactPermitted(harness, state, { point: at, method, meter: "dc-voltage" });
     return answer.kind === "refused" && answer.rule === "boosted-line";
   });
 }

@@ -10,7 +10,7 @@ export function describeFault(fault: Fault): string {
   switch (fault.kind) {
     case "open":
       return `${fault.of} open`;
-    case "resistance":
+    case "high-resistance":
       return `${ohms(fault.ohm)} more in ${fault.of}`;
     case "short": {
       const place = fault.atPercent === undefined ? "" : `, ${formatNumber(fault.atPercent, 1)} % along it`;
@@ -31,9 +31,9 @@ export function describeFault(fault: Fault): string {
     }
     case "unplugged":
       return `${fault.of} unplugged`;
-    case "loose":
+    case "loose-terminal":
       return fault.ohm === undefined ? `${fault.of} makes no contact` : `${fault.of} loose, ${ohms(fault.ohm)} more`;
-    case "swapped":
+    case "cross-wired":
       return `wires of ${fault.cavities.join(" and ")} swapped`;
     default:
       return unreachable(fault);

@@ -12,10 +12,10 @@ type Pairs = readonly (readonly [string, string])[];
 
 /** A question for readings as keys and values of a link. */
 export function expectPairs(question: ExpectQuestion | TableQuestion): [string, string][] {
-  const pairs: [string, string][] = [question.kind === "expect" ? ["red", question.red] : ["item", question.item]];
+  const pairs: [string, string][] = [question.kind === "expected" ? ["red", question.red] : ["item", question.item]];
   if (question.black !== undefined) pairs.push(["black", question.black]);
-  if (question.kind === "expect" && question.meter !== undefined) pairs.push(["meter", question.meter]);
-  if (question.kind === "expect" && question.forUnderstanding === true) pairs.push(["understanding", "1"]);
+  if (question.kind === "expected" && question.meter !== undefined) pairs.push(["meter", question.meter]);
+  if (question.kind === "expected" && question.calculateOnly === true) pairs.push(["understanding", "1"]);
   for (const [key, list] of LISTS) for (const text of question[list] ?? []) pairs.push([key, text]);
   return pairs;
 }
@@ -26,11 +26,11 @@ export function readExpect(values: ReadonlyMap<string, string>, pairs: Pairs): E
   const meter = EXPECT_METERS.find((each) => each === asked);
   if (red === undefined || (asked !== undefined && meter === undefined)) return undefined;
   return {
-    kind: "expect",
+    kind: "expected",
     red,
     ...(black === undefined ? {} : { black }),
     ...(meter === undefined ? {} : { meter }),
-    ...(values.get("understanding") === "1" ? { forUnderstanding: true } : {}),
+    ...(values.get("understanding") === "1" ? { calculateOnly: true } : {}),
     ...readConditionTexts(pairs),
   };
 }

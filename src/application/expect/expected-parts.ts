@@ -33,16 +33,16 @@ export function stateAssumption({ state, isStateAssumed }: MachineContext): read
  */
 export function contactMeter({ harness }: MachineContext, meter: ExpectMeter, at: Item): Meter {
   switch (meter) {
-    case "volts":
-    case "drop":
-    case "duty":
-      return "volts";
-    case "ohms":
-      return "ohms";
-    case "amps":
+    case "dc-voltage":
+    case "voltage-drop":
+    case "duty-cycle":
+      return "dc-voltage";
+    case "resistance":
+      return "resistance";
+    case "dc-current":
       return "clamp";
-    case "lamp":
-      return at.type === "stud" && harness.fitted.studs.get(at.id)?.role === "ground" ? "volts" : "test-lamp";
+    case "test-lamp":
+      return at.type === "stud" && harness.fitted.studs.get(at.id)?.role === "ground" ? "dc-voltage" : "test-lamp";
     default:
       return unreachable(meter);
   }
@@ -55,6 +55,6 @@ export function contactMeter({ harness }: MachineContext, meter: ExpectMeter, at
  * @param red Canonical address at the red lead.
  * @param black Canonical address at the black lead.
  */
-export function probeBetween(meter: Exclude<ExpectMeter, "amps">, red: string, black: string): Probe {
-  return { kind: meter === "lamp" ? "loaded" : meter, red, black };
+export function probeBetween(meter: Exclude<ExpectMeter, "dc-current">, red: string, black: string): Probe {
+  return { kind: meter === "test-lamp" ? "loaded" : meter, red, black };
 }

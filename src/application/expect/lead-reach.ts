@@ -30,7 +30,7 @@ export function leadReach(
   const { harness } = context.value;
   const understood = readConditions(context.value, lead.conditions ?? {});
   const opened: ReadonlySet<string> = understood.ok ? understood.value.opened : new Set();
-  if (lead.meter === "amps") {
+  if (lead.meter === "dc-current") {
     const named = resolve(harness, lead.point);
     const [edge] = named.kind === "one" && named.item.type === "wire" ? named.item.edges : [];
     const wire = edge === undefined ? undefined : harness.edges[edge]?.key;

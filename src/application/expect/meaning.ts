@@ -15,7 +15,7 @@ export function shortReading({ kind, value, unit }: ReadingFacts): string {
       return value === null ? "" : formatQuantity(value, unit);
     case "floating":
       return "floating, no voltage of its own";
-    case "over-range":
+    case "overload":
       return unit === "Ω" ? "over range, an open way" : "over range";
     case "refused":
       return "not to be measured";
@@ -49,7 +49,7 @@ export function meaningOf(reading: ReadingFacts): string {
       return `The meter shows ${shortReading(reading)}; readings of ${bandOf(reading)} agree with this situation.${aboutZero(reading)}`;
     case "floating":
       return "Floating: nothing ties one lead to the other. The display wanders near 0 V, and that is no zero: it says that a way is open, not that two points are joined.";
-    case "over-range":
+    case "overload":
       return unit === "Ω"
         ? "Over range: no way for the current of the meter from lead to lead. That is an open way, the opposite of 0 Ω."
         : "Over range: more than the highest range of the meter.";

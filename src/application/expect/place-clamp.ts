@@ -41,7 +41,7 @@ export function placeClamp(
   const [from = "", to = ""] = ends.map((end) => nodes[end]?.key ?? "");
   const note = `The clamp is round ${id} alone; current from ${from} to ${to} counts as positive.`;
   return ok({
-    probe: { kind: "amps", wire: id },
+    probe: { kind: "dc-current", wire: id },
     leads: [{ lead: "clamp", asked, at: id, item: { type: "wire", id }, nodes: ends, edge, twin: undefined }],
     notes: [note],
   });

@@ -29,8 +29,8 @@ type Placed = Result<PlacedLeads, QuestionError>;
  * @param understood The situation to read in, and the connectors that are unplugged in it.
  */
 export function placeLeads(context: MachineContext, question: ExpectQuestion, understood: Understood): Placed {
-  const meter = question.meter ?? "volts";
-  if (meter === "amps") return placeClamp(context, question);
+  const meter = question.meter ?? "dc-voltage";
+  if (meter === "dc-current") return placeClamp(context, question);
   const red = findLead(context, question.red);
   if (!red.ok) return red;
   const black = findBlack(context, question.black, meter);
@@ -52,9 +52,9 @@ export function findBlack(
   if (asked !== undefined) return findLead(context, asked);
   const negative = mainTerminals(context.harness).negative;
   const node = negative === undefined ? undefined : context.harness.nodes[negative];
-  if (node && negative !== undefined && meter !== "drop") return ok(leadAtNode(node.key, negative, nodeItem(node)));
+  if (node && negative !== undefined && meter !== "voltage-drop") return ok(leadAtNode(node.key, negative, nodeItem(node)));
   const why =
-    meter === "drop" ? "A drop is read between two points of one way" : "There is no negative supply terminal";
+    meter === "voltage-drop" ? "A drop is read between two points of one way" : "There is no negative supply terminal";
   return err(
     wrongQuestion(context, [{ code: "no-black", of: "", text: `${why}: name the point of the black lead too.` }]),
   );
@@ -66,7 +66,7 @@ interface Pair {
 }
 
 interface Task {
-  readonly meter: Exclude<ExpectMeter, "amps">;
+  readonly meter: Exclude<ExpectMeter, "dc-current">;
   readonly understood: Understood;
 }
 

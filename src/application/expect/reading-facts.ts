@@ -9,7 +9,7 @@ export type TrueReading = Exclude<Reading, { readonly kind: "wrong-question" }>;
 /** The figures of a reading as an answer carries them. */
 export type ReadingFacts = Pick<ExpectedReadingAnswer, "kind" | "value" | "unit" | "low" | "high">;
 
-const UNITS = { volts: "V", drop: "V", lamp: "V", ohms: "Ω", amps: "A", duty: "%" } as const satisfies Record<
+const UNITS = { "dc-voltage": "V", "voltage-drop": "V", "test-lamp": "V", resistance: "Ω", "dc-current": "A", "duty-cycle": "%" } as const satisfies Record<
   ExpectMeter,
   ReadingFacts["unit"]
 >;
@@ -44,7 +44,7 @@ export function reasonsOf(
       ];
     case "value":
     case "floating":
-    case "over-range":
+    case "overload":
     case "refused":
       return reading.because;
     default:

@@ -1,11 +1,11 @@
 import { z } from "zod";
 
 /**
- * What a meter says. `floating`: nothing ties one lead to the other, which is no zero; `over-range`: more than the highest range, on
+ * What a meter says. `floating`: nothing ties one lead to the other, which is no zero; `overload`: more than the highest range, on
  * ohms an open way; `refused`: the reading would mean nothing or do harm; `contradictory` and `no-steady-state`: the machine in this
  * situation has no figure. A figure is never made up: where there is none, value, low and high are null.
  */
-export const readingKind = z.enum(["value", "floating", "over-range", "refused", "contradictory", "no-steady-state"]);
+export const readingKind = z.enum(["value", "floating", "overload", "refused", "contradictory", "no-steady-state"]);
 
 /** The unit of a reading: volts, ohms, amperes, or percent of the time. */
 export const readingUnit = z.enum(["V", "Ω", "A", "%"]).describe("Unit of the values: V, Ω, A or % of the time");

@@ -10,7 +10,7 @@ import { readConditions } from "./read-conditions.ts";
 /** Voltages at one thing of a way, against the negative supply terminal. No meter is held anywhere. */
 export interface VoltsOnPath {
   /** `refused`: an airbag or high-voltage circuit, for which no figure is given. */
-  readonly kind: "volts" | "floating" | "refused";
+  readonly kind: "dc-voltage" | "floating" | "refused";
   /** Volt where the way comes in; null where it has none of its own. */
   readonly inVolt: number | null;
   /** Volt where the way goes out. */
@@ -45,7 +45,7 @@ const SAME_VOLT = 0.01;
  *
  * @param machine The machine.
  * @param setting Build and state the readings shall hold for.
- * @param way The things of the way in order, as a `between` or `trace` answer lists them, and what differs from the document.
+ * @param way The things of the way in order, as a `path` or `circuit` answer lists them, and what differs from the document.
  * @returns One entry a thing, in the same order; or a sentence that says why there is no figure.
  */
 export function readingsAlongPath(
@@ -107,12 +107,12 @@ function voltsAlong(
     const [inVolt, outVolt] = [voltOf(stops[2 * at]?.at), voltOf(stops[2 * at + 1]?.at)];
     const isFloating = inVolt === null && outVolt === null;
     const dropVolt = inVolt === null || outVolt === null ? null : inVolt - outVolt;
-    return { kind: isFloating ? "floating" : "volts", inVolt, outVolt, dropVolt };
+    return { kind: isFloating ? "floating" : "dc-voltage", inVolt, outVolt, dropVolt };
   });
 }
 
 function voltOf(at: NodeVolts | undefined): number | null {
-  return at?.kind === "volts" ? at.volt : null;
+  return at?.kind === "dc-voltage" ? at.volt : null;
 }
 
 /** Where a way comes into each of its things and where it goes out: the nodes a thing shares with its neighbours. */

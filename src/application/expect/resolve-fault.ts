@@ -32,7 +32,7 @@ export function resolveFault(context: MachineContext, fault: Fault): Result<Faul
       const between = pair(fault.between);
       return between.ok ? ok({ ...fault, between: between.value }) : between;
     }
-    case "swapped": {
+    case "cross-wired": {
       const cavities = pair(fault.cavities);
       return cavities.ok ? ok({ ...fault, cavities: cavities.value }) : cavities;
     }
@@ -43,14 +43,14 @@ export function resolveFault(context: MachineContext, fault: Fault): Result<Faul
     case "unplugged":
       return withTarget(fault, connectorName(context, fault.of));
     case "open":
-    case "resistance":
+    case "high-resistance":
     case "blown":
     case "stuck-open":
     case "stuck-closed":
     case "stuck-on":
     case "stuck-off":
     case "drift":
-    case "loose":
+    case "loose-terminal":
       return withTarget(fault, placeName(context, fault.of));
     default:
       return unreachable(fault);

@@ -46,15 +46,15 @@ export function tableReader(
     const at = harness.nodes[node];
     const none = { value: null, unit: "V", low: null, high: null } as const;
     if (!at || forbiddenTexts(harness, [nodeItem(at)]).length > 0) return { kind: "refused", ...none };
-    const probe = { kind: "volts", red: at.key, black: how.black } as const;
+    const probe = { kind: "dc-voltage", red: at.key, black: how.black } as const;
     const reading = readMeter(harness, { operatingConditions: how.operatingConditions, probe, compareWith: [] });
     if (reading.kind === "wrong-question") {
       problems.push(...reading.problems);
       return { kind: "refused", ...none };
     }
-    const isFigure = reading.kind === "value" || reading.kind === "floating" || reading.kind === "over-range";
+    const isFigure = reading.kind === "value" || reading.kind === "floating" || reading.kind === "overload";
     if (!isFigure) for (const { code, text } of reasonsOf(reading)) reasons.set(text, { code, text });
-    return readingFacts(reading, "volts");
+    return readingFacts(reading, "dc-voltage");
   };
   return {
     read(node) {
@@ -70,7 +70,7 @@ export function tableReader(
       if (before) return before;
       const [at = "", twin] = point.nodes.map((node) => harness.nodes[node]?.key ?? "");
       const lead = { lead: "red", asked: undefined, at, item: point.item, nodes: point.nodes, twin } as const;
-      const facts = judgeLead(context, lead, { meter: "volts", opened: how.opened });
+      const facts = judgeLead(context, lead, { meter: "dc-voltage", opened: how.opened });
       judged.set(key, facts);
       return facts;
     },

@@ -14,8 +14,8 @@ const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 /** Every form in which a machine can be saved, in the order in which they are named to people. */
 export const EXPORT_FORMATS = [
   { id: "json", label: "Harness document", ending: ".ohm.json", mediaType: "application/json", builds: "all" },
-  { id: "csv-wires", label: "Wire list, CSV", ending: "-wires.csv", mediaType: "text/csv", builds: "any" },
-  { id: "csv-pins", label: "Pin table, CSV", ending: "-pins.csv", mediaType: "text/csv", builds: "any" },
+  { id: "wire-list-csv", label: "Wire list, CSV", ending: "-wires.csv", mediaType: "text/csv", builds: "any" },
+  { id: "pin-table-csv", label: "Pin table, CSV", ending: "-pins.csv", mediaType: "text/csv", builds: "any" },
   { id: "xlsx", label: "Wire list and pin table, XLSX", ending: "-tables.xlsx", mediaType: XLSX, builds: "any" },
   { id: "table-set", label: "Full set of tables, XLSX", ending: "-set.xlsx", mediaType: XLSX, builds: "all" },
   {

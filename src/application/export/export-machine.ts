@@ -79,9 +79,9 @@ function write(machine: Machine, wanted: ExportWanted): Written {
   switch (wanted.format) {
     case "json":
       return { bytes: harnessJsonBytes(document), problems: [] };
-    case "csv-wires":
+    case "wire-list-csv":
       return writeCsvTable(machine, "wire", wanted);
-    case "csv-pins":
+    case "pin-table-csv":
       return writeCsvTable(machine, "pin", wanted);
     case "xlsx":
       return writeTables(machine, wanted);

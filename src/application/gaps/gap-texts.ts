@@ -81,7 +81,7 @@ export const GAP_TEXTS: Readonly<Record<GapWhat, GapText>> = {
     question: (name) => `Is the key on in state ${name}, is the battery disconnected, does the engine run?`,
     blocks: ["readings", "meter tests"],
     choices: [
-      choice("isolated", "Battery disconnected"),
+      choice("battery-disconnected", "Battery disconnected"),
       choice("key-off", "Key off"),
       choice("key-on", "Key on"),
       choice("cranking", "Cranking"),

@@ -119,5 +119,5 @@ function pairLines({ pairs, files }: ImportReport): readonly string[] {
   const rows = pairs.slice(0, 30).map(({ first, second, why }) => {
     return [`${number(first.file)}${first.connector}=${number(second.file)}${second.connector}`, why];
   });
-  return section("May plug into one another; nothing is joined until it is confirmed with --pair", columns(rows));
+  return section("May plug into one another; nothing is joined until it is confirmed with --mate", columns(rows));
 }

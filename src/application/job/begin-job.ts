@@ -66,7 +66,7 @@ function missing({ codes = [], bad = [], id }: JobRequest): readonly JobProblem[
   const problems: JobProblem[] = [];
   if (codes.length === 0 && bad.length === 0) {
     problems.push({
-      at: "--code, --bad",
+      at: "--code, --fails",
       message: "Neither a code nor a function that fails is named, so no circuit is known.",
       hint: "Name a trouble code (--code FE111) or what does not do its work (--bad B3).",
     });

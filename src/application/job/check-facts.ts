@@ -72,7 +72,7 @@ export function checkLine(state: JobState, check: PermittedCheck, bits?: number)
 function checkTitle({ harness }: JobState, check: PermittedCheck): string {
   if (!isMeterCheck(check)) return describeCheck(harness, check).title;
   const { kind, red, black } = check;
-  return `${kind === "volts" ? "Volts" : "Ohms"} from ${red.at ?? red.id} to ${black.at ?? black.id}`;
+  return `${kind === "dc-voltage" ? "Volts" : "Ohms"} from ${red.at ?? red.id} to ${black.at ?? black.id}`;
 }
 
 /** Minutes of a check from where the work stands, getting ready included. */

@@ -82,7 +82,7 @@ const check = z
   .object({
     code: z.string().describe("Short name for the command line; the same as long as the complaint is the same"),
     key: z.string().describe("Names the check with its preparation; two checks with one key are the same evidence"),
-    kind: z.enum(["volts", "ohms", "look", "wiggle", "drag", "swap"]).describe("Sort of check"),
+    kind: z.enum(["dc-voltage", "resistance", "visual-inspection", "wiggle", "terminal-drag", "substitute"]).describe("Sort of check"),
     title: z.string().describe("The check in a few words"),
     steps: z.array(z.string()).describe("What to do, step by step"),
     state: z.string().describe("The state of the machine, by id and in words"),
@@ -258,7 +258,7 @@ export const JobShowAnswer = z.object({
     .array(
       z.object({
         code: z.string().describe("Id of the trouble code"),
-        status: z.enum(["active", "stored", "absent"]).describe("Status of the code"),
+        status: z.enum(["active", "previously-active", "not-present"]).describe("Status of the code"),
       }),
     )
     .describe("Trouble codes, as last said"),

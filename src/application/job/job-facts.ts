@@ -23,7 +23,7 @@ import { jobStage } from "./job-stage.ts";
 import type { OpenJob } from "./open-job.ts";
 
 const ASSUMED: readonly string[] = [
-  'Weights of the faults before the first reading are judgement, not counts ("ohmward job show --weights" lists them).',
+  'Weights of the faults before the first reading are judgement, not counts ("ohmward job show --probabilities" lists them).',
   "One fault is looked for; pairs of faults are looked at when readings surprise.",
   "Minutes are planned from the access times of the document and usual times for the rest.",
 ];

@@ -137,8 +137,8 @@ function afterRepair({ state }: OpenJob): JobSuggestion {
     return { kind: "closed", outcome: closed.outcome, text };
   }
   const proofs = verificationFacts(state);
-  const isFailed = proofs.some(({ result }) => result?.verdict === "not-as-expected");
-  const isOpen = proofs.some(({ result }) => result?.verdict !== "as-expected");
+  const isFailed = proofs.some(({ result }) => result?.verdict === "fail");
+  const isOpen = proofs.some(({ result }) => result?.verdict !== "pass");
   const text = isFailed
     ? "The machine is not mended, or not wholly. Look at the repair again; or make what was repaired unlikely and go on checking."
     : isOpen

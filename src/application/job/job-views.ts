@@ -159,7 +159,7 @@ function readingFacts(
   return {
     number,
     key: check.key,
-    isMeter: check.kind === "volts" || check.kind === "ohms",
+    isMeter: check.kind === "dc-voltage" || check.kind === "resistance",
     point: check.point,
     condition: [check.condition, ...check.setup].join(", "),
     expected: check.expected,

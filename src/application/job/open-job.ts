@@ -34,7 +34,7 @@ export function openJob(machine: Machine, record: JobRecord): Result<OpenJob, Jo
           at: "--machine",
           message:
             "With other data a reading may mean something else: pins, wires or expected values may have changed.",
-          hint: 'Either name the file the job was opened with (--machine), or go on with the changed data: "ohmward job adopt".',
+          hint: 'Either name the file the job was opened with (--machine), or go on with the changed data: "ohmward job update-data".',
         },
       ],
     );

@@ -33,7 +33,7 @@ export function readCode(harness: Harness, asked: string | ReadCode): Result<Rea
   const [, typed = "", said = "active"] = STATUS.exec(text.trim()) ?? [];
   const problem = (message: string, hint = HINT): Result<never, JobProblem> => err({ at: "--code", message, hint });
   const status = said.toLowerCase();
-  if (status !== "active" && status !== "stored" && status !== "absent") return problem(`"${said}" is no status.`);
+  if (status !== "active" && status !== "previously-active" && status !== "not-present") return problem(`"${said}" is no status.`);
   const codes = codesOfBuild(harness);
   const named = codes.find(({ id }) => id.toLowerCase() === typed.toLowerCase());
   if (named) return ok({ code: named.id, status });

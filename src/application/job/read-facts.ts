@@ -13,7 +13,7 @@ export interface FactsRequest {
   readonly onlyWhen?: readonly ("cold" | "hot" | "wet" | "dry")[];
   /** A load or manner of driving under which alone it shows. */
   readonly onlyWith?: string;
-  readonly shows?: "always" | "comes-and-goes" | "happened-once";
+  readonly shows?: "always" | "intermittent" | "once";
   readonly weather?: string;
   /** Such as `valve cover off = XP1 B3.X`, or as chosen from lists. */
   readonly recent?: readonly (string | RecentWork)[];
@@ -81,10 +81,10 @@ export function readFacts(
   const functionOf = (at: string) => (text: string) => readFunction(harness, text, at);
   const recentWork = [...before.recentWork, ...each(request.recent, (text) => readWork(harness, text))];
   const codes = each(request.codes, (text) => readCode(harness, text));
-  const bad = each(request.bad, functionOf("--bad"));
-  const good = each(request.good, functionOf("--good"));
+  const bad = each(request.bad, functionOf("--fails"));
+  const good = each(request.good, functionOf("--works"));
   for (const item of bad.filter((id) => good.includes(id))) {
-    problems.push({ at: "--good", message: `${item} is named both good and bad.`, hint: "Say which it is now." });
+    problems.push({ at: "--works", message: `${item} is named both good and bad.`, hint: "Say which it is now." });
   }
   const adapters = request.adapters && each(request.adapters, (text) => readAdapter(harness, text));
   const weights = each(request.weights, readWeight);
@@ -137,14 +137,14 @@ function lengthProblems(request: FactsRequest): readonly JobProblem[] {
   return [
     ...tooLong("--complaint", complaint, MOST_TEXT),
     ...tooLong("--since", since, MOST_LINE),
-    ...tooLong("--only-with", onlyWith, MOST_LINE),
+    ...tooLong("--load", onlyWith, MOST_LINE),
     ...tooLong("--weather", weather, MOST_LINE),
     ...notes.flatMap((note) => tooLong("--note", note, MOST_TEXT)),
     ...(isBoth("cold", "hot")
-      ? [{ at: "--only-when", message: "Only when cold and only when hot exclude each other.", hint }]
+      ? [{ at: "--condition", message: "Only when cold and only when hot exclude each other.", hint }]
       : []),
     ...(isBoth("wet", "dry")
-      ? [{ at: "--only-when", message: "Only when wet and only when dry exclude each other.", hint }]
+      ? [{ at: "--condition", message: "Only when wet and only when dry exclude each other.", hint }]
       : []),
   ];
 }
@@ -166,12 +166,12 @@ function readWork(harness: Harness, said: string | RecentWork): Result<RecentWor
 }
 
 function makeWork(harness: Harness, words: string, names: readonly string[]): Result<RecentWork, JobProblem> {
-  const hint = 'Write what was done, then "=" and what was touched: --recent "valve cover off = XP1 B3.X".';
+  const hint = 'Write what was done, then "=" and what was touched: --recent-work "valve cover off = XP1 B3.X".';
   if (words === "" || words.length > MOST_TEXT)
-    return err({ at: "--recent", message: "What was done is not said, or too long.", hint });
+    return err({ at: "--recent-work", message: "What was done is not said, or too long.", hint });
   const touched: string[] = [];
   for (const name of names) {
-    const item = readThing(harness, name, "--recent");
+    const item = readThing(harness, name, "--recent-work");
     if (!item.ok) return item;
     touched.push(item.value.id);
   }
@@ -199,9 +199,9 @@ function readWeight(said: string | ReadWeight): Result<ReadWeight, JobProblem> {
   const [, of = "", digits = "", origin = ""] = WEIGHT.exec(text.trim()) ?? [];
   const problem = (message: string): Result<never, JobProblem> =>
     err({
-      at: "--weight",
+      at: "--probability-factor",
       message,
-      hint: 'Write a name, "=", a factor, ":" and the reason: --weight "W78=3: rubbed through here before".',
+      hint: 'Write a name, "=", a factor, ":" and the reason: --probability-factor "W78=3: rubbed through here before".',
     });
   if (digits === "") return problem(`"${text}" is no changed weight.`);
   const read = readQuantity(digits, { units: [] });

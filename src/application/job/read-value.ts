@@ -16,7 +16,7 @@ import { refuse } from "./refuse.ts";
 
 /** A reading as typed, with what was said about the meter. */
 export interface ValueRequest {
-  /** Such as `12.4 V`, `over range`, `unsteady`, `not sure`, or an outcome of a check without a meter. */
+  /** Such as `12.4 V`, `over range`, `unstable`, `not sure`, or an outcome of a check without a meter. */
   readonly value: string;
   /** The unit of a number that is written without one, such as `mV`; V or Ω where absent. */
   readonly unit?: string;
@@ -49,7 +49,7 @@ export function readValue(
     return ok({ ...given, ...(isMeterProven && { isMeterProven }), ...(isDoubtful && { isDoubtful }) });
   }
   if (isDoubtful) return problem('Only a number can be doubtful; write "not sure" if the display was not clear.');
-  if (given.kind === "over-range") return ok({ ...given, ...(isMeterProven && { isMeterProven }) });
+  if (given.kind === "overload") return ok({ ...given, ...(isMeterProven && { isMeterProven }) });
   if (isMeterProven) return problem("That the meter was proven is said with a number or with over range.");
   return read;
 }
@@ -67,15 +67,15 @@ function parseTyped(
 function asExpected(state: JobState, check: PermittedCheck): Result<EnteredReading, ReadingProblem> {
   const [healthy] = outcomeChoices(check);
   if (healthy) return ok({ kind: "outcome", outcome: healthy.id });
-  const words: readonly EnteredReading[] = [{ kind: "over-range" }, { kind: "unsteady" }];
-  const given = words.find((each) => verdictOf(state, check, each) === "as-expected");
+  const words: readonly EnteredReading[] = [{ kind: "overload" }, { kind: "unstable" }];
+  const given = words.find((each) => verdictOf(state, check, each) === "pass");
   const text = "The record keeps what was measured: write the number that the meter shows.";
   return given ? ok(given) : err({ text, ways: [] });
 }
 
 function hintFor(check: PermittedCheck): string {
   if (isMeterCheck(check)) {
-    const example = check.kind === "volts" ? "12.4 V or 350 mV" : "0.6 ohm or 2.2 k";
+    const example = check.kind === "dc-voltage" ? "12.4 V or 350 mV" : "0.6 ohm or 2.2 k";
     return `Write a number such as ${example}, "over range", "unsteady" or "not sure"; "ohmward job skip" if it cannot be done.`;
   }
   const choices = outcomeChoices(check).map(({ id, label }) => `"${id}" (${label})`);
@@ -89,9 +89,9 @@ export function unproven(
   given: EnteredReading,
 ): Result<never, JobRefusal> | undefined {
   if (step.asksVerification !== true || step.isMeterProven !== undefined || !needsVerification(given)) return undefined;
-  const shown = given.kind === "over-range" ? "an open line" : "zero";
+  const shown = given.kind === "overload" ? "an open line" : "zero";
   const hint =
-    kind === "ohms"
+    kind === "resistance"
       ? "Touch the leads together: the meter must show nearly nothing."
       : "Touch a point that is known to be live, then come back.";
   const problem = { at: "--meter-proven", message: `A bad tip or a broken lead shows ${shown} as well.`, hint };

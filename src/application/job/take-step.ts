@@ -142,7 +142,7 @@ function skipCheck(job: OpenJob, step: StepOf<"skip">, stamp: Stamp): Taken {
     const problem = { at: "reason", message: "The reason is longer than 600 characters.", hint: "Say it shorter." };
     return refuse("wrong-input", "Nothing was written down.", [problem]);
   }
-  return takeEntered(job, check.value, { given: { kind: "cannot-be-done", ...(reason ? { reason } : {}) }, stamp });
+  return takeEntered(job, check.value, { given: { kind: "not-possible", ...(reason ? { reason } : {}) }, stamp });
 }
 
 interface EnteredAt {
@@ -156,7 +156,7 @@ function takeEntered(job: OpenJob, check: PermittedCheck, { given, stamp }: Ente
   const event = after.value.record.events.at(-1);
   if (event?.kind !== "reading") throw new RangeError("Cannot tell what was taken: the last event is no reading");
   const { verdict } = event;
-  const judged = verdict === "no-verdict" ? "no verdict" : verdict.replaceAll("-", " ");
+  const judged = verdict === "inconclusive" ? "no verdict" : verdict.replaceAll("-", " ");
   const text = `Written down: ${event.check.point}: ${describeEntered(given)}; expected ${event.check.expected}; ${judged}.`;
   return taken(job, after.value, { text, verdict });
 }
@@ -167,7 +167,7 @@ function checkFor({ state }: OpenJob, named: string | undefined): Permitted<Perm
   if (jobStage(state) === "proving") {
     return refuse(
       "out-of-turn",
-      'A repair was written down, so its proofs come next: give them with "ohmward job proof". To go on checking name a check (--check).',
+      'A repair was written down, so its proofs come next: give them with "ohmward job verify". To go on checking name a check (--check).',
     );
   }
   const next = nextCheck(state);
@@ -367,7 +367,7 @@ function repairProblems(
     ),
     ...problem(
       !isKnown,
-      "--suspect",
+      "--cause-item",
       `No suspect is called "${suspect ?? ""}".`,
       `The suspects are ${few.join(", ")} and others, or "something else".`,
     ),
@@ -432,19 +432,19 @@ function trial(state: JobState, { key, proof }: NumberedVerification, typed: str
   const { temperature, wetness, load } = state.facts.complaint.conditions;
   const condition = [temperature, wetness, load].filter((each) => each !== undefined).join(", ");
   const check = {
-    ...{ key, kind: "look" as const, point: proof.text.slice(0, 600), setup: [], meter: "no meter", minutes: 0 },
+    ...{ key, kind: "visual-inspection" as const, point: proof.text.slice(0, 600), setup: [], meter: "no meter", minutes: 0 },
     condition: condition === "" ? "as in the complaint" : condition,
     expected: "works as it should",
   };
   const verdict =
-    given.kind !== "outcome" ? "no-verdict" : given.outcome === "works" ? "as-expected" : "not-as-expected";
+    given.kind !== "outcome" ? "inconclusive" : given.outcome === "works" ? "pass" : "fail";
   return ok({ check, given, verdict });
 }
 
 function trialReading(typed: string): EnteredReading | undefined {
   if (WORKS.test(typed)) return { kind: "outcome", outcome: "works" };
   if (FAILS.test(typed)) return { kind: "outcome", outcome: "fails" };
-  return /^(?:not[ -]sure|unsure|\?)$/iu.test(typed) ? { kind: "not-sure" } : undefined;
+  return /^(?:not[ -]sure|unsure|\?)$/iu.test(typed) ? { kind: "unsure" } : undefined;
 }
 
 /** Most characters of what was not checked, and room for the proofs that are added to it. */
@@ -452,7 +452,7 @@ const MOST_NOT_CHECKED = 1000;
 
 function close(job: OpenJob, { outcome, notChecked }: StepOf<"close">, stamp: Stamp): Taken {
   const { state } = job;
-  if (outcome === "mended" && state.facts.repairs.length === 0) {
+  if (outcome === "repaired" && state.facts.repairs.length === 0) {
     return refuse(
       "out-of-turn",
       'No repair is written down, so the job is not mended: write it down with "ohmward job repair".',
@@ -465,7 +465,7 @@ function close(job: OpenJob, { outcome, notChecked }: StepOf<"close">, stamp: St
     ]);
   }
   const missing =
-    outcome === "mended" ? verificationFacts(state).filter(({ result }) => result?.verdict !== "as-expected") : [];
+    outcome === "repaired" ? verificationFacts(state).filter(({ result }) => result?.verdict !== "pass") : [];
   const unproven = missing.map(({ text, result }) => (result ? `${text} (${result.text})` : text));
   const words = [notChecked?.trim() ?? "", ...unproven.map((text) => `Not proven: ${text}`)].filter(
     (each) => each !== "",

@@ -28,7 +28,7 @@ export function weightProblems(state: JobState, weights: readonly ReadWeight[]):
   return weights
     .filter(({ of }) => !names.has(of) && !before.has(of))
     .map(({ of }) => ({
-      at: "--weight",
+      at: "--probability-factor",
       message: `No fault that is looked for is called "${of}".`,
       hint: `Name a fault, thing or repair of these circuits, such as ${someOf(names)}, or a way to fail, such as open or intermittent.`,
     }));

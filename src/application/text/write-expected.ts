@@ -81,12 +81,12 @@ function healthyWords(isToldApart: boolean): string {
 
 function meterWords(meter: ExpectedReadingAnswer["meter"]): string {
   const words = {
-    volts: "volts",
-    ohms: "ohms, circuit dead",
-    drop: "volts lost between two points, load switched on",
-    amps: "current clamp",
-    lamp: "volts across a test lamp",
-    duty: "share of the time the red point is high",
+    "dc-voltage": "dc-voltage",
+    resistance: "ohms, circuit dead",
+    "voltage-drop": "volts lost between two points, load switched on",
+    "dc-current": "current clamp",
+    "test-lamp": "volts across a test lamp",
+    "duty-cycle": "share of the time the red point is high",
   };
   return words[meter];
 }
@@ -112,6 +112,6 @@ function wayWords({
   relation,
   unplug = "",
 }: LeadFacts["ways"][number]): string {
-  const condition = relation === "opened" ? ` with --unplugged ${unplug}` : "";
+  const condition = relation === "opened" ? ` with --disconnected ${unplug}` : "";
   return `permitted: ${at}${condition} (${probeClass}, ${formatMinutes(minutes)}). ${how}`;
 }

@@ -47,11 +47,11 @@ function throughWords(through: PathAnswer["through"]): string {
   switch (through) {
     case "conductors":
       return "by wires, contacts, splices and studs alone";
-    case "series":
+    case "switches-and-fuses":
       return "also through fuses, switches, relay contacts and bars";
-    case "circuit":
+    case "loads":
       return "also through loads and coils";
-    case "everything":
+    case "control-units":
       return "through every part, also inside control units";
     default:
       return unreachable(through);

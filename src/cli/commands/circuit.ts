@@ -2,15 +2,15 @@ import type { Command } from "commander";
 import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from "./common.ts";
 
 /**
- * Adds the command `trace`.
+ * Adds the command `circuit`.
  *
  * @param program The program.
  * @param needs What the command is given.
  */
 export function addCircuit(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "trace", "what feeds a thing, what it serves, where it goes to ground")
+  questionCommand(program, "circuit", "what feeds a thing, what it serves, where it goes to ground")
     .argument("<thing>", "contact, wire, splice, component or trouble code")
     .action((file: string, point: string, options: QuestionOptions) =>
-      answer(needs, { file, options }, { kind: "trace", point }),
+      answer(needs, { file, options }, { kind: "circuit", point }),
     );
 }

@@ -4,28 +4,28 @@ import { tellError } from "../tell.ts";
 import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from "./common.ts";
 
 interface CommonOptions extends QuestionOptions {
-  readonly good: readonly string[];
+  readonly works: readonly string[];
   readonly unknown: readonly string[];
 }
 
 /**
- * Adds the command `shared`.
+ * Adds the command `common`.
  *
  * @param program The program.
  * @param needs What the command is given.
  */
 export function addCommon(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "shared", "what circuits have in common: in all that are bad, in none that are good")
+  questionCommand(program, "common", "what circuits have in common: in all that are bad, in none that are good")
     .argument("<things...>", "things whose circuits are bad")
-    .option("-g, --good <thing>", "a thing whose circuit is good; may be given several times", collect, [])
+    .option("-g, --works <item>", "a thing whose circuit is good; may be given several times", collect, [])
     .option("-u, --unknown <thing>", "a thing not tried yet; may be given several times", collect, [])
     .action((file: string, bad: readonly string[], options: CommonOptions) => {
       const items: readonly MarkedText[] = [
         ...bad.map((text) => ({ text, mark: "bad" as const })),
-        ...options.good.map((text) => ({ text, mark: "good" as const })),
+        ...options.works.map((text) => ({ text, mark: "good" as const })),
         ...options.unknown.map((text) => ({ text, mark: "unknown" as const })),
       ];
-      if (items.length >= 2) return answer(needs, { file, options }, { kind: "shared", items });
+      if (items.length >= 2) return answer(needs, { file, options }, { kind: "common", items });
       const text = "Name two or more things to compare.";
       const report = { kind: "error", code: "wrong-command", text, problems: [] } as const;
       return needs.finish(tellError(needs.io, report, options.json === true));

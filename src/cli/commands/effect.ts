@@ -2,15 +2,15 @@ import type { Command } from "commander";
 import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from "./common.ts";
 
 /**
- * Adds the command `without`.
+ * Adds the command `effect`.
  *
  * @param program The program.
  * @param needs What the command is given.
  */
 export function addEffect(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "without", "what stops if a thing opens or is unplugged")
+  questionCommand(program, "effect", "what stops if a thing opens or is unplugged")
     .argument("<thing>", "wire, contact, splice, fuse, ground, connector, segment or component")
     .action((file: string, item: string, options: QuestionOptions) =>
-      answer(needs, { file, options }, { kind: "without", item }),
+      answer(needs, { file, options }, { kind: "effect", item }),
     );
 }

@@ -3,40 +3,40 @@ import { EXPECT_METERS, type Conditions, type ExpectMeter, type Question } from 
 import { tellError } from "../tell.ts";
 import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from "./common.ts";
 
-interface ExpectOptions extends QuestionOptions {
+interface ExpectedOptions extends QuestionOptions {
   readonly red?: string;
   readonly black?: string;
-  readonly table?: string;
-  readonly meter?: ExpectMeter;
+  readonly circuit?: string;
+  readonly function?: ExpectMeter;
   readonly fault: readonly string[];
-  readonly unplugged: readonly string[];
+  readonly disconnected: readonly string[];
   readonly adapter: readonly string[];
   readonly set: readonly string[];
-  readonly forUnderstanding?: boolean;
+  readonly calculateOnly?: boolean;
 }
 
 /**
- * Adds the command `expect`.
+ * Adds the command `expected`.
  *
  * @param program The program.
  * @param needs What the command is given.
  */
 export function addExpected(program: Command, needs: CommandNeeds): void {
   const meter = new Option(
-    "-m, --meter <kind>",
-    "what is measured; drop is volts lost along a loaded way (volts, if left out)",
+    "-m, --function <function>",
+    "function of the meter; voltage-drop is between two points of a loaded path (dc-voltage, if left out)",
   );
-  questionCommand(program, "expect", "what the meter should say between two points, healthy or faulty")
-    .option("-r, --red <point>", "where the red lead goes; with --meter amps the wire the clamp goes round")
+  questionCommand(program, "expected", "what the meter should say between two points, healthy or faulty")
+    .option("-r, --red <point>", "where the red lead goes; with --function dc-current the wire the clamp goes round")
     .option("-k, --black <point>", "where the black lead goes (the negative supply terminal, if left out)")
-    .option("-t, --table <thing>", "all points of the circuits of a thing at once, in place of --red")
+    .option("-t, --circuit <item>", "all points of the circuits of an item at once, in place of --red")
     .addOption(meter.choices(EXPECT_METERS))
     .option("-f, --fault <fault>", "a fault such as open:W78; may be given several times", collect, [])
-    .option("-u, --unplugged <connector>", "a connector that is unplugged; may be given several times", collect, [])
+    .option("-u, --disconnected <connector>", "a connector that is disconnected; may be given several times", collect, [])
     .option("-a, --adapter <id>", "a test adapter that is fitted; may be given several times", collect, [])
     .option("--set <setting>", "such as S1.run=closed or throttle=50; may be given several times", collect, [])
-    .option("--for-understanding", "a figure also where a lead may not be put; never to be measured so")
-    .action((file: string, options: ExpectOptions) => {
+    .option("--calculate-only", "a value also where no lead is permitted; never measure it so")
+    .action((file: string, options: ExpectedOptions) => {
       const question = questionOf(options);
       if (typeof question !== "string") return answer(needs, { file, options }, question);
       const report = { kind: "error", code: "wrong-command", text: question, problems: [] } as const;
@@ -45,8 +45,8 @@ export function addExpected(program: Command, needs: CommandNeeds): void {
 }
 
 /** The question, or what is wrong with the command. */
-function questionOf({ red, black, table, meter, forUnderstanding, ...lists }: ExpectOptions): Question | string {
-  const { fault: faults, unplugged, adapter: adapters, set: settings } = lists;
+function questionOf({ red, black, circuit, function: meter, calculateOnly, ...lists }: ExpectedOptions): Question | string {
+  const { fault: faults, disconnected: unplugged, adapter: adapters, set: settings } = lists;
   const rest: Conditions & { readonly black?: string } = {
     ...(black === undefined ? {} : { black }),
     faults,
@@ -54,12 +54,12 @@ function questionOf({ red, black, table, meter, forUnderstanding, ...lists }: Ex
     adapters,
     settings,
   };
-  if (table !== undefined && red !== undefined) return "Give --red for one reading or --table for a circuit, not both.";
-  if (table !== undefined && meter !== undefined && meter !== "volts") return "A table is of volts: leave --meter out.";
-  if (table !== undefined) return { kind: "table", item: table, ...rest };
-  if (red === undefined) return "Say where the red lead goes with --red, or ask for a whole circuit with --table.";
-  const more = { ...(meter === undefined ? {} : { meter }), ...(forUnderstanding === true && { forUnderstanding }) };
-  return { kind: "expect", red, ...more, ...rest };
+  if (circuit !== undefined && red !== undefined) return "Give --red for one reading or --circuit for a whole circuit, not both.";
+  if (circuit !== undefined && meter !== undefined && meter !== "dc-voltage") return "The readings of a circuit are DC voltages: leave --function out.";
+  if (circuit !== undefined) return { kind: "table", item: circuit, ...rest };
+  if (red === undefined) return "Say where the red lead goes with --red, or ask for a whole circuit with --circuit.";
+  const more = { ...(meter === undefined ? {} : { meter }), ...(calculateOnly === true && { calculateOnly }) };
+  return { kind: "expected", red, ...more, ...rest };
 }
 
 function collect(value: string, before: readonly string[]): readonly string[] {

@@ -14,7 +14,7 @@ import { jsonText, tellAnswer, tellError } from "../tell.ts";
 import type { CommandNeeds } from "./common.ts";
 
 interface ExportOptions {
-  readonly as: ExportFormatId;
+  readonly format: ExportFormatId;
   readonly build?: string;
   readonly out?: string;
   readonly force?: boolean;
@@ -28,7 +28,7 @@ interface ExportOptions {
  * @param needs What the command is given.
  */
 export function addExport(program: Command, needs: CommandNeeds): void {
-  const format = new Option("--as <form>", "what to write").choices(EXPORT_FORMATS.map((each) => each.id));
+  const format = new Option("--format <format>", "what to write").choices(EXPORT_FORMATS.map((each) => each.id));
   program
     .command("export")
     .description("write a machine as wire list, pin table, set of tables, graph or drawing")
@@ -48,7 +48,7 @@ export function addExport(program: Command, needs: CommandNeeds): void {
 }
 
 async function runExport({ io }: CommandNeeds, file: string, options: ExportOptions): Promise<ExitCode | ErrorReport> {
-  const { as: format, build, out, force = false, json = false } = options;
+  const { format, build, out, force = false, json = false } = options;
   const form = EXPORT_FORMATS.find((each) => each.id === format);
   if (build !== undefined && form?.builds === "all")
     return wrongCommand(`${form.label} holds every build: leave --build out.`);

@@ -35,18 +35,18 @@ export function addImport(program: Command, needs: CommandNeeds): void {
     )
     .option("--force", "replace files that are there already")
     .option("--sheet <name>", "sheet of a workbook")
-    .option("--map <file>", "what the columns and codes of a table mean, as --save-map writes it")
-    .option("--save-map <file>", "write how the table was understood, to be kept or edited")
-    .option("--colours <scheme>", "iec-60757, or the codes of the file: B=BU,W=WH", readColours)
+    .option("--columns <file>", "what the columns and codes of a table mean, as --save-columns writes it")
+    .option("--save-columns <file>", "write how the table was understood, to be kept or edited")
+    .option("--colour-code <code>", "iec-60757, or the codes of the file: B=BU,W=WH", readColours)
     .option("--machine <name>", "name of the machine")
     .option("--voltage <volts>", "nominal voltage of the machine", readVoltage)
     .option(
-      "--new-build <id=options>",
+      "--variant <id=options>",
       "build to make of options of a KBL or VEC file; may be repeated",
       readNewBuild,
       [],
     )
-    .option("-p, --pair <A=B>", "two connectors that plug into one another; may be repeated", collect, [])
+    .option("-p, --mate <A=B>", "two connectors that plug into one another; may be repeated", collect, [])
     .option("--problems <file>", "write all problems as a CSV table")
     .option("--json", "report as data on standard output")
     .addOption(template.choices(["pins", "wires"]))
@@ -89,8 +89,8 @@ function commandFault(files: readonly string[], options: ImportCommandOptions): 
   if (files.filter((file) => file === "-").length > 1) return "Standard input can be read once only.";
   if (options.json === true && options.out === "-")
     return "Standard output holds one thing: leave out --json or --out -.";
-  if (options.problems === "-" || options.saveMap === "-") return "Problems and maps are written to files: name one.";
-  const written = [options.out, options.problems, options.saveMap].filter((path) => path !== undefined);
+  if (options.problems === "-" || options.saveColumns === "-") return "Problems and maps are written to files: name one.";
+  const written = [options.out, options.problems, options.saveColumns].filter((path) => path !== undefined);
   if (new Set(written).size < written.length) return "Two things cannot be written to one file.";
   if (written.some((path) => path !== "-" && files.includes(path)))
     return "A file that is read cannot be written over.";
@@ -108,9 +108,9 @@ async function saveSideFiles(
     const failed = await saveFile(io, { out: options.problems, force }, problemsCsv(problems));
     if (failed) return failed;
   }
-  if (options.saveMap === undefined || !preview) return undefined;
+  if (options.saveColumns === undefined || !preview) return undefined;
   const bytes = new TextEncoder().encode(writeImportMap(preview, said));
-  return saveFile(io, { out: options.saveMap, force }, bytes);
+  return saveFile(io, { out: options.saveColumns, force }, bytes);
 }
 
 function tellImport({ io }: Pick<CommandNeeds, "io">, report: ImportReport, options: ImportCommandOptions): void {

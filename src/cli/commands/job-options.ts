@@ -2,47 +2,53 @@ import { InvalidArgumentError, Option, type Command } from "commander";
 import type { FactsRequest } from "../../application/index.ts";
 
 /** What a person says of a job, as the options hold it. */
-export interface FactsOptions extends Omit<FactsRequest, "codes" | "adapters" | "weights" | "notes"> {
+export interface FactsOptions extends Pick<FactsRequest, "complaint" | "since" | "weather"> {
   readonly code: readonly string[];
+  readonly fails?: readonly string[];
+  readonly works?: readonly string[];
+  readonly condition?: FactsRequest["onlyWhen"];
+  readonly load?: string;
+  readonly occurrence?: FactsRequest["shows"];
+  readonly recentWork?: readonly string[];
   readonly adapter: readonly string[];
   /** False with --no-adapters. */
   readonly adapters: boolean;
-  readonly weight: readonly string[];
+  readonly probabilityFactor: readonly string[];
   readonly note: readonly string[];
 }
 
 /** Adds the options that say something of a job, for a new one and for what is learned later. */
 export function factsOptions(command: Command): Command {
-  const onlyWhen = new Option("--only-when <how>", "the complaint shows only when it is so; may be repeated").choices([
+  const condition = new Option("--condition <condition>", "the complaint shows only when it is so; may be repeated").choices([
     "cold",
     "hot",
     "wet",
     "dry",
   ]);
-  const shows = new Option("--shows <how>", "whether it is always there").choices([
+  const occurrence = new Option("--occurrence <how>", "whether it is always there").choices([
     "always",
-    "comes-and-goes",
-    "happened-once",
+    "intermittent",
+    "once",
   ]);
   return command
     .option("--complaint <words>", "the complaint in the words of whoever made it")
     .option(
       "-c, --code <code>",
-      "trouble code, or SPN and FMI; =stored or =absent if it is not active; may be repeated",
+      "trouble code, or SPN and FMI; =previously-active or =not-present if it is not active; may be repeated",
       collect,
       [],
     )
-    .option("--bad <thing>", "a part that does not do its work; may be repeated", collect, [])
-    .option("--good <thing>", "a part that does; may be repeated", collect, [])
+    .option("--fails <item>", "a part that does not do its work; may be repeated", collect, [])
+    .option("--works <item>", "a part that does; may be repeated", collect, [])
     .option("--since <when>", "since when")
     .addOption(
-      onlyWhen.argParser((value: string, before: readonly string[] | undefined) => allowed(onlyWhen, value, before)),
+      condition.argParser((value: string, before: readonly string[] | undefined) => allowed(condition, value, before)),
     )
-    .option("--only-with <load>", "a load or manner of driving under which alone it shows")
-    .addOption(shows)
+    .option("--load <load>", "a load or manner of driving under which alone it shows")
+    .addOption(occurrence)
     .option("--weather <words>", "weather when it shows")
     .option(
-      "--recent <work>",
+      "--recent-work <work>",
       'what was done lately, "=", what was touched: "cover off = XP1 B3.X"; may be repeated',
       collect,
       [],
@@ -55,7 +61,7 @@ export function factsOptions(command: Command): Command {
     )
     .option("--no-adapters", "no test adapters at hand")
     .option(
-      "--weight <change>",
+      "--probability-factor <change>",
       'a fault more or less likely beforehand, with the reason: "W78=3: why"; may be repeated',
       collect,
       [],
@@ -64,20 +70,20 @@ export function factsOptions(command: Command): Command {
 }
 
 /** What the options say, as a request. */
-export function factsRequest({ code, adapter, adapters, weight, note, ...rest }: FactsOptions): FactsRequest {
-  const { complaint, since, onlyWhen, onlyWith, shows, weather, recent, good, bad } = rest;
+export function factsRequest({ code, adapter, adapters, probabilityFactor, note, ...rest }: FactsOptions): FactsRequest {
+  const { complaint, since, condition, load, occurrence, weather, recentWork, works, fails } = rest;
   return {
     ...(complaint === undefined ? {} : { complaint }),
     ...(since === undefined ? {} : { since }),
-    ...(onlyWhen === undefined ? {} : { onlyWhen }),
-    ...(onlyWith === undefined ? {} : { onlyWith }),
-    ...(shows === undefined ? {} : { shows }),
+    ...(condition === undefined ? {} : { onlyWhen: condition }),
+    ...(load === undefined ? {} : { onlyWith: load }),
+    ...(occurrence === undefined ? {} : { shows: occurrence }),
     ...(weather === undefined ? {} : { weather }),
-    ...(recent === undefined ? {} : { recent }),
-    ...(good === undefined ? {} : { good }),
-    ...(bad === undefined ? {} : { bad }),
+    ...(recentWork === undefined ? {} : { recent: recentWork }),
+    ...(works === undefined ? {} : { good: works }),
+    ...(fails === undefined ? {} : { bad: fails }),
     codes: code,
-    weights: weight,
+    weights: probabilityFactor,
     notes: note,
     ...(adapters ? (adapter.length > 0 ? { adapters: adapter } : {}) : { adapters: [] }),
   };

@@ -52,7 +52,7 @@ function jobCommand(job: Command, name: string, description: string): Command {
 interface MeterOptions extends JobOptions {
   readonly check?: string;
   readonly meterProven?: boolean;
-  readonly doubtful?: boolean;
+  readonly uncertain?: boolean;
 }
 
 function meterOptions(command: Command): Command {
@@ -61,12 +61,12 @@ function meterOptions(command: Command): Command {
       // A reading such as -0,02 begins like an option; a word that is neither is told as no reading.
       .allowUnknownOption()
       .option("--meter-proven", "the meter was tried on a live point just before and just after")
-      .option("--doubtful", "the display was not clear: the number counts for less")
+      .option("--uncertain", "the display was not clear: the number counts for less")
   );
 }
 
-function valueOf(words: readonly string[], { meterProven, doubtful }: MeterOptions): ValueRequest {
-  return { value: words.join(" "), isMeterProven: meterProven === true, isDoubtful: doubtful === true };
+function valueOf(words: readonly string[], { meterProven, uncertain }: MeterOptions): ValueRequest {
+  return { value: words.join(" "), isMeterProven: meterProven === true, isDoubtful: uncertain === true };
 }
 
 function addNext(job: Command, needs: CommandNeeds): void {
@@ -91,7 +91,7 @@ function nextAnswer(open: OpenJob, { all, check }: NextOptions): JobAnswer {
 }
 
 function addReading(job: Command, needs: CommandNeeds): void {
-  const command = jobCommand(job, "reading", "write down what was read or found at the check that is asked for")
+  const command = jobCommand(job, "record", "write down what was read or found at the check that is asked for")
     .argument("<value...>", "such as 12.4 V, 350 mV, 0.6 ohm, over range, unsteady, not sure, or what was seen")
     .option("-k, --check <code>", 'another permitted check, by its code from "next --all"');
   meterOptions(command).action((file: string, words: readonly string[], options: MeterOptions) => {
@@ -114,7 +114,7 @@ function addSkip(job: Command, needs: CommandNeeds): void {
 }
 
 function addEdit(job: Command, needs: CommandNeeds): void {
-  const command = jobCommand(job, "edit", "correct an earlier reading")
+  const command = jobCommand(job, "correct", "correct an earlier reading")
     .argument("<event>", 'number of the reading, from "show"')
     .argument("<value...>", "what it should be");
   meterOptions(command).action((file: string, event: string, words: readonly string[], options: MeterOptions) =>
@@ -140,7 +140,7 @@ function addAdd(job: Command, needs: CommandNeeds): void {
 
 interface RepairOptions extends JobOptions {
   readonly cause?: string;
-  readonly suspect?: string;
+  readonly causeItem?: string;
   readonly part: readonly string[];
   readonly minutes?: number;
   readonly inVain?: boolean;
@@ -150,12 +150,12 @@ function addRepair(job: Command, needs: CommandNeeds): void {
   jobCommand(job, "repair", "write down what was repaired; its proofs come next")
     .argument("<words...>", "what was done")
     .option("--cause <words>", "why it failed, the layer below the symptom")
-    .option("--suspect <name>", "which suspect it was (the most likely one, if left out)")
+    .option("--cause-item <name>", "which suspect it was (the most likely one, if left out)")
     .option("--part <number>", "a part that was used; may be repeated", collect, [])
     .option("--minutes <number>", "time it took", readMinutes)
     .option("--in-vain", "the complaint stays: what was repaired becomes unlikely, and checking goes on")
     .action((file: string, words: readonly string[], options: RepairOptions) => {
-      const { cause, suspect, part, minutes, inVain } = options;
+      const { cause, causeItem: suspect, part, minutes, inVain } = options;
       const step = {
         kind: "repair" as const,
         text: words.join(" "),
@@ -177,7 +177,7 @@ function readMinutes(text: string): number {
 }
 
 function addVerification(job: Command, needs: CommandNeeds): void {
-  const command = jobCommand(job, "proof", "write down what a proof of the repair gave")
+  const command = jobCommand(job, "verify", "write down what a proof of the repair gave")
     .argument("<number>", 'number of the proof, from "next"', readNumber)
     .argument("<value...>", "the reading; for a trial works, fails or not sure");
   meterOptions(command).action((file: string, number: number, words: readonly string[], options: MeterOptions) =>
@@ -191,17 +191,17 @@ function readNumber(text: string): number {
 }
 
 interface CloseOptions extends JobOptions {
-  readonly as: JobOutcome;
+  readonly outcome: JobOutcome;
   readonly notChecked?: string;
 }
 
 function addClose(job: Command, needs: CommandNeeds): void {
-  const how = new Option("--as <how>", "how it ended").choices(JobOutcome.options);
+  const how = new Option("--outcome <how>", "how it ended").choices(JobOutcome.options);
   jobCommand(job, "close", "close the job")
     .addOption(how.makeOptionMandatory())
     .option("--not-checked <words>", "what was not checked")
     .action((file: string, options: CloseOptions) => {
-      const { as: outcome, notChecked } = options;
+      const { outcome, notChecked } = options;
       const step = { kind: "close" as const, outcome, ...(notChecked === undefined ? {} : { notChecked }) };
       return stepJob(needs, { file, options }, step);
     });
@@ -209,20 +209,20 @@ function addClose(job: Command, needs: CommandNeeds): void {
 
 function addShow(job: Command, needs: CommandNeeds): void {
   jobCommand(job, "show", "complaint, suspects, everything that was written down")
-    .option("--weights", "what each fault weighs before the first reading, and why, instead")
-    .action((file: string, options: JobOptions & { readonly weights?: boolean }) =>
-      showJob(needs, { file, options }, (open) => (options.weights === true ? jobWeights(open) : jobShow(open))),
+    .option("--probabilities", "what each fault weighs before the first reading, and why, instead")
+    .action((file: string, options: JobOptions & { readonly probabilities?: boolean }) =>
+      showJob(needs, { file, options }, (open) => (options.probabilities === true ? jobWeights(open) : jobShow(open))),
     );
 }
 
 function addReport(job: Command, needs: CommandNeeds): void {
   jobCommand(job, "report", "the job written up: complaint, cause, correction with every check")
-    .option("--sheet", "a sheet for a clipboard instead, with blanks for what is still to be done")
+    .option("--form", "a sheet for a clipboard instead, with blanks for what is still to be done")
     .action((file: string, options: JobOptions) => showJob(needs, { file, options }, jobReport));
 }
 
 function addAdopt(job: Command, needs: CommandNeeds): void {
-  jobCommand(job, "adopt", "go on with changed data of the machine").action((file: string, options: JobOptions) =>
+  jobCommand(job, "update-data", "go on with changed data of the machine").action((file: string, options: JobOptions) =>
     stepJob(needs, { file, options }, { kind: "adopt" }),
   );
 }

@@ -2,15 +2,15 @@ import type { Command } from "commander";
 import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from "./common.ts";
 
 /**
- * Adds the command `probe`.
+ * Adds the command `test-points`.
  *
  * @param program The program.
  * @param needs What the command is given.
  */
 export function addTestPoints(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "probe", "where a meter may be put to test a thing, safest first, and what is refused")
+  questionCommand(program, "test-points", "where a meter may be put to test a thing, safest first, and what is refused")
     .argument("<thing>", "what is to be tested")
     .action((file: string, item: string, options: QuestionOptions) =>
-      answer(needs, { file, options }, { kind: "probe", item }),
+      answer(needs, { file, options }, { kind: "test-points", item }),
     );
 }

@@ -6,12 +6,12 @@ import { addTrainingNew } from "../training/add-new.ts";
 import type { CommandNeeds } from "./common.ts";
 
 /**
- * Adds the command `practise` with its own commands.
+ * Adds the command `training` with its own commands.
  *
  * @param program The program.
  * @param needs What the commands are given.
  */
 export function addTraining(program: Command, needs: CommandNeeds): void {
-  const training = program.command("practise").description("task lists and results of practice, for the trainer");
+  const training = program.command("training").description("task lists and results of practice, for the trainer");
   for (const add of [addTrainingNew, addTrainingCheck, addTrainingGrade, addTrainingClass]) add(training, needs);
 }

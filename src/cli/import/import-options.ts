@@ -14,13 +14,13 @@ export interface ImportCommandOptions {
   readonly out?: string;
   readonly force?: boolean;
   readonly sheet?: string;
-  readonly map?: string;
-  readonly saveMap?: string;
-  readonly colours?: ColourScheme;
+  readonly columns?: string;
+  readonly saveColumns?: string;
+  readonly colourCode?: ColourScheme;
   readonly machine?: string;
   readonly voltage?: number;
-  readonly newBuild: readonly WantedBuild[];
-  readonly pair: readonly string[];
+  readonly variant: readonly WantedBuild[];
+  readonly mate: readonly string[];
   readonly problems?: string;
   readonly template?: "pins" | "wires";
   readonly json?: boolean;
@@ -61,7 +61,7 @@ export function readNewBuild(text: string, before: readonly WantedBuild[]): read
  * @param said What a map file says about a table.
  */
 export function readOptionsOf(fileName: string, options: ImportCommandOptions, said: TableOptions): AnyReadOptions {
-  const { sheet, colours, machine, voltage, newBuild } = options;
+  const { sheet, colourCode: colours, machine, voltage, variant } = options;
   const system: SystemInput | undefined =
     voltage === undefined ? undefined : { nominalVolt: voltage, wireStandard: "iec-60228-class-5", temperatureC: 20 };
   const scheme = colours ?? said.colours;
@@ -69,7 +69,7 @@ export function readOptionsOf(fileName: string, options: ImportCommandOptions, s
     fileName,
     ...(machine === undefined ? {} : { machine }),
     ...(system === undefined ? {} : { system }),
-    ...(newBuild.length === 0 ? {} : { builds: newBuild }),
+    ...(variant.length === 0 ? {} : { builds: variant }),
     ...(scheme === undefined ? {} : { colours: scheme }),
     table: { ...said, ...(sheet === undefined ? {} : { sheet }), ...(scheme === undefined ? {} : { colours: scheme }) },
   };

@@ -58,7 +58,7 @@ export async function readFiles(
     if (!one.ok) return one;
     loaded.push(one.value);
   }
-  const map = options.map === undefined ? ok({}) : await readMap(io, options.map);
+  const map = options.columns === undefined ? ok({}) : await readMap(io, options.columns);
   if (!map.ok) return map;
   const [only] = loaded;
   if (only && loaded.length === 1) return readOne(io, only, { options, map: map.value });
@@ -75,7 +75,7 @@ function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Resul
   const fault = isTable ? undefined : tableOnlyFault(options, file);
   if (fault) return err(fault);
   const said = tableOptionsOf(map);
-  const pairs = halvesOf(options.pair);
+  const pairs = halvesOf(options.mate);
   if (!pairs.ok) return pairs;
   const inlinePairs = [...(said.inlinePairs ?? []), ...pairs.value];
   const readOptions = readOptionsOf(file.fileName, options, {
@@ -85,7 +85,7 @@ function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Resul
   const files = [file];
   if (!isTable) {
     const result = runSteps(io, file.fileName, importFile(file.bytes, readOptions));
-    if (!result.ok || options.pair.length === 0) return ok({ files, result, said });
+    if (!result.ok || options.mate.length === 0) return ok({ files, result, said });
     return joined([{ imported: result.value }], files, options);
   }
   const table = readOptions.table ?? {};
@@ -121,10 +121,10 @@ function readSeveral(
   files: readonly LoadedFile[],
   options: ImportCommandOptions,
 ): Result<ImportRun, ErrorReport> {
-  const { sheet, map, saveMap, newBuild } = options;
-  if (sheet !== undefined || map !== undefined || saveMap !== undefined || newBuild.length > 0) {
+  const { sheet, columns, saveColumns, variant } = options;
+  if (sheet !== undefined || columns !== undefined || saveColumns !== undefined || variant.length > 0) {
     const text =
-      "--sheet, --map, --save-map and --new-build are about one file: import the files one by one, then join them.";
+      "--sheet, --columns, --save-columns and --variant are about one file: import the files one by one, then join them.";
     return err(wrongCommand(text));
   }
   const results = files.map((file) => {
@@ -154,7 +154,7 @@ function joined(
   files: readonly LoadedFile[],
   options: ImportCommandOptions,
 ): Result<ImportRun, ErrorReport> {
-  const found = options.pair.map((text) => findPair(parts, text));
+  const found = options.mate.map((text) => findPair(parts, text));
   const pairs = found.flatMap((pair) => (pair.ok ? [pair.value] : []));
   const [wrong] = found.flatMap((pair) => (pair.ok ? [] : [pair.error]));
   if (wrong !== undefined) return err(wrongCommand(wrong));
@@ -195,8 +195,8 @@ async function readMap(io: CommandIo, file: string): Promise<Result<ImportMap, E
 function tableOnlyFault(options: ImportCommandOptions, file: LoadedFile): ErrorReport | undefined {
   const names = [
     options.sheet === undefined ? "" : "--sheet",
-    options.map === undefined ? "" : "--map",
-    options.saveMap === undefined ? "" : "--save-map",
+    options.columns === undefined ? "" : "--columns",
+    options.saveColumns === undefined ? "" : "--save-columns",
   ].filter((name) => name !== "");
   if (names.length === 0) return undefined;
   return wrongCommand(

@@ -27,7 +27,7 @@ import { tellJob } from "./tell-job.ts";
 export interface JobOptions {
   readonly machine?: string;
   readonly json?: boolean;
-  readonly sheet?: boolean;
+  readonly form?: boolean;
 }
 
 /** A job file that was opened, with its machine and its store. */
@@ -147,8 +147,8 @@ function tell(
   { file, options }: { readonly file: string; readonly options: JobOptions },
   answer: JobAnswer | ErrorReport,
 ): void {
-  const { json = false, machine, sheet = false } = options;
+  const { json = false, machine, form = false } = options;
   if (answer.kind === "error") return finish(tellError(io, answer, json));
   const named = machine === undefined ? {} : { machine };
-  finish(tellJob(io, answer, { asJson: json, file, asSheet: sheet, ...named }));
+  finish(tellJob(io, answer, { asJson: json, file, asSheet: form, ...named }));
 }

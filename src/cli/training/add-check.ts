@@ -12,7 +12,7 @@ interface CheckOptions {
   readonly json?: boolean;
 }
 
-/** Adds the command `practise check`. */
+/** Adds the command `training check`. */
 export function addTrainingCheck(training: Command, needs: CommandNeeds): void {
   training
     .command("check")

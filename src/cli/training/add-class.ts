@@ -24,11 +24,11 @@ interface ClassOptions {
   readonly json?: boolean;
 }
 
-/** Adds the command `practise class`. */
+/** Adds the command `training results`. */
 export function addTrainingClass(training: Command, needs: CommandNeeds): void {
   const by = new Option("--by <view>", "columns of the CSV table").choices(CLASS_VIEWS).default("task");
   training
-    .command("class")
+    .command("results")
     .description("put the results of a class together, by task and by skill")
     .argument("<file>", 'harness document, "demo" or "-"')
     .argument("<files...>", "result files, and the task list they are held against, told apart by what is in them")

@@ -11,7 +11,7 @@ interface GradeOptions {
   readonly json?: boolean;
 }
 
-/** Adds the command `practise grade`. */
+/** Adds the command `training grade`. */
 export function addTrainingGrade(training: Command, needs: CommandNeeds): void {
   training
     .command("grade")

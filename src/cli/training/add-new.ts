@@ -15,7 +15,7 @@ import { jsonText, tellAnswer, tellError } from "../tell.ts";
 import { makeList } from "./make-list.ts";
 import { newTasksOptions, type NewTasksOptions } from "./training-options.ts";
 
-/** Adds the command `practise new`. */
+/** Adds the command `training new`. */
 export function addTrainingNew(training: Command, needs: CommandNeeds): void {
   const command = training
     .command("new")
@@ -62,7 +62,7 @@ async function runNew({ io }: CommandNeeds, file: string, options: NewTasksOptio
 
 function commandFault(file: string, options: NewTasksOptions): string | undefined {
   const { drills, exercises, written, kind, out, json = false, title } = options;
-  if (drills + exercises + written.length === 0) return "Say what the list is to hold: --drills, --hunts or --written.";
+  if (drills + exercises + written.length === 0) return "Say what the list is to hold: --drills, --exercises or --written.";
   if (kind.length > 0 && drills === 0) return "--kind is for drills: give --drills as well.";
   if (json && out === "-") return "Standard output holds one thing: leave out --json or --out -.";
   if ([file, ...written].filter((each) => each === "-").length > 1) return "Standard input can be read once only.";

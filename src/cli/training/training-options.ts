@@ -2,7 +2,7 @@ import { DRILL_KINDS, MOST_NUMBER, MOST_TASKS } from "../../application/index.ts
 import { InvalidArgumentError, Option } from "commander";
 import type { DrillKind } from "../../training/index.ts";
 
-/** The options of `practise new` as commander gives them. */
+/** The options of `training new` as commander gives them. */
 export interface NewTasksOptions {
   readonly build?: string;
   readonly drills: number;
@@ -43,14 +43,14 @@ function collect(text: string, before: readonly string[]): readonly string[] {
   return [...before, text];
 }
 
-/** The options of `practise new` that say what the list is to hold, in the order help shows them. */
+/** The options of `training new` that say what the list is to hold, in the order help shows them. */
 export function newTasksOptions(): readonly Option[] {
   return [
     new Option("--drills <n>", "sets of drills").argParser(wholeNumber(MOST_TASKS)).default(0, "none"),
     new Option("-k, --kind <kind>", "kind of drills; may be repeated (all kinds mixed, if left out)")
       .argParser(readKind)
       .default([], "all"),
-    new Option("--hunts <n>", "fault hunts, no fault twice").argParser(wholeNumber(MOST_TASKS)).default(0, "none"),
+    new Option("--exercises <n>", "fault hunts, no fault twice").argParser(wholeNumber(MOST_TASKS)).default(0, "none"),
     new Option("-l, --level <level>", "1 easy, 2 middling, 3 hard").argParser(readLevel).default(1),
     new Option("-n, --number <n>", "number of the first task; another number gives other tasks")
       .argParser(wholeNumber(MOST_NUMBER - MOST_TASKS))

@@ -54,7 +54,7 @@ export const UNKNOWN = -1e9;
 
 /** What was read. */
 export type ReadValue =
-  { readonly kind: "value"; readonly value: number } | { readonly kind: "over-range" } | { readonly kind: "unsteady" };
+  { readonly kind: "value"; readonly value: number } | { readonly kind: "overload" } | { readonly kind: "unstable" };
 
 /** Share of readings on a floating lead that do not keep still. Common practice, no source. */
 const FLOATING_UNSTEADY = 0.3;
@@ -78,8 +78,8 @@ export function readingLikelihoods(
   const at = read.kind === "value" ? toScale(read.value, model.unit) : 0;
   const ofPoint = (point: number, spread: number, gap: number): number => {
     if (point === UNKNOWN) return even;
-    if (read.kind === "over-range") return point === OVER_RANGE ? 1 : 0;
-    if (read.kind === "unsteady") return unsteadyShare(point);
+    if (read.kind === "overload") return point === OVER_RANGE ? 1 : 0;
+    if (read.kind === "unstable") return unsteadyShare(point);
     // What does not keep still may be read at a moment when it does.
     if (Number.isNaN(point)) return 0.1 * even;
     if (point === FLOATING) return (1 - FLOATING_UNSTEADY) * bell(at, FLOATING_SPREAD);
@@ -94,7 +94,7 @@ export function readingLikelihoods(
     const own = ofPoint(point, spread, gap);
     if (share === 0) return own;
     // A fault that changes between its two states while it is read shows as unsteady.
-    const moving = read.kind === "unsteady" ? share : 0;
+    const moving = read.kind === "unstable" ? share : 0;
     return (1 - share) * own + share * ofPoint(model.others[index] ?? UNKNOWN, spread, gap) + moving;
   });
   return { likelihoods, even };

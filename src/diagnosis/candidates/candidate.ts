@@ -6,7 +6,7 @@ import type { Item } from "../../connectivity/index.ts";
 /** How a thing fails. `intermittent` behaves at rest and fails when it is moved, heated or wetted. */
 export type FaultMode =
   | "open"
-  | "resistance"
+  | "high-resistance"
   | "short-to-ground"
   | "short-to-supply"
   | "bridge"
@@ -17,7 +17,7 @@ export type FaultMode =
   | "always-on"
   | "drift"
   | "unplugged"
-  | "swapped"
+  | "cross-wired"
   | "intermittent";
 
 /** One factor of a weight, with the reason that is shown for it. */
@@ -125,20 +125,20 @@ export const PRIORS: PriorTable = {
     "cavity-pair": 0.05,
   },
   modes: {
-    "sealed-contact": { open: 0.4, resistance: 0.35, intermittent: 0.25 },
-    "unsealed-contact": { open: 0.35, resistance: 0.4, intermittent: 0.25 },
-    ring: { open: 0.2, resistance: 0.6, intermittent: 0.2 },
-    "splice-end": { open: 0.35, resistance: 0.4, intermittent: 0.25 },
-    wire: { open: 0.35, "short-to-ground": 0.27, "short-to-supply": 0.03, resistance: 0.1, intermittent: 0.25 },
-    "moving-part": { "stuck-open": 0.45, "stuck-closed": 0.2, resistance: 0.2, open: 0.15 },
-    actuator: { open: 0.55, bridge: 0.25, resistance: 0.2 },
+    "sealed-contact": { open: 0.4, "high-resistance": 0.35, intermittent: 0.25 },
+    "unsealed-contact": { open: 0.35, "high-resistance": 0.4, intermittent: 0.25 },
+    ring: { open: 0.2, "high-resistance": 0.6, intermittent: 0.2 },
+    "splice-end": { open: 0.35, "high-resistance": 0.4, intermittent: 0.25 },
+    wire: { open: 0.35, "short-to-ground": 0.27, "short-to-supply": 0.03, "high-resistance": 0.1, intermittent: 0.25 },
+    "moving-part": { "stuck-open": 0.45, "stuck-closed": 0.2, "high-resistance": 0.2, open: 0.15 },
+    actuator: { open: 0.55, bridge: 0.25, "high-resistance": 0.2 },
     sensor: { open: 0.3, bridge: 0.15, drift: 0.55 },
     resistor: { open: 0.5, bridge: 0.2, drift: 0.3 },
     "module-part": { dead: 0.7, "always-on": 0.3 },
     fuse: { blown: 1 },
     supply: { drift: 1 },
     plug: { unplugged: 1 },
-    "cavity-pair": { bridge: 0.8, swapped: 0.2 },
+    "cavity-pair": { bridge: 0.8, "cross-wired": 0.2 },
   },
   hazards: { flexing: 3, chafe: 2, hot: 2, wet: 2, corrosive: 2, rotating: 1.5, crush: 1.5, oil: 1.2, step: 1.2 },
   recentWork: 4,
@@ -166,7 +166,7 @@ interface FaultableItem {
 /** Words of each way of failing. */
 const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
   open: "open",
-  resistance: "high resistance",
+  "high-resistance": "high resistance",
   "short-to-ground": "short to ground",
   "short-to-supply": "short to a supply wire",
   bridge: "shorted",
@@ -177,7 +177,7 @@ const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
   "always-on": "always on",
   drift: "wrong value",
   unplugged: "not plugged in",
-  swapped: "wires swapped",
+  "cross-wired": "wires swapped",
   intermittent: "comes and goes",
 };
 

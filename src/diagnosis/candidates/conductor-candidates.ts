@@ -65,7 +65,7 @@ function fusesBefore(harness: Harness, wire: string): readonly string[] {
   const { positive } = mainTerminals(harness);
   const edge = harness.edgeNumbers.get(wire);
   if (positive === undefined || edge === undefined) return [];
-  const { blocks } = waysThrough(harness, "series");
+  const { blocks } = waysThrough(harness, "switches-and-fuses");
   const ways = [harness.index.from[edge] ?? 0, harness.index.to[edge] ?? 0].map((from) => {
     const between = betweenNodes(blocks, { from, to: positive });
     return new Set(between.kind === "found" ? between.mustPassEdges : []);
@@ -111,11 +111,11 @@ function isOnGround(harness: Harness, wire: string): boolean {
 function seriesWays(
   { harness }: CandidateContext,
   of: string,
-): Readonly<Record<"open" | "resistance" | "intermittent", readonly (readonly Fault[])[]>> {
+): Readonly<Record<"open" | "high-resistance" | "intermittent", readonly (readonly Fault[])[]>> {
   const ampere = partCurrents(harness).get(of) ?? 0;
   const open: Fault = { kind: "open", of };
   const levels = resistanceLevels(ampere, harness.document.system.nominalVolt);
-  return { open: [[open]], resistance: levels.map((ohm) => [{ kind: "resistance", of, ohm }]), intermittent: [[open]] };
+  return { open: [[open]], "high-resistance": levels.map((ohm) => [{ kind: "high-resistance", of, ohm }]), intermittent: [[open]] };
 }
 
 /** Candidates of a mated contact in the circuits. */
@@ -262,8 +262,8 @@ function pairCandidates(
     factors: hazardFactors(harness, priors, places),
   };
   const bridges = BRIDGE_OHMS.map((ohm) => [{ kind: "bridge" as const, between: [one, other] as const, ohm }]);
-  const swapped = near.length === 2 ? [[{ kind: "swapped" as const, cavities: [one, other] as const }]] : [];
-  return makeCandidates(priors, pair, { bridge: bridges, swapped }).map((each) => ({
+  const swapped = near.length === 2 ? [[{ kind: "cross-wired" as const, cavities: [one, other] as const }]] : [];
+  return makeCandidates(priors, pair, { bridge: bridges, "cross-wired": swapped }).map((each) => ({
     ...each,
     id: `${each.mode} ${connector.id}:${first.id} ${connector.id}:${second.id}`,
   }));

@@ -73,9 +73,9 @@ function connectorsIn({ harness, scope }: CandidateContext): readonly (typeof ha
 }
 
 /** Modes that water brings about. */
-const WATER: ReadonlySet<Candidate["mode"]> = new Set(["bridge", "resistance"]);
+const WATER: ReadonlySet<Candidate["mode"]> = new Set(["bridge", "high-resistance"]);
 /** Modes that careless work leaves behind. */
-const MISTAKES: ReadonlySet<Candidate["mode"]> = new Set(["swapped", "unplugged"]);
+const MISTAKES: ReadonlySet<Candidate["mode"]> = new Set(["cross-wired", "unplugged"]);
 
 function complaintFactors(
   priors: PriorTable,
@@ -86,7 +86,7 @@ function complaintFactors(
   const factors: WeightFactor[] = [];
   const { presence, wetness } = complaint.conditions;
   const isIntermittent = candidate.mode === "intermittent";
-  if (presence === "comes-and-goes" || presence === "happened-once") {
+  if (presence === "intermittent" || presence === "once") {
     const factor = isIntermittent ? priors.comesAndGoes.intermittent : priors.comesAndGoes.steady;
     factors.push({ factor, why: "the complaint comes and goes" });
   } else if (presence === "always") {
@@ -203,7 +203,7 @@ function waysOf(
   const volt = harness.document.system.nominalVolt;
   const levels = resistanceLevels(partCurrents(harness).get(id) ?? 0, volt);
   const open: FaultWays = { open: [[{ kind: "open", of: id }]] };
-  const resistance: FaultWays = { resistance: levels.slice(0, 2).map((ohm) => [{ kind: "resistance", of: id, ohm }]) };
+  const resistance: FaultWays = { "high-resistance": levels.slice(0, 2).map((ohm) => [{ kind: "high-resistance", of: id, ohm }]) };
   const drifts = (...factors: readonly (readonly [number, number])[]): readonly (readonly Fault[])[] =>
     factors.map(([factor, offset]) => [{ kind: "drift", of: id, factor, offset }]);
   const bridge: FaultWays = shortedInside(component, element);
@@ -218,7 +218,7 @@ function waysOf(
         "stuck-closed": [[{ kind: "stuck-closed", of: id }]],
       };
     case "coil":
-      return { ...open, ...bridge, resistance: drifts([1.6, 0]) };
+      return { ...open, ...bridge, "high-resistance": drifts([1.6, 0]) };
     case "ntc":
       return { ...open, ...bridge, drift: drifts([0.4, 0], [2.5, 0]) };
     case "divider":
@@ -228,7 +228,7 @@ function waysOf(
       return { ...open, ...bridge, drift: drifts([0.5, 0], [2, 0]) };
     case "load":
     case "lamp":
-      return { ...open, ...bridge, resistance: drifts([2, 0]) };
+      return { ...open, ...bridge, "high-resistance": drifts([2, 0]) };
     case "diode":
       return { ...open, ...bridge };
     case "source":

@@ -15,7 +15,7 @@ export interface CheckNeed extends TestSetup {
 
 /** A check with a meter between two points. */
 export interface MeterCheck {
-  readonly kind: "volts" | "ohms";
+  readonly kind: "dc-voltage" | "resistance";
   readonly key: string;
   readonly need: CheckNeed;
   readonly red: ProbePoint;
@@ -26,7 +26,7 @@ export interface MeterCheck {
 
 /** A check without a meter: look, move, pull, exchange. */
 export interface InspectionCheck {
-  readonly kind: "look" | "wiggle" | "drag" | "swap";
+  readonly kind: "visual-inspection" | "wiggle" | "terminal-drag" | "substitute";
   readonly key: string;
   readonly need: CheckNeed;
   /** What is looked at, moved, pulled or exchanged. */
@@ -47,7 +47,7 @@ export interface InspectionOutcome {
 
 /** Whether a check takes a reading with a meter. */
 export function isMeterCheck(check: Check): check is MeterCheck {
-  return check.kind === "volts" || check.kind === "ohms";
+  return check.kind === "dc-voltage" || check.kind === "resistance";
 }
 
 /** Where the machine stands while readings are taken. */

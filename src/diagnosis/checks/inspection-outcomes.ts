@@ -12,16 +12,16 @@ export function outcomesOf(check: InspectionCheck): readonly [InspectionOutcome,
     { id: faulty[0], label: faulty[1], isHealthy: false },
   ];
   switch (check.kind) {
-    case "look":
+    case "visual-inspection":
       return two(["sound", "nothing to be seen"], ["damage", "damage, corrosion, water or something out of place"]);
     case "wiggle":
       return two(
         ["steady", "reading and function keep still"],
         ["moves", "reading or function changes when it is moved"],
       );
-    case "drag":
+    case "terminal-drag":
       return two(["grips", "the terminal grips"], ["loose", "the terminal is loose or pulls out"]);
-    case "swap":
+    case "substitute":
       return two(["stays", "the complaint stays"], ["gone", "the complaint is gone"]);
     default:
       return unreachable(check.kind);
@@ -30,10 +30,10 @@ export function outcomesOf(check: InspectionCheck): readonly [InspectionOutcome,
 
 /** How often a check without a meter gives its faulty outcome although it looks at something sound. */
 const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = {
-  look: 0.04,
+  "visual-inspection": 0.04,
   wiggle: 0.03,
-  drag: 0.04,
-  swap: 0.03,
+  "terminal-drag": 0.04,
+  substitute: 0.03,
 };
 
 /**
@@ -42,7 +42,7 @@ const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = {
  */
 const SEEN: Readonly<Record<FaultMode, number>> = {
   open: 0.4,
-  resistance: 0.55,
+  "high-resistance": 0.55,
   "short-to-ground": 0.6,
   "short-to-supply": 0.5,
   bridge: 0.6,
@@ -53,14 +53,14 @@ const SEEN: Readonly<Record<FaultMode, number>> = {
   "always-on": 0.03,
   drift: 0.05,
   unplugged: 0.98,
-  swapped: 0.4,
+  "cross-wired": 0.4,
   intermittent: 0.25,
 };
 
 /** How often moving shows a fault that comes and goes where it is; and any other fault there. Common practice, no source. */
 const MOVED = { intermittent: 0.75, other: 0.12 } as const;
 /** How often pulling shows a terminal that makes bad contact. Common practice, no source. */
-const PULLED: Readonly<Partial<Record<FaultMode, number>>> = { open: 0.75, resistance: 0.55, intermittent: 0.75 };
+const PULLED: Readonly<Partial<Record<FaultMode, number>>> = { open: 0.75, "high-resistance": 0.55, intermittent: 0.75 };
 /** How often an exchange ends the complaint when the part is the cause. Common practice, no source. */
 const EXCHANGED = 0.96;
 
@@ -81,13 +81,13 @@ function shareOf({ kind, at }: InspectionCheck, candidate: Candidate): number {
   // A wire that runs through several segments is bad in one of them.
   const share = at.type === "segment" ? 1 / candidate.places.segments.length : 1;
   switch (kind) {
-    case "look":
+    case "visual-inspection":
       return share * SEEN[candidate.mode];
     case "wiggle":
       return share * (candidate.mode === "intermittent" ? MOVED.intermittent : MOVED.other);
-    case "drag":
+    case "terminal-drag":
       return PULLED[candidate.mode] ?? 0;
-    case "swap":
+    case "substitute":
       return EXCHANGED;
     default:
       return unreachable(kind);

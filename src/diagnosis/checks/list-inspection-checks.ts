@@ -13,7 +13,7 @@ import { COSTS } from "./cost-table.ts";
  * for moving. Connectors that carry airbag or high-voltage lines are left alone.
  */
 export function listInspectionChecks(harness: Harness, hypotheses: readonly Hypothesis[]): readonly InspectionCheck[] {
-  const off = harness.document.states.find(({ conditions }) => conditions.includes("isolated"));
+  const off = harness.document.states.find(({ conditions }) => conditions.includes("battery-disconnected"));
   const on = harness.document.states.find(({ conditions }) => conditions.length === 1 && conditions[0] === "key-on");
   const candidates = hypotheses.flatMap((each) => each.candidates);
   const connectors = new Set(
@@ -31,7 +31,7 @@ export function listInspectionChecks(harness: Harness, hypotheses: readonly Hypo
   for (const id of segments) {
     const item: Item = { type: "segment", id };
     const places = [{ key: `segment ${id}`, minutes: COSTS.segmentMinutes }];
-    if (off) checks.push(makeCheck("look", off, { item, places, minutes: COSTS.lookMinutes }));
+    if (off) checks.push(makeCheck("visual-inspection", off, { item, places, minutes: COSTS.lookMinutes }));
     if (on) checks.push(makeCheck("wiggle", on, { item, places, minutes: COSTS.wiggleMinutes }));
   }
   const studs = new Set(candidates.flatMap(({ item }) => (item.type === "stud" ? [item.id] : [])));
@@ -54,14 +54,14 @@ function connectorChecks({ harness, connector, off, on }: AtConnector): readonly
   const checks: InspectionCheck[] = [];
   if (on) checks.push(makeCheck("wiggle", on, { item, places, minutes: COSTS.wiggleMinutes }));
   if (!off || !isPermittedAt(connector, "unplug")) return checks;
-  checks.push(makeCheck("look", off, { item, places, minutes: COSTS.lookMinutes, unplugged: [id] }));
+  checks.push(makeCheck("visual-inspection", off, { item, places, minutes: COSTS.lookMinutes, unplugged: [id] }));
   for (const cavity of connector.cavities) {
     const contact: Item = { type: "contact", id: `${id}:${cavity.id}` };
     if (!harness.edgeNumbers.has(contact.id)) continue;
-    const wanted = { point: contact.id, method: "front-probe", meter: "ohms" } as const;
+    const wanted = { point: contact.id, method: "front-probe", meter: "resistance" } as const;
     // Pulling a gauge terminal asks for the same access as front-probing.
     if (isContactPermitted(harness, off, wanted).kind !== "permitted") continue;
-    checks.push(makeCheck("drag", off, { item: contact, places, minutes: COSTS.dragMinutes, unplugged: [id] }));
+    checks.push(makeCheck("terminal-drag", off, { item: contact, places, minutes: COSTS.dragMinutes, unplugged: [id] }));
   }
   return checks;
 }
@@ -74,7 +74,7 @@ function studChecks(harness: Harness, off: State, id: string): readonly Inspecti
   const minutes = stud.access?.minutes ?? USUAL_STUD_MINUTES;
   // The key under which a meter tip reaches it too.
   const places = [{ key: stud.zone === undefined ? `stud ${id}` : `zone ${stud.zone} ${minutes}`, minutes }];
-  return [makeCheck("look", off, { item, places, minutes: COSTS.lookMinutes })];
+  return [makeCheck("visual-inspection", off, { item, places, minutes: COSTS.lookMinutes })];
 }
 
 /** Minutes to reach a stud whose document does not say. Common practice, no source. */
@@ -90,11 +90,11 @@ function partChecks(
   const component = harness.fitted.components.get(item.id.split(".")[0] ?? "");
   if (!component || component.kind === "module" || component.kind === "battery") return [];
   const places = [{ key: `part ${component.id}`, minutes: reachMinutes(harness, component.id) }];
-  if (repair.startsWith("fuse ")) return [makeCheck("look", off, { item, places, minutes: COSTS.readingMinutes })];
+  if (repair.startsWith("fuse ")) return [makeCheck("visual-inspection", off, { item, places, minutes: COSTS.readingMinutes })];
   const [sort = "", ...rest] = repair.split(" ");
   const part: Item = { type: sort === "relay" ? "element" : "component", id: rest.join(" ") };
   const minutes = sort === "relay" ? COSTS.swapRelayMinutes : COSTS.swapPartMinutes;
-  return [makeCheck("swap", off, { item: part, places, minutes })];
+  return [makeCheck("substitute", off, { item: part, places, minutes })];
 }
 
 /** Minutes to reach a part: those of its quickest connector or stud. */

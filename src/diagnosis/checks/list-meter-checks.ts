@@ -22,7 +22,7 @@ export function listMeterChecks(harness: Harness, scope: Scope, equipment: Equip
   const modules = modulesOnNets(harness);
   const checks = statesToMeasure(harness, scope.edges).flatMap((state) => {
     const points = touchPoints(harness, scope, { state, equipment });
-    return state.conditions.includes("isolated")
+    return state.conditions.includes("battery-disconnected")
       ? ohmChecks(harness, points, { modules, pluggable })
       : voltChecks(harness, points, pluggable);
   });
@@ -39,10 +39,10 @@ function pairKey({ kind, need, red, black }: MeterCheck): string {
 
 function voltChecks(harness: Harness, of: PointsOfState, pluggable: readonly Unplugging[]): readonly MeterCheck[] {
   const { state, positive, negative } = of;
-  const points = of.points.filter(({ meters }) => meters.includes("volts"));
+  const points = of.points.filter(({ meters }) => meters.includes("dc-voltage"));
   const checks: MeterCheck[] = [];
   const add = (red: TestPoint, black: TestPoint | undefined, off: readonly Unplugging[] = []): void => {
-    if (black && red.at !== black.at) checks.push(makeCheck("volts", state, { red, black, off }));
+    if (black && red.at !== black.at) checks.push(makeCheck("dc-voltage", state, { red, black, off }));
   };
   for (const red of points) {
     add(red, negative);
@@ -75,7 +75,7 @@ interface Unpluggings {
 
 function ohmChecks(harness: Harness, of: PointsOfState, { modules, pluggable }: Unpluggings): readonly MeterCheck[] {
   const { state, negative } = of;
-  const points = of.points.filter(({ meters }) => meters.includes("ohms"));
+  const points = of.points.filter(({ meters }) => meters.includes("resistance"));
   const { ofNode } = waysThrough(harness, "conductors").components;
   const netOf = ({ at }: TestPoint): number => ofNode[harness.nodeNumbers.get(at) ?? -1] ?? -1;
   const isCrowded = crowdedNets(points.map(netOf));
@@ -86,7 +86,7 @@ function ohmChecks(harness: Harness, of: PointsOfState, { modules, pluggable }: 
     if (own.includes(undefined)) return;
     const off = [...own.flatMap((each) => each ?? []), ...alsoOff];
     const others = off.filter(({ id }) => id !== red.unplug && id !== black.unplug);
-    checks.push(makeCheck("ohms", state, { red, black, off: others }));
+    checks.push(makeCheck("resistance", state, { red, black, off: others }));
   };
   points.forEach((red, index) => {
     if (negative && red.at !== negative.at) {
@@ -235,15 +235,15 @@ function mainPoint(harness: Harness, state: State, node: number | undefined): Te
 
 function bestAt(harness: Harness, state: State, node: number): TestPoint | undefined {
   const { points } = findProbePoints(harness, { nodes: [node] }, state, { refusals: "none" });
-  return points.filter(isTouch).find((point) => point.relation === "itself" && point.meters.includes("volts"));
+  return points.filter(isTouch).find((point) => point.relation === "itself" && point.meters.includes("dc-voltage"));
 }
 
 /** A tip on a terminal, judged alone: on a huge rail the question for all its points would take too long. */
 function tipAt(harness: Harness, state: State, at: string): TestPoint | undefined {
-  const meters = (["volts", "ohms"] as const).filter(
+  const meters = (["dc-voltage", "resistance"] as const).filter(
     (meter) => isContactPermitted(harness, state, { point: at, method: "tip", meter }).kind === "permitted",
   );
-  const answer = isContactPermitted(harness, state, { point: at, method: "tip", meter: "volts" });
+  const answer = isContactPermitted(harness, state, { point: at, method: "tip", meter: "dc-voltage" });
   const stud = harness.fitted.studs.get(at);
   if (answer.kind !== "permitted" || !stud) return undefined;
   return {

@@ -29,7 +29,7 @@ function meterWords(harness: Harness, check: MeterCheck): Words {
     ...others.map((id) => offStep(check, id)),
     `Red lead: ${red.how}`,
     `Black lead: ${black.how}`,
-    kind === "volts" ? "Read the volts." : "Zero the leads, read the ohms, then touch the leads together once more.",
+    kind === "dc-voltage" ? "Read the volts." : "Zero the leads, read the ohms, then touch the leads together once more.",
   ];
   return {
     title: titleOf(check),
@@ -51,7 +51,7 @@ function offStep({ red, black }: MeterCheck, id: string): string {
 /** A check as it is written into the record. */
 export function recordCheck(described: DescribedCheck, minutes: number): RecordedCheck {
   const { key, kind, points, condition, unplugged, expected, title } = described;
-  const isMeter = kind === "volts" || kind === "ohms";
+  const isMeter = kind === "dc-voltage" || kind === "resistance";
   return {
     key,
     kind,
@@ -67,7 +67,7 @@ export function recordCheck(described: DescribedCheck, minutes: number): Recorde
 /** One line for a check: what is done where, without what it should show. */
 export function titleOf(check: Check): string {
   if (!isMeterCheck(check)) return HAND_TITLES[check.kind](check.at.id);
-  return `${check.kind === "volts" ? "Volts" : "Ohms"} from ${pointsOf(check).join(" to ")}`;
+  return `${check.kind === "dc-voltage" ? "Volts" : "Ohms"} from ${pointsOf(check).join(" to ")}`;
 }
 
 /** The state of the machine that a check is taken in, in words. */
@@ -76,10 +76,10 @@ export function conditionOf(harness: Harness, { need }: Check): string {
 }
 
 const HAND_TITLES: Readonly<Record<InspectionCheck["kind"], (name: string) => string>> = {
-  look: (name) => `Look at ${name}`,
+  "visual-inspection": (name) => `Look at ${name}`,
   wiggle: (name) => `Move ${name} and watch`,
-  drag: (name) => `Pull test at ${name}`,
-  swap: (name) => `Exchange ${name} for a known-good one`,
+  "terminal-drag": (name) => `Pull test at ${name}`,
+  substitute: (name) => `Exchange ${name} for a known-good one`,
 };
 
 /** Points of the leads, red first. */
@@ -106,15 +106,15 @@ function handWords(harness: Harness, check: InspectionCheck): HandWords {
 
 /** What is done at each sort of check without a meter. */
 const HAND_STEPS: Readonly<Record<InspectionCheck["kind"], (at: InspectionCheck["at"]) => string>> = {
-  look: ({ type }) =>
+  "visual-inspection": ({ type }) =>
     type === "stud"
       ? "Look for corrosion, heat, paint under the rings, a loose nut, lugs torn from their cables."
       : "Look for chafe, tension, water, green or black deposits, pushed-back terminals, torn seals, heat, and earlier repairs.",
   wiggle: () =>
     "Watch the function, or a reading of the circuit with minimum and maximum stored, and move the harness gently a hand's width at a time.",
-  drag: () =>
+  "terminal-drag": () =>
     "Slide a new terminal of the same series in from the mating side: it must need force to pull out. Then pull the wire lightly: the terminal must stay.",
-  swap: () => "Note where the old part came from. Try the function again under the conditions of the complaint.",
+  substitute: () => "Note where the old part came from. Try the function again under the conditions of the complaint.",
 };
 
 function zoneCautions(harness: Harness, { at, need }: InspectionCheck): readonly string[] {
@@ -153,13 +153,13 @@ function readHealthy(harness: Harness, { kind, red, black, need }: MeterCheck): 
   const reading = readMeter(harness, { operatingConditions, probe, compareWith: [] });
   switch (reading.kind) {
     case "value": {
-      const unit = kind === "volts" ? "V" : "Ω";
+      const unit = kind === "dc-voltage" ? "V" : "Ω";
       const band = [reading.low, reading.high].map((value) => formatQuantity(value, unit));
       return { expected: band.join(" to "), expectedLow: reading.low, expectedHigh: reading.high };
     }
     case "floating":
       return { expected: "a floating point: near 0 V, not steady" };
-    case "over-range":
+    case "overload":
       return { expected: "over range" };
     case "refused":
     case "contradictory":

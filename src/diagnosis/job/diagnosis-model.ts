@@ -67,7 +67,7 @@ function keyOf({ facts, hasPairs }: ModelQuestion): string {
 
 function workUp(harness: Harness, { facts, hasPairs }: ModelQuestion): DiagnosisModel {
   const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([item]) => item);
-  const codes = [...facts.codes].filter(([, status]) => status !== "absent").map(([code]) => code);
+  const codes = [...facts.codes].filter(([, status]) => status !== "not-present").map(([code]) => code);
   const scope = findScope(harness, [...codes, ...bad]);
   const single = listHypotheses(listCandidates(harness, scope, { complaint: facts.complaint, edits: facts.priors }));
   const setsOf = (hypotheses: readonly Hypothesis[]): readonly (readonly Fault[])[] => [

@@ -39,7 +39,7 @@ export interface Verification {
  * complaint, and codes that stay away.
  */
 export function verificationsOf({ harness, model, facts }: JobState): readonly Verification[] {
-  const off = facts.readings.filter(({ verdict }) => verdict === "not-as-expected");
+  const off = facts.readings.filter(({ verdict }) => verdict === "fail");
   // A check that was read twice is proven once.
   const wrong = [...new Map(off.map((reading) => [reading.check.key, reading])).values()];
   const again = wrong.slice(-3).flatMap(({ check }): Verification[] => {
@@ -53,7 +53,7 @@ export function verificationsOf({ harness, model, facts }: JobState): readonly V
       },
     ];
   });
-  const present = [...facts.codes].filter(([, status]) => status !== "absent").map(([code]) => code);
+  const present = [...facts.codes].filter(([, status]) => status !== "not-present").map(([code]) => code);
   const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([item]) => item);
   const { temperature, wetness, load } = facts.complaint.conditions;
   const conditions = [temperature, wetness, load].filter((each) => each !== undefined && each !== "");

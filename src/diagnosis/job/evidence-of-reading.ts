@@ -32,8 +32,8 @@ export function evidenceOf(
   earlier: readonly ReadVolts[] = [],
 ): Evidence | undefined {
   switch (given.kind) {
-    case "not-sure":
-    case "cannot-be-done":
+    case "unsure":
+    case "not-possible":
       return undefined;
     case "outcome":
       return isMeterCheck(check) ? undefined : outcomeEvidence(model, check, given.outcome);
@@ -44,10 +44,10 @@ export function evidenceOf(
       }
       return meterEvidence(model, check, { kind: "value", value: given.value }, isDoubtful(given));
     }
-    case "over-range":
-      return meterEvidence(model, check, { kind: "over-range" }, isDoubtful(given));
-    case "unsteady":
-      return meterEvidence(model, check, { kind: "unsteady" }, false);
+    case "overload":
+      return meterEvidence(model, check, { kind: "overload" }, isDoubtful(given));
+    case "unstable":
+      return meterEvidence(model, check, { kind: "unstable" }, false);
     default:
       return unreachable(given);
   }
@@ -55,14 +55,14 @@ export function evidenceOf(
 
 /** The first earlier voltage of the same lines in the same situation, another check than this one. */
 function relatedTo(model: DiagnosisModel, check: MeterCheck, earlier: readonly ReadVolts[]): ReadVolts | undefined {
-  if (check.kind !== "volts") return undefined;
+  if (check.kind !== "dc-voltage") return undefined;
   const family = familyOf(model, check);
   return earlier.find((each) => each.check.key !== check.key && familyOf(model, each.check) === family);
 }
 
 /** Whether a reading is one that a bad tip, a wrong range or an open lead shows as well, and the meter was not proven. */
 export function needsVerification(given: EnteredReading): boolean {
-  if (given.kind === "over-range") return given.isMeterProven !== true;
+  if (given.kind === "overload") return given.isMeterProven !== true;
   return (
     given.kind === "value" && given.unit === "V" && Math.abs(given.value) < ZERO_VOLT && given.isMeterProven !== true
   );
@@ -90,7 +90,7 @@ export function scaleModelOf(
   positions: readonly number[] = [...hypotheses.keys()],
 ): ReadingModel {
   const of = positions.flatMap((index) => hypotheses[index] ?? []);
-  return makeScaleModel(of, { unit: check.kind === "volts" ? "V" : "Ω", ...readings(check, positions) });
+  return makeScaleModel(of, { unit: check.kind === "dc-voltage" ? "V" : "Ω", ...readings(check, positions) });
 }
 
 /**

@@ -74,13 +74,13 @@ function outcomeLabels(state: JobState, plan: JobPlan, test: number): readonly s
   });
 }
 
-/** "5.01 V", "0.4 to 0.6 V", "over range", "unsteady". */
+/** "5.01 V", "0.4 to 0.6 V", "over range", "unstable". */
 function labelOf({ kind }: MeterCheck, inside: readonly number[]): string {
-  const unit = kind === "volts" ? "V" : "Ω";
+  const unit = kind === "dc-voltage" ? "V" : "Ω";
   const values = inside.filter((point) => !isSpecial(point)).map((point) => fromScale(point, unit));
   if (values.length === 0) {
     if (inside.some((point) => point === FLOATING)) return "near 0 V, not steady: the point floats";
-    return inside.some((point) => Number.isNaN(point)) ? "unsteady" : "over range";
+    return inside.some((point) => Number.isNaN(point)) ? "unstable" : "over range";
   }
   const [low, high] = [Math.min(...values), Math.max(...values)].map((value) => formatQuantity(value, unit, 2));
   return low === high ? `about ${low ?? ""}` : `${low ?? ""} to ${high ?? ""}`;

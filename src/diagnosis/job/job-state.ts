@@ -70,10 +70,10 @@ function openedEvidence(
   all: readonly CurrentReading[],
 ): readonly Evidence[] {
   const known = checks.get(check.key);
-  if (!known || known.kind === "look" || given.kind === "cannot-be-done") return [];
+  if (!known || known.kind === "visual-inspection" || given.kind === "not-possible") return [];
   // Where something was seen, it may have been just that.
   const seen = new Set(
-    all.flatMap((each) => (each.verdict === "not-as-expected" ? [lookedAt(checks.get(each.check.key))] : [])),
+    all.flatMap((each) => (each.verdict === "fail" ? [lookedAt(checks.get(each.check.key))] : [])),
   );
   const opened = known.need.unplugged.filter((id) => !seen.has(id));
   return opened.map((id): Evidence => {
@@ -85,7 +85,7 @@ function openedEvidence(
 }
 
 function lookedAt(check: Check | undefined): string | undefined {
-  return check?.kind === "look" ? check.at.id : undefined;
+  return check?.kind === "visual-inspection" ? check.at.id : undefined;
 }
 
 function evidenceOfCurrent(
@@ -99,7 +99,7 @@ function evidenceOfCurrent(
 
 function voltsOf(model: DiagnosisModel, { check, given }: CurrentReading): ReadVolts | undefined {
   const known = model.checks.get(check.key);
-  return known?.kind === "volts" && given.kind === "value" ? { check: known, volt: given.value } : undefined;
+  return known?.kind === "dc-voltage" && given.kind === "value" ? { check: known, volt: given.value } : undefined;
 }
 
 function whereWorkStands(
@@ -111,13 +111,13 @@ function whereWorkStands(
   const byId = new Map(states.map((state): [string, (typeof states)[number]] => [state.id, state]));
   const rest =
     states.find(({ conditions }) => conditions.includes("key-off")) ??
-    states.find(({ conditions }) => conditions.includes("isolated")) ??
+    states.find(({ conditions }) => conditions.includes("battery-disconnected")) ??
     states[0];
   let setup: WorkSetup = { state: rest?.id ?? "", unplugged: [], reached: [] };
   let minutes = 0;
   for (const { check, given } of readings) {
     const known = model.checks.get(check.key);
-    if (!known || given.kind === "cannot-be-done") continue;
+    if (!known || given.kind === "not-possible") continue;
     const change = changeSetup(setup, known.need, { byId, costs: COSTS });
     minutes += change.minutes + known.minutes;
     setup = change.next;

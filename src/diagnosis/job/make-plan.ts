@@ -138,7 +138,7 @@ function makeTest(model: DiagnosisModel, check: Check, alive: AliveHypotheses): 
   const samples = samplesOf(shown);
   if (samples.length <= 1 && !isSpecial(samples[0] ?? 0))
     return { test: { ...NO_TEST, minutes, need }, classes: undefined };
-  const classes = cutClasses(samples, (point) => 3 * toleranceOf(point, kind === "volts" ? "V" : "Ω"));
+  const classes = cutClasses(samples, (point) => 3 * toleranceOf(point, kind === "dc-voltage" ? "V" : "Ω"));
   return {
     test: { outcomes: meterOutcomes(shown, classes, key), outcomeCount: classes.count, minutes, need },
     classes,

@@ -37,9 +37,9 @@ type ReadingContext = Pick<QuantityQuestion, "scale" | "assume">;
  * @example
  * ```ts
  * import { parseReading } from "ohmward/diagnosis";
- * const read = parseReading({ kind: "ohms" }, "1,2 k");
+ * const read = parseReading({ kind: "resistance" }, "1,2 k");
  * expect(read).toEqual({ ok: true, value: { kind: "value", text: "1,2 k", value: 1200, unit: "Ω" } });
- * const asked = parseReading({ kind: "ohms" }, "1,200");
+ * const asked = parseReading({ kind: "resistance" }, "1,200");
  * expect(asked.ok ? [] : asked.error.ways.map(({ write }) => write)).toEqual(["1.2 Ω", "1200 Ω"]);
  * ```
  */
@@ -49,10 +49,10 @@ export function parseReading(
   context: ReadingContext = {},
 ): Result<EnteredReading, ReadingProblem> {
   const typed = text.trim();
-  if (NOT_SURE.test(typed)) return ok({ kind: "not-sure" });
+  if (NOT_SURE.test(typed)) return ok({ kind: "unsure" });
   const cannot = CANNOT.exec(typed);
-  if (cannot) return ok({ kind: "cannot-be-done", ...(cannot[1] ? { reason: cannot[1] } : {}) });
-  if (check.kind === "volts" || check.kind === "ohms") return parseMeter(check.kind, typed, context);
+  if (cannot) return ok({ kind: "not-possible", ...(cannot[1] ? { reason: cannot[1] } : {}) });
+  if (check.kind === "dc-voltage" || check.kind === "resistance") return parseMeter(check.kind, typed, context);
   return "at" in check ? parseOutcome(check, typed) : err({ text: "This check has no number.", ways: [] });
 }
 
@@ -61,11 +61,11 @@ function parseMeter(
   typed: string,
   context: ReadingContext,
 ): Result<EnteredReading, ReadingProblem> {
-  if (UNSTEADY.test(typed)) return ok({ kind: "unsteady" });
-  const unit = kind === "volts" ? ("V" as const) : ("Ω" as const);
+  if (UNSTEADY.test(typed)) return ok({ kind: "unstable" });
+  const unit = kind === "dc-voltage" ? ("V" as const) : ("Ω" as const);
   const isDoubtful = DOUBT.test(typed);
   const read = readQuantity(typed.replace(DOUBT, ""), { ...context, units: [unit], isMeter: true });
-  if (read.kind === "overload") return ok({ kind: "over-range" });
+  if (read.kind === "overload") return ok({ kind: "overload" });
   if (read.kind === "value" && !isWithin(BOUNDS.reading, read.value))
     return err({ text: `Not a reading: ${boundsText(BOUNDS.reading)}`, ways: [] });
   if (read.kind === "value")

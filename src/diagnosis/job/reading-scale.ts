@@ -25,7 +25,7 @@ function voltScale({ document }: Harness): QuantityScale {
  * @returns Volts or ohms, without sign.
  */
 export function readingScale(model: DiagnosisModel, check: MeterCheck): QuantityScale {
-  const unit = check.kind === "volts" ? "V" : "Ω";
+  const unit = check.kind === "dc-voltage" ? "V" : "Ω";
   const { normal, faulty } = model.readings(check, [...model.hypotheses.keys()]);
   const values = [normal, ...faulty]
     .filter((point) => point !== UNKNOWN && !isSpecial(point))

@@ -71,7 +71,7 @@ export function machineOf({ document, build }: Harness): JobMachine {
  *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
  *   states: [
  *     { id: "ON", label: "Key on", conditions: ["key-on"] },
- *     { id: "OFF", label: "Isolated", conditions: ["isolated"], settings: [{ of: "G.cells", is: "off" }] },
+ *     { id: "OFF", label: "Isolated", conditions: ["battery-disconnected"], settings: [{ of: "G.cells", is: "off" }] },
  *   ],
  *   zones: [], places: [], segments: [], connectors: [], splices: [], nets: [], adapters: [], codes: [], cautions: [],
  *   components: [
@@ -174,26 +174,26 @@ function mismatch(check: Check, given: EnteredReading): string | undefined {
       ? undefined
       : `This check has no outcome "${given.outcome}"`;
   }
-  if (given.kind === "not-sure" || given.kind === "cannot-be-done") return undefined;
+  if (given.kind === "unsure" || given.kind === "not-possible") return undefined;
   if (!isMeterCheck(check)) return "This check has no number";
-  const unit = check.kind === "volts" ? "V" : "Ω";
+  const unit = check.kind === "dc-voltage" ? "V" : "Ω";
   return given.kind === "value" && given.unit !== unit ? `This check is read in ${unit}` : undefined;
 }
 
 /** Whether a reading lies in the band of the healthy machine. */
 export function verdictOf({ model }: JobState, check: Check, given: EnteredReading): Verdict {
-  const say = (isRight: boolean): Verdict => (isRight ? "as-expected" : "not-as-expected");
-  if (given.kind === "not-sure" || given.kind === "cannot-be-done") return "no-verdict";
+  const say = (isRight: boolean): Verdict => (isRight ? "pass" : "fail");
+  if (given.kind === "unsure" || given.kind === "not-possible") return "inconclusive";
   if (given.kind === "outcome") {
     return isMeterCheck(check)
-      ? "no-verdict"
+      ? "inconclusive"
       : say(outcomesOf(check).some(({ id, isHealthy }) => isHealthy && id === given.outcome));
   }
-  if (!isMeterCheck(check)) return "no-verdict";
+  if (!isMeterCheck(check)) return "inconclusive";
   const { normal } = model.readings(check, []);
-  if (given.kind === "over-range") return say(normal === OVER_RANGE);
-  if (given.kind === "unsteady") return say(normal === FLOATING);
-  const unit = check.kind === "volts" ? "V" : "Ω";
+  if (given.kind === "overload") return say(normal === OVER_RANGE);
+  if (given.kind === "unstable") return say(normal === FLOATING);
+  const unit = check.kind === "dc-voltage" ? "V" : "Ω";
   const point = toScale(given.value, unit);
   if (normal === FLOATING) return say(Math.abs(point) < 2);
   return say(Number.isFinite(normal) && Math.abs(point - normal) <= 2.5 * toleranceOf(normal, unit));
@@ -217,7 +217,7 @@ export function editReading(
   const check = state.model.checks.get(event.check.key);
   const fault = check && mismatch(check, given);
   if (fault !== undefined) return err({ kind: "wrong-reading", reason: fault });
-  const verdict = check ? verdictOf(state, check, given) : "no-verdict";
+  const verdict = check ? verdictOf(state, check, given) : "inconclusive";
   return ok(stateOfJob(state.harness, appendEvent(state.record, { kind: "amend", of: id, given, verdict }, stamp)));
 }
 

@@ -76,7 +76,7 @@ export function pointsOfFaults(harness: Harness, faultSets: readonly (readonly F
   };
   for (const fault of faultSets.flat()) {
     if (fault.kind === "bridge") for (const name of fault.between) points.add(name);
-    else if (fault.kind === "swapped") for (const name of fault.cavities) edgesAt(harness, name).forEach(addEdge);
+    else if (fault.kind === "cross-wired") for (const name of fault.cavities) edgesAt(harness, name).forEach(addEdge);
     else if (fault.kind === "short") addTarget(fault.to);
     else if (fault.kind === "unplugged")
       for (const contact of contactsOf(harness).get(fault.of) ?? []) points.add(contact);

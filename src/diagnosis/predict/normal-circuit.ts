@@ -27,9 +27,9 @@ const MORE_VOLT = 0.5;
  */
 export function statesToMeasure(harness: Harness, edges: ReadonlySet<number>): readonly State[] {
   const { states } = harness.document;
-  const isolated = states.filter(({ conditions }) => conditions.includes("isolated"));
+  const isolated = states.filter(({ conditions }) => conditions.includes("battery-disconnected"));
   const live = states
-    .filter(({ conditions }) => !conditions.includes("isolated"))
+    .filter(({ conditions }) => !conditions.includes("battery-disconnected"))
     .sort((a, b) => unrest(a) - unrest(b));
   const elements = [...edges].filter((number) => harness.edges[number]?.kind === "element");
   const most = new Map<number, number>();

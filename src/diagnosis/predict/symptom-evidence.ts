@@ -108,7 +108,7 @@ function functionShares(probes: readonly ComplaintProbe[], read: Reader): Float6
 }
 
 function isPresent(status: CodeStatus | undefined): boolean {
-  return status === "active" || status === "stored";
+  return status === "active" || status === "previously-active";
 }
 
 function isHard({ failure }: Code): boolean {
@@ -124,10 +124,10 @@ function likelihoodOfCode(shown: Float64Array, status: CodeStatus | undefined): 
   switch (status) {
     case "active":
       return shown;
-    case "stored":
+    case "previously-active":
       // It was set once, perhaps by something else.
       return shown.map((share) => 0.3 + 0.7 * share);
-    case "absent":
+    case "not-present":
       return shown.map((share) => 1 - share);
     case undefined:
       return shown.map((share) => 1 - TRUST.notMentioned * share);
@@ -178,9 +178,9 @@ function codeProbes(harness: Harness, code: Code, isBrief = false): readonly Com
   const points = pointsOfCode(harness, code);
   if (ground === undefined) return [];
   const volts = (states: readonly { readonly id: string }[]): readonly ComplaintProbe[] =>
-    states.flatMap(({ id }) => points.map((red): ComplaintProbe => ({ state: id, kind: "volts", red, black: ground })));
+    states.flatMap(({ id }) => points.map((red): ComplaintProbe => ({ state: id, kind: "dc-voltage", red, black: ground })));
   const ohms = (pairs: readonly (readonly [string, string])[]): readonly ComplaintProbe[] =>
-    off ? pairs.map(([red, black]): ComplaintProbe => ({ state: off.id, kind: "ohms", red, black })) : [];
+    off ? pairs.map(([red, black]): ComplaintProbe => ({ state: off.id, kind: "resistance", red, black })) : [];
   const [first = ""] = points;
   const between = points.slice(1).map((point): readonly [string, string] => [first, point]);
   switch (code.failure) {
@@ -236,7 +236,7 @@ const OPEN_OHM = 100;
 function judge(harness: Harness, code: Code, { probe, normal, now, nominal }: Judged): boolean {
   const volt = now === FLOATING ? 0 : fromScale(now, "V");
   const healthyVolt = normal === FLOATING ? 0 : fromScale(normal, "V");
-  if (probe.kind === "ohms") {
+  if (probe.kind === "resistance") {
     const [ohm, healthyOhm] = [fromScale(now, "Ω"), fromScale(normal, "Ω")];
     return code.failure === "short"
       ? ohm < SHORT_OHM && healthyOhm > 3 * SHORT_OHM
@@ -278,7 +278,7 @@ function effectShares(
 function isNoticed({ kind }: ComplaintProbe, normal: number, now: number): boolean {
   if (now === UNKNOWN || normal === UNKNOWN) return false;
   if (!Number.isFinite(normal) || !Number.isFinite(now)) return !Object.is(normal, now) && !isBothNearZero(normal, now);
-  if (kind === "ohms") return Math.abs(now - normal) > NOTICED_OHM;
+  if (kind === "resistance") return Math.abs(now - normal) > NOTICED_OHM;
   const [volt, healthyVolt] = [fromScale(now, "V"), fromScale(normal, "V")];
   return Math.max(Math.abs(volt), Math.abs(healthyVolt)) > 0.3 && Math.abs(now - normal) > NOTICED_VOLT;
 }
@@ -292,7 +292,7 @@ function isBothNearZero(normal: number, now: number): boolean {
 /** One reading that a code or a function is judged by. */
 interface ComplaintProbe {
   readonly state: string;
-  readonly kind: "volts" | "ohms";
+  readonly kind: "dc-voltage" | "resistance";
   readonly red: string;
   readonly black: string;
 }
@@ -311,7 +311,7 @@ interface UsefulStates {
 function usefulStates({ document: { states } }: Harness): UsefulStates {
   const live = states.filter(isKeyOn);
   return {
-    off: states.find(({ conditions }) => conditions.includes("isolated")),
+    off: states.find(({ conditions }) => conditions.includes("battery-disconnected")),
     on: live.find(({ conditions }) => conditions.length === 1 && conditions[0] === "key-on"),
     live,
   };
@@ -349,7 +349,7 @@ function circuitsServed(harness: Harness, name: string): readonly Circuit[] {
 function functionProbes(harness: Harness, circuits: readonly Circuit[]): readonly ComplaintProbe[] {
   const { off } = usefulStates(harness);
   const edges = new Set(circuits.flatMap((circuit) => [...circuit.edges]));
-  const live = statesToMeasure(harness, edges).filter(({ conditions }) => !conditions.includes("isolated"));
+  const live = statesToMeasure(harness, edges).filter(({ conditions }) => !conditions.includes("battery-disconnected"));
   const ground = groundOf(harness);
   const probes = new Map<string, ComplaintProbe>();
   const add = (probe: ComplaintProbe): void => {
@@ -360,15 +360,15 @@ function functionProbes(harness: Harness, circuits: readonly Circuit[]): readonl
     for (const { id } of live) {
       for (const edge of circuit.ownEdges) {
         const [red, black] = [keyOf(harness.index.from[edge]), keyOf(harness.index.to[edge])];
-        add({ state: id, kind: "volts", red, black });
+        add({ state: id, kind: "dc-voltage", red, black });
       }
       for (const pin of modulePins(circuit))
-        if (ground !== undefined) add({ state: id, kind: "volts", red: keyOf(pin), black: ground });
+        if (ground !== undefined) add({ state: id, kind: "dc-voltage", red: keyOf(pin), black: ground });
     }
     // Between two pins lies the consumer itself; with more of them the inside of the module would be measured.
     const [first, second, ...more] = modulePins(circuit);
     if (off && first !== undefined && second !== undefined && more.length === 0) {
-      add({ state: off.id, kind: "ohms", red: keyOf(first), black: keyOf(second) });
+      add({ state: off.id, kind: "resistance", red: keyOf(first), black: keyOf(second) });
     }
   }
   return [...probes.values()].filter(({ red, black }) => red !== "" && black !== "" && red !== black);

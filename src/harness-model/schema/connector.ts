@@ -68,14 +68,14 @@ export const Face = z.strictObject({
 export const Permit = z.enum(["unplug", "front-probe", "adapter", "mating-adapter", "screw"]);
 
 /**
- * A connector: a device connector has halves `harness` and `device`, the latter being the terminals of `component`. Without `sealed`
+ * A connector: a device connector has halves `harness` and `component`, the latter being the terminals of `component`. Without `sealed`
  * or `permits` that is not known: the worst is taken, and nothing is permitted.
  */
 export const Connector = z.strictObject({
   id: ConnectorId.describe("Id of the connector, such as `A1.X1`"),
   label: Text.describe("Label for people"),
   kind: z
-    .enum(["device", "inline", "pass-through", "socket", "ring-stack", "diagnostic", "terminator"])
+    .enum(["component", "inline", "pass-through", "socket", "ring-terminals", "diagnostic", "terminator"])
     .describe("Sort of connector"),
   component: ComponentId.optional().describe("Id of the component whose terminals it has"),
   halves: z.array(Half).min(1).max(8).describe("Sides of the connector; two of them mate"),

@@ -77,7 +77,7 @@ export const Quantity = z.strictObject({
 });
 
 /**
- * A state of the machine. `conditions` are what the safety rules ask for: `isolated` (battery isolator open), `key-off` (supply still
+ * A state of the machine. `conditions` are what the safety rules ask for: `battery-disconnected` (battery isolator open), `key-off` (supply still
  * connected), `key-on`, `cranking`, `running`. An empty list is not known: everything may be live and turning.
  */
 export const State = z.strictObject({
@@ -85,7 +85,7 @@ export const State = z.strictObject({
   label: Text.describe("Label for people"),
   note: Text.optional().describe("Remark for people"),
   conditions: z
-    .array(z.enum(["isolated", "key-off", "key-on", "cranking", "running"]))
+    .array(z.enum(["battery-disconnected", "key-off", "key-on", "cranking", "running"]))
     .max(MOST_ITEMS.few)
     .describe("What holds in the state; empty means not known"),
   settings: z.array(Setting).max(MOST_ITEMS.some).optional().describe("How switches, drivers and sources stand"),
@@ -196,7 +196,7 @@ export const Caution = z.strictObject({
 export type Build = z.infer<typeof Build>;
 /** Whether the key is on in a state: on, cranking or running. */
 export function isKeyOn({ conditions }: State): boolean {
-  return conditions.some((condition) => condition !== "isolated" && condition !== "key-off");
+  return conditions.some((condition) => condition !== "battery-disconnected" && condition !== "key-off");
 }
 
 export type State = z.infer<typeof State>;

@@ -26,7 +26,7 @@ import { defined, err, naturalOrder, ok } from "../../base/index.ts";
 const ASSUMED_SYSTEM: SystemInput = { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 };
 /** States that any machine has; what its switches do in them is not known. */
 const ASSUMED_STATES: readonly Input<"states">[] = [
-  { id: "OFF", label: "Key off, supply disconnected", conditions: ["isolated"] },
+  { id: "OFF", label: "Key off, supply disconnected", conditions: ["battery-disconnected"] },
   { id: "ON", label: "Key on", conditions: ["key-on"] },
 ];
 
@@ -102,7 +102,7 @@ function completeConnectors(parts: DraftParts): ConnectorInput[] {
   const before = known.size;
   let layouts = 0;
   const connectors = parts.connectors.map((loose) => {
-    const kind = loose.kind ?? (loose.halves.length > 0 && !hasHalf(loose, "device") ? "inline" : "device");
+    const kind = loose.kind ?? (loose.halves.length > 0 && !hasHalf(loose, "device") ? "inline" : "component");
     const halves = completeHalves(loose, kind);
     const isOfDevice = halves.some((half) => half.id === "device");
     const component = loose.component ?? (isOfDevice ? componentOf(loose, parts, known) : undefined);
@@ -155,7 +155,7 @@ function hasHalf(connector: PartialConnector, id: string): boolean {
 }
 
 function completeHalves(connector: PartialConnector, kind: ConnectorInput["kind"]): ConnectorInput["halves"] {
-  if (kind !== "device" && connector.halves.length > 0) return connector.halves;
+  if (kind !== "component" && connector.halves.length > 0) return connector.halves;
   const missing = ["harness", "device"].filter((id) => !hasHalf(connector, id));
   return [...connector.halves, ...missing.map((id) => ({ id }))];
 }

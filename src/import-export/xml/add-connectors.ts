@@ -167,7 +167,7 @@ function addPlug(assembly: Assembly, connector: SourceConnector, boxes: Readonly
   else {
     // One component a connector: which connectors belong to one device the file does not say.
     const component = box ?? draft.addComponent({ id: `${connector.name}-unit`, label, ...when }, connector.at);
-    id = draft.addConnector({ ...common, kind: "device", component }, connector.at);
+    id = draft.addConnector({ ...common, kind: "component", component }, connector.at);
   }
   const held = connector.cavities.flatMap((cavity) => {
     const sealedHere = cavity.sealed ? { sealed: true } : {};

@@ -8,7 +8,7 @@ import type { Fault } from "./fault.ts";
 import { findPoint, findTarget, unknownTarget } from "./find-target.ts";
 
 /** Wires change places before anything is done to them, and new ways between nodes come last. */
-const ORDER: Readonly<Partial<Record<Fault["kind"], number>>> = { swapped: -1, short: 1, bridge: 1 };
+const ORDER: Readonly<Partial<Record<Fault["kind"], number>>> = { "cross-wired": -1, short: 1, bridge: 1 };
 
 /**
  * Puts faults into a list of parts; any number, any mixture.
@@ -200,9 +200,9 @@ function applyFault(patch: PartPatch, fault: Fault): QuestionProblem | undefined
   switch (fault.kind) {
     case "open":
       return onParts(patch, fault.of, (parts) => removeAll(patch, parts));
-    case "resistance":
+    case "high-resistance":
       return onParts(patch, fault.of, (parts) => addSeries(patch, { ...fault, parts }));
-    case "loose":
+    case "loose-terminal":
       return onParts(patch, fault.of, (parts) => {
         if (!fault.of.includes("@")) return wrongTarget(fault.of, "is no wire's end at a stud or splice");
         const { ohm } = fault;
@@ -222,7 +222,7 @@ function applyFault(patch: PartPatch, fault: Fault): QuestionProblem | undefined
       return onParts(patch, fault.of, (parts) => driftParts(patch, fault, parts));
     case "unplugged":
       return unplug(patch, fault.of);
-    case "swapped":
+    case "cross-wired":
       return swap(patch, fault.cavities);
     case "short":
     case "bridge":

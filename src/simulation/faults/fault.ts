@@ -18,7 +18,7 @@ export type Fault =
   /** No current passes. */
   | { readonly kind: "open"; readonly of: string }
   /** So many ohms more in the way. */
-  | { readonly kind: "resistance"; readonly of: string; readonly ohm: number }
+  | { readonly kind: "high-resistance"; readonly of: string; readonly ohm: number }
   /** A wire or point touches another point, wire or net; `atPercent` is where on the wire, from its first end, 50 when left out. */
   | {
       readonly kind: "short";
@@ -38,14 +38,14 @@ export type Fault =
   /** A connector, or the half that is left off. */
   | { readonly kind: "unplugged"; readonly of: string }
   /** The ring of one wire on its stud, `W06@GND-C1`; without ohm it makes no contact at all. */
-  | { readonly kind: "loose"; readonly of: string; readonly ohm?: number }
+  | { readonly kind: "loose-terminal"; readonly of: string; readonly ohm?: number }
   /** The wires of two cavities of one half stand in each other's place. */
-  | { readonly kind: "swapped"; readonly cavities: readonly [string, string] };
+  | { readonly kind: "cross-wired"; readonly cavities: readonly [string, string] };
 
 /** Every kind of fault. */
 export const FAULT_KINDS = [
   "open",
-  "resistance",
+  "high-resistance",
   "short",
   "bridge",
   "blown",
@@ -55,8 +55,8 @@ export const FAULT_KINDS = [
   "stuck-off",
   "drift",
   "unplugged",
-  "loose",
-  "swapped",
+  "loose-terminal",
+  "cross-wired",
 ] as const satisfies readonly Fault["kind"][];
 
 /** Ohm of a short or bridge that names none: a firm touch of metal. */
@@ -86,7 +86,7 @@ const FIRM_TOUCH_OHM = 0.05;
  * ```ts
  * import { parseFault } from "ohmward/simulation";
  * const good = parseFault("resistance:XE1:1=0.25");
- * expect(good).toEqual({ ok: true, value: { kind: "resistance", of: "XE1:1", ohm: 0.25 } });
+ * expect(good).toEqual({ ok: true, value: { kind: "high-resistance", of: "XE1:1", ohm: 0.25 } });
  * const bad = parseFault("resistance:XE1:1");
  * expect(bad.ok ? "" : bad.error.text).toContain("=");
  * ```
@@ -160,18 +160,18 @@ function readParts(kind: Fault["kind"], of: string, values: readonly string[]): 
     case "stuck-on":
     case "stuck-off":
       return value === undefined ? fault({ kind, of }) : refused(`${kind} takes no value after "="`);
-    case "resistance":
+    case "high-resistance":
       if (value === undefined || more.length > 0)
         return refused(`write the added ohm after "=", as in resistance:${of}=0.25`);
       return readOhm(value, (ohm) => ({ kind, of, ohm }));
-    case "loose":
+    case "loose-terminal":
       if (!of.includes("@")) return refused(`name the wire and its stud, as in loose:W06@GND-C1`);
       if (value === undefined) return fault({ kind, of });
       if (more.length > 0) return refused(`write one number of ohm after "=", as in loose:${of}=0.4`);
       return readOhm(value, (ohm) => ({ kind, of, ohm }));
     case "drift":
       return readDrift(of, values);
-    case "swapped":
+    case "cross-wired":
       if (value === undefined || value === "" || more.length > 0)
         return refused(`name the second cavity after "=", as in swapped:XF1p:3=XF1p:4`);
       return fault({ kind, cavities: [of, value] });
@@ -242,7 +242,7 @@ function readValues(text: string, units: readonly QuantityUnit[]): number[] | st
 /** Writes a fault in the text form that is read back by `parseFault`. */
 export function formatFault(fault: Fault): string {
   switch (fault.kind) {
-    case "resistance":
+    case "high-resistance":
       return `resistance:${fault.of}=${plainNumber(fault.ohm)}`;
     case "short": {
       const place = fault.atPercent === undefined ? "" : `,${plainNumber(fault.atPercent)}%`;
@@ -252,9 +252,9 @@ export function formatFault(fault: Fault): string {
       return `bridge:${fault.between[0]}=${fault.between[1]},${plainNumber(fault.ohm)}`;
     case "drift":
       return `drift:${fault.of}=${plainNumber(fault.factor)}${addend(fault.offset)}`;
-    case "loose":
+    case "loose-terminal":
       return `loose:${fault.of}${fault.ohm === undefined ? "" : `=${plainNumber(fault.ohm)}`}`;
-    case "swapped":
+    case "cross-wired":
       return `swapped:${fault.cavities[0]}=${fault.cavities[1]}`;
     case "open":
     case "blown":

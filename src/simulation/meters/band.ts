@@ -132,7 +132,7 @@ const COPPER = new Set(["wire", "coil"]);
  * @param black Node at the black lead, in the same island.
  */
 export function voltSpread(operatingPoint: OperatingPoint, red: number, black: number): ToleranceRange {
-  return collect(operatingPoint, voltsOfUnitCurrent(operatingPoint.solved, red, black), "volts");
+  return collect(operatingPoint, voltsOfUnitCurrent(operatingPoint.solved, red, black), "dc-voltage");
 }
 
 /**
@@ -141,13 +141,13 @@ export function voltSpread(operatingPoint: OperatingPoint, red: number, black: n
  * @param black Node at the black lead, in the same island.
  */
 export function ohmSpread(operatingPoint: OperatingPoint, red: number, black: number): ToleranceRange {
-  return collect(operatingPoint, voltsOfUnitCurrent(operatingPoint.solved, red, black), "ohms");
+  return collect(operatingPoint, voltsOfUnitCurrent(operatingPoint.solved, red, black), "resistance");
 }
 
 /** A part that does less than this share of what the greatest does is not listed by itself. */
 const LEAST_SHARE = 1e-6;
 
-function collect(operatingPoint: OperatingPoint, unitVolts: Float64Array, what: "volts" | "ohms"): ToleranceRange {
+function collect(operatingPoint: OperatingPoint, unitVolts: Float64Array, what: "dc-voltage" | "resistance"): ToleranceRange {
   const { list, values } = operatingPoint;
   const { perWhole, perVolt } = derive(operatingPoint, unitVolts, what);
   const limits = limitsOf(list.parts);
@@ -211,7 +211,7 @@ const limitsOf = keptFor((parts: readonly Part[]): Limits => {
 function derive(
   operatingPoint: OperatingPoint,
   unitVolts: Float64Array,
-  what: "volts" | "ohms",
+  what: "dc-voltage" | "resistance",
 ): { readonly perWhole: Float64Array; readonly perVolt: Float64Array } {
   const { list, values } = operatingPoint;
   const { from, to } = list.shape;
@@ -223,7 +223,7 @@ function derive(
     if (ohm === Infinity || ohm === 0) continue;
     const [first, second] = [from[at] ?? 0, to[at] ?? 0];
     const seen = (unitVolts[first] ?? 0) - (unitVolts[second] ?? 0);
-    if (what === "ohms") perWhole[at] = (seen * seen) / ohm;
+    if (what === "resistance") perWhole[at] = (seen * seen) / ohm;
     else {
       perWhole[at] = drivenAmpere(operatingPoint, at) * seen;
       perVolt[at] = -seen / ohm;

@@ -74,7 +74,7 @@ function readOnce(
   const operatingPoint = solveCircuit(harness, operatingConditions);
   if (operatingPoint.kind !== "settled") return operatingPoint;
   const context: MeasurementContext = { harness, operatingPoint, meter, isBandWanted };
-  if (probe.kind === "amps") return readAmps(context, probe);
+  if (probe.kind === "dc-current") return readAmps(context, probe);
   const [red, black] = [probe.red, probe.black].map((name) => findPoint(harness, operatingPoint.list, name));
   if (red === undefined || black === undefined) {
     const lost = [...(red === undefined ? [probe.red] : []), ...(black === undefined ? [probe.black] : [])];
@@ -82,14 +82,14 @@ function readOnce(
   }
   const pair = { red, black };
   switch (probe.kind) {
-    case "volts":
-    case "drop":
+    case "dc-voltage":
+    case "voltage-drop":
       return readVolts(context, probe, pair);
-    case "ohms":
+    case "resistance":
       return readOhms(context, probe, pair);
     case "loaded":
       return readLoaded(context, probe, pair);
-    case "duty":
+    case "duty-cycle":
       return readDuty(context, pair);
     default:
       return unreachable(probe);
@@ -104,7 +104,7 @@ const LEAST_LOAD_AMPERE = 0.001;
 /** What a voltmeter shows between two points. */
 function readVolts(
   context: MeasurementContext,
-  probe: Extract<Probe, { kind: "volts" | "drop" }>,
+  probe: Extract<Probe, { kind: "dc-voltage" | "voltage-drop" }>,
   { red, black }: PointPair,
 ): PlainReading {
   const { meter } = context;
@@ -117,7 +117,7 @@ function readVolts(
   const scale = meter.inputOhm / (meter.inputOhm + ohm);
   const value = withoutRounding(scale * voltAcross(operatingPoint.solved, red, black));
   const limit = meterLimit(meter.volts, value);
-  if (!limit) return { kind: "over-range", unit: "V", because: [] };
+  if (!limit) return { kind: "overload", unit: "V", because: [] };
   if (!context.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
   // What a part does to the reading goes by what flows with the meter in place.
   const spread = voltSpread({ ...operatingPoint, solved }, red, black);
@@ -127,7 +127,7 @@ function readVolts(
     const text = `Only ${formatQuantity(ohm, "Ω")} or more stand behind this point: another meter, or a damp connector, shows another voltage`;
     because.push({ code: "weak-source", text });
   }
-  if (probe.kind === "drop") because.push(loadOf(operatingPoint, spread, ohm));
+  if (probe.kind === "voltage-drop") because.push(loadOf(operatingPoint, spread, ohm));
   return { kind: "value", value, unit: "V", low: band.low, high: band.high, because };
 }
 
@@ -220,7 +220,7 @@ function readLoaded(
   const cold = settle(withTestLoad(operatingPoint.list, [red, black], COLD_SHARE * hotOhm));
   if (cold.kind !== "settled") return cold;
   const limit = meterLimit(meter.volts, value);
-  if (!limit) return { kind: "over-range", unit: "V", because: [] };
+  if (!limit) return { kind: "overload", unit: "V", because: [] };
   const spread = voltSpread(hot, red, black);
   const band = makeBand({
     operatingPoint: hot,
@@ -312,7 +312,7 @@ const LEAD_SHARE = 0.3;
 /** What an ohmmeter shows between two points; refused on anything that is not dead. */
 function readOhms(
   context: MeasurementContext,
-  probe: Extract<Probe, { kind: "ohms" }>,
+  probe: Extract<Probe, { kind: "resistance" }>,
   { red, black }: PointPair,
 ): PlainReading {
   const { harness, operatingPoint, meter } = context;
@@ -325,13 +325,13 @@ function readOhms(
   }
   const seen = lookAtValues(operatingPoint.list.shape, operatingPoint.values, [red, black]);
   if (seen.kind === "contradictory") return { kind: "contradictory", sources: [] };
-  if (seen.kind === "apart") return { kind: "over-range", unit: "Ω", because: [] };
+  if (seen.kind === "apart") return { kind: "overload", unit: "Ω", because: [] };
   const leads = probe.leads ?? USUAL_LEADS;
   const value = seen.ohm + (leads.subtracted ? 0 : leads.ohm);
   const limit = meterLimit(meter.ohms, value);
   if (!limit) {
     const text = `${formatQuantity(seen.ohm, "Ω")} between the points, more than the highest range`;
-    return { kind: "over-range", unit: "Ω", because: [{ code: "meter", text }] };
+    return { kind: "overload", unit: "Ω", because: [{ code: "meter", text }] };
   }
   if (!context.isBandWanted) return { kind: "value", value, unit: "Ω", low: value, high: value, because: [] };
   const spread = ohmSpread(operatingPoint, red, black);
@@ -407,7 +407,7 @@ function withPart(list: PartList, at: number, present: boolean): PartList {
 }
 
 /** What a clamp around a wire shows, positive from the first end of the wire to its second. */
-function readAmps(context: MeasurementContext, probe: Extract<Probe, { kind: "amps" }>): PlainReading {
+function readAmps(context: MeasurementContext, probe: Extract<Probe, { kind: "dc-current" }>): PlainReading {
   const { harness, operatingPoint, meter } = context;
   const { list, values } = operatingPoint;
   const at = list.parts.findIndex((part) => part.key === probe.wire && part.group === "wire");
@@ -418,7 +418,7 @@ function readAmps(context: MeasurementContext, probe: Extract<Probe, { kind: "am
     return { kind: "refused", disconnect: [], because: [{ code: "no-figure", text }] };
   }
   const limit = meterLimit(meter.clampAmps, value);
-  if (!limit) return { kind: "over-range", unit: "A", because: [] };
+  if (!limit) return { kind: "overload", unit: "A", because: [] };
   if (!context.isBandWanted) return { kind: "value", value, unit: "A", low: value, high: value, because: [] };
   const ohm = values.ohm[at] ?? Infinity;
   const known = { name: meter.name, ...limit };

@@ -3,7 +3,7 @@ import type { OperatingPoint } from "./settle.ts";
 
 /** The voltage of a point, or that it has none because nothing ties it to the rest. */
 export type NodeVolts =
-  { readonly kind: "volts"; readonly volt: number } | { readonly kind: "floating"; readonly island: string };
+  { readonly kind: "dc-voltage"; readonly volt: number } | { readonly kind: "floating"; readonly island: string };
 
 /**
  * The voltage of a node against another one.
@@ -19,7 +19,7 @@ export function nodeVolts(
   const { volts, islands } = operatingPoint.solved;
   if (islands[node] !== islands[reference])
     return { kind: "floating", island: islandName(operatingPoint, floatingOne(operatingPoint, node, reference)) };
-  return { kind: "volts", volt: (volts[node] ?? 0) - (volts[reference] ?? 0) };
+  return { kind: "dc-voltage", volt: (volts[node] ?? 0) - (volts[reference] ?? 0) };
 }
 
 /** Of two nodes in different islands the one that is not tied to the supply. */

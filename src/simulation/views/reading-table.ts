@@ -13,7 +13,7 @@ import { resistanceBetween } from "../solver/solve-network.ts";
 
 /** A pair of points in a table. */
 export interface TablePair {
-  readonly kind: "volts" | "ohms";
+  readonly kind: "dc-voltage" | "resistance";
   readonly red: string;
   readonly black: string;
 }
@@ -35,7 +35,7 @@ interface TableQuestion {
 export const TABLE_KINDS = [
   "value",
   "floating",
-  "over-range",
+  "overload",
   "refused",
   "contradictory",
   "no-steady-state",
@@ -133,13 +133,13 @@ function readCell({ operatingPoint, pair, red, black, scratch, meter }: Cell): {
   readonly value: number;
 } {
   const { islands, volts, planned, factor } = operatingPoint.solved;
-  if (pair.kind === "ohms" && liveSources(operatingPoint, red, black).length > 0)
+  if (pair.kind === "resistance" && liveSources(operatingPoint, red, black).length > 0)
     return { kind: KIND.refused, value: 0 };
   if (islands[red] !== islands[black])
-    return { kind: pair.kind === "volts" ? KIND.floating : KIND.overRange, value: 0 };
+    return { kind: pair.kind === "dc-voltage" ? KIND.floating : KIND.overRange, value: 0 };
   const { ofNode } = planned.clusters;
   const ohm = resistanceBetween(factor, [ofNode[red] ?? 0, ofNode[black] ?? 0], scratch);
-  if (pair.kind === "volts") {
+  if (pair.kind === "dc-voltage") {
     const open = (volts[red] ?? 0) - (volts[black] ?? 0);
     return { kind: KIND.value, value: (open * meter.inputOhm) / (meter.inputOhm + ohm) };
   }
@@ -162,7 +162,7 @@ function namesOf(harness: Harness, fault: Fault): readonly string[] {
   switch (fault.kind) {
     case "bridge":
       return fault.between;
-    case "swapped":
+    case "cross-wired":
       return fault.cavities;
     case "short":
       return [fault.of, fault.to];
@@ -171,14 +171,14 @@ function namesOf(harness: Harness, fault: Fault): readonly string[] {
       return connector?.cavities.map((cavity) => `${connector.id}:${cavity.id}`) ?? [];
     }
     case "open":
-    case "resistance":
+    case "high-resistance":
     case "blown":
     case "stuck-open":
     case "stuck-closed":
     case "stuck-on":
     case "stuck-off":
     case "drift":
-    case "loose":
+    case "loose-terminal":
       return [fault.of];
   }
 }
@@ -187,7 +187,7 @@ function namesOf(harness: Harness, fault: Fault): readonly string[] {
 function wiresAt(harness: Harness, list: PartList, fault: Fault, name: string): readonly number[] {
   const node = findPoint(harness, list, name);
   if (node === undefined) return [];
-  if (fault.kind !== "swapped") return [node];
+  if (fault.kind !== "cross-wired") return [node];
   return list.parts.flatMap((part, at) => {
     const ends = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
     return part.group === "wire" && ends.includes(node) ? ends : [];

@@ -39,7 +39,7 @@ export function readingsAlong(
   let before: NodeVolts | undefined;
   const stops = way.nodes.map((node): StopReading => {
     const at = nodeVolts(operatingPoint, node, reference);
-    const dropVolt = before?.kind === "volts" && at.kind === "volts" ? before.volt - at.volt : undefined;
+    const dropVolt = before?.kind === "dc-voltage" && at.kind === "dc-voltage" ? before.volt - at.volt : undefined;
     before = at;
     return { point: operatingPoint.list.nodeKeys[node] ?? "", at, dropVolt };
   });

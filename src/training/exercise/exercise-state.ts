@@ -17,7 +17,7 @@ export interface Display {
   readonly unit: "V" | "Ω" | "A";
   /** The value as displayed; absent for `OL` and for a display that wanders. */
   readonly value?: number;
-  readonly is: "value" | "over-range" | "wanders";
+  readonly is: "value" | "overload" | "wanders";
   /** What a display that wanders showed, one after the other. */
   readonly samples?: readonly string[];
   /** What a person at the meter may notice beside the figure. */
@@ -190,7 +190,7 @@ export function tryComplaint(exercise: ExerciseState): Seen {
   ];
   const signs = findSigns(harness, faults);
   if (!signs)
-    return { kind: "outcome", outcome: "unsteady", text: "Something keeps switching on and off.", isHealthy: false };
+    return { kind: "outcome", outcome: "unstable", text: "Something keeps switching on and off.", isHealthy: false };
   const words = complaintWords(harness, signs, false);
   return { kind: "tried", signs, words: words.length > 0 ? words : ["Everything works, and no code comes back."] };
 }

@@ -68,12 +68,12 @@ function reachMinutes(
 
 /** Pulling a terminal asks for the same access as front-probing it; exchanging asks for key off. */
 function touchStopped({ harness }: ExerciseState, state: State, event: HandEvent): Seen | undefined {
-  if (event.kind === "swap" && isKeyOn(state)) {
+  if (event.kind === "substitute" && isKeyOn(state)) {
     const reason = "Nothing is exchanged with the key on.";
     return { kind: "stopped", rule: "key-off", reason, source: "common practice, no source", mayInsist: false };
   }
-  if (event.kind !== "drag") return undefined;
-  const wanted = { point: event.at.id, method: "front-probe", meter: "ohms" } as const;
+  if (event.kind !== "terminal-drag") return undefined;
+  const wanted = { point: event.at.id, method: "front-probe", meter: "resistance" } as const;
   const answer = isContactPermitted(harness, state, wanted);
   if (answer.kind !== "refused") return undefined;
   return { kind: "stopped", rule: answer.rule, reason: answer.reason, source: answer.source, mayInsist: false };
@@ -82,14 +82,14 @@ function touchStopped({ harness }: ExerciseState, state: State, event: HandEvent
 function notReadyFor({ setup, harness }: ExerciseState, state: State, { kind, at }: HandEvent): string | undefined {
   const connector = at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id;
   const isConnector = harness.fitted.connectors.has(connector) && (at.type === "connector" || at.type === "contact");
-  if ((kind === "look" || kind === "drag") && isConnector && !setup.unplugged.includes(connector))
+  if ((kind === "visual-inspection" || kind === "terminal-drag") && isConnector && !setup.unplugged.includes(connector))
     return `Open ${connector} first.`;
-  if (kind === "drag" && at.type !== "contact") return "A pull test is done at one terminal.";
+  if (kind === "terminal-drag" && at.type !== "contact") return "A pull test is done at one terminal.";
   if (kind === "wiggle" && at.type !== "connector" && at.type !== "segment")
     return "Move a connector or a stretch of harness.";
   if (kind === "wiggle" && !isKeyOn(state))
     return "Turn the key on first: with everything off nothing shows when it is moved.";
-  if (kind === "swap" && at.type !== "element" && at.type !== "component") return "Exchange a part, a relay or a fuse.";
+  if (kind === "substitute" && at.type !== "element" && at.type !== "component") return "Exchange a part, a relay or a fuse.";
   return undefined;
 }
 
@@ -99,10 +99,10 @@ function checkOf({ setup }: ExerciseState, { kind, at }: HandEvent, reach: numbe
     at.type === "segment" ? "segment" : at.type === "connector" || at.type === "contact" ? "connector" : "part";
   const name = sort === "part" ? (owner.split(".")[0] ?? owner) : owner;
   const minutes = {
-    look: COSTS.lookMinutes,
+    "visual-inspection": COSTS.lookMinutes,
     wiggle: COSTS.wiggleMinutes,
-    drag: COSTS.dragMinutes,
-    swap: at.type === "element" ? COSTS.swapRelayMinutes : COSTS.swapPartMinutes,
+    "terminal-drag": COSTS.dragMinutes,
+    substitute: at.type === "element" ? COSTS.swapRelayMinutes : COSTS.swapPartMinutes,
   }[kind];
   const places = [{ key: `${sort} ${name}`, minutes: reach }];
   return {
@@ -126,11 +126,11 @@ function showsFault(exercise: ExerciseState, check: InspectionCheck): boolean {
       !each.isRepaired &&
       (each.item.id === check.at.id || (check.at.type === "connector" && each.item.id.split(":")[0] === owner)),
   );
-  if (isDamaged && check.kind !== "swap") return true;
+  if (isDamaged && check.kind !== "substitute") return true;
   const hypothesis = hypothesisOf(task.hidden);
   if (isRepaired || !hypothesis) return false;
   // A fuse that the fault has blown is to be seen, whatever the fault itself is.
-  if (check.kind === "look" && blownBy(task.hidden).includes(check.at.id)) return true;
+  if (check.kind === "visual-inspection" && blownBy(task.hidden).includes(check.at.id)) return true;
   const alarm = faultyShare(check, undefined);
   const share = 1 - (1 - faultyShare(check, hypothesis)) / (1 - alarm);
   if (share <= 0) return false;

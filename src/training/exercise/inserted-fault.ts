@@ -94,7 +94,7 @@ export function writtenFault(harness: Harness, text: string, comesAndGoes = fals
 }
 
 function isAlike(harness: Harness, a: Fault, b: Fault): boolean {
-  const kinds = [a, b].map(({ kind }) => (kind === "loose" ? "open" : kind));
+  const kinds = [a, b].map(({ kind }) => (kind === "loose-terminal" ? "open" : kind));
   if (kinds[0] !== kinds[1]) return false;
   const [first, second] = [targetsOf(harness, a), targetsOf(harness, b)];
   return first.length === second.length && first.every((target) => second.includes(target));
@@ -102,7 +102,7 @@ function isAlike(harness: Harness, a: Fault, b: Fault): boolean {
 
 /** What a fault is about, contacts by connector and cavity whatever half was named; where a short leads to does not count. */
 function targetsOf(harness: Harness, fault: Fault): readonly string[] {
-  const names = fault.kind === "bridge" ? fault.between : fault.kind === "swapped" ? fault.cavities : [fault.of];
+  const names = fault.kind === "bridge" ? fault.between : fault.kind === "cross-wired" ? fault.cavities : [fault.of];
   return names.map((name) => plainName(harness, name));
 }
 

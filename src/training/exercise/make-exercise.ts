@@ -26,7 +26,7 @@ import { startExercise, stepExercise } from "./step-exercise.ts";
 
 /** Ways of failing by how hard they are to find. Judgement; no source. */
 const EASY: ReadonlySet<FaultMode> = new Set(["open", "blown", "unplugged", "dead", "stuck-open"]);
-const HARD: ReadonlySet<FaultMode> = new Set(["intermittent", "swapped", "drift"]);
+const HARD: ReadonlySet<FaultMode> = new Set(["intermittent", "cross-wired", "drift"]);
 
 /**
  * Makes the fault hunt of a task, or says why it cannot be made. A code gives the same hunt on every machine: the fault is drawn by whole
@@ -104,7 +104,7 @@ function canBeProvoked(harness: Harness, { mode, item, places }: Candidate): boo
 function levelOfExercise({ mode, levels }: Candidate, severity: number): Level {
   if (HARD.has(mode)) return 3;
   if (EASY.has(mode)) return 1;
-  return levels.length > 1 && severity === 0 && mode === "resistance" ? 3 : 2;
+  return levels.length > 1 && severity === 0 && mode === "high-resistance" ? 3 : 2;
 }
 
 /** Why a fault that shows cannot be hunted for. */
@@ -203,9 +203,9 @@ function readingTells(job: JobState, { hidden }: FaultExercise): boolean {
     });
     return checks.some((check, at) => {
       const [sound, faulty] = [givenIn(table, check, at), givenIn(table, check, checks.length + at)];
-      if (!sound || !faulty || verdictOf(job, check, faulty) !== "not-as-expected") return false;
+      if (!sound || !faulty || verdictOf(job, check, faulty) !== "fail") return false;
       // Where not even the sound machine reads as expected, the reading tells nothing.
-      return verdictOf(job, check, sound) === "as-expected";
+      return verdictOf(job, check, sound) === "pass";
     });
   });
 }
@@ -215,10 +215,10 @@ function givenIn({ values, kinds }: ReadingTable, { kind }: MeterCheck, cell: nu
   const shown = TABLE_KINDS[kinds[cell] ?? -1];
   if (shown === "value") {
     const value = values[cell] ?? 0;
-    return { kind: "value", text: String(value), value, unit: kind === "volts" ? "V" : "Ω", isMeterProven: true };
+    return { kind: "value", text: String(value), value, unit: kind === "dc-voltage" ? "V" : "Ω", isMeterProven: true };
   }
-  if (shown === "over-range") return { kind: "over-range", isMeterProven: true };
-  return shown === "floating" || shown === "no-steady-state" ? { kind: "unsteady" } : undefined;
+  if (shown === "overload") return { kind: "overload", isMeterProven: true };
+  return shown === "floating" || shown === "no-steady-state" ? { kind: "unstable" } : undefined;
 }
 
 /** Whether looking, moving, pulling or exchanging where the fault is shows it in this hunt. */

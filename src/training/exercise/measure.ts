@@ -74,7 +74,7 @@ function refuse(text: string): Measured {
 }
 
 function withNotes(display: Extract<Seen, { kind: "reading" }>["display"], { meter }: Measure): typeof display {
-  const isLow = meter === "ohms" && display.value !== undefined && display.value < OHMS_NO_EVIDENCE + LEADS_OHM;
+  const isLow = meter === "resistance" && display.value !== undefined && display.value < OHMS_NO_EVIDENCE + LEADS_OHM;
   if (!isLow) return display;
   return {
     ...display,
@@ -132,11 +132,11 @@ function probeOf(harness: Harness, event: Measure, areLeadsZeroed: boolean): Pro
   const red = event.red.point;
   const black = event.black?.point ?? "";
   switch (event.meter) {
-    case "volts":
-      return { kind: "volts", red: addressOf(harness, red), black: addressOf(harness, black) };
-    case "ohms":
+    case "dc-voltage":
+      return { kind: "dc-voltage", red: addressOf(harness, red), black: addressOf(harness, black) };
+    case "resistance":
       return {
-        kind: "ohms",
+        kind: "resistance",
         red: addressOf(harness, red),
         black: addressOf(harness, black),
         leads: { ohm: LEADS_OHM, subtracted: areLeadsZeroed },
@@ -144,7 +144,7 @@ function probeOf(harness: Harness, event: Measure, areLeadsZeroed: boolean): Pro
     case "test-lamp":
       return { kind: "loaded", red: addressOf(harness, red), black: addressOf(harness, black) };
     case "clamp":
-      return harness.fitted.wires.has(red) ? { kind: "amps", wire: red } : undefined;
+      return harness.fitted.wires.has(red) ? { kind: "dc-current", wire: red } : undefined;
   }
 }
 
@@ -214,7 +214,7 @@ function readDisplay(held: Held): Shown {
   switch (reading.kind) {
     case "value":
       return { kind: "display", display: showValue(held, reading) };
-    case "over-range":
+    case "overload":
       return { kind: "display", display: overRange(unitOf(probe)) };
     case "floating":
       return { kind: "display", display: wander(held) };
@@ -241,15 +241,15 @@ function readDisplay(held: Held): Shown {
 }
 
 function unitOf({ kind }: Probe): Display["unit"] {
-  return kind === "ohms" ? "Ω" : kind === "amps" ? "A" : "V";
+  return kind === "resistance" ? "Ω" : kind === "dc-current" ? "A" : "V";
 }
 
 function functionOf({ kind }: Probe): MeterFunction {
-  return kind === "ohms" ? HAND_METER.ohms : kind === "amps" ? HAND_METER.clampAmps : HAND_METER.volts;
+  return kind === "resistance" ? HAND_METER.ohms : kind === "dc-current" ? HAND_METER.clampAmps : HAND_METER.volts;
 }
 
 function overRange(unit: Display["unit"]): Display {
-  return { text: "OL", unit, is: "over-range", notes: [] };
+  return { text: "OL", unit, is: "overload", notes: [] };
 }
 
 function showValue(held: Held, reading: Extract<PlainReading, { kind: "value" }>): Display {

@@ -140,7 +140,7 @@ function isSignalLost(machine: FaultyMachine, code: Code): boolean {
 
 /** The resistance between the points of a code is not what it should be; a bus with a terminator too few or too many. */
 function isWayChanged({ harness, faults }: FaultyMachine, code: Code): boolean {
-  const off = harness.document.states.find(({ conditions }) => conditions.includes("isolated"));
+  const off = harness.document.states.find(({ conditions }) => conditions.includes("battery-disconnected"));
   const [red, black] = code.points;
   if (!off || red === undefined || black === undefined) return false;
   const [normal, now] = [[], faults].map((list) => ohms(harness, { state: off.id, faults: list }, [red, black]));
@@ -150,7 +150,7 @@ function isWayChanged({ harness, faults }: FaultyMachine, code: Code): boolean {
 
 /** No messages: another control unit on the bus is dead, a line to it is open, or the lines touch. */
 function isMessageLost({ harness, faults, dead }: FaultyMachine, code: Code): boolean {
-  const off = harness.document.states.find(({ conditions }) => conditions.includes("isolated"));
+  const off = harness.document.states.find(({ conditions }) => conditions.includes("battery-disconnected"));
   if (!off) return false;
   const operatingConditions = { state: off.id, faults };
   const [first, second] = code.points;
@@ -247,9 +247,9 @@ function ohms(
   operatingConditions: OperatingConditions,
   [red, black]: readonly [string, string],
 ): number | undefined {
-  const probe = { kind: "ohms" as const, red, black };
+  const probe = { kind: "resistance" as const, red, black };
   const reading = readMeter(harness, { operatingConditions, probe, compareWith: [] });
-  if (reading.kind === "over-range") return Infinity;
+  if (reading.kind === "overload") return Infinity;
   return reading.kind === "value" ? reading.value : undefined;
 }
 

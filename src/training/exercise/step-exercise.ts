@@ -25,7 +25,7 @@ export function startExercise(harness: Harness, task: FaultExercise): ExerciseSt
   const { states } = harness.document;
   const rest =
     states.find(({ conditions }) => conditions.includes("key-off")) ??
-    states.find(({ conditions }) => conditions.includes("isolated")) ??
+    states.find(({ conditions }) => conditions.includes("battery-disconnected")) ??
     states[0];
   return {
     harness,
@@ -66,7 +66,7 @@ interface Outcome {
 }
 
 /** Events that are actions: a hypothesis is asked for before each, where the task asks for one. */
-const ACTIONS: ReadonlySet<ExerciseEvent["kind"]> = new Set(["measure", "look", "wiggle", "drag", "swap"]);
+const ACTIONS: ReadonlySet<ExerciseEvent["kind"]> = new Set(["measure", "visual-inspection", "wiggle", "terminal-drag", "substitute"]);
 
 /**
  * A hunt after one more event.
@@ -129,10 +129,10 @@ function act(exercise: ExerciseState, event: ExerciseEvent): Outcome {
       };
     case "measure":
       return takeMeasure(exercise, event);
-    case "look":
+    case "visual-inspection":
     case "wiggle":
-    case "drag":
-    case "swap":
+    case "terminal-drag":
+    case "substitute":
       return handCheck(exercise, event);
     case "hint":
       return giveHint(exercise, event.level);
@@ -357,7 +357,7 @@ function hintText(exercise: ExerciseState, level: 1 | 2 | 3): string {
   }
   const { check } = next;
   if (level === 1) {
-    const isMeter = check.kind === "volts" || check.kind === "ohms";
+    const isMeter = check.kind === "dc-voltage" || check.kind === "resistance";
     return isMeter
       ? "What is common to everything that fails, and in none of what works? Choose a point that parts it in halves and is quickly reached."
       : "Before the meter: is there something that can be seen, moved or felt where the suspects lie?";

@@ -26,7 +26,7 @@ export function eventsOfCheck(exercise: ExerciseState, check: Check): readonly E
   events.push(...fit);
   if (need.state !== state) events.push({ kind: "state", to: need.state });
   if (isMeterCheck(check)) {
-    if (check.kind === "ohms" && !exercise.areLeadsZeroed) events.push({ kind: "zero-leads" });
+    if (check.kind === "resistance" && !exercise.areLeadsZeroed) events.push({ kind: "zero-leads" });
     events.push({
       kind: "measure",
       meter: check.kind,
@@ -37,7 +37,7 @@ export function eventsOfCheck(exercise: ExerciseState, check: Check): readonly E
   return events;
 }
 
-function handEvent({ kind, at }: Exclude<Check, { kind: "volts" | "ohms" }>): ExerciseEvent {
+function handEvent({ kind, at }: Exclude<Check, { kind: "dc-voltage" | "resistance" }>): ExerciseEvent {
   // A check names things of the machine only; nets, zones and codes are nothing to be looked at.
   const { type } = at;
   if (type === "zone" || type === "net" || type === "code" || type === "inner" || type === "open-end")

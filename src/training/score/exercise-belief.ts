@@ -38,13 +38,13 @@ export function jobOfTask(harness: Harness, task: FaultExercise): Result<JobStat
 
 function beginJob(harness: Harness, { signs, complaint, hidden }: FaultExercise): Result<JobState, JobFault> {
   const words = complaint.join(" ").slice(0, 2000);
-  const status = hidden.isIntermittent ? ("stored" as const) : ("active" as const);
+  const status = hidden.isIntermittent ? ("previously-active" as const) : ("active" as const);
   return startJob(harness, {
     id: "practice",
     stamp: { at: "2000-01-01T00:00:00Z", writer: "p" },
     complaint: {
       words,
-      conditions: { presence: hidden.isIntermittent ? "comes-and-goes" : "always" },
+      conditions: { presence: hidden.isIntermittent ? "intermittent" : "always" },
       recentWork: [],
     },
     codes: signs.codes.slice(0, MOST_CODES).map((code) => ({ code, status })),
@@ -149,9 +149,9 @@ function readingOf(key: string): JobFacts["readings"][number] {
     kind: "reading",
     id: key,
     at: "",
-    check: { key, kind: "look", point: "", condition: "", setup: [], meter: "", expected: "", minutes: 0 },
-    given: { kind: "not-sure" },
-    verdict: "no-verdict",
+    check: { key, kind: "visual-inspection", point: "", condition: "", setup: [], meter: "", expected: "", minutes: 0 },
+    given: { kind: "unsure" },
+    verdict: "inconclusive",
     suspects: [],
     isAmended: false,
   };

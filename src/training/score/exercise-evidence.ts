@@ -29,8 +29,8 @@ export const REDUCE_ABOVE = 150;
 
 /** A display as a reading is written down. */
 export function givenOf(display: Display, isProven: boolean): EnteredReading {
-  if (display.is === "over-range") return { kind: "over-range", isMeterProven: isProven };
-  if (display.is === "wanders" || display.value === undefined) return { kind: "unsteady" };
+  if (display.is === "overload") return { kind: "overload", isMeterProven: isProven };
+  if (display.is === "wanders" || display.value === undefined) return { kind: "unstable" };
   return { kind: "value", text: display.text, value: display.value, unit: display.unit, isMeterProven: isProven };
 }
 
@@ -42,7 +42,7 @@ export function evidenceOfStep(model: DiagnosisModel, step: ExerciseStep): Evide
   const { seen, event, probe } = step;
   const hand = seen.kind === "outcome" ? handEvent(event) : undefined;
   if (hand && seen.kind === "outcome") return handEvidence(model, { ...hand, outcome: seen.outcome });
-  if (seen.kind !== "reading" || !probe || (probe.kind !== "volts" && probe.kind !== "ohms")) return undefined;
+  if (seen.kind !== "reading" || !probe || (probe.kind !== "dc-voltage" && probe.kind !== "resistance")) return undefined;
   const read = readValue(seen.display);
   const rows = rowsOf(model, step, { kind: probe.kind, red: probe.red, black: probe.black });
   const { likelihoods, even } = readingLikelihoods(modelOf(model, probe.kind, rows), read);
@@ -58,14 +58,14 @@ export function evidenceOfStep(model: DiagnosisModel, step: ExerciseStep): Evide
 
 /** What was done by hand; opening a connector and finding it off is looking at it. */
 function handEvent(event: ExerciseStep["event"]): Pick<InspectionCheck, "kind" | "at"> | undefined {
-  if (event.kind === "look" || event.kind === "wiggle" || event.kind === "drag" || event.kind === "swap")
+  if (event.kind === "visual-inspection" || event.kind === "wiggle" || event.kind === "terminal-drag" || event.kind === "substitute")
     return { kind: event.kind, at: event.at };
-  return event.kind === "open" ? { kind: "look", at: { type: "connector", id: event.connector } } : undefined;
+  return event.kind === "open" ? { kind: "visual-inspection", at: { type: "connector", id: event.connector } } : undefined;
 }
 
 function readValue(display: Display): ReadValue {
-  if (display.is === "over-range") return { kind: "over-range" };
-  if (display.is === "wanders" || display.value === undefined) return { kind: "unsteady" };
+  if (display.is === "overload") return { kind: "overload" };
+  if (display.is === "wanders" || display.value === undefined) return { kind: "unstable" };
   return { kind: "value", value: display.value };
 }
 
@@ -97,9 +97,9 @@ function rowsOf(model: DiagnosisModel, { standing }: ExerciseStep, pair: TablePa
 
 function onScale({ kind }: TablePair, cell: number, value: number): number {
   const shown = TABLE_KINDS[cell];
-  if (shown === "value") return toScale(value, kind === "volts" ? "V" : "Ω");
+  if (shown === "value") return toScale(value, kind === "dc-voltage" ? "V" : "Ω");
   if (shown === "floating") return FLOATING;
-  if (shown === "over-range") return OVER_RANGE;
+  if (shown === "overload") return OVER_RANGE;
   return shown === "no-steady-state" ? UNSTEADY : UNKNOWN;
 }
 
@@ -124,10 +124,10 @@ function canonical(harness: Harness, address: string): string {
 
 function modelOf(
   model: DiagnosisModel,
-  kind: "volts" | "ohms",
+  kind: "dc-voltage" | "resistance",
   { normal, faulty }: Rows,
 ): Parameters<typeof readingLikelihoods>[0] {
-  const unit = kind === "volts" ? "V" : "Ω";
+  const unit = kind === "dc-voltage" ? "V" : "Ω";
   const isLoose = (at: number): boolean => model.hypotheses[at]?.isIntermittent === true;
   const points = faulty.map((point, at) => (isLoose(at) ? normal : point));
   return {

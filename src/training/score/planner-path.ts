@@ -123,11 +123,11 @@ function seenOff(
 ): { readonly exercise: ExerciseState; readonly job: JobState } | undefined {
   let now = exercise;
   for (const event of eventsOfCheck(exercise, check)) {
-    if (event.kind === "measure" || event.kind === "look") return undefined;
+    if (event.kind === "measure" || event.kind === "visual-inspection") return undefined;
     now = stepExercise(now, event);
     if (event.kind !== "open" || now.steps.at(-1)?.seen.kind !== "outcome") continue;
     const look = [...job.model.checks.values()].find(
-      (each) => each.kind === "look" && !isMeterCheck(each) && each.at.id === event.connector,
+      (each) => each.kind === "visual-inspection" && !isMeterCheck(each) && each.at.id === event.connector,
     );
     if (!look || job.facts.readings.some((reading) => reading.check.key === look.key)) return undefined;
     const taken = takeReading(job, { key: look.key, given: { kind: "outcome", outcome: "damage" }, stamp: STAMP });
@@ -141,7 +141,7 @@ function readingOf(exercise: ExerciseState, isProven: boolean): EnteredReading {
   if (seen?.kind === "reading") return givenOf(seen.display, isProven);
   if (seen?.kind === "outcome") return { kind: "outcome", outcome: seen.outcome };
   const reason = seen?.kind === "stopped" ? seen.reason : seen?.kind === "not-ready" ? seen.text : "";
-  return { kind: "cannot-be-done", reason: reason.slice(0, 600) };
+  return { kind: "not-possible", reason: reason.slice(0, 600) };
 }
 
 function repairsOf(next: Suggestion): readonly string[] {

@@ -209,7 +209,7 @@ export class AppState {
   addThing(text: string, mark: Mark = "bad"): void {
     const name = text.trim();
     if (name === "" || this.draft.items.some((item) => item.text === name)) return;
-    this.edit({ kind: "shared", items: [...this.draft.items, { text: name, mark }] });
+    this.edit({ kind: "common", items: [...this.draft.items, { text: name, mark }] });
     if (this.question) this.ask();
   }
 

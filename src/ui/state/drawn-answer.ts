@@ -1,6 +1,6 @@
 import type { Answer } from "../../application/index.ts";
 
-const DRAWN = ["between", "no-path", "trace", "shared", "without", "probe"] as const;
+const DRAWN = ["path", "no-path", "circuit", "common", "effect", "test-points"] as const;
 
 /** An answer that has a view of its own; the others are shown as text. */
 export type DrawnAnswer = Extract<Answer, { readonly kind: (typeof DRAWN)[number] }>;

@@ -12,26 +12,26 @@ export function headline(answer: Answer): string {
   if (answer.kind === "wrong-question") return answer.text;
   if (!isDrawn(answer)) return isAsking(answer) ? answer.text : "Answer";
   switch (answer.kind) {
-    case "between":
+    case "path":
       return betweenLine(answer);
     case "no-path":
       return `Nothing joins ${answer.from.id} and ${answer.to.id}`;
-    case "trace": {
+    case "circuit": {
       const count = answer.circuits.length;
       return `${answer.of.id}: ${count === 0 ? `no supply or consumer known, ${counted(answer.net.items.length, "item", "items")} on its net` : count === 1 ? "part of one circuit" : `part of ${count} circuits`}`;
     }
-    case "shared": {
+    case "common": {
       const suspects = answer.items.filter((item) => item.isSuspect).length;
       const shared = answer.items.length;
       if (shared === 0) return "The data shows nothing that they share";
       return `They share ${counted(shared, "thing", "things")}${suspects > 0 ? `; ${suspects} ${suspects === 1 ? "is" : "are"} in every bad one and in no good one` : ""}`;
     }
-    case "without": {
+    case "effect": {
       const count = answer.stopped.length;
       if (count + answer.stillFed.length === 0) return `Without ${answer.of.id}: no consumer is known behind it`;
       return `Without ${answer.of.id} ${count === 0 ? "nothing stops" : count === 1 ? "one thing stops" : `${count} things stop`}`;
     }
-    case "probe": {
+    case "test-points": {
       const count = answer.points.length;
       return `${answer.of.id}: ${count === 0 ? "no place to measure is offered" : counted(count, "place to measure", "places to measure")}, ${answer.refused.length} refused`;
     }

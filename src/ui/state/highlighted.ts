@@ -30,20 +30,20 @@ function idsOf(answer: Answer): readonly string[] {
     );
   if (!isDrawn(answer)) return [];
   switch (answer.kind) {
-    case "between":
+    case "path":
       return [...answer.path.map((facts) => facts.id), ...answer.between];
     case "no-path":
       return [answer.from.id, answer.to.id, ...(answer.cut.at ? [answer.cut.at.id] : [])];
-    case "trace":
+    case "circuit":
       return [
         ...answer.net.items.map((facts) => facts.id),
         ...answer.circuits.flatMap((circuit) => circuit.sides.flatMap((side) => side.items)),
       ];
-    case "shared":
+    case "common":
       return [...answer.asked.map((item) => item.id), ...answer.items.map((facts) => facts.id)];
-    case "without":
+    case "effect":
       return [answer.of.id, ...answer.stopped.flatMap((facts) => [facts.id, facts.component ?? ""])];
-    case "probe":
+    case "test-points":
       return [
         answer.of.id,
         ...(answer.of.ends ?? []),

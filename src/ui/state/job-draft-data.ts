@@ -18,7 +18,7 @@ export type DraftWork = JobComplaint["recentWork"][number];
 export interface DraftConditions {
   readonly temperature: "" | "cold" | "hot";
   readonly wetness: "" | "wet" | "dry";
-  readonly presence: "" | "always" | "comes-and-goes" | "happened-once";
+  readonly presence: "" | "always" | "intermittent" | "once";
   readonly load: string;
   readonly weather: string;
   readonly since: string;

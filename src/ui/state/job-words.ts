@@ -8,7 +8,7 @@ export function tellsWords(bits: number): string {
 
 /** A sign for each verdict, so that it can be told without colour. */
 export const VERDICT_SIGNS: Readonly<Record<NonNullable<JobView["show"]["log"][number]["verdict"]>, string>> = {
-  "as-expected": "✓",
-  "not-as-expected": "✕",
-  "no-verdict": "–",
+  "pass": "✓",
+  "fail": "✕",
+  "inconclusive": "–",
 };

@@ -8,10 +8,10 @@ export function probeMarks(app: AppState, path: readonly Facts[]): ReadonlyMap<s
   if (!machine || build === undefined) return marks;
   for (const { type, id } of path) {
     if (type !== "contact" && type !== "stud" && type !== "splice") continue;
-    const answer = ask(machine, { build, ...(state !== undefined && { state }) }, { kind: "probe", item: id });
+    const answer = ask(machine, { build, ...(state !== undefined && { state }) }, { kind: "test-points", item: id });
     // What needs no contact, or is done elsewhere on the same conductor, marks nothing here.
     const best =
-      answer.kind === "probe"
+      answer.kind === "test-points"
         ? answer.points.find((point) => point.class !== "P0" && point.relation === "itself")
         : undefined;
     if (best) marks.set(id, best.class);

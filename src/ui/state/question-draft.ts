@@ -17,12 +17,12 @@ export interface QuestionDraft {
 
 /** Nothing asked yet. */
 export const EMPTY_DRAFT: QuestionDraft = {
-  kind: "between",
+  kind: "path",
   from: "",
   to: "",
   reach: "",
   items: [],
-  meter: "volts",
+  meter: "dc-voltage",
   conditions: {},
 };
 
@@ -31,35 +31,35 @@ export function questionOf(draft: QuestionDraft): Question | undefined {
   const from = draft.from.trim();
   const to = draft.to.trim();
   switch (draft.kind) {
-    case "between":
+    case "path":
       if (from === "" || to === "") return undefined;
-      return { kind: "between", from, to, ...(draft.reach !== "" && { through: draft.reach }) };
-    case "trace":
-      return from === "" ? undefined : { kind: "trace", point: from };
-    case "without":
-    case "probe":
+      return { kind: "path", from, to, ...(draft.reach !== "" && { through: draft.reach }) };
+    case "circuit":
+      return from === "" ? undefined : { kind: "circuit", point: from };
+    case "effect":
+    case "test-points":
       return from === "" ? undefined : { kind: draft.kind, item: from };
-    case "shared":
-      return draft.items.length < 2 ? undefined : { kind: "shared", items: draft.items };
-    case "expect": {
-      const hasBlack = draft.meter !== "amps" && to !== "";
-      if (from === "" || (draft.meter === "drop" && !hasBlack)) return undefined;
-      const meter = draft.meter === "volts" ? {} : { meter: draft.meter };
-      return { kind: "expect", red: from, ...(hasBlack && { black: to }), ...meter, ...draft.conditions };
+    case "common":
+      return draft.items.length < 2 ? undefined : { kind: "common", items: draft.items };
+    case "expected": {
+      const hasBlack = draft.meter !== "dc-current" && to !== "";
+      if (from === "" || (draft.meter === "voltage-drop" && !hasBlack)) return undefined;
+      const meter = draft.meter === "dc-voltage" ? {} : { meter: draft.meter };
+      return { kind: "expected", red: from, ...(hasBlack && { black: to }), ...meter, ...draft.conditions };
     }
   }
 }
 
 /** The draft that shows a question; what the question does not name stays as it was. */
 export function draftOf(question: Question, before: QuestionDraft): QuestionDraft {
-  if (question.kind === "between")
-    return { ...before, kind: "between", from: question.from, to: question.to, reach: question.through ?? "" };
-  if (question.kind === "trace") return { ...before, kind: "trace", from: question.point };
-  if (question.kind === "without" || question.kind === "probe")
+  if (question.kind === "path")
+    return { ...before, kind: "path", from: question.from, to: question.to, reach: question.through ?? "" };
+  if (question.kind === "circuit") return { ...before, kind: "circuit", from: question.point };
+  if (question.kind === "effect" || question.kind === "test-points")
     return { ...before, kind: question.kind, from: question.item };
-  if (question.kind === "shared") return { ...before, kind: "shared", items: question.items };
-  if (question.kind === "expect") {
-    const { kind, red, black = "", meter = "volts", faults: _switches, ...conditions } = question;
+  if (question.kind === "common") return { ...before, kind: "common", items: question.items };
+  if (question.kind === "expected") {
+    const { kind, red, black = "", meter = "dc-voltage", faults: _switches, ...conditions } = question;
     return { ...before, kind, from: red, to: black, meter, conditions };
   }
   return before;
@@ -68,15 +68,15 @@ export function draftOf(question: Question, before: QuestionDraft): QuestionDraf
 /** What is still missing, in words for the button. */
 export function whatIsMissing(draft: QuestionDraft): string {
   switch (draft.kind) {
-    case "between":
+    case "path":
       return "Name both ends first";
-    case "shared":
+    case "common":
       return "Name two things or more first";
-    case "expect":
-      return draft.meter === "drop" ? "Name the points of both leads first" : "Name the point of the red lead first";
-    case "trace":
-    case "without":
-    case "probe":
+    case "expected":
+      return draft.meter === "voltage-drop" ? "Name the points of both leads first" : "Name the point of the red lead first";
+    case "circuit":
+    case "effect":
+    case "test-points":
       return "Name a thing first";
   }
 }

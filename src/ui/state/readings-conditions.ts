@@ -10,7 +10,7 @@ export type ConditionList = "unplugged" | "adapters" | "settings";
 
 /** The conditions a question is asked under; none for one that is not about readings. */
 export function conditionsOf(question: Question | undefined): ReadingConditions {
-  if (question?.kind !== "expect" && question?.kind !== "table") return {};
+  if (question?.kind !== "expected" && question?.kind !== "table") return {};
   const { unplugged = [], adapters = [], settings = [] } = question;
   return { unplugged, adapters, settings };
 }
@@ -86,7 +86,7 @@ export function askByLink(app: AppState, question: Question): void {
 export function askUnder(app: AppState, conditions: ReadingConditions): void {
   const { asked } = app;
   if (asked?.kind === "table") askByLink(app, { ...asked, ...conditions });
-  else if (asked?.kind === "expect") app.askFor({ conditions });
+  else if (asked?.kind === "expected") app.askFor({ conditions });
   else app.edit({ conditions });
 }
 
@@ -100,6 +100,6 @@ export interface LeadTarget {
 export function putLead(app: AppState, lead: "red" | "black", to: LeadTarget): void {
   const { conditions } = app.draft;
   const more = to.unplug === undefined ? conditions : withCondition(conditions, "unplugged", to.unplug);
-  app.edit({ kind: "expect", ...(lead === "red" ? { from: to.at } : { to: to.at }), conditions: more });
+  app.edit({ kind: "expected", ...(lead === "red" ? { from: to.at } : { to: to.at }), conditions: more });
   if (app.question) app.ask();
 }

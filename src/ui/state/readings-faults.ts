@@ -11,7 +11,7 @@ export interface FaultForm {
 /** The faults that are offered by name; everything else is written as text. */
 export const FAULT_FORMS: readonly FaultForm[] = [
   { id: "open", title: "open", hasOhm: false },
-  { id: "resistance", title: "high resistance", hasOhm: true },
+  { id: "high-resistance", title: "high resistance", hasOhm: true },
   { id: "short", title: "short to ground", hasOhm: true },
   { id: "blown", title: "blown fuse or lamp", hasOhm: false },
   { id: "text", title: "other, as text", hasOhm: false },
@@ -26,7 +26,7 @@ export function faultText(
   if (place === "") return "";
   const ohm = fault.ohm.trim();
   switch (fault.form) {
-    case "resistance":
+    case "high-resistance":
       return `resistance:${place}=${ohm}`;
     case "short":
       return `short:${place}=${groundOf(harness)},${ohm}`;

@@ -103,7 +103,7 @@ export function circuitWay(circuit: Circuit | undefined): readonly Facts[] {
 /** What is expected along the way of an answer, by the ids of its things; undefined where the answer has no way or no figures. */
 export function wayTexts(app: AppState, answer: Answer): ReadonlyMap<string, string> | undefined {
   const path =
-    answer.kind === "between" ? answer.path : answer.kind === "trace" ? circuitWay(answer.circuits[0]) : undefined;
+    answer.kind === "path" ? answer.path : answer.kind === "circuit" ? circuitWay(answer.circuits[0]) : undefined;
   const readings = path && wayReadings(app, path);
   if (readings?.kind !== "readings") return undefined;
   return new Map(readings.stops.map((stop) => [stop.item.id, readingText(stop, stop.now)]));

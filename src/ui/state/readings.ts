@@ -34,13 +34,13 @@ export function faultsOn(faults: readonly FaultSwitch[]): readonly string[] {
  * Questions that are not about readings stay as they are.
  */
 export function withFaults(question: Question, faults: readonly FaultSwitch[]): Question {
-  if (question.kind !== "expect" && question.kind !== "table") return question;
+  if (question.kind !== "expected" && question.kind !== "table") return question;
   const on = faultsOn(faults);
   if (question.kind === "table") {
     const { faults: _before, ...rest } = question;
     return on.length === 0 ? rest : { ...rest, faults: on };
   }
-  const { faults: _before, forUnderstanding: _anywhere, ...rest } = question;
+  const { faults: _before, calculateOnly: _anywhere, ...rest } = question;
   return on.length === 0 ? rest : { ...rest, faults: on };
 }
 
@@ -52,7 +52,7 @@ export interface ReadingsLink {
 
 /** Writes it as parts of a query; the faults that are on stand in the question where that is about readings. */
 export function readingsParts({ faults, showsReadings }: ReadingsLink, question: Question | undefined): string[] {
-  const isInQuestion = question?.kind === "expect" || question?.kind === "table";
+  const isInQuestion = question?.kind === "expected" || question?.kind === "table";
   const parts = faults.flatMap(({ text, isOn }) => {
     if (isOn && isInQuestion) return [];
     return [`${isOn ? "fault" : "off"}=${encodeURIComponent(text)}`];
@@ -69,12 +69,12 @@ export function readReadings(values: URLSearchParams): ReadingsLink {
 
 /** The meters, as they are offered. */
 export const METERS: readonly { readonly id: ExpectMeter; readonly title: string }[] = [
-  { id: "volts", title: "volts" },
-  { id: "drop", title: "volts lost under load" },
-  { id: "ohms", title: "ohms, circuit dead" },
-  { id: "amps", title: "amperes, clamp" },
-  { id: "lamp", title: "volts across a test lamp" },
-  { id: "duty", title: "share of the time" },
+  { id: "dc-voltage", title: "dc-voltage" },
+  { id: "voltage-drop", title: "volts lost under load" },
+  { id: "resistance", title: "ohms, circuit dead" },
+  { id: "dc-current", title: "amperes, clamp" },
+  { id: "test-lamp", title: "volts across a test lamp" },
+  { id: "duty-cycle", title: "share of the time" },
 ];
 
 /** What a meter is called. */
@@ -88,7 +88,7 @@ export const KIND_WORDS: Readonly<
 > = {
   value: { sign: "=", title: "The meter shows" },
   floating: { sign: "∿", title: "Floating: this is not 0 V" },
-  "over-range": { sign: "⇥", title: "Over range: this is not zero" },
+  "overload": { sign: "⇥", title: "Over range: this is not zero" },
   refused: { sign: "⊘", title: "Not to be measured here and now" },
   contradictory: { sign: "⇄", title: "No figure: sources contradict each other" },
   "no-steady-state": { sign: "↻", title: "No figure: the machine does not settle" },

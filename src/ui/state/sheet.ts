@@ -45,9 +45,9 @@ function roomForPoints(rows: number): number {
  */
 export function sheetOf(app: AppState, harness: Harness, answer: Answer, along: readonly TestPoint[]): Sheet {
   const items = thingsOf(answer);
-  const rows = pathStrip(harness, items, answer.kind === "between" ? answer.mustPass : []);
+  const rows = pathStrip(harness, items, answer.kind === "path" ? answer.mustPass : []);
   // A reading tells itself where its leads go.
-  const points = isReading(answer) ? [] : answer.kind === "probe" ? answer.points : along;
+  const points = isReading(answer) ? [] : answer.kind === "test-points" ? answer.points : along;
   const room = roomForPoints(rows.length);
   const all = "cautions" in answer ? answer.cautions.filter((caution) => caution !== MAKER_FIRST) : [];
   return {
@@ -64,7 +64,7 @@ export function sheetOf(app: AppState, harness: Harness, answer: Answer, along: 
 }
 
 function noteOf(answer: Answer): string {
-  if (answer.kind !== "trace" || !answer.circuits[0]) return "";
+  if (answer.kind !== "circuit" || !answer.circuits[0]) return "";
   const { serves } = answer.circuits[0];
   return `The circuit of ${serves.id}${answer.circuits.length > 1 ? `, the first of ${answer.circuits.length}` : ""}`;
 }
@@ -73,15 +73,15 @@ function thingsOf(answer: Answer): readonly Facts[] {
   if (isReading(answer)) return answer.leads.map(({ of }) => of);
   if (!isDrawn(answer)) return [];
   switch (answer.kind) {
-    case "between":
+    case "path":
       return answer.path;
-    case "trace":
+    case "circuit":
       return answer.circuits[0]?.sides.flatMap((side) => side.ways[0] ?? []) ?? answer.net.items;
-    case "shared":
+    case "common":
       return answer.items;
-    case "without":
+    case "effect":
       return answer.stopped;
-    case "probe":
+    case "test-points":
       return [answer.of];
     case "no-path":
       return [];
@@ -104,7 +104,7 @@ function facesOf(app: AppState, harness: Harness, items: readonly Item[]): reado
 
 /** The items along the way of an answer at which a person may want to measure. */
 export function measuredAlong(answer: Answer): readonly string[] {
-  if (isReading(answer) || answer.kind === "probe") return [];
+  if (isReading(answer) || answer.kind === "test-points") return [];
   return thingsOf(answer)
     .filter(({ type }) => type === "contact" || type === "stud" || type === "splice")
     .slice(0, MOST.rows)
@@ -114,7 +114,7 @@ export function measuredAlong(answer: Answer): readonly string[] {
 /** The safest place to measure of each answer, the safest of all first. */
 export function safestPoints(answers: readonly Answer[]): readonly TestPoint[] {
   const points = answers.flatMap((answer) =>
-    answer.kind === "probe" ? answer.points.filter((point) => point.class !== "P0").slice(0, 1) : [],
+    answer.kind === "test-points" ? answer.points.filter((point) => point.class !== "P0").slice(0, 1) : [],
   );
   const once = [...new Map(points.map((point) => [point.id, point])).values()];
   return once.toSorted((a, b) => a.class.localeCompare(b.class) || a.minutes - b.minutes);

@@ -30,7 +30,7 @@ export class ExerciseSession {
   isBusy = $state(true);
 
   // What is being put together and not yet done.
-  meter = $state<Measure["meter"]>("volts");
+  meter = $state<Measure["meter"]>("dc-voltage");
   range = $state<number>();
   red = $state.raw<LeadDraft>(EMPTY_LEAD);
   black = $state.raw<LeadDraft>(EMPTY_LEAD);

@@ -2,7 +2,7 @@ import { HUNT_THING_TYPES } from "../../application/index.ts";
 import type { ExerciseEvent } from "../../job-records/index.ts";
 import type { Item } from "../../connectivity/index.ts";
 
-type Thing = Extract<ExerciseEvent, { kind: "look" }>["at"];
+type Thing = Extract<ExerciseEvent, { kind: "visual-inspection" }>["at"];
 
 /** An item as a thing that can be looked at, moved or suspected; undefined for zones, nets, codes and inner points. */
 export function thingOf({ type, id }: Item): Thing | undefined {

@@ -26,15 +26,15 @@ export const LEVELS = [
 
 /** What the meter may be set to. */
 export const DIAL = [
-  { meter: "volts", sign: "V", title: "Volts" },
-  { meter: "ohms", sign: "Ω", title: "Ohms" },
+  { meter: "dc-voltage", sign: "V", title: "Volts" },
+  { meter: "resistance", sign: "Ω", title: "Ohms" },
   { meter: "clamp", sign: "A", title: "Clamp" },
   { meter: "test-lamp", sign: "⊗", title: "Lamp" },
 ] as const;
 
 /** A range of the meter in words. */
 export function rangeText(meter: Measure["meter"], highest: number): string {
-  const unit = meter === "ohms" ? "Ω" : meter === "clamp" ? "A" : "V";
+  const unit = meter === "resistance" ? "Ω" : meter === "clamp" ? "A" : "V";
   if (highest < 1) return `${highest * 1000} m${unit}`;
   if (highest >= 1e6) return `${highest / 1e6} M${unit}`;
   return highest >= 1000 && unit === "Ω" ? `${highest / 1000} k${unit}` : `${highest} ${unit}`;
@@ -70,13 +70,13 @@ export function eventText(event: ExerciseEvent, harness: Harness | undefined): s
       return "Proved the meter on a live point";
     case "measure":
       return measureText(event);
-    case "look":
+    case "visual-inspection":
       return `Looked at ${event.at.id}`;
     case "wiggle":
       return `Moved ${event.at.id}`;
-    case "drag":
+    case "terminal-drag":
       return `Pulled at terminal ${event.at.id}`;
-    case "swap":
+    case "substitute":
       return `Tried a known good part for ${event.at.id}`;
     case "hint":
       return `Asked for a hint, depth ${event.level}`;

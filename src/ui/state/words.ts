@@ -2,7 +2,7 @@ import type { ItemType, Mark, Through } from "../../connectivity/index.ts";
 import type { Question } from "../../application/index.ts";
 
 /** The kinds of question that have a place on the screen. */
-export type AskKind = Extract<Question["kind"], "between" | "trace" | "shared" | "without" | "probe" | "expect">;
+export type AskKind = Extract<Question["kind"], "path" | "circuit" | "common" | "effect" | "test-points" | "expected">;
 
 /** How a kind of question reads on the screen. */
 export interface AskWords {
@@ -16,32 +16,32 @@ export interface AskWords {
 /** The questions, in the order they are offered. */
 export const ASKS: readonly AskWords[] = [
   {
-    kind: "between",
+    kind: "path",
     title: "What lies between",
     short: "Between",
     hint: "Every contact, wire and splice on the way, in order",
   },
   {
-    kind: "trace",
+    kind: "circuit",
     title: "What hangs on this point",
     short: "Hangs on",
     hint: "What feeds it, what it serves, where it goes to ground",
   },
-  { kind: "shared", title: "What they share", short: "Shared", hint: "Mark what is bad and what is good" },
+  { kind: "common", title: "What they share", short: "Shared", hint: "Mark what is bad and what is good" },
   {
-    kind: "without",
+    kind: "effect",
     title: "What stops without it",
     short: "Without",
     hint: "Loads and inputs that go dead if it opens",
   },
   {
-    kind: "probe",
+    kind: "test-points",
     title: "Where may I measure",
     short: "Measure",
     hint: "Points ranked from the safest, and what is refused",
   },
   {
-    kind: "expect",
+    kind: "expected",
     title: "What should it read",
     short: "Reads",
     hint: "What a meter should say between two points, healthy or with faults switched on",
@@ -52,9 +52,9 @@ export const ASKS: readonly AskWords[] = [
 export const REACHES: readonly { readonly id: Through | ""; readonly title: string }[] = [
   { id: "", title: "as far as needed" },
   { id: "conductors", title: "wires and contacts only" },
-  { id: "series", title: "through fuses and switches" },
-  { id: "circuit", title: "through loads as well" },
-  { id: "everything", title: "through everything" },
+  { id: "switches-and-fuses", title: "through fuses and switches" },
+  { id: "loads", title: "through loads as well" },
+  { id: "control-units", title: "through everything" },
 ];
 
 const TYPE_WORDS: Readonly<Record<ItemType, string>> = {
@@ -141,8 +141,8 @@ export function methodWords(method: string): string {
 }
 
 const METER_WORDS: ReadonlyMap<string, string> = new Map([
-  ["volts", "volts"],
-  ["ohms", "ohms"],
+  ["dc-voltage", "dc-voltage"],
+  ["resistance", "resistance"],
   ["clamp", "clamp meter"],
   ["test-lamp", "test lamp"],
 ]);

@@ -17,7 +17,7 @@ const inState = (state: string): OpenSetting => ({ build: "base", state });
 
 function askOn(machine: Machine, setting: OpenSetting, question: Asked): Answer {
   // Most of these tests are about figures, whatever may be touched; what happens without this flag has tests of its own.
-  return askChecked(machine, setting, { kind: "expect", forUnderstanding: true, ...question });
+  return askChecked(machine, setting, { kind: "expected", calculateOnly: true, ...question });
 }
 const asked = (state: string, question: Asked): Answer => askOn(demo, inState(state), question);
 const read = (state: string, question: Asked): ExpectedReadingAnswer =>
@@ -35,7 +35,7 @@ describe("askExpect(): the halves of a contact", () => {
   });
 
   test("of an unplugged device connector the harness half is taken and the other one named", () => {
-    const answer = read("OFF", { red: "A1.X1:33", black: "A1.X1:34", meter: "ohms", unplugged: ["A1.X1"] });
+    const answer = read("OFF", { red: "A1.X1:33", black: "A1.X1:34", meter: "resistance", unplugged: ["A1.X1"] });
     expect(answer.red).toBe("A1.X1.harness:33");
     expect(answer.assumptions.join("\n")).toMatch(/A1\.X1\.device:33 stands apart/u);
     expect(answer.leads[0]?.ways[0]?.how).toMatch(/unplug A1\.X1, fit BL-A1X1 to A1\.X1\.harness alone/u);
@@ -44,7 +44,7 @@ describe("askExpect(): the halves of a contact", () => {
   test("between two harnesses the answer asks where the halves stand apart, and only there", () => {
     const apart = asked("KOEO", { red: "XF1:1", faults: ["open:XF1:1"] });
     expect(apart).toMatchObject({ kind: "ambiguous", items: [{ id: "XF1e:1" }, { id: "XF1p:1" }] });
-    expect(asked("OFF", { red: "XP1:1", black: "XP1:2", meter: "ohms", unplugged: ["XP1"] }).kind).toBe("ambiguous");
+    expect(asked("OFF", { red: "XP1:1", black: "XP1:2", meter: "resistance", unplugged: ["XP1"] }).kind).toBe("ambiguous");
     const mated = read("KOEO", { red: "XF1:1" });
     expect(mated.red).toBe("XF1e:1");
     expect(read("KOEO", { red: "XF1e:1", faults: ["open:XF1:1"] }).kind).toBe("value");
@@ -67,34 +67,34 @@ describe("askExpect(): floating, over range and zero are three things", () => {
     const open = read("OFF", {
       red: "A1.X1.harness:33",
       black: "A1.X1.harness:34",
-      meter: "ohms",
+      meter: "resistance",
       unplugged: ["A1.X1", "B1.X"],
     });
-    expect(open).toMatchObject({ kind: "over-range", value: null, unit: "Ω" });
+    expect(open).toMatchObject({ kind: "overload", value: null, unit: "Ω" });
     expect(open.text).toMatch(/opposite of 0 Ω/u);
   });
 });
 
 describe("askExpect(): ohms", () => {
   test.each(["KOEO", "RUN", "CRANK"])("are refused on a live circuit, with what to take off, in %s", (state) => {
-    const answer = read(state, { red: "XD1:C", black: "XD1:D", meter: "ohms" });
+    const answer = read(state, { red: "XD1:C", black: "XD1:D", meter: "resistance" });
     expect(answer).toMatchObject({ kind: "refused", value: null, unit: "Ω", canBeMeasured: false });
     expect(answer.disconnect.join("\n")).toMatch(/G2 .*open the isolator[^]*A1 .*unplug A1\.X1/u);
     expect(answer.because.map(({ code }) => code)).toContain("live");
   });
 
   test("below half an ohm say that they are no evidence and offer the drop under load", () => {
-    const way = read("OFF", { red: "M1.30", black: "S10.2", meter: "ohms" });
+    const way = read("OFF", { red: "M1.30", black: "S10.2", meter: "resistance" });
     expect(way.value ?? NaN).toBeLessThan(0.5);
     const advice = way.because.find(({ code }) => code === "ohms-no-evidence")?.text ?? "";
     expect(advice).toMatch(/read the volts from M1\.30 to S10\.2 with the load switched on/u);
-    expect(read("OFF", { red: "XD1:C", black: "XD1:D", meter: "ohms" }).because.map(({ code }) => code)).not.toContain(
+    expect(read("OFF", { red: "XD1:C", black: "XD1:D", meter: "resistance" }).because.map(({ code }) => code)).not.toContain(
       "ohms-no-evidence",
     );
   });
 
   test("offer no drop under load on a line that is driven far above battery voltage in use", () => {
-    const loop = read("OFF", { red: "A1.X1:53", black: "A1.X1:54", meter: "ohms", unplugged: ["A1.X1"] });
+    const loop = read("OFF", { red: "A1.X1:53", black: "A1.X1:54", meter: "resistance", unplugged: ["A1.X1"] });
     const advice = loop.because.find(({ code }) => code === "ohms-no-evidence")?.text ?? "";
     expect(advice).toMatch(/not touched then/u);
     expect(advice).not.toMatch(/read the volts/u);
@@ -103,50 +103,50 @@ describe("askExpect(): ohms", () => {
 
 describe("askExpect(): other meters", () => {
   test("a drop needs both points and says what flows", () => {
-    const answer = read("CRANK", { red: "A3.X1:5", black: "M1.50", meter: "drop" });
+    const answer = read("CRANK", { red: "A3.X1:5", black: "M1.50", meter: "voltage-drop" });
     expect(answer.because.map(({ code }) => code)).toContain("current");
-    expect(asked("CRANK", { red: "M1.50", meter: "drop" })).toMatchObject({
+    expect(asked("CRANK", { red: "M1.50", meter: "voltage-drop" })).toMatchObject({
       kind: "wrong-question",
       problems: [{ code: "no-black" }],
     });
   });
 
   test("a clamp goes round a wire, or round the one wire of a point", () => {
-    const answer = read("CRANK", { red: "W29", meter: "amps" });
+    const answer = read("CRANK", { red: "W29", meter: "dc-current" });
     expect(answer).toMatchObject({ kind: "value", unit: "A", red: "W29" });
     expect(answer.black).toBeUndefined();
     expect(answer.assumptions.join("\n")).toMatch(/current from XE1e:1 to M1\.50 counts as positive/u);
-    expect(read("CRANK", { red: "M1.50", meter: "amps" })).toMatchObject({ red: "W29", value: answer.value });
-    expect(asked("CRANK", { red: "GND-C1", meter: "amps" }).kind).toBe("ambiguous");
-    expect(asked("CRANK", { red: "W29", black: "G2-", meter: "amps" })).toMatchObject({
+    expect(read("CRANK", { red: "M1.50", meter: "dc-current" })).toMatchObject({ red: "W29", value: answer.value });
+    expect(asked("CRANK", { red: "GND-C1", meter: "dc-current" }).kind).toBe("ambiguous");
+    expect(asked("CRANK", { red: "W29", black: "G2-", meter: "dc-current" })).toMatchObject({
       problems: [{ code: "clamp-has-no-black" }],
     });
   });
 
   test("a clamp is permitted where nothing turns or crushes", () => {
-    const still = read("KOEO", { red: "W89", meter: "amps" });
+    const still = read("KOEO", { red: "W89", meter: "dc-current" });
     expect(still.leads).toMatchObject([
       { lead: "clamp", access: "permitted", ways: [{ class: "P0", method: "clamp" }] },
     ]);
-    const cranking = read("CRANK", { red: "W29", meter: "amps" });
+    const cranking = read("CRANK", { red: "W29", meter: "dc-current" });
     expect(cranking.leads[0]?.access).toBe("none");
     expect(cranking.text).toMatch(/for understanding only/u);
   });
 
   test("a test lamp pulls a weak feed down and is kept off sensor lines", () => {
-    const strong = read("KOEO", { red: "A3.S1", meter: "lamp" });
+    const strong = read("KOEO", { red: "A3.S1", meter: "test-lamp" });
     expect(strong.canBeMeasured).toBe(true);
-    const weak = read("KOEO", { red: "XF1e:2", meter: "lamp" });
+    const weak = read("KOEO", { red: "XF1e:2", meter: "test-lamp" });
     expect(weak.value ?? NaN).toBeLessThan(read("KOEO", { red: "XF1e:2" }).value ?? NaN);
-    const sensor = read("KOEO", { red: "B3.X:1", meter: "lamp" });
+    const sensor = read("KOEO", { red: "B3.X:1", meter: "test-lamp" });
     expect(sensor.canBeMeasured).toBe(false);
     expect(sensor.leads[0]?.refused.map(({ rule }) => rule)).toContain("lamp-needs-battery-power");
   });
 
   test("duty is the share of the time the point is high, and refused where nothing pulses", () => {
-    expect(read("RUN", { red: "Y8.X:2", meter: "duty" })).toMatchObject({ kind: "value", unit: "%", value: 60 });
-    expect(read("KOEO", { red: "Y8.X:2", meter: "duty" }).kind).toBe("refused");
-    expect(read("RUN", { red: "Y8.X:2", meter: "duty", settings: ["A1.drv-fan=75%"] }).value).toBe(25);
+    expect(read("RUN", { red: "Y8.X:2", meter: "duty-cycle" })).toMatchObject({ kind: "value", unit: "%", value: 60 });
+    expect(read("KOEO", { red: "Y8.X:2", meter: "duty-cycle" }).kind).toBe("refused");
+    expect(read("RUN", { red: "Y8.X:2", meter: "duty-cycle", settings: ["A1.drv-fan=75%"] }).value).toBe(25);
   });
 });
 
@@ -157,13 +157,13 @@ describe("askExpect(): where the leads go", () => {
     "every way offered at %s is permitted by the rules of probing, in every state",
     (point) => {
       for (const state of demo.document.states) {
-        for (const meter of ["volts", "ohms", "lamp"] as const) {
+        for (const meter of ["dc-voltage", "resistance", "test-lamp"] as const) {
           const [lead] = read(state.id, { red: point, black: "G2-", meter }).leads.slice(point === "G2-" ? 1 : 0);
           if (!harness || !lead) throw new Error("no lead");
           for (const { method, at = "" } of lead.ways) {
             const how = Object.keys(METHODS).find((each): each is Method => each === method);
             if (!how) throw new Error(`unknown method ${method}`);
-            const wanted = meter === "lamp" ? "test-lamp" : meter;
+            const wanted = meter === "test-lamp" ? "test-lamp" : meter;
             expect(isContactPermitted(harness, state, { point: at, method: how, meter: wanted }).kind).toBe(
               "permitted",
             );
@@ -208,7 +208,7 @@ describe("askExpect(): where the leads go", () => {
 
   test("an airbag line gets no figure and no way, whatever is asked", () => {
     const machine = smallMachine([{ id: "bare", label: "Bare", options: [] }]);
-    for (const meter of ["volts", "ohms", "drop"] as const) {
+    for (const meter of ["dc-voltage", "resistance", "voltage-drop"] as const) {
       const answer = ExpectedReadingAnswer.parse(
         askOn(machine, { state: "ON" }, { red: "A9.X:1", black: "A9.X:2", meter, faults: ["open:W8"] }),
       );

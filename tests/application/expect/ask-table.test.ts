@@ -38,7 +38,7 @@ describe("askTable()", () => {
     const { legs } = table("KOEO", { item: "B3", faults: ["open:W78"] });
     for (const { point, reading, healthy } of legs.flatMap(({ rows }) => rows)) {
       const single = ExpectedReadingAnswer.parse(
-        ask(demo, at("KOEO"), { kind: "expect", forUnderstanding: true, red: point, faults: ["open:W78"] }),
+        ask(demo, at("KOEO"), { kind: "expected", calculateOnly: true, red: point, faults: ["open:W78"] }),
       );
       expect([single.kind, single.value, single.low, single.healthy?.value]).toEqual([
         reading.kind,
@@ -77,7 +77,7 @@ describe("askTable()", () => {
     const { legs, unplugged } = table(state, { item: "B3" });
     expect(unplugged).toEqual([]);
     for (const { item, access, text, reach, instead } of legs.flatMap(({ rows }) => rows)) {
-      const single = ExpectedReadingAnswer.parse(ask(demo, at(state), { kind: "expect", red: item.id, black: "G2-" }));
+      const single = ExpectedReadingAnswer.parse(ask(demo, at(state), { kind: "expected", red: item.id, black: "G2-" }));
       const [lead] = single.leads;
       if (!lead || lead.at === single.black) continue;
       expect([item.id, access, text]).toEqual([item.id, lead.access, lead.text]);
@@ -135,7 +135,7 @@ describe("askTable()", () => {
     expect(answer.because).toMatchObject([{ code: "contradictory" }]);
   });
 
-  const load = { id: "lamp", kind: "load", between: ["P", "N"], resistanceOhm: 10 };
+  const load = { id: "test-lamp", kind: "load", between: ["P", "N"], resistanceOhm: 10 };
 
   test.each([
     ["an unknown thing", { item: "nonsense" }, "unknown"],

@@ -7,10 +7,10 @@ import { askChecked, demo } from "../demo-machine.ts";
 type Wanted =
   number | null | string | { readonly above?: number; readonly below?: number; readonly oneOf?: readonly number[] };
 type FaultFacts =
-  | { readonly kind: "resistance"; readonly of: string; readonly ohm: number }
+  | { readonly kind: "high-resistance"; readonly of: string; readonly ohm: number }
   | { readonly kind: "short"; readonly of: string; readonly to: string; readonly ohm?: number }
   | { readonly kind: "bridge"; readonly between: readonly string[]; readonly ohm: number }
-  | { readonly kind: "swapped"; readonly cavities: readonly string[] }
+  | { readonly kind: "cross-wired"; readonly cavities: readonly string[] }
   | { readonly kind: "open" | "unplugged" | "blown" | "stuck-open" | "intermittent-open"; readonly of: string };
 interface Expected {
   readonly readings: readonly { state: string; red: string; black: string; volt: number }[];
@@ -40,19 +40,19 @@ function reading(
   setting: { build: string; state: string },
 ): ExpectedReadingAnswer {
   return ExpectedReadingAnswer.parse(
-    askChecked(demo, setting, { kind: "expect", forUnderstanding: true, ...question }),
+    askChecked(demo, setting, { kind: "expected", calculateOnly: true, ...question }),
   );
 }
 
 function faultText(fault: FaultFacts): string {
   switch (fault.kind) {
-    case "resistance":
+    case "high-resistance":
       return `resistance:${fault.of}=${fault.ohm}`;
     case "short":
       return `short:${fault.of}=${fault.to},${fault.ohm ?? 0.05}`;
     case "bridge":
       return `bridge:${fault.between.join("=")},${fault.ohm}`;
-    case "swapped":
+    case "cross-wired":
       return `swapped:${fault.cavities.join("=")}`;
     case "intermittent-open":
       return `open:${fault.of}`;
@@ -68,13 +68,13 @@ function faultText(fault: FaultFacts): string {
 function fits({ kind, value, unit }: ExpectedReadingAnswer, wanted: Wanted, isRound = false): boolean {
   // A reading of a branch that the healthy machine of this build has not been given a figure for.
   if (wanted === null) return kind === "value";
-  if (wanted === "open") return kind === "over-range" || (value !== null && value > 20e3);
+  if (wanted === "open") return kind === "overload" || (value !== null && value > 20e3);
   // A line between its two proper levels.
   if (wanted === "loaded") return value !== null && value > 0.5 && value < 4.5;
   // A lead on nothing shows about 0 V; here it is told apart from a true 0 V.
   if (wanted === 0) return kind === "floating" || (value !== null && Math.abs(value) < (isRound ? 0.05 : 0.005));
   if (typeof wanted === "object") {
-    if (wanted.above !== undefined) return kind === "over-range" || (value !== null && value > wanted.above);
+    if (wanted.above !== undefined) return kind === "overload" || (value !== null && value > wanted.above);
     if (wanted.below !== undefined) return value !== null && value < wanted.below;
     return value !== null && (wanted.oneOf ?? []).some((each) => Math.abs(each - value) < 0.1);
   }
@@ -86,7 +86,7 @@ function fits({ kind, value, unit }: ExpectedReadingAnswer, wanted: Wanted, isRo
 describe("askExpect() on the readings of the demo machine", () => {
   test.each(expected.readings)("$state $red to $black is $volt V", ({ state, red, black, volt }) => {
     const answer = reading({ red, black }, { build: "base", state });
-    expect(answer).toMatchObject({ kind: "value", unit: "V", meter: "volts", origin: "computed" });
+    expect(answer).toMatchObject({ kind: "value", unit: "V", meter: "dc-voltage", origin: "computed" });
     expect(Math.abs((answer.value ?? NaN) - volt)).toBeLessThanOrEqual(Math.max(0.001, 0.01 * Math.abs(volt)));
     expect(answer.low ?? NaN).toBeLessThan(volt);
     expect(answer.high ?? NaN).toBeGreaterThan(volt);
@@ -110,7 +110,7 @@ describe("askExpect() on the readings of the demo machine", () => {
   });
 
   test.each(expected.resistances)("$red to $black is $ohm ohm", ({ red, black, unplugged, ohm }) => {
-    const answer = reading({ red, black, meter: "ohms", unplugged }, { build: "base", state: "OFF" });
+    const answer = reading({ red, black, meter: "resistance", unplugged }, { build: "base", state: "OFF" });
     expect(answer).toMatchObject({ kind: "value", unit: "Ω", canBeMeasured: true });
     expect(Math.abs((answer.value ?? NaN) - ohm)).toBeLessThanOrEqual(Math.max(0.01, 0.001 * ohm));
   });
@@ -128,7 +128,7 @@ describe("askExpect() on the faults of the demo machine", () => {
   test.each(cases)(
     "$id $fault: $red to $black",
     ({ build, state, red, black, unit, unplugged = [], good, faulty, fault, basis }) => {
-      const meter = unit === "V" ? "volts" : "ohms";
+      const meter = unit === "V" ? "dc-voltage" : "resistance";
       const question = { red, black, meter, unplugged } as const;
       const whole = reading(question, { build, state });
       const broken = reading({ ...question, faults: [fault] }, { build, state });
@@ -149,7 +149,7 @@ describe("askExpect() on the faults of the demo machine", () => {
   );
 
   test("the check of a figure tells a wrong one from a right one", () => {
-    const answer = ask(demo, { build: "base", state: "KOEO" }, { kind: "expect", red: "G2+" });
+    const answer = ask(demo, { build: "base", state: "KOEO" }, { kind: "expected", red: "G2+" });
     const told = ExpectedReadingAnswer.parse(answer);
     expect([fits(told, 12.64), fits(told, 12.9), fits(told, 0), fits(told, "open"), fits(told, { below: 1 })]).toEqual([
       true,

@@ -14,11 +14,11 @@ describe("askExpect() and askTable() on a generated machine", () => {
     for (const { id: state } of document.states) {
       const setting = { build: "base", state };
       const whole = ExpectedReadingAnswer.parse(
-        askChecked(machine, setting, { kind: "expect", forUnderstanding: true, red }),
+        askChecked(machine, setting, { kind: "expected", calculateOnly: true, red }),
       );
       const faults = [`open:${wire}`];
       const broken = ExpectedReadingAnswer.parse(
-        askChecked(machine, setting, { kind: "expect", forUnderstanding: true, red, faults }),
+        askChecked(machine, setting, { kind: "expected", calculateOnly: true, red, faults }),
       );
       expect(broken.healthy).toMatchObject({ kind: whole.kind, value: whole.value });
       for (const { value, low, high } of [whole, broken]) {

@@ -6,7 +6,7 @@ import { smallMachine } from "../small-machine.ts";
 type Asked = Omit<ExpectQuestion, "kind">;
 
 function read(state: string, question: Asked): ExpectedReadingAnswer {
-  return ExpectedReadingAnswer.parse(askChecked(demo, { build: "base", state }, { kind: "expect", ...question }));
+  return ExpectedReadingAnswer.parse(askChecked(demo, { build: "base", state }, { kind: "expected", ...question }));
 }
 describe("askExpect(): a lead that may not go there is not placed", () => {
   test("there is no figure, but why, and the nearest points where it may go", () => {
@@ -21,7 +21,7 @@ describe("askExpect(): a lead that may not go there is not placed", () => {
   });
 
   test("the figure for understanding is the same as it ever was, and says what it is", () => {
-    const answer = read("KOEO", { red: "SP11", black: "G2-", forUnderstanding: true });
+    const answer = read("KOEO", { red: "SP11", black: "G2-", calculateOnly: true });
     expect(answer).toMatchObject({ kind: "value", notPlaced: ["red"], canBeMeasured: false });
     expect(answer.text).toMatch(/for understanding only/u);
   });
@@ -45,23 +45,23 @@ describe("askExpect(): a lead that may not go there is not placed", () => {
   test("permitted leads need no flag and read the same with it", () => {
     const plain = read("KOEO", { red: "G2+", black: "G2-" });
     expect(plain).toMatchObject({ kind: "value", notPlaced: [], canBeMeasured: true });
-    expect(read("KOEO", { red: "G2+", black: "G2-", forUnderstanding: true })).toEqual(plain);
+    expect(read("KOEO", { red: "G2+", black: "G2-", calculateOnly: true })).toEqual(plain);
   });
 
   test("why the meter itself is refused is told as well", () => {
-    const answer = read("KOEO", { red: "XD1:C", black: "XD1:D", meter: "ohms" });
+    const answer = read("KOEO", { red: "XD1:C", black: "XD1:D", meter: "resistance" });
     expect(answer.because.map(({ code }) => code)).toContain("live");
     expect(answer.disconnect).not.toEqual([]);
   });
 
   test("faults give no healthy figure away, and a clamp on a turning part none at all", () => {
     expect(read("KOEO", { red: "SP11", faults: ["open:W78"] }).healthy).toBeUndefined();
-    expect(read("CRANK", { red: "W29", meter: "amps" })).toMatchObject({ kind: "refused", notPlaced: ["clamp"] });
+    expect(read("CRANK", { red: "W29", meter: "dc-current" })).toMatchObject({ kind: "refused", notPlaced: ["clamp"] });
   });
 
   test("a line that must be left alone sends nowhere", () => {
     const machine = smallMachine([{ id: "bare", label: "Bare", options: [] }]);
-    const airbag = askChecked(machine, { state: "ON" }, { kind: "expect", red: "A9.X:1", black: "A9.X:2" });
+    const airbag = askChecked(machine, { state: "ON" }, { kind: "expected", red: "A9.X:1", black: "A9.X:2" });
     expect(ExpectedReadingAnswer.parse(airbag).leads.flatMap(({ ways }) => ways)).toEqual([]);
   });
 });

@@ -6,8 +6,8 @@ const setting = { build: "base", state: "CRANK" };
 
 /** The way of the starter circuit from the supply to the ground. */
 function starterWay(): readonly { readonly type: PathReading["item"]["type"]; readonly id: string }[] {
-  const traced = ask(demo, setting, { kind: "trace", point: "XE1:1" });
-  if (traced.kind !== "trace") throw new Error(traced.kind);
+  const traced = ask(demo, setting, { kind: "circuit", point: "XE1:1" });
+  if (traced.kind !== "circuit") throw new Error(traced.kind);
   const [circuit] = traced.circuits;
   if (!circuit) throw new Error("no circuit");
   const way = (role: string) => circuit.sides.find((side) => side.role === role)?.ways[0] ?? [];
@@ -84,17 +84,17 @@ describe("checkFaults()", () => {
 describe("leadReach()", () => {
   test("judges a point as the answer to a reading does", () => {
     for (const [point, meter] of [
-      ["G2+", "volts"],
-      ["G2+", "ohms"],
-      ["B3.X:3", "volts"],
-      ["W28", "amps"],
+      ["G2+", "dc-voltage"],
+      ["G2+", "resistance"],
+      ["B3.X:3", "dc-voltage"],
+      ["W28", "dc-current"],
     ] as const) {
       const state = { build: "base", state: "KOEO" };
-      const black = meter === "amps" ? {} : { black: "G2-" };
-      const answer = ask(demo, state, { kind: "expect", red: point, ...black, meter });
+      const black = meter === "dc-current" ? {} : { black: "G2-" };
+      const answer = ask(demo, state, { kind: "expected", red: point, ...black, meter });
       if (!("leads" in answer)) throw new Error(answer.kind);
       expect(leadReach(demo, state, { point, meter })?.access).toBe(answer.leads[0]?.access);
     }
-    expect(leadReach(demo, setting, { point: "B3", meter: "volts" })).toBeUndefined();
+    expect(leadReach(demo, setting, { point: "B3", meter: "dc-voltage" })).toBeUndefined();
   });
 });

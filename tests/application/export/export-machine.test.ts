@@ -37,11 +37,11 @@ describe("exportMachine()", () => {
 
   // The conductors are all that a plain table holds; a whole set of tables holds the machine.
   const questions: readonly Question[] = [
-    { kind: "between", from: "A1.X1:36", to: "B3.X:3", through: "conductors" },
-    { kind: "between", from: "RT1.X:1", to: "RT2.X:1", through: "conductors" },
-    { kind: "shared", items: ["B3", "B4", "B6"].map((text) => ({ text, mark: "bad" })) },
-    { kind: "without", item: "XT1" },
-    { kind: "trace", point: "A1.X1:1" },
+    { kind: "path", from: "A1.X1:36", to: "B3.X:3", through: "conductors" },
+    { kind: "path", from: "RT1.X:1", to: "RT2.X:1", through: "conductors" },
+    { kind: "common", items: ["B3", "B4", "B6"].map((text) => ({ text, mark: "bad" })) },
+    { kind: "effect", item: "XT1" },
+    { kind: "circuit", point: "A1.X1:1" },
   ];
 
   test.each(["json", "table-set", "table-set-zip"] as const)("%s read back answers every question alike", (format) => {
@@ -50,7 +50,7 @@ describe("exportMachine()", () => {
       expect(ask(back, { build: "base" }, question)).toEqual(ask(demo, { build: "base" }, question));
   });
 
-  test.each(["csv-wires", "csv-pins", "xlsx"] as const)("%s read back leads along the same conductors", (format) => {
+  test.each(["wire-list-csv", "pin-table-csv", "xlsx"] as const)("%s read back leads along the same conductors", (format) => {
     const file = exported(format);
     const back = readBack(file.bytes, "a");
     expect(file.problems.every((problem) => problem.code === "export-loses")).toBe(true);
@@ -58,7 +58,7 @@ describe("exportMachine()", () => {
     for (const question of questions.slice(0, 2)) {
       const ids = [demo, back].map((machine) => {
         const answer = ask(machine, { build: "base" }, question);
-        return answer.kind === "between" ? [answer.path.map((item) => item.id), answer.mustPass.length] : answer.kind;
+        return answer.kind === "path" ? [answer.path.map((item) => item.id), answer.mustPass.length] : answer.kind;
       });
       expect(ids[1]).toEqual(ids[0]);
       expect(Array.isArray(ids[0])).toBe(true);
@@ -66,8 +66,8 @@ describe("exportMachine()", () => {
   });
 
   test("holds one build where that is asked for, and says which it took or asks", () => {
-    expect(exported("csv-wires", "tiller")).toMatchObject({ build: "tiller" });
-    expect(exported("csv-wires").build).toBeUndefined();
+    expect(exported("wire-list-csv", "tiller")).toMatchObject({ build: "tiller" });
+    expect(exported("wire-list-csv").build).toBeUndefined();
     expect(exported("svg").assumptions).toHaveLength(1);
     expect(exported("json", "tiller").build).toBeUndefined();
     const wrong = exportMachine(demo, { format: "graphml", build: "winter" });

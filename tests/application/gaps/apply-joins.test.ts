@@ -20,9 +20,9 @@ test("only what is confirmed is joined, with the name of who confirmed it", () =
   expect(openHarness(JSON.stringify(joined.value)).ok).toBe(true);
   const machine = machineOf(joined.value);
   const between = (from: string, to: string): string =>
-    ask(machine, { build: "base" }, { kind: "between", from, to, through: "conductors" }).kind;
-  expect(between("ECU:2", "TANK:B")).toBe("between");
-  expect(between("TANK:C", "PUMP:1")).toBe("between");
+    ask(machine, { build: "base" }, { kind: "path", from, to, through: "conductors" }).kind;
+  expect(between("ECU:2", "TANK:B")).toBe("path");
+  expect(between("TANK:C", "PUMP:1")).toBe("path");
   expect(between("ECU:1", "TANK:A")).toBe("no-path");
   const wire = joined.value.wires.find(({ ends }) => ends[1] === "TANK:B");
   expect(wire).toMatchObject({
@@ -37,7 +37,7 @@ test("a name that is no proposal is refused, and nothing is joined", () => {
 });
 
 test("a joint that is possible and not made is told as such", () => {
-  const answer = ask(machineOf(document), { build: "base" }, { kind: "between", from: "ECU:1", to: "TANK:A" });
+  const answer = ask(machineOf(document), { build: "base" }, { kind: "path", from: "ECU:1", to: "TANK:A" });
   expect(answer.kind === "no-path" ? answer.notKnown?.[0] : "").toMatch(
     /^No far end in the data: wires W1 \(VT 5V\), /u,
   );

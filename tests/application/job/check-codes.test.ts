@@ -22,7 +22,7 @@ describe("checkCodes()", () => {
     }
   });
 
-  test.each(["", "zz", "00", "volts", "ffffffffffffffff", "constructor"])("findCheck() refuses %j", (text) => {
+  test.each(["", "zz", "00", "dc-voltage", "ffffffffffffffff", "constructor"])("findCheck() refuses %j", (text) => {
     expect(findCheck(checks, text)).toMatchObject({ ok: false, error: { reason: "wrong-input" } });
   });
 

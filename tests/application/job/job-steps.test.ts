@@ -89,7 +89,7 @@ describe("steps of a job", () => {
 
   test("a job that is closed without its proofs says so", () => {
     const repaired = step(withReading(), { kind: "repair", text: "Terminal renewed" }).job;
-    const closed = step(repaired, { kind: "close", outcome: "mended", notChecked: "Second harness." }).job;
+    const closed = step(repaired, { kind: "close", outcome: "repaired", notChecked: "Second harness." }).job;
     expect(jobReport(closed).text).toMatch(/Closed: mended\.\nNot checked: Second harness\. Not proven: /u);
     expect(tryStep(closed, { kind: "skip" })).toMatchObject({ ok: false, error: { reason: "out-of-turn" } });
     const again = step(closed, { kind: "undo" }).job;
@@ -137,7 +137,7 @@ describe("steps of a job", () => {
       { kind: "add", codes: ["FE161=stored"], notes: ["wet"], complaint: "as told, and worse", adapters: [] },
       { kind: "repair", text: "Plug cleaned", cause: "Water", parts: ["S-1"], minutes: 20 },
       { kind: "proof", number: 1, value: "works" },
-      { kind: "close", outcome: "passed-on" },
+      { kind: "close", outcome: "referred" },
     ];
     let job = begin({ codes: ["FE111"] });
     for (const each of steps) {
@@ -165,7 +165,7 @@ describe("answers about a job", () => {
     ["job-next", jobNext(begin({ codes: ["FE231"] }))],
     ["job-next", jobNext(job)],
     ["job-next", jobNext(repaired)],
-    ["job-next", jobNext(step(repaired, { kind: "close", outcome: "mended" }).job)],
+    ["job-next", jobNext(step(repaired, { kind: "close", outcome: "repaired" }).job)],
     ["job-checks", jobChecks(job)],
     ["job-show", jobShow(repaired)],
     ["job-weights", jobWeights(job)],

@@ -139,7 +139,7 @@ function drawStep(random: SeededRandom): Drawn {
     "0.2",
     "6 ohm",
     "not sure",
-    "unsteady",
+    "unstable",
     "as expected",
     "1,200",
     "?",
@@ -150,7 +150,7 @@ function drawStep(random: SeededRandom): Drawn {
   const isProven = random.next() < 0.5;
   const meter = isProven ? ["--meter-proven"] : [];
   const typed = { value, isMeterProven: isProven, isDoubtful: false };
-  const outcome = random.pick(["mended", "not-found", "passed-on"] as const);
+  const outcome = random.pick(["repaired", "no-fault-found", "referred"] as const);
   const factor = random.pick([0, 0.01, 1, 3]);
   const facts = { codes: [], weights: [], notes: [] };
   const draws: readonly (() => Drawn)[] = [

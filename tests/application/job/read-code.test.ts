@@ -20,11 +20,11 @@ describe("readCode()", () => {
   test.each([
     ["L10", "L10", "active"],
     [" l10 ", "L10", "active"],
-    ["L10=stored", "L10", "stored"],
-    ["L12 = ABSENT", "L12", "absent"],
+    ["L10=stored", "L10", "previously-active"],
+    ["L12 = ABSENT", "L12", "not-present"],
     ["SPN 520400 FMI 3", "L10", "active"],
     ["spn520400fmi3", "L10", "active"],
-    ["520400/3=stored", "L10", "stored"],
+    ["520400/3=stored", "L10", "previously-active"],
     ["520400.4", "L11", "active"],
     ["520401 5", "L12", "active"],
   ])("reads %j as %s, %s", (text, code, status) => {

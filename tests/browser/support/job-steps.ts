@@ -91,7 +91,7 @@ export async function answerCheck(page: Page, job: JobState, hidden: InsertedFau
       before,
     );
     if (await asked.isVisible()) await asked.getByRole("button").first().click();
-  } else if (given.kind === "over-range") await page.getByRole("button", { name: "Over range (OL)" }).click();
+  } else if (given.kind === "overload") await page.getByRole("button", { name: "Over range (OL)" }).click();
   else if (given.kind === "outcome")
     await page
       .locator(`[aria-label="What it showed"] button`)
@@ -99,7 +99,7 @@ export async function answerCheck(page: Page, job: JobState, hidden: InsertedFau
       .click();
   else await page.getByRole("button", { name: "Unsteady, it wanders" }).click();
   const isZero = given.kind === "value" && given.unit === "V" && Math.abs(given.value) < 0.05;
-  if (isZero || given.kind === "over-range") await page.getByRole("button", { name: "Meter proven, take it" }).click();
+  if (isZero || given.kind === "overload") await page.getByRole("button", { name: "Meter proven, take it" }).click();
   await page.waitForFunction((count) => document.querySelectorAll("[data-log] [data-reading]").length > count, before);
 }
 

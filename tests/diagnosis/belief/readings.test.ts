@@ -73,8 +73,8 @@ describe("readingLikelihoods()", () => {
 
   test("tells over range, unsteady and floating apart", () => {
     const ohms = model("Ω", [OVER_RANGE, UNSTEADY, FLOATING, 4]);
-    expect([...readingLikelihoods(ohms, { kind: "over-range" }).likelihoods]).toEqual([1, 0, 0, 0]);
-    const unsteady = readingLikelihoods(ohms, { kind: "unsteady" }).likelihoods;
+    expect([...readingLikelihoods(ohms, { kind: "overload" }).likelihoods]).toEqual([1, 0, 0, 0]);
+    const unsteady = readingLikelihoods(ohms, { kind: "unstable" }).likelihoods;
     expect([...unsteady].map((each) => each > 0)).toEqual([false, true, true, false]);
     expect(unsteady[1]).toBeGreaterThan(unsteady[2] ?? 1);
     const zero = readingLikelihoods({ ...ohms, unit: "V" }, { kind: "value", value: 0 }).likelihoods;
@@ -82,7 +82,7 @@ describe("readingLikelihoods()", () => {
   });
 
   test("an unsteady reading speaks for a fault that comes and goes", () => {
-    const { likelihoods } = readingLikelihoods(model("V", [5, 5], [0, 0.2]), { kind: "unsteady" });
+    const { likelihoods } = readingLikelihoods(model("V", [5, 5], [0, 0.2]), { kind: "unstable" });
     expect(likelihoods[1]).toBeGreaterThan(likelihoods[0] ?? 1);
   });
 });

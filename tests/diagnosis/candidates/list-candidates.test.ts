@@ -82,7 +82,7 @@ describe("listCandidates()", () => {
       weightOf("resistance B5.X:1", {}) * PRIORS.wetComplaint,
       12,
     );
-    expect(weightOf("intermittent W92", told({ presence: "comes-and-goes" }))).toBeCloseTo(
+    expect(weightOf("intermittent W92", told({ presence: "intermittent" }))).toBeCloseTo(
       weightOf("intermittent W92", {}) * 6,
       12,
     );
@@ -112,7 +112,7 @@ describe("listHypotheses()", () => {
     for (const name of names) {
       const { hypotheses } = listHypotheses(candidatesOf([name]));
       const faultSets = hypotheses.map(({ faults }) => faults);
-      const pairs = [{ kind: "volts" as const, red: "G2+", black: "G2-" }];
+      const pairs = [{ kind: "dc-voltage" as const, red: "G2+", black: "G2-" }];
       const { kinds } = readingTable(harness, {
         operatingConditions: {},
         states: ["OFF"],

@@ -42,7 +42,7 @@ describe("listMeterChecks()", () => {
   });
 
   test("never reads ohms with a control unit on the line, except on a data bus", () => {
-    for (const check of checksOf(["FE141"]).filter((each) => each.kind === "ohms"))
+    for (const check of checksOf(["FE141"]).filter((each) => each.kind === "resistance"))
       expect(check.need.unplugged, check.key).toContain("A1.X1");
     expect(checksOf(["FE411"]).map(inShort)).toContain("ohms XD1.harness:C XD1.harness:D off ");
   });
@@ -50,7 +50,7 @@ describe("listMeterChecks()", () => {
 
 describe("listHandChecks()", () => {
   test("looks at the studs that rings sit on, with the supply isolated", () => {
-    const look = checksOf([], ["M1"]).find((check) => check.kind === "look" && check.at.id === "S10.1");
+    const look = checksOf([], ["M1"]).find((check) => check.kind === "visual-inspection" && check.at.id === "S10.1");
     if (!look) throw new Error("no look at S10.1");
     expect(look.need.state).toBe("OFF");
     const described = describeCheck(demo(), look);

@@ -13,7 +13,7 @@ function namedIn(end: Suggestion): readonly string[] {
 const atConnector =
   (id: string) =>
   (check: Check): boolean =>
-    check.kind === "look" && check.at.id.startsWith(id);
+    check.kind === "visual-inspection" && check.at.id.startsWith(id);
 
 /**
  * Faults of the demo machine with what is noticed, as they stand in demo-harness/expected.json (invented, computed apart from this code), and
@@ -38,7 +38,7 @@ const jobs: readonly {
   {
     name: "slow crank, starter relay line corroded in XE1:1",
     bad: ["M1"],
-    faults: [{ kind: "resistance", of: "XE1:1", ohm: 0.25 }],
+    faults: [{ kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
     among: "contact XE1:1",
   },
   {

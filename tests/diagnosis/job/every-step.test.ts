@@ -19,7 +19,7 @@ const jobs: readonly {
     name: "bus corroded, tiller fitted",
     build: "cold-tiller",
     codes: ["FE411", "FC511"],
-    faults: [{ kind: "resistance", of: "XC1:4", ohm: 4000 }],
+    faults: [{ kind: "high-resistance", of: "XC1:4", ohm: 4000 }],
   },
   {
     name: "5 V branch to ground, tiller fitted",
@@ -82,9 +82,9 @@ describe("a job followed from step to step", () => {
   test("the law finds a planted breach", () => {
     const harness = demo();
     const { model } = begin(newJob(["FE211"]), harness);
-    const volts = [...model.checks.values()].filter(isMeterCheck).find(({ kind }) => kind === "volts");
+    const volts = [...model.checks.values()].filter(isMeterCheck).find(({ kind }) => kind === "dc-voltage");
     if (!volts) throw new Error("no check");
-    expect(refusals(harness, { ...volts, kind: "ohms" })).not.toEqual([]);
+    expect(refusals(harness, { ...volts, kind: "resistance" })).not.toEqual([]);
     expect(refusals(harness, { ...volts, red: { ...volts.red, method: "back-probe" } })).not.toEqual([]);
   });
 });

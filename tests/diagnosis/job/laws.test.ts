@@ -28,12 +28,12 @@ function someJob(seed: number, steps: number): JobState {
 }
 
 function anyReading(check: Check, draw: number): EnteredReading {
-  if (draw < 0.1) return { kind: "not-sure" };
-  if (draw < 0.2) return { kind: "cannot-be-done", reason: "no room" };
+  if (draw < 0.1) return { kind: "unsure" };
+  if (draw < 0.2) return { kind: "not-possible", reason: "no room" };
   if (!isMeterCheck(check)) return reading(check, [], draw < 0.5);
-  if (draw < 0.3) return { kind: "unsteady" };
+  if (draw < 0.3) return { kind: "unstable" };
   return draw < 0.4
-    ? { kind: "over-range", isMeterProven: draw < 0.35 }
+    ? { kind: "overload", isMeterProven: draw < 0.35 }
     : reading(check, draw < 0.7 ? [{ kind: "open", of: "W81" }] : []);
 }
 
@@ -93,7 +93,7 @@ describe("laws of a job", () => {
       kind: "value",
       text: "9 V",
       value: 9,
-      unit: check.kind === "volts" ? "V" : "Ω",
+      unit: check.kind === "dc-voltage" ? "V" : "Ω",
     });
     const right = reading(check, []);
     const edited = editReading(wrong, wrong.record.events.at(-1)?.id ?? "", right, stamp);
@@ -103,7 +103,7 @@ describe("laws of a job", () => {
   test("the order of readings on different lines does not matter", () => {
     const start = begin(newJob(["FE112", "FE122"]));
     const checks = [...start.model.checks.values()]
-      .filter((each) => each.kind === "ohms" || each.kind === "look")
+      .filter((each) => each.kind === "resistance" || each.kind === "visual-inspection")
       .slice(0, 5);
     const forth = checks.reduce((state, check) => take(state, check.key, reading(check, [])), start);
     const back = checks.toReversed().reduce((state, check) => take(state, check.key, reading(check, [])), start);
@@ -117,15 +117,15 @@ describe("laws of a job", () => {
  */
 function faultsOf(harness: Harness, check: Check): readonly string[] {
   const state = harness.document.states.find(({ id }) => id === check.need.state);
-  const isDead = state?.conditions.includes("isolated") === true;
+  const isDead = state?.conditions.includes("battery-disconnected") === true;
   const faults: string[] = [];
   for (const id of check.need.unplugged) {
     const connector = harness.fitted.connectors.get(id);
     if (!connector?.permits?.includes("unplug")) faults.push(`unplugs ${id}`);
   }
   if (!isMeterCheck(check))
-    return check.kind === "swap" && !isDead ? [...faults, "exchanges a part on a live machine"] : faults;
-  if (check.kind === "ohms" && !isDead) faults.push("ohms on a live machine");
+    return check.kind === "substitute" && !isDead ? [...faults, "exchanges a part on a live machine"] : faults;
+  if (check.kind === "resistance" && !isDead) faults.push("ohms on a live machine");
   for (const { method, at = "", unplug, terminalMm } of [check.red, check.black]) {
     if (["back-probe", "pierce", "tip-in-socket"].includes(method)) faults.push(method);
     const node = harness.nodes[harness.nodeNumbers.get(at) ?? -1];
@@ -187,9 +187,9 @@ describe("no check is ever forbidden", () => {
   test("the law finds planted breaches", () => {
     const harness = demo();
     const state = begin(newJob(["FE211"]), harness);
-    const check = [...state.model.checks.values()].find((each) => isMeterCheck(each) && each.kind === "volts");
+    const check = [...state.model.checks.values()].find((each) => isMeterCheck(each) && each.kind === "dc-voltage");
     if (!check || !isMeterCheck(check)) throw new Error("no check");
-    expect(faultsOf(harness, { ...check, kind: "ohms" })).toContain("ohms on a live machine");
+    expect(faultsOf(harness, { ...check, kind: "resistance" })).toContain("ohms on a live machine");
     expect(faultsOf(harness, { ...check, red: { ...check.red, method: "back-probe" } })).toContain("back-probe");
     expect(faultsOf(harness, { ...check, need: { ...check.need, unplugged: ["NONE"] } })).toContain("unplugs NONE");
   });
@@ -207,23 +207,23 @@ describe("no check is ever forbidden", () => {
 describe("takeReading()", () => {
   test("refuses what does not go with the check", () => {
     const state = begin(newJob(["FE141"]));
-    const volts = [...state.model.checks.values()].find((check) => check.kind === "volts");
-    const look = [...state.model.checks.values()].find((check) => check.kind === "look");
+    const volts = [...state.model.checks.values()].find((check) => check.kind === "dc-voltage");
+    const look = [...state.model.checks.values()].find((check) => check.kind === "visual-inspection");
     const kindOf = (key: string, given: EnteredReading): string => {
       const taken = takeReading(state, { key, given, stamp });
       return taken.ok ? "ok" : taken.error.kind;
     };
-    expect(kindOf("nothing", { kind: "unsteady" })).toBe("unknown-check");
+    expect(kindOf("nothing", { kind: "unstable" })).toBe("unknown-check");
     expect(kindOf(volts?.key ?? "", { kind: "value", text: "5", value: 5, unit: "Ω" })).toBe("wrong-reading");
     expect(kindOf(volts?.key ?? "", { kind: "outcome", outcome: "sound" })).toBe("wrong-reading");
     expect(kindOf(look?.key ?? "", { kind: "outcome", outcome: "shiny" })).toBe("wrong-reading");
-    expect(kindOf(look?.key ?? "", { kind: "over-range" })).toBe("wrong-reading");
-    expect(kindOf(look?.key ?? "", { kind: "not-sure" })).toBe("ok");
+    expect(kindOf(look?.key ?? "", { kind: "overload" })).toBe("wrong-reading");
+    expect(kindOf(look?.key ?? "", { kind: "unsure" })).toBe("ok");
   });
 
   test("asks to prove the meter at 0 V, and lets an unproven zero say less", () => {
     const state = begin(newJob(["FE112"]));
-    const check = [...state.model.checks.values()].find((each) => each.kind === "volts" && each.key.includes("B3.X"));
+    const check = [...state.model.checks.values()].find((each) => each.kind === "dc-voltage" && each.key.includes("B3.X"));
     if (!check) throw new Error("no check");
     const zero = { kind: "value", text: "0 V", value: 0, unit: "V" } as const;
     const unproven = take(state, check.key, zero);
@@ -239,7 +239,7 @@ describe("takeReading()", () => {
     const state = begin(newJob(["FE141"]));
     const first = nextCheck(state);
     if (first.kind !== "check") throw new Error(first.kind);
-    const meter = [...state.model.checks.values()].find((each) => each.kind === "volts" && each.key.includes("B5.X"));
+    const meter = [...state.model.checks.values()].find((each) => each.kind === "dc-voltage" && each.key.includes("B5.X"));
     if (!meter) throw new Error("no check");
     const odd = { kind: "value", text: "37 V", value: 37, unit: "V" } as const;
     const once = take(state, meter.key, odd);
@@ -256,7 +256,7 @@ describe("takeReading()", () => {
     const start = begin(newJob(["FE112", "FE141"]));
     const meters = [...start.model.checks.values()].filter(isMeterCheck);
     const odd = meters.flatMap((each) =>
-      each.kind === "volts" &&
+      each.kind === "dc-voltage" &&
       each.black.at === "G2-" &&
       each.need.unplugged.length === 0 &&
       each.red.at?.startsWith("B")

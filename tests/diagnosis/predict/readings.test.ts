@@ -33,11 +33,11 @@ describe("readings of a workup, worked out on the part of the machine concerned"
       });
       // Ohms are not read where the fault itself brings voltage to the points.
       if (point === UNKNOWN) expect(shown.kind, check.key).toBe("refused");
-      if (shown.kind === "over-range") expect(point).toBe(OVER_RANGE);
+      if (shown.kind === "overload") expect(point).toBe(OVER_RANGE);
       if (shown.kind !== "value" || !Number.isFinite(point)) continue;
       compared += 1;
       // The meter's own 10 Mohm is left out of the workup: up to 3 % behind the weakest pull resistors.
-      const unit = check.kind === "volts" ? "V" : "Ω";
+      const unit = check.kind === "dc-voltage" ? "V" : "Ω";
       const size = Math.abs(shown.value);
       expect(Math.abs(fromScale(point, unit) - shown.value), check.key).toBeLessThanOrEqual(0.03 * size + 1e-6);
     }
@@ -60,17 +60,17 @@ function bySort(hypotheses: readonly Hypothesis[]): readonly (readonly number[])
 describe("spreadOf()", () => {
   // Held against the bands that the meter functions work out part by part; both count two standard deviations.
   test.each([
-    ["KOEO", "volts", "G2+", "G2-"],
-    ["KOEO", "volts", "A1.X1:36", "A1.X1:17"],
-    ["KOEO", "volts", "A1.X1:39", "A1.X1:17"],
-    ["KOEO", "volts", "B3.X:1", "B3.X:2"],
-    ["CRANK", "volts", "A3.X1:5", "G2-"],
-    ["CRANK", "volts", "G2+", "M1.30"],
-    ["OFF", "ohms", "XD1:C", "XD1:D"],
+    ["KOEO", "dc-voltage", "G2+", "G2-"],
+    ["KOEO", "dc-voltage", "A1.X1:36", "A1.X1:17"],
+    ["KOEO", "dc-voltage", "A1.X1:39", "A1.X1:17"],
+    ["KOEO", "dc-voltage", "B3.X:1", "B3.X:2"],
+    ["CRANK", "dc-voltage", "A3.X1:5", "G2-"],
+    ["CRANK", "dc-voltage", "G2+", "M1.30"],
+    ["OFF", "resistance", "XD1:C", "XD1:D"],
   ] as const)("in %s, %s from %s to %s is near the band of the meter", (state, kind, red, black) => {
     const shown = readMeter(harness, { operatingConditions: { state }, probe: { kind, red, black }, compareWith: [] });
     if (shown.kind !== "value") throw new Error(shown.kind);
-    const unit = kind === "volts" ? "V" : "Ω";
+    const unit = kind === "dc-voltage" ? "V" : "Ω";
     const point = toScale(shown.value, unit);
     const band = (toScale(shown.high, unit) - toScale(shown.low, unit)) / 4;
     expect(toleranceOf(point, unit) / band).toBeGreaterThan(0.4);

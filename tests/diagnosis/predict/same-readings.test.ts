@@ -92,7 +92,7 @@ describe("sameReadings()", () => {
 
   test("resistances of another size, other faults and several at once have names of their own", () => {
     const nameOf = sameReadings(chain(abcd), [0, 4]);
-    const resistance = (of: string, ohm: number): readonly Fault[] => [{ kind: "resistance", of, ohm }];
+    const resistance = (of: string, ohm: number): readonly Fault[] => [{ kind: "high-resistance", of, ohm }];
     expect(nameOf(resistance("a", 2))).toBe(nameOf(resistance("c", 2)));
     expect(nameOf(resistance("a", 2))).not.toBe(nameOf(resistance("a", 3)));
     expect(nameOf(resistance("a", 2))).not.toBe(nameOf(open("a")));

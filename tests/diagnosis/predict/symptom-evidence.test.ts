@@ -66,7 +66,7 @@ describe("signShares() of functions", () => {
 describe("complaintEvidence()", () => {
   const sets: readonly (readonly Fault[])[] = [[], [{ kind: "open", of: "W78" }], [{ kind: "open", of: "W81" }]];
   const evidence = (
-    codes: readonly (readonly [string, "active" | "stored" | "absent"])[],
+    codes: readonly (readonly [string, "active" | "previously-active" | "not-present"])[],
     symptoms: readonly (readonly [string, "bad" | "good"])[] = [],
   ) => complaintEvidence(harness, { codes: new Map(codes), symptoms: new Map(symptoms) }, sets);
   const of = (key: string, list: ReturnType<typeof evidence>): readonly number[] => [
@@ -76,9 +76,9 @@ describe("complaintEvidence()", () => {
   test("a code speaks for what sets it; absent, against; stored, less; unmentioned beside others, a little", () => {
     const [both = 0, one = 0] = of("code FE111", evidence([["FE111", "active"]]));
     expect(both / one).toBeGreaterThan(20);
-    const [bothAbsent = 0, oneAbsent = 0] = of("code FE111", evidence([["FE111", "absent"]]));
+    const [bothAbsent = 0, oneAbsent = 0] = of("code FE111", evidence([["FE111", "not-present"]]));
     expect(oneAbsent / bothAbsent).toBeGreaterThan(10);
-    const [bothStored = 0, oneStored = 0] = of("code FE111", evidence([["FE111", "stored"]]));
+    const [bothStored = 0, oneStored = 0] = of("code FE111", evidence([["FE111", "previously-active"]]));
     expect(bothStored / oneStored).toBeGreaterThan(1.5);
     expect(bothStored / oneStored).toBeLessThan(both / one);
     const [bothSilent = 0, oneSilent = 0] = of("code FE111", evidence([["FE141", "active"]]));

@@ -47,7 +47,7 @@ describe("a draft", () => {
     ]);
     expect(document.connectors[0]?.note).toContain("Face not known");
     expect(document.builds).toEqual([{ id: "base", label: "Without any option", options: [] }]);
-    expect(document.states.map((state) => state.conditions)).toEqual([["isolated"], ["key-on"]]);
+    expect(document.states.map((state) => state.conditions)).toEqual([["battery-disconnected"], ["key-on"]]);
     expect(codesOf(made)).toEqual(["layout-assumed", "component-assumed", "insides-unknown"]);
   });
 

@@ -36,7 +36,7 @@ describe("the matings of a fuse carrier with plugs of the harness", () => {
     for (const n of FIVE) {
       const [from, to] = [`P${n}:1`, "R"].map((text) => resolve(harness, text));
       if (from?.kind !== "one" || to?.kind !== "one") throw new Error("not found");
-      const answer = findPaths(harness, [from.item, to.item], { through: "series" });
+      const answer = findPaths(harness, [from.item, to.item], { through: "switches-and-fuses" });
       expect(answer.kind === "found" && answer.path.map((item) => item.id)).toContain(`A9.F${n}`);
     }
   });

@@ -32,18 +32,18 @@ function denied(machine: Machine, { groups }: Reference): readonly string[] {
   for (const group of groups) {
     const points = [...new Set(group.map((point) => asked(machine, point)))];
     for (const from of points) {
-      const trace = ask(machine, setting, { kind: "trace", point: from });
-      const net = trace.kind === "trace" ? trace.net.items.map((item) => item.id) : [];
+      const trace = ask(machine, setting, { kind: "circuit", point: from });
+      const net = trace.kind === "circuit" ? trace.net.items.map((item) => item.id) : [];
       for (const to of points) {
         if (from === to) continue;
         if (!net.some((id) => id === to || id.replace(/\.(?:harness|device):/u, ":") === to))
           wrong.push(`trace ${from}: not ${to}`);
         if (from > to) continue;
-        if (ask(machine, setting, { kind: "between", from, to }).kind !== "between")
+        if (ask(machine, setting, { kind: "path", from, to }).kind !== "path")
           wrong.push(`between ${from} ${to}`);
         const items = [from, to].map((text) => ({ text, mark: "bad" as const }));
-        const shared = ask(machine, setting, { kind: "shared", items });
-        if (shared.kind !== "shared" || shared.items.length === 0) wrong.push(`shared ${from} ${to}`);
+        const shared = ask(machine, setting, { kind: "common", items });
+        if (shared.kind !== "common" || shared.items.length === 0) wrong.push(`shared ${from} ${to}`);
       }
     }
   }
@@ -56,7 +56,7 @@ function invented(machine: Machine, { groups }: Reference): readonly string[] {
   const firsts = groups.flatMap((group) => (group[0] === undefined ? [] : [asked(machine, group[0])]));
   return firsts.flatMap((from, at) =>
     firsts.slice(at + 1).flatMap((to) => {
-      const answer = ask(machine, setting, { kind: "between", from, to, through: "conductors" });
+      const answer = ask(machine, setting, { kind: "path", from, to, through: "conductors" });
       return answer.kind === "no-path" ? [] : [`${from} ${to}: ${answer.kind}`];
     }),
   );
@@ -76,18 +76,18 @@ describe("a wire list of a trailer, on which nothing but wires is known", () => 
   test("says what is not known, in words of the trade", () => {
     const setting = { build: "base" };
     const shared = ask(machine, setting, {
-      kind: "shared",
+      kind: "common",
       items: ["LAMP-L", "LAMP-R"].map((text) => ({ text, mark: "bad" as const })),
     });
-    if (shared.kind !== "shared") throw new Error(shared.kind);
+    if (shared.kind !== "common") throw new Error(shared.kind);
     expect(shared.basis).toBe("conductors");
     expect(shared.items.filter((item) => item.isSuspect).map((item) => item.id)).toEqual(
       expect.arrayContaining(["SP-FOG", "SP-TAIL", "SP-STOP", "SP-REAR", "GND-FRAME", "PLUG"]),
     );
     expect(shared.notKnown?.[0]).toBe("No supply or consumer is known on the nets of LAMP-L, LAMP-R.");
-    const trace = ask(machine, setting, { kind: "trace", point: "BRAKE:2" });
+    const trace = ask(machine, setting, { kind: "circuit", point: "BRAKE:2" });
     expect(trace).toMatchObject({
-      kind: "trace",
+      kind: "circuit",
       notKnown: expect.arrayContaining([
         "No far end in the data: wire T41 (PK 0.75 mm² Brake wear return).",
       ]) as unknown,
@@ -95,8 +95,8 @@ describe("a wire list of a trailer, on which nothing but wires is known", () => 
   });
 
   test("says what a wire joins where no consumer is known", () => {
-    const answer = ask(machine, { build: "base" }, { kind: "without", item: "T30" });
-    if (answer.kind !== "without") throw new Error(answer.kind);
+    const answer = ask(machine, { build: "base" }, { kind: "effect", item: "T30" });
+    if (answer.kind !== "effect") throw new Error(answer.kind);
     expect(answer.parted).toHaveLength(2);
     expect(answer.parted.flat()).toEqual(expect.arrayContaining(["GND-FRAME", "SP-REAR"]));
   });

@@ -34,7 +34,7 @@ export function bigHarness(wires: number): HarnessDocument {
     builds: [{ id: "base", label: "Base", options: [] }],
     states: [
       { id: "ON", label: "Key on", conditions: ["key-on"] },
-      { id: "OFF", label: "Isolated", conditions: ["isolated"], settings: [{ of: "G.cells", is: "off" }] },
+      { id: "OFF", label: "Isolated", conditions: ["battery-disconnected"], settings: [{ of: "G.cells", is: "off" }] },
     ],
     zones: [],
     places: [],
@@ -121,13 +121,13 @@ function inline(id: string): object {
 
 function device(component: string): object {
   const id = `${component}.X`;
-  const halves = [{ id: "harness", contacts: "sockets" }, { id: "device" }];
+  const halves = [{ id: "harness", contacts: "sockets" }, { id: "component" }];
   const permits = ["unplug", "front-probe"];
   const cavities = [cavity("1"), cavity("2")];
   return {
     id,
     label: id,
-    kind: "device",
+    kind: "component",
     component,
     halves,
     face: face("harness"),

@@ -67,7 +67,7 @@ export function jobOf(id: string, truth: Hypothesis, { codes, bad, good }: Notic
           ...bad.slice(0, MOST_NAMED).map((item) => ({ item, is: "bad" as const })),
           ...good.slice(0, 2).map((item) => ({ item, is: "good" as const })),
         ];
-  const presence = truth.isIntermittent ? ("comes-and-goes" as const) : ("always" as const);
+  const presence = truth.isIntermittent ? ("intermittent" as const) : ("always" as const);
   return {
     id,
     stamp: { at: "2031-01-05T07:00:00Z", writer: "s" },

@@ -75,7 +75,7 @@ export function runJob(harness: Harness, run: Run): JobEnd | undefined {
 function seenWhileOpening(state: JobState, { truth }: Run, check: Check | undefined): Check | undefined {
   const [candidate] = truth.candidates;
   if (!check || candidate?.mode !== "unplugged" || !check.need.unplugged.includes(candidate.item.id)) return check;
-  const looks = [...state.model.checks.values()].filter(({ kind }) => kind === "look");
+  const looks = [...state.model.checks.values()].filter(({ kind }) => kind === "visual-inspection");
   const look = looks.find((each) => !isMeterCheck(each) && each.at.id === candidate.item.id);
   return look && !state.facts.readings.some((reading) => reading.check.key === look.key) ? look : check;
 }

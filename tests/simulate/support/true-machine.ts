@@ -33,7 +33,7 @@ export function drawMachine(harness: Harness, truth: Hypothesis, random: SeededR
   const named = new Set(truth.faults.flatMap((fault) => ("of" in fault ? [fault.of] : [])));
   for (const edge of harness.edges) {
     if (edge.kind === "mating" && random.next() < 0.15 && !named.has(edge.key)) {
-      offs.push({ kind: "resistance", of: edge.key, ohm: 0.002 * Math.exp(0.5 * normal(random)) });
+      offs.push({ kind: "high-resistance", of: edge.key, ohm: 0.002 * Math.exp(0.5 * normal(random)) });
     }
     if (edge.kind !== "element" || edge.key.endsWith(".top") || edge.key.endsWith(".bottom")) continue;
     const { kind } = edge.element;
@@ -76,16 +76,16 @@ export function readCheck(machine: TrueMachine, check: Check, blunders: Blunders
 }
 
 function toEntered({ kind }: MeterCheck, reading: PlainReading, random: SeededRandom): EnteredReading {
-  if (reading.kind === "over-range") return { kind: "over-range", isMeterProven: true };
+  if (reading.kind === "overload") return { kind: "overload", isMeterProven: true };
   if (reading.kind === "floating") {
-    return random.next() < 0.3 ? { kind: "unsteady" } : value(0.03 * normal(random), "V");
+    return random.next() < 0.3 ? { kind: "unstable" } : value(0.03 * normal(random), "V");
   }
   if (reading.kind === "value") {
-    const unit = kind === "volts" ? "V" : "Ω";
+    const unit = kind === "dc-voltage" ? "V" : "Ω";
     const count = unit === "V" ? 0.005 : 0.1;
     return value(reading.value * (1 + 0.003 * normal(random)) + count * normal(random), unit);
   }
-  return { kind: "unsteady" };
+  return { kind: "unstable" };
 }
 
 function value(number: number, unit: "V" | "Ω"): EnteredReading {

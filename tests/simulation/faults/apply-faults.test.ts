@@ -19,7 +19,7 @@ const read = (state: string, texts: readonly string[], probe: Probe, harness = b
   readMeter(harness, { operatingConditions: { state, faults: faultsOf(...texts) }, probe, compareWith: [] });
 
 const volts = (state: string, texts: readonly string[], red: string, black = "G2-"): number => {
-  const answer = read(state, texts, { kind: "volts", red, black });
+  const answer = read(state, texts, { kind: "dc-voltage", red, black });
   if (answer.kind !== "value") throw new Error(JSON.stringify(answer));
   return answer.value;
 };
@@ -61,7 +61,7 @@ describe("a fault does what it says", () => {
 
   test("a short stands where it is on the wire", () => {
     const at = (percent: number): number => {
-      const probe = { kind: "ohms", red: "A1.X1:55", black: "GND-E1" } as const;
+      const probe = { kind: "resistance", red: "A1.X1:55", black: "GND-E1" } as const;
       const operatingConditions = {
         state: "OFF",
         unplugged: ["A1.X1"],
@@ -92,11 +92,11 @@ describe("a fault does what it says", () => {
     expect(volts("KOEO", unplugged, "XC1m:1")).toBeGreaterThan(12.5);
     // The cab side of the key feed still hangs on the ignition input of the cab controller; the start chain hangs on nothing.
     expect(volts("KOEO", unplugged, "XC1c:1")).toBeCloseTo(0, 2);
-    expect(read("KOEO", unplugged, { kind: "volts", red: "XC1c:3", black: "G2-" }).kind).toBe("floating");
+    expect(read("KOEO", unplugged, { kind: "dc-voltage", red: "XC1c:3", black: "G2-" }).kind).toBe("floating");
   });
 
   test("a blown fuse leaves what is behind it floating, not at 0 V", () => {
-    expect(read("KOEO", ["blown:A3.F8"], { kind: "volts", red: "XF1e:1", black: "G2-" })).toMatchObject({
+    expect(read("KOEO", ["blown:A3.F8"], { kind: "dc-voltage", red: "XF1e:1", black: "G2-" })).toMatchObject({
       kind: "floating",
     });
   });
@@ -112,7 +112,7 @@ describe("a fault does what it says", () => {
 
 describe("a named fault resistance", () => {
   test("is as exact as it is named: only the healthy part of a contact may be off", () => {
-    const drop = read("CRANK", ["resistance:XE1:1=0.25"], { kind: "drop", red: "XE1m:1", black: "XE1e:1" });
+    const drop = read("CRANK", ["resistance:XE1:1=0.25"], { kind: "voltage-drop", red: "XE1m:1", black: "XE1e:1" });
     const text = JSON.stringify(drop);
     expect(drop.kind).toBe("value");
     expect(text).not.toMatch(/XE1:1[^"]*off by (?:[1-9]\d|[2-9])/u);

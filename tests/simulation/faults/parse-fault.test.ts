@@ -5,13 +5,13 @@ import { FAULT_KINDS, formatFault, parseFault, type Fault } from "ohmward/simula
 const texts: readonly (readonly [string, Fault])[] = [
   ["open:W78", { kind: "open", of: "W78" }],
   ["  open : XF1:1 ", { kind: "open", of: "XF1:1" }],
-  ["resistance:XE1:1=0.25", { kind: "resistance", of: "XE1:1", ohm: 0.25 }],
-  ["resistance:W78@SP13=1e3", { kind: "resistance", of: "W78@SP13", ohm: 1000 }],
-  ["resistance:XE1:1=0,25", { kind: "resistance", of: "XE1:1", ohm: 0.25 }],
-  ["resistance:XE1:1=1,2", { kind: "resistance", of: "XE1:1", ohm: 1.2 }],
-  ["resistance:XE1:1=4k7", { kind: "resistance", of: "XE1:1", ohm: 4700 }],
-  ["resistance:XE1:1=250 mohm", { kind: "resistance", of: "XE1:1", ohm: 0.25 }],
-  ["resistance:XE1:1=1.2340", { kind: "resistance", of: "XE1:1", ohm: 1.234 }],
+  ["resistance:XE1:1=0.25", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
+  ["resistance:W78@SP13=1e3", { kind: "high-resistance", of: "W78@SP13", ohm: 1000 }],
+  ["resistance:XE1:1=0,25", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
+  ["resistance:XE1:1=1,2", { kind: "high-resistance", of: "XE1:1", ohm: 1.2 }],
+  ["resistance:XE1:1=4k7", { kind: "high-resistance", of: "XE1:1", ohm: 4700 }],
+  ["resistance:XE1:1=250 mohm", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
+  ["resistance:XE1:1=1.2340", { kind: "high-resistance", of: "XE1:1", ohm: 1.234 }],
   ["short:W74=GND-E1,0,5", { kind: "short", of: "W74", to: "GND-E1", ohm: 0.5 }],
   ["drift:B5.ntc=1,+2", { kind: "drift", of: "B5.ntc", factor: 1, offset: 2 }],
   ["drift:B5.ntc=1.2,0.5", { kind: "drift", of: "B5.ntc", factor: 1.2, offset: 0.5 }],
@@ -25,9 +25,9 @@ const texts: readonly (readonly [string, Fault])[] = [
   ["drift:B5.ntc=1.2", { kind: "drift", of: "B5.ntc", factor: 1.2, offset: 0 }],
   ["drift:B3.cell=1,-0.05", { kind: "drift", of: "B3.cell", factor: 1, offset: -0.05 }],
   ["unplugged:RT1.X", { kind: "unplugged", of: "RT1.X" }],
-  ["loose:W06@GND-C1=0.4", { kind: "loose", of: "W06@GND-C1", ohm: 0.4 }],
-  ["loose:W06@GND-C1", { kind: "loose", of: "W06@GND-C1" }],
-  ["swapped:XF1p:3=XF1p:4", { kind: "swapped", cavities: ["XF1p:3", "XF1p:4"] }],
+  ["loose:W06@GND-C1=0.4", { kind: "loose-terminal", of: "W06@GND-C1", ohm: 0.4 }],
+  ["loose:W06@GND-C1", { kind: "loose-terminal", of: "W06@GND-C1" }],
+  ["swapped:XF1p:3=XF1p:4", { kind: "cross-wired", cavities: ["XF1p:3", "XF1p:4"] }],
 ];
 
 describe("parseFault()", () => {
@@ -101,7 +101,7 @@ test("formatFault() writes numbers that are read back the same, whatever they ar
   fc.assert(
     fc.property(numbers, numbers, fc.boolean(), (first, second, isMinus) => {
       const faults: readonly Fault[] = [
-        { kind: "resistance", of: "W1", ohm: first },
+        { kind: "high-resistance", of: "W1", ohm: first },
         { kind: "short", of: "W1", to: "W2", ohm: first, atPercent: second % 100 },
         { kind: "drift", of: "B1.x", factor: first, offset: (isMinus ? -1 : 1) * second + 0 },
       ];

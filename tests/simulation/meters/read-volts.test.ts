@@ -41,7 +41,7 @@ describe("readMeter() on volts, with diodes about", () => {
       ] as const) {
         const reading = readMeter(plain, {
           operatingConditions: {},
-          probe: { kind: "volts", red, black },
+          probe: { kind: "dc-voltage", red, black },
           compareWith: [],
         });
         const held = machineOf([...elements, { ...meter, between: [red, black] }]);
@@ -58,14 +58,14 @@ describe("readMeter() on volts, with diodes about", () => {
     const diode = { id: "d", kind: "diode", between: ["P", "A"], forwardVolt: 0.7, resistanceOhm: 1 };
     const reading = readMeter(machineOf([battery, diode]), {
       operatingConditions: {},
-      probe: { kind: "volts", red: "A", black: "N" },
+      probe: { kind: "dc-voltage", red: "A", black: "N" },
     });
     // 12 V less the forward voltage; what a meter draws is lost in 1 ohm.
     expect(reading.kind === "value" ? reading.value : NaN).toBeCloseTo(11.3, 5);
     const turned = { ...diode, between: ["A", "P"] };
     const other = readMeter(machineOf([battery, turned]), {
       operatingConditions: {},
-      probe: { kind: "volts", red: "A", black: "N" },
+      probe: { kind: "dc-voltage", red: "A", black: "N" },
     });
     expect(other.kind).toBe("floating");
   });

@@ -85,7 +85,7 @@ export function standing(
 /** The voltage between two points that must have one. */
 export function voltsIn(harness: Harness, operatingConditions: OperatingConditions, red: string, black = "N"): number {
   const found = standing(harness, operatingConditions, red, black);
-  if (found.kind !== "volts") throw new Error(`${red} is floating in island ${found.island}`);
+  if (found.kind !== "dc-voltage") throw new Error(`${red} is floating in island ${found.island}`);
   return found.volt;
 }
 

@@ -20,7 +20,7 @@ import { pointNumber, operatingPointIn } from "../support/small-machine.ts";
 
 const base = fitDemo(openDemo(), "base");
 const states = ["OFF", "KOEO", "HEAT", "CRANK", "RUN"];
-const corroded: Fault = { kind: "resistance", of: "XE1:1", ohm: 0.25 };
+const corroded: Fault = { kind: "high-resistance", of: "XE1:1", ohm: 0.25 };
 
 const numbersOf = (names: readonly string[]): readonly number[] => {
   const operatingPoint = operatingPointIn(base, { state: "KOEO" });
@@ -50,7 +50,7 @@ describe("readingsAlong()", () => {
     expect(drops[3]).toBeCloseTo(7.41 * 0.251, 1);
     const first = answer.stops[0]?.at;
     const last = answer.stops.at(-1)?.at;
-    if (first?.kind !== "volts" || last?.kind !== "volts") throw new Error("floating");
+    if (first?.kind !== "dc-voltage" || last?.kind !== "dc-voltage") throw new Error("floating");
     expect(drops.reduce<number>((sum, drop) => sum + (drop ?? 0), 0)).toBeCloseTo(first.volt - last.volt, 12);
     expect(last.volt).toBeCloseTo(8.15, 1);
   });
@@ -62,7 +62,7 @@ describe("readingsAlong()", () => {
       { nodes: numbersOf(["G2+", "XF1e:1", "XF1e:2"]) },
     );
     if (answer.kind !== "readings") throw new Error(answer.kind);
-    expect(answer.stops.map(({ at }) => at.kind)).toEqual(["volts", "floating", "floating"]);
+    expect(answer.stops.map(({ at }) => at.kind)).toEqual(["dc-voltage", "floating", "floating"]);
     expect(answer.stops.map(({ dropVolt }) => dropVolt)).toEqual([undefined, undefined, undefined]);
   });
 
@@ -79,7 +79,7 @@ test("circuitTable() has a column for each state", () => {
   expect(table.map(({ state }) => state)).toEqual(["OFF", "KOEO", "PRIME", "HEAT", "CRANK", "RUN"]);
   const volts = table.map(({ answer }) =>
     answer.kind === "readings"
-      ? answer.stops.map(({ at }) => (at.kind === "volts" ? Math.round(at.volt * 10) / 10 : at.kind))
+      ? answer.stops.map(({ at }) => (at.kind === "dc-voltage" ? Math.round(at.volt * 10) / 10 : at.kind))
       : [],
   );
   expect(volts).toEqual([
@@ -94,7 +94,7 @@ test("circuitTable() has a column for each state", () => {
 
 describe("changedReadings()", () => {
   const probes = ["A3.X1:5", "XE1e:1", "M1.50", "S1.X:15", "G2+"].map(
-    (red) => ({ kind: "volts", red, black: "GND-E1" }) as const,
+    (red) => ({ kind: "dc-voltage", red, black: "GND-E1" }) as const,
   );
 
   test("lists what a meter can tell, with both readings", () => {
@@ -107,7 +107,7 @@ describe("changedReadings()", () => {
 
   test("is empty without faults, and has a point that begins to float", () => {
     expect(changedReadings(base, { operatingConditions: { state: "CRANK" }, faults: [], probes })).toEqual([]);
-    const fan = [{ kind: "volts", red: "XF1e:2", black: "G2-" } as const];
+    const fan = [{ kind: "dc-voltage", red: "XF1e:2", black: "G2-" } as const];
     const [only] = changedReadings(base, {
       operatingConditions: { state: "KOEO" },
       faults: [{ kind: "open", of: "XF1:1" }],
@@ -124,19 +124,19 @@ describe("readingTable()", () => {
     [{ kind: "short", of: "W74", to: "GND-E1", ohm: 0.5 }],
     [corroded, { kind: "open", of: "W81" }],
     [{ kind: "open", of: "XF1:1" }],
-    [{ kind: "swapped", cavities: ["XF1p:3", "XF1p:4"] }],
+    [{ kind: "cross-wired", cavities: ["XF1p:3", "XF1p:4"] }],
     [{ kind: "unplugged", of: "RT1.X" }],
     [{ kind: "stuck-on", of: "A1.drv-fan" }],
     [{ kind: "open", of: "W999" }],
   ];
   const pairs: readonly TablePair[] = [
     ...["A1.X1:1", "A1.X1:36", "A1.X1:39", "XF1e:2", "M1.50", "XD1:C"].map((red): TablePair => ({
-      kind: "volts",
+      kind: "dc-voltage",
       red,
       black: "G2-",
     })),
-    { kind: "ohms", red: "XD1:C", black: "XD1:D" },
-    { kind: "ohms", red: "B1.X:1", black: "B1.X:2" },
+    { kind: "resistance", red: "XD1:C", black: "XD1:D" },
+    { kind: "resistance", red: "B1.X:1", black: "B1.X:2" },
   ];
   const question = { operatingConditions: {}, states, faultSets, pairs };
   const table = readingTable(base, question);

@@ -9,7 +9,7 @@ const heater = written("blown:FB1.FL2");
 /** A tip pushed into a socket of the opened starter connector, against the rules. */
 const tip = (insists: boolean): ExerciseEvent => ({
   kind: "measure",
-  meter: "volts",
+  meter: "dc-voltage",
   red: { point: "XE1e:1", method: "tip-in-socket" },
   black: { point: "G2-", method: "tip" },
   insists,
@@ -24,7 +24,7 @@ describe("the meter of a hunt", () => {
   test("shows what the solver works out, within the accuracy of the meter", () => {
     const exercise = after(heater, [{ kind: "state", to: "HEAT" }, volts("FB1.1", "G2-")]);
     const seen = lastSeen(exercise);
-    const probe = { kind: "volts", red: "FB1.1", black: "G2-" } as const;
+    const probe = { kind: "dc-voltage", red: "FB1.1", black: "G2-" } as const;
     const operatingConditions = { state: "HEAT", faults: [{ kind: "blown", of: "FB1.FL2" }] } as const;
     const reading = readMeter(heater.harness, { operatingConditions, probe });
     const expected = reading.kind === "value" ? reading.value : NaN;
@@ -47,7 +47,7 @@ describe("the meter of a hunt", () => {
       KEY_ON,
       {
         kind: "measure",
-        meter: "volts",
+        meter: "dc-voltage",
         red: { point: "B5.X.harness:2", method: "front-probe" },
         black: { point: "G2-", method: "tip" },
       },
@@ -63,14 +63,14 @@ describe("the meter of a hunt", () => {
     const ready = written("unplugged:RT1.X");
     const loop: ExerciseEvent = {
       kind: "measure",
-      meter: "ohms",
+      meter: "resistance",
       red: { point: "Y7.X.harness:1", method: "front-probe" },
       black: { point: "Y7.X.harness:2", method: "front-probe" },
     };
     const coil = after(ready, [{ kind: "open", connector: "Y7.X" }, loop]);
     // Open on the harness side: nothing but the control unit lies behind.
     expect(shown(coil)).toMatch(/OL|Ω/u);
-    const stud: ExerciseEvent = { ...volts("G2-", "GND-E1"), meter: "ohms" } as ExerciseEvent;
+    const stud: ExerciseEvent = { ...volts("G2-", "GND-E1"), meter: "resistance" } as ExerciseEvent;
     const raw = after(ready, [stud]);
     const zeroed = after(ready, [{ kind: "zero-leads" }, stud]);
     const value = (exercise: ExerciseState): number => {
@@ -92,7 +92,7 @@ describe("the meter of a hunt", () => {
       const exercise = after(ready, [
         ...(fault ? [] : [{ kind: "repair", cause: "resistance XE1:1" } as const]),
         { kind: "state", to: state },
-        { kind: "measure", meter: "volts", red: clip("M1.50"), black: clip("GND-E1") },
+        { kind: "measure", meter: "dc-voltage", red: clip("M1.50"), black: clip("GND-E1") },
       ]);
       const seen = lastSeen(exercise);
       return seen.kind === "reading" ? (seen.display.value ?? NaN) : NaN;
@@ -108,7 +108,7 @@ describe("rules of safe work in a hunt", () => {
     const exercise = after(heater, [
       {
         kind: "measure",
-        meter: "volts",
+        meter: "dc-voltage",
         red: { point: "B3.X.harness:1", method: "back-probe" },
         black: { point: "G2-", method: "tip" },
       },
@@ -139,7 +139,7 @@ describe("rules of safe work in a hunt", () => {
       { kind: "state", to: "RUN" },
       {
         kind: "measure",
-        meter: "volts",
+        meter: "dc-voltage",
         red: { point: "A1.X1.harness:53", method: "back-probe" },
         black: { point: "G2-", method: "tip" },
         insists: true,
@@ -153,7 +153,7 @@ describe("rules of safe work in a hunt", () => {
     const exercise = after(heater, events);
     expect(exercise.steps.map(({ seen }) => seen.kind)).toEqual(["done", "stopped", "reading"]);
     expect(exercise.damage).toMatchObject([{ item: { type: "contact", id: "XE1:1" }, isRepaired: false }]);
-    const pulled = stepExercise(exercise, { kind: "drag", at: { type: "contact", id: "XE1:1" } });
+    const pulled = stepExercise(exercise, { kind: "terminal-drag", at: { type: "contact", id: "XE1:1" } });
     expect(lastSeen(pulled)).toMatchObject({ kind: "outcome", outcome: "loose" });
     const tried = (state: ExerciseState): ExerciseState =>
       [
@@ -193,14 +193,14 @@ describe("a hunt", () => {
   test("says what has to be got ready first", () => {
     const front: ExerciseEvent = {
       kind: "measure",
-      meter: "volts",
+      meter: "dc-voltage",
       red: { point: "B3.X.harness:1", method: "front-probe" },
       black: { point: "G2-", method: "tip" },
     };
     expect(lastSeen(after(heater, [front]))).toEqual({ kind: "not-ready", text: "Open B3.X first." });
     const inLine: ExerciseEvent = {
       kind: "measure",
-      meter: "volts",
+      meter: "dc-voltage",
       red: { point: "B3.X.harness:1", method: "in-line", adapter: "TL-3-0.64" },
       black: { point: "G2-", method: "tip" },
     };
@@ -250,7 +250,7 @@ describe("a hunt", () => {
       faults: [...ready.task.hidden.faults, { kind: "blown", of: "A3.F9" } as const],
     };
     const exercise = after({ ...ready, task: { ...ready.task, hidden: blown } }, [
-      { kind: "look", at: { type: "element", id: "A3.F9" } },
+      { kind: "visual-inspection", at: { type: "element", id: "A3.F9" } },
       { kind: "repair", cause: "blown A3.F9" },
       { kind: "try", state: "CRANK" },
     ]);

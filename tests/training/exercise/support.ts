@@ -43,7 +43,7 @@ export const KEY_ON: ExerciseEvent = { kind: "state", to: "KOEO" };
 export function volts(red: string, black: string, range?: number): ExerciseEvent {
   return {
     kind: "measure",
-    meter: "volts",
+    meter: "dc-voltage",
     red: { point: red, method: "tip" },
     black: { point: black, method: "tip" },
     ...(range === undefined ? {} : { range }),

@@ -23,7 +23,7 @@ function points(score: ExerciseScore): Readonly<Record<string, number>> {
 }
 
 const clip = (point: string) => ({ point, method: "clip" }) as const;
-const read: ExerciseEvent = { kind: "measure", meter: "volts", red: clip("FB1.1"), black: clip("K10.30") };
+const read: ExerciseEvent = { kind: "measure", meter: "dc-voltage", red: clip("FB1.1"), black: clip("K10.30") };
 const HEAT: ExerciseEvent = { kind: "state", to: "HEAT" };
 const OFF: ExerciseEvent = { kind: "state", to: "OFF" };
 const END: ExerciseEvent = { kind: "end" };
@@ -31,7 +31,7 @@ const cause = "blown FB1.FL2";
 const good: readonly ExerciseEvent[] = [
   { kind: "hypothesis", suspects: [{ type: "element", id: "FB1.FL2" }] },
   HEAT,
-  { kind: "measure", meter: "volts", red: clip("FB1.1"), black: clip("G2-") },
+  { kind: "measure", meter: "dc-voltage", red: clip("FB1.1"), black: clip("G2-") },
   read,
   { kind: "name", cause },
   OFF,
@@ -112,7 +112,7 @@ describe("the score of a hunt", () => {
   test("takes 3 for a stopped action, 10 for a damaging one, and fails at the second", () => {
     const bad = (insists: boolean): ExerciseEvent => ({
       kind: "measure",
-      meter: "volts",
+      meter: "dc-voltage",
       red: { point: "XE1e:1", method: "tip-in-socket" },
       black: { point: "G2-", method: "tip" },
       insists,

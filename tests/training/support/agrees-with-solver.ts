@@ -32,7 +32,7 @@ export function disagreements({ harness, task }: ReadyExercise): readonly string
     return found && isFunctionBorneOut(found, component, what) ? [] : [`${component} ${what}`];
   });
   const live = harness.document.states
-    .filter(({ conditions }) => conditions.length > 0 && !conditions.includes("isolated"))
+    .filter(({ conditions }) => conditions.length > 0 && !conditions.includes("battery-disconnected"))
     .flatMap(({ id }) => both(id) ?? []);
   const codes = harness.document.codes.filter(({ id, failure }) => task.signs.codes.includes(id) && HARD.has(failure));
   const unborne = codes.filter(
@@ -67,12 +67,12 @@ function isWayMoved(
   faults: readonly Fault[],
   [red, black]: HarnessDocument["codes"][number]["points"],
 ): boolean {
-  const off = harness.document.states.find(({ conditions }) => conditions.includes("isolated"))?.id;
+  const off = harness.document.states.find(({ conditions }) => conditions.includes("battery-disconnected"))?.id;
   if (red === undefined || black === undefined || off === undefined) return false;
   // A control unit looks out from its own half.
   const inside = (point: string): string => point.replace(/:(?=[^:]*$)/u, ".device:");
   const read = (list: readonly Fault[]): number => {
-    const probe = { kind: "ohms", red: inside(red), black: inside(black) } as const;
+    const probe = { kind: "resistance", red: inside(red), black: inside(black) } as const;
     const reading = readMeter(harness, { operatingConditions: { state: off, faults: list }, probe });
     return reading.kind === "value" ? reading.value : Infinity;
   };

@@ -5,7 +5,7 @@ const mark = "181e74bda705";
 
 describe("the mark of the machine in the address of the page", () => {
   test("stands first, before the question, and is read back", () => {
-    const question = { kind: "trace", point: "A1.X1:36" } as const;
+    const question = { kind: "circuit", point: "A1.X1:36" } as const;
     const link = writePageLink({ machine: mark, setting: { build: "base" }, question });
     expect(link).toBe(`?machine=${mark}&build=base&ask=trace&point=A1.X1:36`);
     expect(readPageLink(link)).toMatchObject({ machine: mark, setting: { build: "base" }, question });

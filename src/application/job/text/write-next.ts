@@ -124,14 +124,14 @@ function commandLines(suggestion: JobSuggestion, file: string): readonly string[
       return [`  ohmward job repair ${file} "<what was done>" --cause "<why it failed>"`];
     case "look-wider":
       return columns([
-        [`ohmward job add ${file} --bad <function>`, "one more function that fails; --good for one that works"],
+        [`ohmward job add ${file} --fails <function>`, "one more function that fails; --works for one that works"],
         [`ohmward job add ${file} --code <code>`, "one more code"],
-        [`ohmward job edit ${file} <event> <value>`, "correct a reading"],
+        [`ohmward job correct ${file} <event> <value>`, "correct a reading"],
       ]);
     case "nothing-to-go-on":
       return columns([
         [`ohmward job add ${file} --code <code>`, "a code"],
-        [`ohmward job add ${file} --bad <function>`, "a function that fails"],
+        [`ohmward job add ${file} --fails <function>`, "a function that fails"],
       ]);
     case "prove":
       return proveCommands(suggestion, file);
@@ -143,8 +143,8 @@ function commandLines(suggestion: JobSuggestion, file: string): readonly string[
 }
 
 function readingCommands({ choices, kind }: CheckFacts, file: string): readonly string[] {
-  const example = kind === "volts" ? "12.4 V" : "0.6 ohm";
-  const own = `ohmward job reading ${file}`;
+  const example = kind === "dc-voltage" ? "12.4 V" : "0.6 ohm";
+  const own = `ohmward job record ${file}`;
   const meter = [`${own} ${example}`, "or over range, unsteady, not sure; --meter-proven at 0 V and at an open line"];
   const seen = choices.map(({ id, label }) => [`${own} ${id}`, label]);
   return columns([
@@ -154,19 +154,19 @@ function readingCommands({ choices, kind }: CheckFacts, file: string): readonly 
 }
 
 function proveCommands({ proofs, goOn }: Extract<JobSuggestion, { kind: "prove" }>, file: string): readonly string[] {
-  const isFailed = proofs.some(({ result }) => result?.verdict === "not-as-expected");
-  const isProven = proofs.every(({ result }) => result?.verdict === "as-expected");
+  const isFailed = proofs.some(({ result }) => result?.verdict === "fail");
+  const isProven = proofs.every(({ result }) => result?.verdict === "pass");
   return columns([
-    ...(isProven ? [] : [[`ohmward job proof ${file} <number> <reading>`, "or works, fails, not sure"]]),
+    ...(isProven ? [] : [[`ohmward job verify ${file} <number> <reading>`, "or works, fails, not sure"]]),
     ...(isFailed
       ? [
           [
-            `ohmward job add ${file} --weight "${goOn?.of ?? "<suspect>"}=${REPAIRED_IN_VAIN.factor}: ${REPAIRED_IN_VAIN.origin}"`,
+            `ohmward job add ${file} --probability-factor "${goOn?.of ?? "<suspect>"}=${REPAIRED_IN_VAIN.factor}: ${REPAIRED_IN_VAIN.origin}"`,
             "go on checking",
           ],
         ]
       : []),
-    [`ohmward job close ${file} --as mended`, isProven ? "" : "what is not proven is written down with it"],
+    [`ohmward job close ${file} --outcome repaired`, isProven ? "" : "what is not proven is written down with it"],
   ]);
 }
 

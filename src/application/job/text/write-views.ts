@@ -25,7 +25,7 @@ export function writeShow(answer: JobShowAnswer): readonly string[] {
     name,
     text,
     [
-      verdict === undefined || verdict === "no-verdict" ? "" : verdict.replaceAll("-", " "),
+      verdict === undefined || verdict === "inconclusive" ? "" : verdict.replaceAll("-", " "),
       isCorrected ? "corrected" : "",
       counts ? "" : "does not count: no such check in this data",
       isUndone ? "taken back" : "",
