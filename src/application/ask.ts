@@ -24,7 +24,7 @@ import { resolveContext } from "./machine-context.ts";
  * ```ts
  * import { ask, machineOf } from "ohmward/application";
  * const lamp = machineOf({
- *   format: "ohmward-harness", version: 2, about: { title: "Lamp", machine: "Lamp" },
+ *   format: "ohmward-harness", version: 3, about: { title: "Lamp", machine: "Lamp" },
  *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 },
  *   options: [], builds: [], states: [], zones: [], places: [], segments: [], components: [], connectors: [], splices: [],
  *   studs: [], nets: [], wires: [], adapters: [], codes: [], cautions: [],

@@ -31,7 +31,7 @@ export const DocumentSummary = z.object({
   connectors: z.number().describe("Number of connectors"),
   wires: z.number().describe("Number of wires"),
   splices: z.number().describe("Number of splices"),
-  studs: z.number().describe("Number of terminal studs and ground points"),
+  terminalStuds: z.number().describe("Number of terminal studs and ground points"),
   segments: z.number().describe("Number of harness segments"),
   canAsk: z.array(z.string()).describe("What can be asked of it yet, in sentences"),
 });
@@ -90,7 +90,7 @@ export function documentSummaryOf(document: HarnessDocument): DocumentSummary {
     connectors: document.connectors.length,
     wires: document.wires.length,
     splices: document.splices.length,
-    studs: document.studs.length,
+    terminalStuds: document.terminalStuds.length,
     segments: document.segments.length,
     canAsk: summariseGaps(document),
   };

@@ -95,7 +95,7 @@ export {
   runReading,
   writeHarnessJson,
 } from "../import-export/index.ts";
-export { COLOURS, describeColour, endAddresses, halfKey } from "../harness-model/index.ts";
+export { COLOURS, describeColour, endAddresses, sideKey } from "../harness-model/index.ts";
 export {
   DRILL_KINDS,
   HINT_POINTS,
@@ -113,7 +113,7 @@ export {
   writeTaskCode,
 } from "../training/index.ts";
 export {
-  HUNT_THING_TYPES,
+  EXERCISE_ITEM_TYPES,
   JobOutcome,
   MOST_TASKS,
   TrainingResult,
@@ -122,10 +122,12 @@ export {
   TASK_LIST_FORMAT,
   jobText,
   mergeRecords,
+  migrateRecord,
   plainText,
   readRecord,
   saveJoined,
   summariseJob,
+  trainingMigrations,
   writeRecord,
 } from "../job-records/index.ts";
 export { MAKER_FIRST } from "../measurement-safety/index.ts";

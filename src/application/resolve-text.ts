@@ -100,7 +100,7 @@ function ownerOf({ harness }: MachineContext, asked: string): { text: string; it
   const wanted = asked.slice(0, colon).toLowerCase();
   const connector =
     [...harness.book.connectors.values()].find((each) => each.id.toLowerCase() === wanted) ??
-    [...harness.book.halves].find(([name]) => name.toLowerCase() === wanted)?.[1].connector;
+    [...harness.book.sides].find(([name]) => name.toLowerCase() === wanted)?.[1].connector;
   if (!connector) return undefined;
   const ids = connector.cavities.map((cavity) => cavity.id);
   const range = ids.length <= 12 ? ids.join(", ") : `${ids.length} of them, ${ids[0] ?? ""} to ${ids.at(-1) ?? ""}`;

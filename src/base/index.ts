@@ -2,6 +2,7 @@
 export type { Brand } from "./brand.ts";
 export type { Frozen } from "./frozen.ts";
 export type { GeneratedFile } from "./generated-file.ts";
+export { renameJson, wordsOf, type JsonRenames } from "./rename-json.ts";
 export { addTo, keptFor, keptIn } from "./kept.ts";
 export { err, ok, type Result } from "./result.ts";
 export { unreachable } from "./unreachable.ts";

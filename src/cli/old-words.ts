@@ -12,6 +12,8 @@ const METER = {
   ...{ amps: "dc-current", lamp: "test-lamp", duty: "duty-cycle" },
 };
 
+const WIDTHS = { series: "switches-and-fuses", circuit: "loads", everything: "control-units" };
+
 const COMMANDS: Readonly<Record<string, string>> = {
   ...{ trace: "circuit", between: "path", shared: "common", without: "effect" },
   ...{ probe: "test-points", expect: "expected", practise: "training" },
@@ -21,7 +23,7 @@ const COMMANDS: Readonly<Record<string, string>> = {
 const RENAMED: Readonly<Record<string, Renamed>> = {
   path: {
     options: { "--through": "--include" },
-    values: { "--include": { series: "switches-and-fuses", circuit: "loads", everything: "control-units" } },
+    values: { "--include": WIDTHS, "-t": WIDTHS },
   },
   common: { options: { "--good": "--works" } },
   expected: {
@@ -62,15 +64,11 @@ const RENAMED: Readonly<Record<string, Renamed>> = {
  *
  * @param args The arguments as typed, without program and script.
  * @returns The arguments in the words of today, with a line for each old word: `"trace" is now "circuit"`.
- * @example
- * ```ts
- * import { todaysWords } from "ohmward/cli/old-words";
- * const { args, told } = todaysWords(["between", "demo", "B3", "A1", "--through=series"]);
- * expect(args).toEqual(["path", "demo", "B3", "A1", "--include=switches-and-fuses"]);
- * expect(told).toEqual(['"between" is now "path"', '"--through" is now "--include"', '"series" is now "switches-and-fuses"']);
- * ```
  */
-export function todaysWords(args: readonly string[]): { readonly args: readonly string[]; readonly told: readonly string[] } {
+export function todaysWords(args: readonly string[]): {
+  readonly args: readonly string[];
+  readonly told: readonly string[];
+} {
   const told: string[] = [];
   const now = (word: string, of: Readonly<Record<string, string>> = {}): string => {
     const today = Object.hasOwn(of, word) ? of[word] : undefined;

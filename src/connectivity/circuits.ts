@@ -108,7 +108,7 @@ function findSeeds(harness: Harness): readonly Seed[] {
 }
 
 function isOutlet(node: HarnessNode): boolean {
-  return node.kind === "contact" && node.connector.kind === "diagnostic" && node.connector.halves.length === 1;
+  return node.kind === "contact" && node.connector.kind === "diagnostic" && node.connector.sides.length === 1;
 }
 
 function makeCircuit(harness: Harness, seed: Seed): Circuit {

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { Frozen } from "../base/index.ts";
-import { describeColour, type Connector, type Half, type Harness, type Part } from "../harness-model/index.ts";
+import { describeColour, type Connector, type ConnectorSide, type Harness, type Part } from "../harness-model/index.ts";
 import { edgeEnds, Item, jointId } from "./item.ts";
 
 /** What is known of an item, as far as the document says it. Lengths in mm, cross-sections in mm², times in minutes. */
@@ -31,7 +31,7 @@ export const ItemFacts = Item.extend({
     .array(
       z.object({
         what: z.enum(["part", "wire", "housing", "terminal", "seal", "plug"]).describe("What the part is there"),
-        half: z.string().optional().describe("Id of the side of the connector"),
+        side: z.string().optional().describe("Id of the side of the connector"),
         number: z.string().describe("Part number"),
         maker: z.string().optional().describe("Company whose part number it is"),
         description: z.string().optional().describe("Description in words"),
@@ -74,7 +74,7 @@ function factsOf(harness: Harness, item: Item): Facts {
       };
     }
     case "stud": {
-      const stud = fitted.studs.get(item.id);
+      const stud = fitted.terminalStuds.get(item.id);
       const { minutes, remove } = stud?.access ?? {};
       const parts = partsOf("part", stud?.part);
       const { label, zone, component, role: sort } = stud ?? {};
@@ -89,7 +89,7 @@ function factsOf(harness: Harness, item: Item): Facts {
       return elementFacts(harness, item.id);
     case "connector": {
       const connector = harness.book.connectors.get(item.id);
-      const parts = connector && halfParts(harness, connector, housingAndPlugs);
+      const parts = connector && sideParts(harness, connector, housingAndPlugs);
       return { label: connector?.label, sort: connector?.kind, ...(connector && connectorFacts(connector)), parts };
     }
     case "segment": {
@@ -149,7 +149,7 @@ function wireFacts(harness: Harness, id: string): Facts {
 function contactFacts(harness: Harness, id: string): Facts {
   const colon = id.lastIndexOf(":");
   const owner = id.slice(0, colon);
-  const connector = harness.book.halves.get(owner)?.connector ?? harness.book.connectors.get(owner);
+  const connector = harness.book.sides.get(owner)?.connector ?? harness.book.connectors.get(owner);
   const cavity = connector && harness.book.cavities.get(connector)?.get(id.slice(colon + 1));
   if (!connector || !cavity) return {};
   return {
@@ -161,8 +161,8 @@ function contactFacts(harness: Harness, id: string): Facts {
     cavityNote: cavity.note,
     isSealed: cavity.sealed ?? connector.sealed,
     sort: connector.kind,
-    parts: halfParts(harness, connector, (half) =>
-      (half.fitted ?? []).flatMap((each) =>
+    parts: sideParts(harness, connector, (side) =>
+      (side.fitted ?? []).flatMap((each) =>
         each.cavity === cavity.id
           ? (["terminal", "seal", "plug"] as const).flatMap((what) => partsOf(what, each[what]) ?? [])
           : [],
@@ -172,7 +172,7 @@ function contactFacts(harness: Harness, id: string): Facts {
 }
 
 /** The housing of a half, and each sort of plug that closes cavities of it once. */
-function housingAndPlugs({ part, fitted = [] }: Half): readonly PartFacts[] {
+function housingAndPlugs({ part, fitted = [] }: ConnectorSide): readonly PartFacts[] {
   const plugs = new Map(fitted.flatMap(({ plug }) => (plug ? [[plug.number, plug] as const] : [])));
   return [...(partsOf("housing", part) ?? []), ...[...plugs.values()].flatMap((plug) => partsOf("plug", plug) ?? [])];
 }
@@ -182,13 +182,13 @@ function partsOf(what: PartFacts["what"], part: Part | undefined): readonly Part
 }
 
 /** Parts of the halves that are fitted, each with its half; undefined where there are none. */
-function halfParts(
+function sideParts(
   harness: Harness,
   connector: Connector,
-  partsIn: (half: Half) => readonly PartFacts[],
+  partsIn: (side: ConnectorSide) => readonly PartFacts[],
 ): readonly PartFacts[] | undefined {
-  const halves = harness.fitted.halves.get(connector.id) ?? [];
-  const parts = halves.flatMap((half) => partsIn(half).map((part): PartFacts => ({ ...part, half: half.id })));
+  const sides = harness.fitted.sides.get(connector.id) ?? [];
+  const parts = sides.flatMap((side) => partsIn(side).map((part): PartFacts => ({ ...part, side: side.id })));
   return parts.length === 0 ? undefined : parts;
 }
 

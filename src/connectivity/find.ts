@@ -1,5 +1,5 @@
 import { addTo, editDistance, keptFor, naturalOrder } from "../base/index.ts";
-import { describeColour, type Half, type Harness, type Part } from "../harness-model/index.ts";
+import { describeColour, type ConnectorSide, type Harness, type Part } from "../harness-model/index.ts";
 import { edgeItem, jointId, type Item } from "./item.ts";
 
 /** A thing found, with what it reads as. `isWhole` says that the words are exactly its id or its label. */
@@ -123,13 +123,13 @@ function searchEntries(harness: Harness): readonly SearchEntry[] {
   for (const component of fitted.components.values())
     add({ type: "component", id: component.id }, component.label, [component.kind, ...partWords(component.part)]);
   for (const connector of fitted.connectors.values()) {
-    const halves = fitted.halves.get(connector.id) ?? [];
-    const names = halves.flatMap((half) => [half.name ?? "", ...partWords(half.part), ...plugWords(half)]);
+    const sides = fitted.sides.get(connector.id) ?? [];
+    const names = sides.flatMap((side) => [side.name ?? "", ...partWords(side.part), ...plugWords(side)]);
     add({ type: "connector", id: connector.id }, connector.label, ["connector plug", ...names, connector.note ?? ""]);
   }
   for (const splice of fitted.splices.values())
     add({ type: "splice", id: splice.id }, splice.label ?? "splice", ["splice joint", ...partWords(splice.part)]);
-  for (const stud of fitted.studs.values())
+  for (const stud of fitted.terminalStuds.values())
     add({ type: "stud", id: stud.id }, stud.label, ["stud ring post", stud.role, ...partWords(stud.part)]);
   for (const code of document.codes) add({ type: "code", id: code.id }, code.label, codeWords(code.spn, code.fmi));
   for (const net of document.nets)
@@ -158,7 +158,7 @@ function partWords(part: Part | undefined): readonly string[] {
 }
 
 /** Plugs close cavities that are no contacts, so the connector is found by them. */
-function plugWords({ fitted = [] }: Half): readonly string[] {
+function plugWords({ fitted = [] }: ConnectorSide): readonly string[] {
   return fitted.flatMap(({ plug }) => partWords(plug));
 }
 
@@ -216,7 +216,7 @@ function addContacts(harness: Harness, add: Add): void {
     const id = jointId(node);
     const words = wiresAt.get(id) ?? ["pin cavity contact", node.connector.id, node.cavity.id];
     words.push(node.key);
-    for (const { cavity, terminal, seal } of node.half.fitted ?? [])
+    for (const { cavity, terminal, seal } of node.side.fitted ?? [])
       if (cavity === node.cavity.id) words.push(...[terminal, seal].flatMap(partWords));
     const { offsets, arcEdges } = harness.index;
     for (let arc = offsets[number] ?? 0; arc < (offsets[number + 1] ?? 0); arc++) {

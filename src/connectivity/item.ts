@@ -25,7 +25,7 @@ const partsOf = keptFor((harness: Harness): ReadonlyMap<string, Parts> => {
   });
   harness.nodes.forEach((node, number) => {
     if (node.kind === "stud" && node.stud.component !== undefined) of(node.stud.component).terminals.push(number);
-    const device = node.kind === "contact" && node.half.id === "device" ? node.connector.component : undefined;
+    const device = node.kind === "contact" && node.side.id === "device" ? node.connector.component : undefined;
     if (device !== undefined) of(device).terminals.push(number);
   });
   return parts;

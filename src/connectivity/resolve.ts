@@ -1,4 +1,4 @@
-import { halfKey, makeFitting, type Connector, type Half, type Harness } from "../harness-model/index.ts";
+import { sideKey, makeFitting, type Connector, type ConnectorSide, type Harness } from "../harness-model/index.ts";
 import { find } from "./find.ts";
 import { componentEdges, componentTerminals, edgeEnds, type Item } from "./item.ts";
 
@@ -59,12 +59,12 @@ function sameButForCase(harness: Harness, text: string): string {
 }
 
 function* allIds({ document, book }: Harness): Iterable<string> {
-  yield* book.halves.keys();
+  yield* book.sides.keys();
   for (const items of [
     document.connectors,
     document.wires,
     document.splices,
-    document.studs,
+    document.terminalStuds,
     document.components,
     document.codes,
     document.nets,
@@ -86,20 +86,20 @@ function one(item: Item, groups: readonly (readonly number[])[], edges: readonly
 }
 
 function resolveContact(harness: Harness, owner: string, cavity: string): Resolution | undefined {
-  const named = harness.book.halves.get(owner);
+  const named = harness.book.sides.get(owner);
   const connector = named?.connector ?? harness.book.connectors.get(owner);
   if (!connector || !harness.book.cavities.get(connector)?.has(cavity)) return undefined;
   const item: Item = { type: "contact", id: `${owner}:${cavity}` };
-  const halves = named ? [named.half] : connector.halves;
-  const numbers = halves.flatMap((half) => harness.nodeNumbers.get(`${halfKey(connector, half)}:${cavity}`) ?? []);
+  const sides = named ? [named.side] : connector.sides;
+  const numbers = sides.flatMap((side) => harness.nodeNumbers.get(`${sideKey(connector, side)}:${cavity}`) ?? []);
   if (numbers.length > 0) {
     const mating = named ? undefined : harness.edgeNumbers.get(item.id);
     return one(item, [numbers], mating === undefined ? [] : [mating]);
   }
-  const isFitted = halves.some((half) => harness.fitted.halves.get(connector.id)?.includes(half));
+  const isFitted = sides.some((side) => harness.fitted.sides.get(connector.id)?.includes(side));
   return isFitted
     ? { kind: "empty", item }
-    : notFitted(harness, item, fittedIn(harness, connector.when, named?.half.when));
+    : notFitted(harness, item, fittedIn(harness, connector.when, named?.side.when));
 }
 
 function resolveOpenEnd(harness: Harness, id: string): Resolution | undefined {
@@ -126,7 +126,7 @@ function resolveSimple(harness: Harness, id: string): Resolution | undefined {
   if (wire) return notFitted(harness, { type: "wire", id }, fittedIn(harness, wire.when));
   for (const [type, found] of [
     ["splice", book.splices.get(id)],
-    ["stud", book.studs.get(id)],
+    ["stud", book.terminalStuds.get(id)],
   ] as const) {
     if (!found) continue;
     const node = harness.nodeNumbers.get(id);
@@ -144,29 +144,27 @@ function resolveSimple(harness: Harness, id: string): Resolution | undefined {
 
 function resolveConnector(harness: Harness, connector: Connector): Resolution {
   const item: Item = { type: "connector", id: connector.id };
-  const halves = harness.fitted.halves.get(connector.id);
-  if (!halves) return notFitted(harness, item, fittedIn(harness, connector.when));
+  const sides = harness.fitted.sides.get(connector.id);
+  if (!sides) return notFitted(harness, item, fittedIn(harness, connector.when));
   const groups = connector.cavities
-    .map((cavity) =>
-      halves.flatMap((half) => harness.nodeNumbers.get(`${halfKey(connector, half)}:${cavity.id}`) ?? []),
-    )
+    .map((cavity) => sides.flatMap((side) => harness.nodeNumbers.get(`${sideKey(connector, side)}:${cavity.id}`) ?? []))
     .filter((group) => group.length > 0);
   const edges = connector.cavities.flatMap((cavity) => harness.edgeNumbers.get(`${connector.id}:${cavity.id}`) ?? []);
   return one(item, groups, edges);
 }
 
-function resolveHalf(
+function resolveSide(
   harness: Harness,
   id: string,
-  { connector, half }: { connector: Connector; half: Half },
+  { connector, side }: { connector: Connector; side: ConnectorSide },
 ): Resolution {
-  if (harness.fitted.halves.get(connector.id)?.includes(half)) return resolveConnector(harness, connector);
-  return notFitted(harness, { type: "connector", id }, fittedIn(harness, connector.when, half.when));
+  if (harness.fitted.sides.get(connector.id)?.includes(side)) return resolveConnector(harness, connector);
+  return notFitted(harness, { type: "connector", id }, fittedIn(harness, connector.when, side.when));
 }
 
 function resolveComposite(harness: Harness, id: string): Resolution | undefined {
-  const named = harness.book.halves.get(id);
-  if (named) return resolveHalf(harness, id, named);
+  const named = harness.book.sides.get(id);
+  if (named) return resolveSide(harness, id, named);
   const edges = [id, `${id}.top`, `${id}.bottom`].flatMap((key) => harness.edgeNumbers.get(key) ?? []);
   if (edges.length > 0 && !harness.fitted.wires.has(id))
     return one({ type: "element", id }, [edgeEnds(harness, edges)], edges);

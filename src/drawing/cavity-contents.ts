@@ -1,4 +1,4 @@
-import { halfKey, type Connector, type Half, type Harness } from "../harness-model/index.ts";
+import { sideKey, type Connector, type ConnectorSide, type Harness } from "../harness-model/index.ts";
 import { colourMark, type ColourMark } from "./colour-mark.ts";
 
 /** A wire that ends in a cavity. */
@@ -22,15 +22,19 @@ export interface CavityContent {
  * What lies in the cavities of a connector half: the wires that end there. The half of a component has no wires of its own; the
  * wires of the half that mates with it are given, since they are what a person sees at that cavity.
  */
-export function cavityContents(harness: Harness, connector: Connector, half: Half): ReadonlyMap<string, CavityContent> {
-  const halves = harness.fitted.halves.get(connector.id) ?? [];
-  const others = halves.filter((each) => each.id !== half.id);
+export function cavityContents(
+  harness: Harness,
+  connector: Connector,
+  side: ConnectorSide,
+): ReadonlyMap<string, CavityContent> {
+  const sides = harness.fitted.sides.get(connector.id) ?? [];
+  const others = sides.filter((each) => each.id !== side.id);
   return new Map(
     connector.cavities.map(({ id }): [string, CavityContent] => {
-      const own = wiresAt(harness, `${halfKey(connector, half)}:${id}`);
-      const across = others.flatMap((other) => wiresAt(harness, `${halfKey(connector, other)}:${id}`));
-      const isUsed = halves.some((each) => harness.nodeNumbers.has(`${halfKey(connector, each)}:${id}`));
-      return [id, { cavity: id, wires: own.length > 0 || half.id !== "device" ? own : across, isUsed }];
+      const own = wiresAt(harness, `${sideKey(connector, side)}:${id}`);
+      const across = others.flatMap((other) => wiresAt(harness, `${sideKey(connector, other)}:${id}`));
+      const isUsed = sides.some((each) => harness.nodeNumbers.has(`${sideKey(connector, each)}:${id}`));
+      return [id, { cavity: id, wires: own.length > 0 || side.id !== "device" ? own : across, isUsed }];
     }),
   );
 }

@@ -1,4 +1,4 @@
-import { halfKey, type Connector, type Half } from "../harness-model/index.ts";
+import { sideKey, type Connector, type ConnectorSide } from "../harness-model/index.ts";
 
 type Side = Connector["face"]["latch"];
 
@@ -25,7 +25,7 @@ interface FaceMark {
 export interface ConnectorFace {
   readonly connector: string;
   /** The half as it is written, such as `XC1m` or `B3.X.harness`. */
-  readonly half: string;
+  readonly side: string;
   readonly view: "wire-side" | "mating-side";
   /** What the view is called, never left out. */
   readonly viewName: string;
@@ -55,7 +55,7 @@ const OUTSIDE = 18;
  * ```ts
  * import { connectorFace } from "ohmward/drawing";
  * const half = { id: "harness" };
- * const face = { view: "wire-side", ofHalf: "harness", shape: "rectangular", latch: "top", key: "left" } as const;
+ * const face = { view: "wire-side", ofSide: "harness", shape: "rectangular", latch: "top", key: "left" } as const;
  * const cavities = [{ id: "1", x: 0, y: 0 }, { id: "2", x: 1, y: 0 }];
  * const connector = { id: "X1" as never, label: "", kind: "inline" as const, halves: [half], face, cavities, sealed: true, permits: [] };
  * const ids = (view: "wire-side" | "mating-side") =>
@@ -64,10 +64,10 @@ const OUTSIDE = 18;
  * expect(ids("mating-side")).toEqual(["2", "1"]);
  * ```
  */
-export function connectorFace(connector: Connector, half: Half, view: ConnectorFace["view"]): ConnectorFace {
+export function connectorFace(connector: Connector, side: ConnectorSide, view: ConnectorFace["view"]): ConnectorFace {
   const { face } = connector;
-  const isMirrored = (view === face.view) !== (half.id === face.ofHalf);
-  const own = half.cavities ? new Set<string>(half.cavities) : undefined;
+  const isMirrored = (view === face.view) !== (side.id === face.ofSide);
+  const own = side.cavities ? new Set<string>(side.cavities) : undefined;
   const grid = connector.cavities.map(({ x, y }) => ({ x: isMirrored ? -x : x, y }));
   const scale = STEP / nearest(grid);
   const left = Math.min(...grid.map((point) => point.x));
@@ -93,11 +93,11 @@ export function connectorFace(connector: Connector, half: Half, view: ConnectorF
   const key = markAt(mirroredSide(face.key, isMirrored), body, { length: 16, depth: 9, isInside: true });
   return {
     connector: connector.id,
-    half: halfKey(connector, half),
+    side: sideKey(connector, side),
     view,
     viewName: view === "wire-side" ? "Wire side" : "Mating side",
     shape: face.shape,
-    ...(half.contacts !== undefined && { contacts: half.contacts }),
+    ...(side.contacts !== undefined && { contacts: side.contacts }),
     width: round(body.width + 2 * OUTSIDE),
     height: round(body.height + 2 * OUTSIDE),
     body,

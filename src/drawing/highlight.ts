@@ -22,11 +22,11 @@ export function highlight(harness: Harness, ids: Iterable<string>): Highlight {
   for (const id of ids) {
     const { fitted, book } = harness;
     const owner = id.includes(":") ? id.slice(0, id.lastIndexOf(":")) : id;
-    const connector = book.halves.get(owner)?.connector ?? book.connectors.get(owner);
+    const connector = book.sides.get(owner)?.connector ?? book.connectors.get(owner);
     if (fitted.wires.has(id)) wires.add(id);
     else if (connector && fitted.connectors.has(connector.id))
       items.add(thingKey({ type: "connector", id: connector.id }));
-    else if (fitted.studs.has(id)) items.add(thingKey({ type: "stud", id }));
+    else if (fitted.terminalStuds.has(id)) items.add(thingKey({ type: "stud", id }));
     else if (fitted.splices.has(id)) items.add(thingKey({ type: "splice", id }));
     else if (harness.segments.has(id)) bundles.add(id);
     else if (fitted.components.has(id)) components.add(id);
@@ -39,6 +39,6 @@ export function highlight(harness: Harness, ids: Iterable<string>): Highlight {
 function* thingsOfComponent({ fitted }: Harness, component: string): Iterable<string> {
   for (const connector of fitted.connectors.values())
     if (connector.component === component) yield thingKey({ type: "connector", id: connector.id });
-  for (const stud of fitted.studs.values())
+  for (const stud of fitted.terminalStuds.values())
     if (stud.component === component) yield thingKey({ type: "stud", id: stud.id });
 }

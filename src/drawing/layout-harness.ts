@@ -30,7 +30,7 @@ export const layoutHarness = keptFor((harness: Harness): Layout => {
   const layout: Layout = {
     places,
     connectors: drawn.filter((item) => item.type === "connector"),
-    studs: drawn.filter((item) => item.type === "stud"),
+    terminalStuds: drawn.filter((item) => item.type === "stud"),
     splices: drawn.filter((item) => item.type === "splice"),
     openEnds: drawn.filter((item) => item.type === "open-end"),
     bundles,
@@ -45,11 +45,11 @@ export const layoutHarness = keptFor((harness: Harness): Layout => {
 });
 
 function placeThings(harness: Harness, spots: LayoutNodes): readonly DrawnItem[] {
-  const { connectors, studs, splices } = harness.fitted;
+  const { connectors, terminalStuds, splices } = harness.fitted;
   const items: Omit<DrawnItem, "x" | "y">[] = [];
   for (const { id, label, kind, component, zone } of connectors.values())
     items.push({ type: "connector", id, label, sort: kind, ...given({ component, zone }) });
-  for (const { id, label, role, component, zone } of studs.values())
+  for (const { id, label, role, component, zone } of terminalStuds.values())
     items.push({ type: "stud", id, label, sort: role, ...given({ component, zone }) });
   for (const { id, label, zone, at } of splices.values())
     if (!at) items.push({ type: "splice", id, label: label ?? id, sort: "splice", ...given({ zone }) });
@@ -83,7 +83,7 @@ function drawPlaces(harness: Harness, spots: LayoutNodes, bundles: readonly Draw
   const counts = new Map<string, number>();
   for (const bundle of bundles)
     if (bundle.kind === "segment") for (const end of bundle.ends) counts.set(end, (counts.get(end) ?? 0) + 1);
-  return harness.document.places.flatMap(({ id, label }) => {
+  return harness.document.topologyNodes.flatMap(({ id, label }) => {
     const point = spots.points.get(id);
     return point ? [{ id, label: label ?? id, bundles: counts.get(id) ?? 0, ...point }] : [];
   });
@@ -260,7 +260,7 @@ export interface Bounds {
 export interface Layout {
   readonly places: readonly DrawnPlace[];
   readonly connectors: readonly DrawnItem[];
-  readonly studs: readonly DrawnItem[];
+  readonly terminalStuds: readonly DrawnItem[];
   readonly splices: readonly DrawnItem[];
   readonly openEnds: readonly DrawnItem[];
   readonly bundles: readonly DrawnBundle[];

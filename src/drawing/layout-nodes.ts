@@ -41,14 +41,14 @@ export function findLayoutNodes(harness: Harness): LayoutNodes {
 
 function spotsOfThings(harness: Harness): ReadonlyMap<string, string> {
   const { fitted, document } = harness;
-  const places = new Set<string>(document.places.map((place) => place.id));
+  const places = new Set<string>(document.topologyNodes.map((place) => place.id));
   const spots = new Map<string, string>();
   const add = (type: string, id: string, place: string | undefined): void => {
     const key = thingKey({ type, id });
     spots.set(key, place !== undefined && places.has(place) ? place : key);
   };
   for (const connector of fitted.connectors.values()) add("connector", connector.id, connector.place);
-  for (const stud of fitted.studs.values()) add("stud", stud.id, stud.place);
+  for (const stud of fitted.terminalStuds.values()) add("stud", stud.id, stud.place);
   for (const splice of fitted.splices.values()) if (!splice.at) add("splice", splice.id, undefined);
   for (const wire of fitted.wires.values()) {
     const far = wire.ends[1] === undefined ? wireEnds(harness, wire.id)?.[1] : undefined;
@@ -85,9 +85,9 @@ function directRuns(harness: Harness, ofItem: ReadonlyMap<string, string>): read
 
 function pointsOf(harness: Harness, names: readonly string[], links: readonly TreeLink[]): ReadonlyMap<string, XY> {
   const authored = new Map<string, XY>();
-  for (const { id, x, y } of harness.document.places)
+  for (const { id, x, y } of harness.document.topologyNodes)
     if (x !== undefined && y !== undefined) authored.set(id, { x, y });
-  for (const { id, x, y } of harness.fitted.studs.values())
+  for (const { id, x, y } of harness.fitted.terminalStuds.values())
     if (x !== undefined && y !== undefined) authored.set(thingKey({ type: "stud", id }), { x, y });
   const known = names.filter((name) => authored.has(name));
   if (known.length * 2 < names.length || known.length === 0) return treePoints(names, links);

@@ -1,5 +1,5 @@
 import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../base/index.ts";
-import { halfKey, type Connector, type Harness } from "../harness-model/index.ts";
+import { sideKey, type Connector, type Harness } from "../harness-model/index.ts";
 import type { ItemFacts } from "../connectivity/index.ts";
 import { colourMark, type ColourMark } from "./colour-mark.ts";
 import { wireEnds } from "./wire-ends.ts";
@@ -17,7 +17,7 @@ export interface StripBox {
   /** The colour of a wire. */
   readonly mark?: ColourMark;
   /** Both halves of a contact by name, in the order the way passes them; one where only one half is passed. */
-  readonly halves?: readonly string[];
+  readonly sides?: readonly string[];
   /** Every path passes it. */
   readonly isMustPass: boolean;
   /** The wires before and after this contact differ in colour. */
@@ -39,7 +39,7 @@ export function pathStrip(
   const must = new Set(mustPass);
   return path.map((facts, at): StripBox => {
     const [before, after] = [nearestWire(path, at, -1), nearestWire(path, at, 1)];
-    const halves = facts.type === "contact" ? halvesOnTheWay(harness, facts, [before, after]) : undefined;
+    const sides = facts.type === "contact" ? sidesOnTheWay(harness, facts, [before, after]) : undefined;
     return {
       type: facts.type,
       id: facts.id,
@@ -47,7 +47,7 @@ export function pathStrip(
       label: facts.label,
       lines: linesOf(facts),
       ...(facts.type === "wire" && { mark: colourMark(facts.colour) }),
-      ...(halves && { halves }),
+      ...(sides && { sides }),
       isMustPass: must.has(facts.id),
       colourChanges:
         facts.type === "contact" && before !== undefined && after !== undefined && before.colour !== after.colour,
@@ -75,43 +75,43 @@ function linesOf(facts: ItemFacts): readonly string[] {
   return lines;
 }
 
-function halvesOnTheWay(
+function sidesOnTheWay(
   harness: Harness,
   facts: ItemFacts,
   [before, after]: readonly [ItemFacts | undefined, ItemFacts | undefined],
 ): readonly string[] | undefined {
   const owner = facts.id.slice(0, facts.id.lastIndexOf(":"));
   // A contact named by its half is passed in that half only.
-  if (harness.book.halves.has(owner)) return [facts.id];
+  if (harness.book.sides.has(owner)) return [facts.id];
   const connector = harness.fitted.connectors.get(owner);
   if (!connector || facts.cavity === undefined) return undefined;
-  const fitted = (harness.fitted.halves.get(connector.id) ?? []).map((half) => halfKey(connector, half));
-  const first = halfOfWire(harness, before?.id, { connector, cavity: facts.cavity });
-  const last = halfOfWire(harness, after?.id, { connector, cavity: facts.cavity });
+  const fitted = (harness.fitted.sides.get(connector.id) ?? []).map((side) => sideKey(connector, side));
+  const first = sideOfWire(harness, before?.id, { connector, cavity: facts.cavity });
+  const last = sideOfWire(harness, after?.id, { connector, cavity: facts.cavity });
   const ordered = fitted.toSorted((a, b) => rank(a, first, last) - rank(b, first, last));
-  return ordered.map((half) => shortHalf(connector, half, facts.cavity ?? ""));
+  return ordered.map((side) => shortSide(connector, side, facts.cavity ?? ""));
 }
 
 /** A half as it is told beside the connector's own name: `XC1m:3`, or the bare name of a half that has no short way to be written. */
-function shortHalf(connector: Connector, half: string, cavity: string): string {
+function shortSide(connector: Connector, side: string, cavity: string): string {
   const prefix = `${connector.id}.`;
-  return half.startsWith(prefix) ? half.slice(prefix.length) : `${half}:${cavity}`;
+  return side.startsWith(prefix) ? side.slice(prefix.length) : `${side}:${cavity}`;
 }
 
-function rank(half: string, first: string | undefined, last: string | undefined): number {
-  if (half === first) return 0;
-  return half === last ? 2 : 1;
+function rank(side: string, first: string | undefined, last: string | undefined): number {
+  if (side === first) return 0;
+  return side === last ? 2 : 1;
 }
 
 /** The half of a cavity that a wire ends in. */
-function halfOfWire(
+function sideOfWire(
   harness: Harness,
   wire: string | undefined,
   at: { readonly connector: Connector; readonly cavity: string },
 ): string | undefined {
   for (const { node } of wire === undefined ? [] : (wireEnds(harness, wire) ?? [])) {
     if (node.kind === "contact" && node.connector === at.connector && node.cavity.id === at.cavity)
-      return halfKey(node.connector, node.half);
+      return sideKey(node.connector, node.side);
   }
   return undefined;
 }

@@ -1,13 +1,13 @@
-import type { Cavity, Connector, Half } from "./schema/connector.ts";
+import type { Cavity, Connector, ConnectorSide } from "./schema/connector.ts";
 import type { HarnessDocument } from "./schema/document.ts";
 import type { Component } from "./schema/element.ts";
-import type { Splice, Stud, Wire } from "./schema/routing.ts";
+import type { Splice, TerminalStud, Wire } from "./schema/routing.ts";
 
 /** A point of the machine that a wire or element may end at. */
 export type Point =
-  | { readonly kind: "contact"; readonly connector: Connector; readonly half: Half; readonly cavity: Cavity }
+  | { readonly kind: "contact"; readonly connector: Connector; readonly side: ConnectorSide; readonly cavity: Cavity }
   | { readonly kind: "splice"; readonly splice: Splice }
-  | { readonly kind: "stud"; readonly stud: Stud }
+  | { readonly kind: "stud"; readonly stud: TerminalStud }
   | { readonly kind: "open-end"; readonly wire: Wire }
   | { readonly kind: "inner"; readonly component: Component; readonly name: string };
 
@@ -18,10 +18,10 @@ export type AddressUse = { readonly by: "wire" } | { readonly by: "element"; rea
 export interface AddressBook {
   readonly connectors: ReadonlyMap<string, Connector>;
   /** Halves by `XC1.m`, and by short name `XC1m` where there is one. */
-  readonly halves: ReadonlyMap<string, { readonly connector: Connector; readonly half: Half }>;
+  readonly sides: ReadonlyMap<string, { readonly connector: Connector; readonly side: ConnectorSide }>;
   readonly cavities: ReadonlyMap<Connector, ReadonlyMap<string, Cavity>>;
   readonly splices: ReadonlyMap<string, Splice>;
-  readonly studs: ReadonlyMap<string, Stud>;
+  readonly terminalStuds: ReadonlyMap<string, TerminalStud>;
   /** Wires of which the data names one end only. */
   readonly openWires: ReadonlyMap<string, Wire>;
   readonly components: ReadonlyMap<string, Component>;
@@ -29,22 +29,22 @@ export interface AddressBook {
 
 /** Builds the address book of a document. Where an id is used twice the first one stands; the checks report the second. */
 export function buildAddressBook(document: HarnessDocument): AddressBook {
-  const halves = new Map<string, { connector: Connector; half: Half }>();
+  const sides = new Map<string, { connector: Connector; side: ConnectorSide }>();
   const cavities = new Map<Connector, Map<string, Cavity>>();
   for (const connector of document.connectors) {
     cavities.set(connector, firstById(connector.cavities));
-    for (const half of connector.halves) {
-      for (const name of [`${connector.id}.${half.id}`, half.name]) {
-        if (name !== undefined && !halves.has(name)) halves.set(name, { connector, half });
+    for (const side of connector.sides) {
+      for (const name of [`${connector.id}.${side.id}`, side.name]) {
+        if (name !== undefined && !sides.has(name)) sides.set(name, { connector, side });
       }
     }
   }
   return {
     connectors: firstById(document.connectors),
-    halves,
+    sides,
     cavities,
     splices: firstById(document.splices),
-    studs: firstById(document.studs),
+    terminalStuds: firstById(document.terminalStuds),
     openWires: firstById(document.wires.filter((wire) => wire.ends[1] === undefined)),
     components: firstById(document.components),
   };
@@ -80,9 +80,9 @@ export function lookUpPoint(book: AddressBook, address: string, use: AddressUse)
   if (colon >= 0) return lookUpContact(book, address.slice(0, colon), { cavity: address.slice(colon + 1), use });
   const splice = book.splices.get(address);
   if (splice) return { kind: "splice", splice };
-  const stud = book.studs.get(address);
+  const stud = book.terminalStuds.get(address);
   if (stud) return { kind: "stud", stud };
-  if (book.connectors.has(address) || book.halves.has(address)) return none("the cavity is missing");
+  if (book.connectors.has(address) || book.sides.has(address)) return none("the cavity is missing");
   return none("no connector cavity, splice or stud has this address");
 }
 
@@ -91,24 +91,24 @@ function lookUpContact(
   owner: string,
   wanted: { readonly cavity: string; readonly use: AddressUse },
 ): Point | NoPoint {
-  const named = book.halves.get(owner);
+  const named = book.sides.get(owner);
   const connector = named?.connector ?? book.connectors.get(owner);
   if (!connector) return none(`there is no connector "${owner}"`);
-  const half = named?.half ?? usualHalf(connector, wanted.use);
-  if (!half)
+  const side = named?.side ?? usualSide(connector, wanted.use);
+  if (!side)
     return none(
-      `"${owner}" has several halves; name one: ${connector.halves.map((each) => each.name ?? each.id).join(", ")}`,
+      `"${owner}" has several halves; name one: ${connector.sides.map((each) => each.name ?? each.id).join(", ")}`,
     );
   const cavity = book.cavities.get(connector)?.get(wanted.cavity);
   if (!cavity) return none(`"${connector.id}" has no cavity "${wanted.cavity}"`);
-  if (half.cavities && !half.cavities.includes(cavity.id))
-    return none(`half "${half.name ?? half.id}" has no cavity "${wanted.cavity}"`);
-  return { kind: "contact", connector, half, cavity };
+  if (side.cavities && !side.cavities.includes(cavity.id))
+    return none(`half "${side.name ?? side.id}" has no cavity "${wanted.cavity}"`);
+  return { kind: "contact", connector, side, cavity };
 }
 
-function usualHalf(connector: Connector, use: AddressUse): Half | undefined {
-  if (connector.halves.length === 1) return connector.halves[0];
-  return connector.halves.find((half) => half.id === (use.by === "wire" ? "harness" : "device"));
+function usualSide(connector: Connector, use: AddressUse): ConnectorSide | undefined {
+  if (connector.sides.length === 1) return connector.sides[0];
+  return connector.sides.find((side) => side.id === (use.by === "wire" ? "harness" : "device"));
 }
 
 function none(reason: string): NoPoint {
@@ -121,7 +121,7 @@ function none(reason: string): NoPoint {
 export function pointKey(point: Point): string {
   switch (point.kind) {
     case "contact":
-      return `${halfKey(point.connector, point.half)}:${point.cavity.id}`;
+      return `${sideKey(point.connector, point.side)}:${point.cavity.id}`;
     case "splice":
       return point.splice.id;
     case "stud":
@@ -146,6 +146,6 @@ export function endAddresses({ id, ends: [first, second] }: Pick<Wire, "id" | "e
 }
 
 /** The way to write a half: its short name where it has one, otherwise `connector.half`. */
-export function halfKey(connector: Connector, half: Half): string {
-  return half.name ?? `${connector.id}.${half.id}`;
+export function sideKey(connector: Connector, side: ConnectorSide): string {
+  return side.name ?? `${connector.id}.${side.id}`;
 }

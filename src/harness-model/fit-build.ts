@@ -11,7 +11,7 @@ import { makeFitting, type Fitting } from "./fitting.ts";
 import { buildGraphIndex } from "./graph-index.ts";
 import type { FittedItems, Harness } from "./harness.ts";
 import type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
-import type { Cavity, Half } from "./schema/connector.ts";
+import type { Cavity, ConnectorSide } from "./schema/connector.ts";
 import type { HarnessDocument } from "./schema/document.ts";
 import type { Component, Element } from "./schema/element.ts";
 
@@ -38,7 +38,7 @@ export function fitBuild(document: HarnessDocument, buildId: string): Harness | 
   }
   for (const component of fitted.components.values()) addElements(maker, component, isFitted);
   for (const splice of fitted.splices.values()) maker.node({ kind: "splice", splice });
-  for (const stud of fitted.studs.values()) maker.node({ kind: "stud", stud });
+  for (const stud of fitted.terminalStuds.values()) maker.node({ kind: "stud", stud });
   addMatings(maker, fitted);
   const { nodes, edges, nodeNumbers, edgeNumbers, from, to } = maker;
   return Object.freeze({
@@ -60,20 +60,20 @@ function fittedThings(document: HarnessDocument, isFitted: Fitting): FittedItems
   const pick = <Thing extends { readonly id: string; readonly when?: string | undefined }>(items: readonly Thing[]) =>
     new Map<string, Thing>(items.filter((item) => isFitted(item.when)).map((item) => [item.id, item]));
   const connectors = pick(document.connectors);
-  const halves = new Map<string, readonly Half[]>();
+  const sides = new Map<string, readonly ConnectorSide[]>();
   for (const connector of connectors.values()) {
-    halves.set(
+    sides.set(
       connector.id,
-      connector.halves.filter((half) => isFitted(half.when)),
+      connector.sides.filter((side) => isFitted(side.when)),
     );
   }
   return {
     wires: pick(document.wires),
     splices: pick(document.splices),
-    studs: pick(document.studs),
+    terminalStuds: pick(document.terminalStuds),
     components: pick(document.components),
     connectors,
-    halves,
+    sides,
   };
 }
 
@@ -101,14 +101,14 @@ function elementEdges(
 
 function addMatings(maker: GraphMaker, fitted: FittedItems): void {
   for (const connector of fitted.connectors.values()) {
-    const [first, second] = fitted.halves.get(connector.id) ?? [];
+    const [first, second] = fitted.sides.get(connector.id) ?? [];
     if (!first || !second) continue;
     for (const cavity of connector.cavities) {
       const [a, b] = [maker.contact(first, cavity), maker.contact(second, cavity)];
       // A device pin is there whether or not the inside behind it is described.
-      const pin = (half: Half, other: number | undefined): number | undefined =>
-        half.id === "device" && other !== undefined
-          ? maker.node({ kind: "contact", connector, half, cavity })
+      const pin = (side: ConnectorSide, other: number | undefined): number | undefined =>
+        side.id === "device" && other !== undefined
+          ? maker.node({ kind: "contact", connector, side, cavity })
           : undefined;
       const from = a ?? pin(first, b);
       const to = b ?? pin(second, a);
@@ -127,15 +127,15 @@ class GraphMaker {
   readonly nodeNumbers = new Map<string, number>();
   readonly edgeNumbers = new Map<string, number>();
   /** Most nodes are contacts: they are known by half and cavity, without their address put together each time. */
-  readonly #contacts = new Map<Half, Map<string, number>>();
+  readonly #contacts = new Map<ConnectorSide, Map<string, number>>();
   readonly #book: AddressBook;
 
   constructor(book: AddressBook) {
     this.#book = book;
   }
 
-  contact(half: Half, cavity: Cavity): number | undefined {
-    return this.#contacts.get(half)?.get(cavity.id);
+  contact(side: ConnectorSide, cavity: Cavity): number | undefined {
+    return this.#contacts.get(side)?.get(cavity.id);
   }
 
   node(point: Point): number {
@@ -143,13 +143,13 @@ class GraphMaker {
       const key = pointKey(point);
       return this.nodeNumbers.get(key) ?? this.#add(point, key);
     }
-    const { half, cavity } = point;
-    const known = this.contact(half, cavity);
+    const { side, cavity } = point;
+    const known = this.contact(side, cavity);
     if (known !== undefined) return known;
     const number = this.#add(point, pointKey(point));
-    const cavities = this.#contacts.get(half);
+    const cavities = this.#contacts.get(side);
     if (cavities) cavities.set(cavity.id, number);
-    else this.#contacts.set(half, new Map([[cavity.id, number]]));
+    else this.#contacts.set(side, new Map([[cavity.id, number]]));
     return number;
   }
 
@@ -184,7 +184,7 @@ function nodeOf(point: Point, key: string): HarnessNode {
   const { kind } = point;
   switch (kind) {
     case "contact":
-      return { kind, key, connector: point.connector, half: point.half, cavity: point.cavity };
+      return { kind, key, connector: point.connector, side: point.side, cavity: point.cavity };
     case "splice":
       return { kind, key, splice: point.splice };
     case "stud":

@@ -1,6 +1,6 @@
-import type { Cavity, Connector, Half } from "./schema/connector.ts";
+import type { Cavity, Connector, ConnectorSide } from "./schema/connector.ts";
 import type { Component, Element } from "./schema/element.ts";
-import type { Splice, Stud, Wire } from "./schema/routing.ts";
+import type { Splice, TerminalStud, Wire } from "./schema/routing.ts";
 
 /** A node of the graph. `key` is its canonical address. */
 export type HarnessNode =
@@ -8,11 +8,11 @@ export type HarnessNode =
       readonly kind: "contact";
       readonly key: string;
       readonly connector: Connector;
-      readonly half: Half;
+      readonly side: ConnectorSide;
       readonly cavity: Cavity;
     }
   | { readonly kind: "splice"; readonly key: string; readonly splice: Splice }
-  | { readonly kind: "stud"; readonly key: string; readonly stud: Stud }
+  | { readonly kind: "stud"; readonly key: string; readonly stud: TerminalStud }
   | { readonly kind: "open-end"; readonly key: string; readonly wire: Wire }
   | { readonly kind: "inner"; readonly key: string; readonly component: Component; readonly name: string };
 

@@ -1,11 +1,11 @@
 import type { AddressBook } from "./address-book.ts";
 import type { GraphIndex } from "./graph-index.ts";
 import type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
-import type { Connector, Half } from "./schema/connector.ts";
+import type { Connector, ConnectorSide } from "./schema/connector.ts";
 import type { HarnessDocument } from "./schema/document.ts";
 import type { Component } from "./schema/element.ts";
 import type { Build, Net } from "./schema/machine.ts";
-import type { Segment, Splice, Stud, Wire } from "./schema/routing.ts";
+import type { Segment, Splice, TerminalStud, Wire } from "./schema/routing.ts";
 
 /**
  * One machine in one build, ready to be asked: the document, what is fitted, and the graph of it as a typed-array index whose node and
@@ -34,9 +34,9 @@ export interface Harness {
 export interface FittedItems {
   readonly wires: ReadonlyMap<string, Wire>;
   readonly splices: ReadonlyMap<string, Splice>;
-  readonly studs: ReadonlyMap<string, Stud>;
+  readonly terminalStuds: ReadonlyMap<string, TerminalStud>;
   readonly connectors: ReadonlyMap<string, Connector>;
   readonly components: ReadonlyMap<string, Component>;
   /** Fitted halves of each fitted connector, in document order: one or two. */
-  readonly halves: ReadonlyMap<string, readonly Half[]>;
+  readonly sides: ReadonlyMap<string, readonly ConnectorSide[]>;
 }

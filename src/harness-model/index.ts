@@ -1,6 +1,6 @@
 // Floor 1: the harness document, its checks, and the graph made from it.
 export {
-  halfKey,
+  sideKey,
   lookUpPoint,
   pointKey,
   type AddressBook,
@@ -18,7 +18,7 @@ export { harnessGraph, type EdgeAttributes, type HarnessGraph, type NodeAttribut
 export type { HarnessEdge, HarnessNode } from "./harness-parts.ts";
 export { findJsonFault, type JsonFault } from "./json-fault.ts";
 export { jsonRefusalText, parseJson, type JsonRefusal } from "./parse-json.ts";
-export { documentMigrations, migrateDocument, type Migration } from "./migrations.ts";
+export { documentMigrations, inWordsOfVersion2, migrateDocument, type Migration } from "./migrations.ts";
 export { openHarness, type OpenedHarness, type OpenLimits } from "./open-harness.ts";
 export {
   evaluateOptionExpression,
@@ -34,7 +34,14 @@ export { BOUNDS, boundsText, isWithin, within, type Bounds } from "./schema/boun
 export { isKeyOn, NetKind } from "./schema/machine.ts";
 export { FORMAT_NAME, FORMAT_VERSION, HarnessDocument } from "./schema/document.ts";
 export type * from "./schema/common.ts";
-export { isPermittedAt, type Cavity, type Connector, type Face, type Half, type Permit } from "./schema/connector.ts";
+export {
+  isPermittedAt,
+  type Cavity,
+  type Connector,
+  type Face,
+  type ConnectorSide,
+  type Permit,
+} from "./schema/connector.ts";
 export type { Component, Element } from "./schema/element.ts";
 export type { Adapter, Build, Caution, Code, Net, State, Zone } from "./schema/machine.ts";
-export type { Place, Segment, Splice, Stud, Wire } from "./schema/routing.ts";
+export type { TopologyNode, Segment, Splice, TerminalStud, Wire } from "./schema/routing.ts";

@@ -110,8 +110,8 @@ export const problemTexts = {
   },
   "too-many-halves": {
     severity: "error",
-    message: (f: { connector: string; halves: string; build: string }) =>
-      `Connector "${f.connector}" has more than two halves in build "${f.build}": ${f.halves}`,
+    message: (f: { connector: string; sides: string; build: string }) =>
+      `Connector "${f.connector}" has more than two halves in build "${f.build}": ${f.sides}`,
     hint: "Give the halves that replace one another option expressions that exclude each other",
   },
   "option-expression": {

@@ -269,7 +269,7 @@ export const tableProblemTexts = {
     "Give each connector one mate; alternatives need an option of their own on every wire",
   ),
   "half-option-assumed": warning(
-    (f: { half: string; option: string }) => `Half "${f.half}" was given the option of all its wires, "${f.option}"`,
+    (f: { side: string; option: string }) => `Half "${f.side}" was given the option of all its wires, "${f.option}"`,
     "Check that the half is fitted in just those builds",
   ),
   "export-loses": warning(

@@ -21,7 +21,8 @@ export {
   type JobSummary,
   type StoreFault,
 } from "./job-store.ts";
-export { migrateRecord, readRecord, writeRecord } from "./read-record.ts";
+export { migrateRecord, recordMigrations, trainingMigrations } from "./migrations.ts";
+export { readRecord, writeRecord } from "./read-record.ts";
 export {
   JobOutcome,
   JobRecord,
@@ -42,10 +43,10 @@ export {
   type TrainingProblem,
 } from "./training-file.ts";
 export {
-  HUNT_THING_TYPES,
+  EXERCISE_ITEM_TYPES,
   ExerciseEvent,
   MOST_TASKS,
-  PRACTICE_VERSION,
+  TRAINING_VERSION,
   TrainingResult,
   TrainingTask,
   RESULT_FORMAT,

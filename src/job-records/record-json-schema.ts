@@ -1,6 +1,6 @@
 import type { GeneratedFile } from "../base/index.ts";
 import { schemaFile } from "../harness-model/index.ts";
-import { PRACTICE_VERSION, TrainingResult, TaskList } from "./training-schema.ts";
+import { TRAINING_VERSION, TrainingResult, TaskList } from "./training-schema.ts";
 import { JOB_VERSION, JobRecord } from "./schema.ts";
 
 /**
@@ -10,7 +10,7 @@ import { JOB_VERSION, JobRecord } from "./schema.ts";
  * Source: JSON Schema, draft 2020-12.
  */
 export function generatedFiles(): readonly GeneratedFile[] {
-  const training = { madeFrom: "src/job-records", version: PRACTICE_VERSION };
+  const training = { madeFrom: "src/job-records", version: TRAINING_VERSION };
   return [
     schemaFile(JobRecord, {
       name: "job-record",

@@ -4,7 +4,7 @@ import { BOUNDS, within } from "../harness-model/index.ts";
 /** The format name every job record carries. */
 export const JOB_FORMAT = "ohmward-job";
 /** The newest record version this program reads and the one it writes. */
-export const JOB_VERSION = 1;
+export const JOB_VERSION = 2;
 
 /** An id or address as records hold it. */
 export const Id = z.string().min(1).max(130);
@@ -31,10 +31,7 @@ const Conditions = z.strictObject({
   temperature: z.enum(["cold", "hot"]).optional().describe("Only when cold or hot"),
   wetness: z.enum(["wet", "dry"]).optional().describe("Only when wet or dry"),
   load: Line.optional().describe("Load or manner of driving under which it shows"),
-  presence: z
-    .enum(["always", "intermittent", "once"])
-    .optional()
-    .describe("Always, intermittent, or occurred once"),
+  presence: z.enum(["always", "intermittent", "once"]).optional().describe("Always, intermittent, or occurred once"),
   weather: Line.optional().describe("Weather, in words"),
 });
 
@@ -84,7 +81,18 @@ const Check = z.strictObject({
     .min(1)
     .max(400)
     .describe("Names the check and its set-up: two checks with one key are the same evidence"),
-  kind: z.enum(["dc-voltage", "resistance", "dc-current", "test-lamp", "visual-inspection", "wiggle", "terminal-drag", "substitute"]).describe("Sort of check"),
+  kind: z
+    .enum([
+      "dc-voltage",
+      "resistance",
+      "dc-current",
+      "test-lamp",
+      "visual-inspection",
+      "wiggle",
+      "terminal-drag",
+      "substitute",
+    ])
+    .describe("Sort of check"),
   point: Line.describe("Where it was done, in words"),
   condition: Line.describe("State of the machine, in words"),
   setup: z.array(Line).max(50).describe("Preparation, in sentences"),

@@ -1,8 +1,9 @@
 import type { z } from "zod";
 import { ok, type Result } from "../base/index.ts";
 import { parseJson } from "../harness-model/index.ts";
+import { trainingMigrations } from "./migrations.ts";
 import { contentHash } from "./content-hash.ts";
-import { PRACTICE_VERSION, TrainingResult, RESULT_FORMAT, TASK_LIST_FORMAT, TaskList } from "./training-schema.ts";
+import { TRAINING_VERSION, TrainingResult, RESULT_FORMAT, TASK_LIST_FORMAT, TaskList } from "./training-schema.ts";
 import { isObject, readVersioned, type ShapeProblem } from "./read-record.ts";
 
 /** What is wrong with a practice file. */
@@ -38,9 +39,13 @@ function readTraining<Content extends TaskList | TrainingResult>(
   text: string,
   file: { readonly format: string; readonly what: string; readonly schema: z.ZodType<Content> },
 ): Result<TrainingFile<Content>, readonly TrainingProblem[]> {
-  const limits = { version: PRACTICE_VERSION, mostCharacters: MOST_CHARACTERS, migrations: [] };
+  const limits = { version: TRAINING_VERSION, mostCharacters: MOST_CHARACTERS, migrations: trainingMigrations };
   const read = readVersioned<Content>(text, { ...file, kind: file.what, ...limits });
-  return read.ok ? ok({ content: read.value, isIntact: trainingCheck(read.value) === read.value.check }) : read;
+  if (!read.ok) return read;
+  // The checksum is over the file as it was written, in the words of its version.
+  const written = parseJson(text);
+  const isIntact = written.ok && isObject(written.value) && trainingCheck(written.value) === written.value["check"];
+  return ok({ content: read.value, isIntact });
 }
 
 /**

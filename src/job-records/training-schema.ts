@@ -4,7 +4,7 @@ import { Id, Line } from "./schema.ts";
 /** The format name every task list of a class carries. */
 export const TASK_LIST_FORMAT = "ohmward-practice-tasks";
 /** The newest version of task lists and result files that this program reads, and the one it writes. */
-export const PRACTICE_VERSION = 1;
+export const TRAINING_VERSION = 2;
 /** Most tasks of a list. */
 export const MOST_TASKS = 200;
 
@@ -40,7 +40,7 @@ export const TrainingTask = z.discriminatedUnion("kind", [
 /** A list of tasks for a class, `*.ohmtasks.json`. */
 export const TaskList = z.strictObject({
   format: z.literal(TASK_LIST_FORMAT).describe("Name of the format"),
-  version: z.literal(PRACTICE_VERSION).describe("Version of the format"),
+  version: z.literal(TRAINING_VERSION).describe("Version of the format"),
   title: Line.describe("Title of the list"),
   machine: TrainingMachine.describe("Which harness data it was made with"),
   asksHypothesis: z.boolean().describe("Whether a hypothesis is asked for before each action"),
@@ -52,14 +52,14 @@ export type TaskList = z.infer<typeof TaskList>;
 export type TrainingTask = z.infer<typeof TrainingTask>;
 export type TrainingMachine = z.infer<typeof TrainingMachine>;
 
-const ThingType = z.enum(["contact", "wire", "splice", "stud", "element", "component", "connector", "segment"]);
+const ItemType = z.enum(["contact", "wire", "splice", "stud", "element", "component", "connector", "segment"]);
 
 /** The sorts of thing that can be looked at, moved or suspected in a hunt. */
-export const HUNT_THING_TYPES = ThingType.options;
+export const EXERCISE_ITEM_TYPES = ItemType.options;
 
 /** A thing of the machine, named as in answers. */
-const Thing = z.strictObject({
-  type: ThingType.describe("Sort of item"),
+const Item = z.strictObject({
+  type: ItemType.describe("Sort of item"),
   id: Id.describe("Id or address of the item"),
 });
 
@@ -88,7 +88,7 @@ const Lead = z.strictObject({
 /** A name made of several ids, such as that of a possible fault. */
 const LongId = z.string().min(1).max(400);
 const did = <const Kind extends string>(kind: Kind) => z.literal(kind).describe("What the trainee did");
-const atItem = { at: Thing.describe("The item or connector it is done at") };
+const atItem = { at: Item.describe("The item or connector it is done at") };
 const atConnector = { connector: Id.describe("Id of the connector that is disconnected or connected") };
 const withAdapter = {
   adapter: Id.describe("Id of the test adapter"),
@@ -103,7 +103,7 @@ export const ExerciseEvent = z.discriminatedUnion("kind", [
   /** What is suspected now; written down before each action where the task asks for it. */
   z.strictObject({
     kind: did("hypothesis"),
-    suspects: z.array(Thing).max(20).describe("Items that are suspected now"),
+    suspects: z.array(Item).max(20).describe("Items that are suspected now"),
     text: z.string().max(600).optional().describe("The trainee's words"),
   }),
   z.strictObject({
@@ -204,7 +204,7 @@ const Work = z.discriminatedUnion("kind", [
       .describe("Points as shown to the trainee; worked out again when the file is read"),
   }),
   z.strictObject({
-    kind: z.literal("hunt").describe("Sort of exercise: drills or a fault-finding exercise"),
+    kind: z.literal("exercise").describe("Sort of exercise: drills or a fault-finding exercise"),
     task: TrainingTask.describe("The exercise"),
     asksHypothesis: z.boolean().describe("Whether a stated cause is asked for before each action"),
     events: z.array(ExerciseEvent).max(2000).describe("What the trainee did, in order"),
@@ -219,7 +219,7 @@ const Work = z.discriminatedUnion("kind", [
 /** The results of one trainee, `*.ohmresult.json`. The name is what the trainee typed; nothing else about a person is in it. */
 export const TrainingResult = z.strictObject({
   format: z.literal(RESULT_FORMAT).describe("Name of the format"),
-  version: z.literal(PRACTICE_VERSION).describe("Version of the format"),
+  version: z.literal(TRAINING_VERSION).describe("Version of the format"),
   name: z.string().max(80).describe("Name as the trainee typed it"),
   machine: TrainingMachine.describe("Which harness data it was made with"),
   work: z.array(Work).max(200).describe("What the trainee did, exercise by exercise"),

@@ -42,7 +42,7 @@ function holdsOfPlace(when: When, facts: ContactFacts): boolean {
   return (
     isAmong(when.place, facts.place) &&
     (when.isWrongPlace === undefined || !METHODS[facts.method].places.includes(facts.place)) &&
-    (when.half === undefined || when.half === facts.half) &&
+    (when.side === undefined || when.side === facts.side) &&
     (when.isSealed === undefined || when.isSealed === (facts.isSealed ?? false)) &&
     (facts.componentKind === "not-known" || isAmong(when.componentKind, facts.componentKind)) &&
     (when.isPlaceUnknown === undefined || facts.isPlaceUnknown) &&

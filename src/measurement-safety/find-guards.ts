@@ -116,7 +116,7 @@ class GuardFinder {
       const guards: Guard[] = [];
       if (node.kind === "contact") {
         const { connector, cavity } = node;
-        const names = [connector.id, connector.label, ...connector.halves.flatMap((each) => [each.name, each.label])];
+        const names = [connector.id, connector.label, ...connector.sides.flatMap((each) => [each.name, each.label])];
         guards.push(...this.#named(names, [connector.note], `connector ${connector.id}`));
         guards.push(...this.#named([], [cavity.note], `cavity ${connector.id}:${cavity.id}`));
         const ofPart = connector.component === undefined ? [] : this.#ofPart(connector.component);

@@ -44,7 +44,7 @@ export interface ProbeOptions {
  * import { resolve } from "ohmward/connectivity";
  * import { findProbePoints } from "ohmward/measurement-safety";
  * const document = HarnessDocument.parse({
- *   format: "ohmward-harness", version: 2, about: { title: "Lamp", machine: "Lamp" },
+ *   format: "ohmward-harness", version: 3, about: { title: "Lamp", machine: "Lamp" },
  *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 },
  *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
  *   states: [{ id: "OFF", label: "Key off", conditions: ["key-off"] }],

@@ -3,7 +3,7 @@ import type {
   Adapter,
   Cavity,
   Connector,
-  Half,
+  ConnectorSide,
   HarnessEdge,
   HarnessNode,
   Hazard,
@@ -103,7 +103,7 @@ export interface Contact {
   readonly node: number | undefined;
   /** The wire or fuse, as an edge number. */
   readonly edge: number | undefined;
-  readonly socket: { readonly connector: Connector; readonly half: Half; readonly cavity: Cavity } | undefined;
+  readonly socket: { readonly connector: Connector; readonly side: ConnectorSide; readonly cavity: Cavity } | undefined;
   readonly component: string | undefined;
   readonly adapter: Adapter | undefined;
   /** Where a wire is embraced: the segment of its route or, where no route is known, the point it ends at. */

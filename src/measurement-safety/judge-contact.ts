@@ -34,7 +34,7 @@ function contactFacts(index: SafetyIndex, contact: Contact, state: State): Conta
   return {
     method: contact.method,
     place: contact.place,
-    half: socket && (socket.half.id === "device" ? "device" : "harness"),
+    side: socket && (socket.side.id === "device" ? "device" : "harness"),
     isSealed: socket && (socket.cavity.sealed ?? socket.connector.sealed),
     componentKind: componentKind(index, contact),
     netKinds: new Set([...net.kinds, ...index.guardsAt(contact).map((guard) => guard.kind)]),

@@ -171,7 +171,7 @@ export function adapterContacts(index: SafetyIndex, at: NumberedNode): readonly 
 
 /** Whether the document permits an adapter here, so that it is worth saying that it lists none. */
 function isAdapterExpected({ node }: NumberedNode): boolean {
-  return node.kind === "contact" && node.half.id !== "device" && isPermittedAt(node.connector, "adapter");
+  return node.kind === "contact" && node.side.id !== "device" && isPermittedAt(node.connector, "adapter");
 }
 
 /** The methods without an adapter that make sense to judge at a node. */
@@ -185,7 +185,7 @@ function methodsAt({ node }: NumberedNode): readonly Method[] {
     case "inner":
       return [];
     case "contact": {
-      if (node.half.id === "device") return ["front-probe"];
+      if (node.side.id === "device") return ["front-probe"];
       const screw: readonly Method[] = isPermittedAt(node.connector, "screw") ? ["screw"] : [];
       return [...screw, "front-probe", "back-probe", "tip-in-socket"];
     }

@@ -1,5 +1,5 @@
 import { formatNumber, unreachable } from "../base/index.ts";
-import { halfKey, type Harness, type State } from "../harness-model/index.ts";
+import { sideKey, type Harness, type State } from "../harness-model/index.ts";
 import type { Item } from "../connectivity/index.ts";
 import { contactCautions } from "./cautions.ts";
 import type { Verdict } from "./evaluate-rules.ts";
@@ -106,8 +106,8 @@ export function contactId(harness: Harness, contact: Contact): string {
 /** The connector that has to be parted for a contact, and the half that is taken away by it; undefined if it stays mated. */
 function unplugged(harness: Harness, { method, socket }: Contact): { connector: string; away: string } | undefined {
   if (method !== "front-probe" || !socket) return undefined;
-  const away = harness.fitted.halves.get(socket.connector.id)?.find((half) => half.id !== socket.half.id);
-  return away && { connector: socket.connector.id, away: halfKey(socket.connector, away) };
+  const away = harness.fitted.sides.get(socket.connector.id)?.find((side) => side.id !== socket.side.id);
+  return away && { connector: socket.connector.id, away: sideKey(socket.connector, away) };
 }
 
 /** What is done, as a sentence or two. */
@@ -154,7 +154,7 @@ function frontProbe(harness: Harness, contact: Contact, read: string): string {
   const { socket } = contact;
   if (!socket) return "";
   const size = socket.cavity.terminalMm;
-  const lead = `a test lead with a ${size === undefined ? "" : `${formatNumber(size, 2)} mm `}${counterpart(socket.half.contacts)} of the same series`;
+  const lead = `a test lead with a ${size === undefined ? "" : `${formatNumber(size, 2)} mm `}${counterpart(socket.side.contacts)} of the same series`;
   const away = unplugged(harness, contact);
   if (!away) return `Fit ${lead} from the mating side into cavity ${socket.cavity.id}, ${read}.`;
   const isDevice = away.away.endsWith(".device") && socket.connector.component !== undefined;

@@ -28,7 +28,7 @@ export interface When {
   /** The method does not belong on such a place. */
   readonly isWrongPlace?: true;
   /** Which half of a connector; every half that wires end in counts as harness. */
-  readonly half?: "harness" | "device";
+  readonly side?: "harness" | "device";
   readonly isSealed?: boolean;
   /** Kind of the component that the connector, stud or fuse belongs to; one that is not known may be of any kind. */
   readonly componentKind?: readonly Component["kind"][];
@@ -81,7 +81,7 @@ export interface Rule {
 export interface ContactFacts {
   readonly method: Method;
   readonly place: PlaceKind;
-  readonly half?: "harness" | "device" | undefined;
+  readonly side?: "harness" | "device" | undefined;
   readonly isSealed?: boolean | undefined;
   readonly componentKind?: Component["kind"] | "not-known" | undefined;
   readonly netKinds: ReadonlySet<NetKind>;

@@ -81,7 +81,7 @@ export const RULES: readonly Rule[] = [
   {
     id: "no-device-half",
     methods: ["front-probe", "screw"],
-    when: { half: "device" },
+    when: { side: "device" },
     reason: "Pins of a device bend, and two of them are easily bridged: use the harness half.",
     source: PRACTICE,
   },
@@ -198,7 +198,7 @@ export const RULES: readonly Rule[] = [
   {
     id: "ohms-into-module",
     meters: ["resistance"],
-    when: { half: "device", componentKind: ["module"] },
+    when: { side: "device", componentKind: ["module"] },
     reason:
       "The current of an ohmmeter does not go into a control unit, and semiconductors make the reading meaningless.",
     source: "a vehicle maker's page on open and short checks, 2002, maker withheld",

@@ -1,6 +1,6 @@
 import { addTo, keptFor } from "../base/index.ts";
 import {
-  halfKey,
+  sideKey,
   type Access,
   type Adapter,
   type Harness,
@@ -133,7 +133,7 @@ function adaptersByNode(harness: Harness): SafetyIndex["adaptersAt"] {
   const adapters = new Map<number, Adapter[]>();
   const contactsOf = new Map<string, number[]>();
   harness.nodes.forEach((node, number) => {
-    if (node.kind !== "contact" || node.half.id === "device") return;
+    if (node.kind !== "contact" || node.side.id === "device") return;
     addTo(contactsOf, node.connector.id, number);
   });
   for (const adapter of harness.document.adapters) {
@@ -155,7 +155,10 @@ function quickest(harness: Harness): Pick<SafetyIndex, "quickestOfZone" | "quick
   const note = (map: Map<string, QuickAccess>, key: string | undefined, quick: QuickAccess): void => {
     if (key !== undefined && quick.access.minutes < (map.get(key)?.access.minutes ?? Infinity)) map.set(key, quick);
   };
-  for (const { access, zone, component } of [...harness.fitted.connectors.values(), ...harness.fitted.studs.values()]) {
+  for (const { access, zone, component } of [
+    ...harness.fitted.connectors.values(),
+    ...harness.fitted.terminalStuds.values(),
+  ]) {
     if (!access) continue;
     note(ofZone, zone, { access, zone });
     note(ofComponent, component, { access, zone });
@@ -273,12 +276,12 @@ export function nodeOfAddress(harness: Harness, address: string): number | undef
   const colon = address.lastIndexOf(":");
   if (exact !== undefined || colon < 0) return exact;
   const owner = address.slice(0, colon);
-  const named = harness.book.halves.get(owner);
+  const named = harness.book.sides.get(owner);
   const connector = named?.connector ?? harness.book.connectors.get(owner);
   if (!connector) return undefined;
-  const halves = named ? [named.half] : (harness.fitted.halves.get(connector.id) ?? []);
-  return halves
+  const sides = named ? [named.side] : (harness.fitted.sides.get(connector.id) ?? []);
+  return sides
     .toSorted((a, b) => Number(a.id === "device") - Number(b.id === "device"))
-    .map((half) => harness.nodeNumbers.get(`${halfKey(connector, half)}:${address.slice(colon + 1)}`))
+    .map((side) => harness.nodeNumbers.get(`${sideKey(connector, side)}:${address.slice(colon + 1)}`))
     .find((node) => node !== undefined);
 }

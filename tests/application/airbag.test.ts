@@ -29,7 +29,7 @@ describe("an airbag system of which one name tells", () => {
   });
 
   test("expected reading: no value and no lead in any meter, not even to understand the circuit", () => {
-    const meters = ["dc-voltage", "resistance", "voltage-drop", "lamp", "duty-cycle"] as const;
+    const meters = ["dc-voltage", "resistance", "voltage-drop", "test-lamp", "duty-cycle"] as const;
     const questions = [
       ...pins.flatMap((red) =>
         meters.flatMap((meter) =>
@@ -43,7 +43,13 @@ describe("an airbag system of which one name tells", () => {
         ),
       ),
       { kind: "expected" as const, red: "SQ.X:1", black: "SQ.X:2", meter: "resistance" as const, calculateOnly: true },
-      { kind: "expected" as const, red: "CC.X1:1", black: "CC.X1:2", meter: "resistance" as const, unplugged: ["A7.X"] },
+      {
+        kind: "expected" as const,
+        red: "CC.X1:1",
+        black: "CC.X1:2",
+        meter: "resistance" as const,
+        unplugged: ["A7.X"],
+      },
       ...wires.map((red): Question => ({ kind: "expected", red, meter: "dc-current", calculateOnly: true })),
     ];
     for (const { answer, text, of } of answers(questions)) {

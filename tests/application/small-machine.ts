@@ -14,8 +14,8 @@ export function smallMachine(builds: DocumentInput["builds"], more: Partial<Docu
     label: `Plug of ${component}`,
     kind: "component",
     component,
-    halves: [{ id: "harness" }, { id: "component" }],
-    face: { view: "wire-side", ofHalf: "harness", shape: "rectangular", latch: "top", key: "none" },
+    sides: [{ id: "harness" }, { id: "component" }],
+    face: { view: "wire-side", ofSide: "harness", shape: "rectangular", latch: "top", key: "none" },
     cavities: [
       { id: "1", x: 0, y: 0 },
       { id: "2", x: 1, y: 0 },
@@ -27,7 +27,7 @@ export function smallMachine(builds: DocumentInput["builds"], more: Partial<Docu
   });
   const document: DocumentInput = {
     format: "ohmward-harness",
-    version: 2,
+    version: 3,
     about,
     system: {
       nominalVolt: 12,
@@ -45,7 +45,7 @@ export function smallMachine(builds: DocumentInput["builds"], more: Partial<Docu
       { id: "Z1", label: "Dash" },
       { id: "Z2", label: "Steering wheel" },
     ],
-    places: [],
+    topologyNodes: [],
     segments: [],
     components: [
       { id: "A9", label: "Igniter unit", kind: "module", zone: "Z2", elements: [] },
@@ -97,7 +97,7 @@ export function smallMachine(builds: DocumentInput["builds"], more: Partial<Docu
     ],
     connectors: [device("E1.X", "E1", "Z1"), device("R9.X", "R9", "Z2"), device("A9.X", "A9", "Z2")],
     splices: [],
-    studs: [
+    terminalStuds: [
       { id: "G1+", label: "Positive post", role: "supply" },
       { id: "G1-", label: "Negative post", role: "ground" },
       { id: "F1.1", label: "Fuse, feed", role: "terminal", component: "F1" },

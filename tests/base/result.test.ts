@@ -8,9 +8,9 @@ describe("Result", () => {
   });
 
   test("a test of `ok` tells the compiler which case it is", () => {
-    const half = (value: number): Result<number, string> => (value % 2 === 0 ? ok(value / 2) : err("odd"));
-    const even = half(8);
-    const odd = half(7);
+    const side = (value: number): Result<number, string> => (value % 2 === 0 ? ok(value / 2) : err("odd"));
+    const even = side(8);
+    const odd = side(7);
     expect(even.ok ? even.value : even.error).toBe(4);
     expect(odd.ok ? odd.value : odd.error).toBe("odd");
   });

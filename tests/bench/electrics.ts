@@ -46,7 +46,7 @@ const operatingPoint = time("build, settle and solve all, KOEO (warm code)", () 
 const wires = [...demo.fitted.wires.keys()].filter((id) => /^W(?:7\d|8\d|9\d)$/u.test(id));
 const faults: Fault[] = [
   ...wires.map((of): Fault => ({ kind: "open", of })),
-  ...wires.map((of): Fault => ({ kind: "resistance", of, ohm: 100 })),
+  ...wires.map((of): Fault => ({ kind: "high-resistance", of, ohm: 100 })),
   ...wires.map((of): Fault => ({ kind: "short", of, to: "GND-E1", ohm: 0.1 })),
 ].slice(0, 89);
 const points = [...demo.nodes.entries()].filter(

@@ -93,7 +93,7 @@ async function seeTrainer(page: Page, look: Look): Promise<void> {
 async function seeExercise(page: Page, look: Look): Promise<void> {
   await openTask(page, "Heater stays cold", taskList([HEATER]));
   await page.getByRole("heading", { name: "The complaint" }).waitFor();
-  await look("hunt");
+  await look("exercise");
   await suspect(page, "FB1.FL2");
   await layLead(page, "red lead", { id: "FB1.1", how: "tip" });
   await layLead(page, "black lead", { id: "G2-", how: "tip" });

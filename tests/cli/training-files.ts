@@ -5,12 +5,12 @@ import { openDemo } from "../demo-harness/open-demo.ts";
 /** A task list and results of the demo machine, as the page on the command line has them. */
 export function trainingFiles(): Readonly<Record<string, string>> {
   const document = openDemo();
-  const task = (topic: "drills" | "hunt", title: string): Extract<TrainingTask, { kind: "code" }> => ({
+  const task = (topic: "drills" | "exercise", title: string): Extract<TrainingTask, { kind: "code" }> => ({
     kind: "code",
     code: writeTaskCode(document, { topic, level: 1, build: "base", number: 1 }),
     title,
   });
-  const [drills, exercise] = [task("drills", "Drills 1"), task("hunt", "Hunt 1")];
+  const [drills, exercise] = [task("drills", "Drills 1"), task("exercise", "Hunt 1")];
   const list = newTaskList(document, { title: "Monday", asksHypothesis: false, tasks: [drills, exercise] });
   const set = drillsOfCode(document, drills.code);
   if (!list.ok || !set.ok) throw new Error("The tasks of the page cannot be made");
@@ -20,7 +20,7 @@ export function trainingFiles(): Readonly<Record<string, string>> {
   }));
   const done: TrainingWork = { kind: "drills", task: drills, answers, points: 80 };
   const ended: TrainingWork = {
-    kind: "hunt",
+    kind: "exercise",
     task: exercise,
     asksHypothesis: false,
     events: [{ kind: "end" }],

@@ -64,8 +64,8 @@ describe("ohmward practise new", () => {
     const report = TasksReport.parse(JSON.parse(told.out));
     expect(report.list).toMatchObject({ asksHypothesis: true, isIntact: true });
     expect(report.list?.tasks.map(({ title, sort, level, build }) => [title, sort, level, build])).toEqual([
-      ["Hunt 1", "hunt", 2, "cold"],
-      ["Start", "hunt", 2, "cold"],
+      ["Hunt 1", "exercise", 2, "cold"],
+      ["Start", "exercise", 2, "cold"],
     ]);
     expect(report.written).toBe("a.json");
     // Who gets the file or the report must not find the answer in what is told.

@@ -59,7 +59,7 @@ function isFittedPoint(address: string, build: string): boolean {
   const { book, nodeNumbers } = harnessOf(build);
   const point = lookUpPoint(book, address, { by: "wire" });
   if (point.kind !== "contact") return nodeNumbers.has(address);
-  return nodeNumbers.has(`${point.half.name ?? `${point.connector.id}.${point.half.id}`}:${point.cavity.id}`);
+  return nodeNumbers.has(`${point.side.name ?? `${point.connector.id}.${point.side.id}`}:${point.cavity.id}`);
 }
 
 describe("expected readings", () => {
@@ -143,7 +143,7 @@ describe("practice faults", () => {
       for (const build of fault.builds) {
         const { book, edgeNumbers } = harnessOf(build);
         const of = fault.fault.of;
-        const isKnown = of === undefined || edgeNumbers.has(of) || book.connectors.has(of) || book.halves.has(of);
+        const isKnown = of === undefined || edgeNumbers.has(of) || book.connectors.has(of) || book.sides.has(of);
         expect(isKnown, `${fault.id}: ${of ?? ""}`).toBe(true);
         for (const { red, black } of fault.readings) {
           expect(

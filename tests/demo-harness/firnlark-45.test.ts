@@ -42,7 +42,7 @@ describe("the demo machine", () => {
   test.each([
     ["connectors", 36],
     ["splices", 11],
-    ["studs", 20],
+    ["terminalStuds", 20],
     ["segments", 50],
     ["zones", 11],
     ["builds", 4],
@@ -82,7 +82,7 @@ describe("the demo machine", () => {
       for (const wire of fitted.wires.values()) {
         for (const end of endAddresses(wire)) {
           const point = lookUpPoint(book, end, { by: "wire" });
-          if (point.kind !== "contact" || point.half.id === "harness" || point.half.id === "j") continue;
+          if (point.kind !== "contact" || point.side.id === "harness" || point.side.id === "j") continue;
           const key = `${point.connector.id}:${point.cavity.id}`;
           if (netAt.has(key)) expect(wire.net, `${key} in ${build}`).toBe(netAt.get(key));
           netAt.set(key, wire.net);
@@ -274,7 +274,7 @@ describe("cavity faces", () => {
 
 describe("the drawing", () => {
   test("gives every place a spot of its own, at least 28 units from the next, on a canvas of 1600 by 900", () => {
-    const spots = document.places.map((place) => ({ id: place.id, x: place.x ?? NaN, y: place.y ?? NaN }));
+    const spots = document.topologyNodes.map((place) => ({ id: place.id, x: place.x ?? NaN, y: place.y ?? NaN }));
     for (const [at, a] of spots.entries()) {
       expect(a.x >= 0 && a.x <= 1600 && a.y >= 0 && a.y <= 900, a.id).toBe(true);
       for (const b of spots.slice(at + 1))
@@ -283,7 +283,7 @@ describe("the drawing", () => {
   });
 
   test("gives every connector and stud a place", () => {
-    expect([...document.connectors, ...document.studs].filter((each) => each.place === undefined)).toEqual([]);
+    expect([...document.connectors, ...document.terminalStuds].filter((each) => each.place === undefined)).toEqual([]);
   });
 });
 

@@ -2,25 +2,25 @@ import fc from "fast-check";
 import { connectorFace, type ConnectorFace } from "ohmward/drawing";
 import type { Connector } from "ohmward/harness-model";
 import { describe, expect, test } from "vitest";
-import { demo, demoHalf } from "./demo.ts";
+import { demo, demoSide } from "./demo.ts";
 
 /** Where each cavity is, by id. */
 function places(face: ConnectorFace): ReadonlyMap<string, readonly [number, number]> {
   return new Map(face.cavities.map(({ id, x, y }) => [id, [x, y]]));
 }
 
-function everyHalf(): readonly (readonly [Connector, Connector["halves"][number]])[] {
-  return demo.document.connectors.flatMap((connector) => connector.halves.map((half) => [connector, half] as const));
+function everySide(): readonly (readonly [Connector, Connector["sides"][number]])[] {
+  return demo.document.connectors.flatMap((connector) => connector.sides.map((side) => [connector, side] as const));
 }
 
 const opposite = { left: "right", right: "left", top: "top", bottom: "bottom" } as const;
 
 describe("connectorFace()", () => {
-  test.each(everyHalf().map(([connector, half]) => [`${connector.id}.${half.id}`, connector, half] as const))(
+  test.each(everySide().map(([connector, side]) => [`${connector.id}.${side.id}`, connector, side] as const))(
     "shows the mating side of %s as the mirror image of its wire side, left and right changed over",
-    (_name, connector, half) => {
-      const wire = connectorFace(connector, half, "wire-side");
-      const mating = connectorFace(connector, half, "mating-side");
+    (_name, connector, side) => {
+      const wire = connectorFace(connector, side, "wire-side");
+      const mating = connectorFace(connector, side, "mating-side");
       expect([mating.width, mating.height]).toEqual([wire.width, wire.height]);
       for (const [id, [x, y]] of places(wire)) {
         expect(places(mating).get(id)).toEqual([expect.closeTo(wire.width - x, 1), expect.closeTo(y, 1)]);
@@ -31,28 +31,28 @@ describe("connectorFace()", () => {
   );
 
   test("shows the mating sides of two halves as each other's mirror image, since they look at each other", () => {
-    const machine = connectorFace(...demoHalf("XC1", "m"), "mating-side");
-    const cab = connectorFace(...demoHalf("XC1", "c"), "mating-side");
+    const machine = connectorFace(...demoSide("XC1", "m"), "mating-side");
+    const cab = connectorFace(...demoSide("XC1", "c"), "mating-side");
     for (const [id, [x, y]] of places(machine)) {
       expect(places(cab).get(id)).toEqual([expect.closeTo(machine.width - x, 1), y]);
     }
   });
 
   test("keeps the view the document gives as it is: A1.X1 runs row by row from the top left", () => {
-    const { cavities, viewName, half } = connectorFace(...demoHalf("A1.X1", "harness"), "wire-side");
+    const { cavities, viewName, side } = connectorFace(...demoSide("A1.X1", "harness"), "wire-side");
     const inReadingOrder = cavities.toSorted((a, b) => a.y - b.y || a.x - b.x).map((cavity) => cavity.id);
     expect(inReadingOrder).toEqual(cavities.map((_, at) => String(at + 1)));
-    expect([viewName, half]).toEqual(["Wire side", "A1.X1.harness"]);
+    expect([viewName, side]).toEqual(["Wire side", "A1.X1.harness"]);
   });
 
   test("keeps cavities apart and inside the housing, whatever the grid", () => {
-    const [connector, half] = demoHalf("XC1", "m");
+    const [connector, side] = demoSide("XC1", "m");
     const coordinate = fc.integer({ min: -40, max: 40 });
     const grid = fc.uniqueArray(fc.tuple(coordinate, coordinate), { minLength: 1, maxLength: 30, selector: String });
     fc.assert(
       fc.property(grid, fc.constantFrom("wire-side", "mating-side"), (points, view) => {
         const cavities = points.map(([x, y], at) => ({ id: `c${at}`, x: x / 4, y: y / 4 }));
-        const face = connectorFace({ ...connector, cavities }, half, view);
+        const face = connectorFace({ ...connector, cavities }, side, view);
         const { body } = face;
         for (const a of face.cavities) {
           expect(a.x - a.size / 2).toBeGreaterThanOrEqual(body.x);
@@ -69,8 +69,8 @@ describe("connectorFace()", () => {
   });
 
   test("leaves out the cavities a half does not have", () => {
-    const [connector, half] = demoHalf("XC1", "m");
-    const { cavities } = connectorFace(connector, { ...half, cavities: ["1", "3"] }, "wire-side");
+    const [connector, side] = demoSide("XC1", "m");
+    const { cavities } = connectorFace(connector, { ...side, cavities: ["1", "3"] }, "wire-side");
     expect(cavities.map((cavity) => cavity.id)).toEqual(["1", "3"]);
   });
 });

@@ -1,15 +1,15 @@
 import { cavityContents, connectorFace } from "ohmward/drawing";
 import { fitBuild, openHarness, type Harness } from "ohmward/harness-model";
 import { describe, expect, test } from "vitest";
-import { demo, demoHalf } from "./demo.ts";
+import { demo, demoSide } from "./demo.ts";
 import { sixteenPinDocument } from "./sixteen-pin.ts";
 
 /** What the wire in each used cavity is for: its net's kind, and its name. */
 function uses(harness: Harness, connectorId: string): ReadonlyMap<string, string> {
   const connector = harness.document.connectors.find((each) => each.id === connectorId);
-  const half = connector?.halves[0];
-  if (!connector || !half) throw new Error(`There is no connector ${connectorId}`);
-  const contents = cavityContents(harness, connector, half);
+  const side = connector?.sides[0];
+  if (!connector || !side) throw new Error(`There is no connector ${connectorId}`);
+  const contents = cavityContents(harness, connector, side);
   return new Map(
     [...contents].flatMap(([id, { wires }]) =>
       wires.map(({ net = "" }): [string, string] => [id, `${harness.nets.get(net)?.kind ?? "?"} ${net}`]),
@@ -20,7 +20,7 @@ function uses(harness: Harness, connectorId: string): ReadonlyMap<string, string
 describe("the nine-pin diagnostic connector", () => {
   // Source: SAE J1939-13: nine cavities A to J without I; A battery negative, B battery positive, C CAN high, D CAN low.
   test("has the letters of SAE J1939-13 and their use", () => {
-    const [connector] = demoHalf("XD1", "harness");
+    const [connector] = demoSide("XD1", "harness");
     expect(connector.cavities.map((cavity) => cavity.id)).toEqual([..."ABCDEFGHJ"]);
     expect([...uses(demo, "XD1")]).toEqual([
       ["A", expect.stringMatching(/^ground /u)],
@@ -31,9 +31,9 @@ describe("the nine-pin diagnostic connector", () => {
   });
 
   test("is drawn round, its letters the other way round when seen from the mating side", () => {
-    const [connector, half] = demoHalf("XD1", "harness");
+    const [connector, side] = demoSide("XD1", "harness");
     const turn = (view: "wire-side" | "mating-side"): number => {
-      const face = connectorFace(connector, half, view);
+      const face = connectorFace(connector, side, view);
       expect(face.shape).toBe("round");
       const [a, b, c] = ["A", "B", "C"].map((id) => face.cavities.find((cavity) => cavity.id === id));
       if (!a || !b || !c) throw new Error("A letter is missing");
@@ -65,10 +65,10 @@ describe("the 16-pin diagnostic connector", () => {
   // Source: ISO 15031-3 / SAE J1962: two rows of eight; seen from the mating side of the vehicle half 1 to 8 stand over 9 to 16, from the left.
   test("counts from the left from the mating side, from the right from the wire side", () => {
     const connector = harness.document.connectors[0];
-    const half = connector?.halves[0];
-    if (!connector || !half) throw new Error("The connector is missing");
+    const side = connector?.sides[0];
+    if (!connector || !side) throw new Error("The connector is missing");
     const rows = (view: "wire-side" | "mating-side"): readonly string[] =>
-      connectorFace(connector, half, view)
+      connectorFace(connector, side, view)
         .cavities.toSorted((a, b) => a.y - b.y || a.x - b.x)
         .map((cavity) => cavity.id);
     const [upper, lower] = [

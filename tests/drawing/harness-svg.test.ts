@@ -63,10 +63,10 @@ describe("writeHarnessSvg()", () => {
 
   test("spreads things that stand close until every name has room, and boxes no more than needed", () => {
     const document = openDemo();
-    const places = document.places.map((place) => {
+    const places = document.topologyNodes.map((place) => {
       return place.x === undefined || place.y === undefined ? place : { ...place, x: place.x / 4, y: place.y / 4 };
     });
-    const harness = fitBuild({ ...document, places }, "base");
+    const harness = fitBuild({ ...document, topologyNodes: places }, "base");
     if (!harness) throw new Error("there is no such build");
     const close = writeHarnessSvg(harness);
     const written = new Set(parse(close).texts);
@@ -86,8 +86,8 @@ describe("writeHarnessSvg()", () => {
 
   test("lays out what has no coordinates", () => {
     const document = openDemo();
-    const bare = document.places.map(({ id, label }) => ({ id, ...(label === undefined ? {} : { label }) }));
-    const harness = fitBuild({ ...document, places: bare }, "base");
+    const bare = document.topologyNodes.map(({ id, label }) => ({ id, ...(label === undefined ? {} : { label }) }));
+    const harness = fitBuild({ ...document, topologyNodes: bare }, "base");
     if (!harness) throw new Error("there is no such build");
     expect(parse(writeHarnessSvg(harness)).texts).toContain("A1.X1");
   });

@@ -14,7 +14,7 @@ function fit(document: unknown): Harness {
 }
 
 function withoutPoints(document: Harness["document"]): unknown {
-  return { ...document, places: document.places.map(({ id }) => ({ id })) };
+  return { ...document, places: document.topologyNodes.map(({ id }) => ({ id })) };
 }
 
 const bare = fit(withoutPoints(demo.document));
@@ -23,7 +23,7 @@ const generated = fit(generateHarness({ seed: 3, wires: 400 }));
 describe("layoutHarness()", () => {
   test("keeps the points of the document", () => {
     const { placeById, items } = layoutHarness(demo);
-    for (const { id, x, y } of demo.document.places) {
+    for (const { id, x, y } of demo.document.topologyNodes) {
       const drawn = placeById.get(id);
       if (drawn) expect([id, drawn.x, drawn.y]).toEqual([id, x, y]);
     }
@@ -31,10 +31,10 @@ describe("layoutHarness()", () => {
   });
 
   test("draws every fitted connector, stud and splice once, and nothing else", () => {
-    const { connectors, studs, splices } = layoutHarness(demo);
+    const { connectors, terminalStuds, splices } = layoutHarness(demo);
     const ids = (items: readonly { readonly id: string }[]): readonly string[] => items.map((item) => item.id).sort();
     expect(ids(connectors)).toEqual([...demo.fitted.connectors.keys()].sort());
-    expect(ids(studs)).toEqual([...demo.fitted.studs.keys()].sort());
+    expect(ids(terminalStuds)).toEqual([...demo.fitted.terminalStuds.keys()].sort());
     expect(ids(splices)).toEqual([...demo.fitted.splices.keys()].sort());
   });
 
@@ -78,7 +78,7 @@ describe("layoutHarness()", () => {
   });
 
   test("grows a few missing points out of their neighbours and leaves the others where they are", () => {
-    const places = demo.document.places.map((place) => (place.id === "N_B3" ? { id: place.id } : place));
+    const places = demo.document.topologyNodes.map((place) => (place.id === "N_B3" ? { id: place.id } : place));
     const { placeById } = layoutHarness(fit({ ...demo.document, places }));
     const [grown, root] = [placeById.get("N_B3"), placeById.get("BP6")];
     if (!grown || !root) throw new Error("A place is not drawn");
@@ -90,8 +90,8 @@ describe("layoutHarness()", () => {
     const wires = demo.document.wires.map(({ route: _route, ...wire }) => wire);
     const splices = demo.document.splices.map(({ at: _at, ...splice }) => splice);
     const connectors = demo.document.connectors.map(({ place: _place, ...connector }) => connector);
-    const studs = demo.document.studs.map(({ place: _place, ...stud }) => stud);
-    const loose = fit({ ...demo.document, wires, splices, connectors, studs, places: [], segments: [] });
+    const terminalStuds = demo.document.terminalStuds.map(({ place: _place, ...stud }) => stud);
+    const loose = fit({ ...demo.document, wires, splices, connectors, terminalStuds, places: [], segments: [] });
     const { bundles, items } = layoutHarness(loose);
     expect(bundles.every((bundle) => bundle.kind === "direct")).toBe(true);
     const carried = bundles.flatMap((bundle) => bundle.wires).length;

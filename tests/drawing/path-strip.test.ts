@@ -32,14 +32,14 @@ describe("pathStrip()", () => {
   });
 
   test("names both halves of a contact in the order of the way", () => {
-    const forth = strip("A1.X1:36", "B3.X:3").flatMap((box) => (box.halves ? [box.halves] : []));
+    const forth = strip("A1.X1:36", "B3.X:3").flatMap((box) => (box.sides ? [box.sides] : []));
     expect(forth).toEqual([
       ["device", "harness"],
       ["harness", "device"],
     ]);
     const inline = (boxes: readonly StripBox[]): StripBox | undefined => boxes.find((box) => box.id === "XC1:2");
-    expect(inline(strip("SP3", "A3.X2:2"))?.halves).toEqual(["XC1c:2", "XC1m:2"]);
-    expect(inline(strip("A3.X2:2", "SP3"))?.halves).toEqual(["XC1m:2", "XC1c:2"]);
+    expect(inline(strip("SP3", "A3.X2:2"))?.sides).toEqual(["XC1c:2", "XC1m:2"]);
+    expect(inline(strip("A3.X2:2", "SP3"))?.sides).toEqual(["XC1m:2", "XC1c:2"]);
   });
 
   test("warns where the colour changes at a contact, and only there", () => {

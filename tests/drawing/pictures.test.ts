@@ -1,7 +1,7 @@
 import { connectorFace, cavityContents, layoutHarness, litBundles, pathStrip } from "ohmward/drawing";
 import { describeItem, findPaths, resolve, type Resolved } from "ohmward/connectivity";
 import { expect, test } from "vitest";
-import { demo, demoHalf } from "./demo.ts";
+import { demo, demoSide } from "./demo.ts";
 import { faceSvg, layoutSvg, stripSvg } from "./svg-text.ts";
 
 function item(text: string): Resolved {
@@ -10,8 +10,8 @@ function item(text: string): Resolved {
   return found.item;
 }
 
-function face(connectorId: string, halfId: string, view: "wire-side" | "mating-side"): string {
-  const [connector, side] = demoHalf(connectorId, halfId);
+function face(connectorId: string, sideId: string, view: "wire-side" | "mating-side"): string {
+  const [connector, side] = demoSide(connectorId, sideId);
   const contents = cavityContents(demo, connector, side);
   return faceSvg(connectorFace(connector, side, view), (id) =>
     (contents.get(id)?.wires ?? []).map((wire) => wire.mark.letters).join("+"),

@@ -13,7 +13,7 @@ const USES: readonly (readonly [cavity: number, kind: string, net: string, colou
 export function sixteenPinDocument(): unknown {
   return {
     format: "ohmward-harness",
-    version: 2,
+    version: 3,
     about: { title: "16-pin diagnostic connector", machine: "Test bench (invented)" },
     system: { nominalVolt: 12, wireStandard: "iso-6722", temperatureC: 20 },
     options: [],
@@ -28,15 +28,15 @@ export function sixteenPinDocument(): unknown {
         id: "XD",
         label: "Diagnostic connector, 16 cavities",
         kind: "diagnostic",
-        halves: [{ id: "harness", contacts: "sockets" }],
-        face: { view: "mating-side", ofHalf: "harness", shape: "rectangular", latch: "none", key: "bottom" },
+        sides: [{ id: "harness", contacts: "sockets" }],
+        face: { view: "mating-side", ofSide: "harness", shape: "rectangular", latch: "none", key: "bottom" },
         cavities: Array.from({ length: 16 }, (_, at) => ({ id: `${at + 1}`, x: at % 8, y: Math.floor(at / 8) })),
         sealed: false,
         permits: ["mating-adapter"],
       },
     ],
     splices: [],
-    studs: USES.map(([cavity, , net]) => ({ id: `P${cavity}`, label: `Post for ${net}`, role: "terminal" })),
+    terminalStuds: USES.map(([cavity, , net]) => ({ id: `P${cavity}`, label: `Post for ${net}`, role: "terminal" })),
     nets: USES.map(([, kind, id]) => ({ id, kind })),
     wires: USES.map(([cavity, , net, colour]) => ({
       id: `W${cavity}`,

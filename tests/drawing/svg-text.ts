@@ -27,7 +27,7 @@ export function faceSvg(face: ConnectorFace, lettersOf: (cavity: string) => stri
     ...(face.key ? [{ ...face.key, name: "key" }] : []),
   ];
   return svg(width, height + 20, [
-    `<title>${escape(`${face.viewName} of ${face.half}`)}</title>`,
+    `<title>${escape(`${face.viewName} of ${face.side}`)}</title>`,
     `<rect x="${n(body.x)}" y="${n(body.y)}" width="${n(body.width)}" height="${n(body.height)}" rx="${n(rx)}" fill="#eee"/>`,
     ...marks.map(
       ({ name, x, y, ...box }) =>
@@ -48,7 +48,7 @@ export function stripSvg(boxes: readonly StripBox[]): string {
       `${box.isMustPass ? "every way: " : ""}${box.title}`,
       box.label,
       ...(box.mark ? [`${box.mark.letters}, ${box.mark.name}, ${box.mark.hatch}`] : []),
-      ...(box.halves ?? []),
+      ...(box.sides ?? []),
       ...box.lines,
       ...(box.colourChanges ? ["colour changes here"] : []),
     ];
@@ -63,7 +63,7 @@ export function stripSvg(boxes: readonly StripBox[]): string {
 /** A layout as SVG text, with traced wires over it. */
 export function layoutSvg(layout: Layout, lit: HighlightedBundles): string {
   const { bounds } = layout;
-  const items = [...layout.connectors, ...layout.studs, ...layout.splices];
+  const items = [...layout.connectors, ...layout.terminalStuds, ...layout.splices];
   const open = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${n(bounds.x)} ${n(bounds.y)} ${n(bounds.width)} ${n(bounds.height)}" font-family="sans-serif">`;
   return [
     open,

@@ -26,7 +26,7 @@ describe("generateHarness()", () => {
   test("makes every kind of thing the model knows of a larger machine", () => {
     const document = generateHarness({ seed: 1, wires: 2000 });
     expect(document.wires.filter((wire) => wire.when !== undefined).length).toBeGreaterThan(10);
-    expect(document.connectors.some((connector) => connector.halves.some((half) => half.id === "j"))).toBe(true);
+    expect(document.connectors.some((connector) => connector.sides.some((side) => side.id === "j"))).toBe(true);
     expect(new Set(document.components.map((component) => component.kind)).size).toBeGreaterThanOrEqual(8);
     expect(document.splices.length).toBeGreaterThan(100);
     expect(Math.max(...document.connectors.map((connector) => connector.cavities.length))).toBeGreaterThanOrEqual(64);

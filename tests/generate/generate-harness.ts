@@ -65,7 +65,7 @@ function planModules(draft: HarnessDraft, wires: number): readonly ModulePlan[] 
 function toDocument(draft: HarnessDraft, width: number, seed: number): DocumentInput {
   return {
     format: "ohmward-harness",
-    version: 2,
+    version: 3,
     about: {
       title: `Generated harness ${seed}`,
       machine: "Generated machine",
@@ -88,12 +88,12 @@ function toDocument(draft: HarnessDraft, width: number, seed: number): DocumentI
     ],
     ...statesAndZones(),
     // Kept inside the drawing range by laying the middle of the trunk at 0.
-    places: draft.tree.places(-Math.floor(width / 2)),
+    topologyNodes: draft.tree.places(-Math.floor(width / 2)),
     segments: draft.tree.segments(),
     components: draft.components,
     connectors: draft.connectors,
     splices: draft.splices,
-    studs: draft.studs,
+    terminalStuds: draft.terminalStuds,
     nets: [...draft.nets].map(([id, kind]) => ({ id, kind })),
     wires: draft.wires,
     adapters: [
@@ -119,7 +119,9 @@ function statesAndZones(): Pick<DocumentInput, "states" | "zones"> {
     { name: "pressure", value: 100, unit: "kPa" },
   ];
   const state = (id: string, label: string, conditions: DocumentInput["states"][number]["conditions"]) => {
-    const settings = [{ of: "S1.main", is: conditions.includes("battery-disconnected") ? ("open" as const) : ("closed" as const) }];
+    const settings = [
+      { of: "S1.main", is: conditions.includes("battery-disconnected") ? ("open" as const) : ("closed" as const) },
+    ];
     return { id, label, conditions, settings, quantities };
   };
   return {

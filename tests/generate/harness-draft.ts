@@ -30,7 +30,7 @@ export class HarnessDraft {
   readonly components: DocumentInput["components"] = [];
   readonly connectors: DocumentInput["connectors"] = [];
   readonly splices: DocumentInput["splices"] = [];
-  readonly studs: DocumentInput["studs"] = [];
+  readonly terminalStuds: DocumentInput["terminalStuds"] = [];
   readonly wires: DocumentInput["wires"] = [];
   readonly codes: DocumentInput["codes"] = [];
   readonly nets = new Map<string, NetKind>();
@@ -79,7 +79,13 @@ export class HarnessDraft {
     what: { role: "supply" | "ground" | "terminal"; label: string; component?: string },
   ): WireEnd {
     const { id: place, zone } = this.tree.record(at);
-    this.studs.push({ id, ...what, place, zone, access: { minutes: this.random.integer(1, 10), states: "any" } });
+    this.terminalStuds.push({
+      id,
+      ...what,
+      place,
+      zone,
+      access: { minutes: this.random.integer(1, 10), states: "any" },
+    });
     return { address: id, spot: { kind: "place", place: at } };
   }
 
@@ -87,14 +93,14 @@ export class HarnessDraft {
   connector(
     id: string,
     at: number,
-    what: Pick<ConnectorInput, "kind" | "halves" | "label"> & Partial<ConnectorInput> & { size: number },
+    what: Pick<ConnectorInput, "kind" | "sides" | "label"> & Partial<ConnectorInput> & { size: number },
   ): void {
     const { size, ...given } = what;
     const { id: place, zone } = this.tree.record(at);
     const columns = size <= 6 ? Math.max(1, Math.ceil(size / 2)) : Math.ceil(size / 4);
     this.connectors.push({
       id,
-      face: { view: "wire-side", ofHalf: what.halves[0]?.id ?? "", shape: "rectangular", latch: "top", key: "left" },
+      face: { view: "wire-side", ofSide: what.sides[0]?.id ?? "", shape: "rectangular", latch: "top", key: "left" },
       cavities: Array.from({ length: size }, (_, index) => {
         return {
           id: String(index + 1),
@@ -146,7 +152,7 @@ export class PinBank {
     draft.components.push({ id: this.id, label, kind, zone, elements: this.elements });
     for (let left = this.#used, number = 1; left > 0; left -= this.#largest, number++) {
       const size = Math.min(this.#largest, Math.ceil(Math.min(left, this.#largest) / 8) * 8);
-      const halves = [
+      const sides = [
         { id: "harness", contacts: "sockets" as const },
         { id: "component", contacts: "pins" as const },
       ];
@@ -154,7 +160,7 @@ export class PinBank {
         kind: "component",
         component: this.id,
         label: `${label}, connector ${number}`,
-        halves,
+        sides,
         size,
       });
     }

@@ -23,8 +23,8 @@ export class InlineCut {
     return this.side("b", this.#used);
   }
 
-  side(half: "m" | "b" | "j", cavity: number): WireEnd {
-    return { address: `${this.#id}${half}:${cavity}`, spot: { kind: "place", place: this.#place } };
+  side(side: "m" | "b" | "j", cavity: number): WireEnd {
+    return { address: `${this.#id}${side}:${cavity}`, spot: { kind: "place", place: this.#place } };
   }
 
   get last(): number {
@@ -38,7 +38,7 @@ export class InlineCut {
   finish(): void {
     const id = this.#id;
     const when = this.#when === undefined ? {} : { when: this.#when };
-    const halves = [
+    const sides = [
       { id: "m", name: `${id}m`, contacts: "pins" as const },
       { id: "b", name: `${id}b`, contacts: "sockets" as const, ...when },
     ];
@@ -49,7 +49,7 @@ export class InlineCut {
     this.#draft.connector(id, this.#place, {
       kind: "inline",
       label: `Inline connector ${id}`,
-      halves: [...halves, ...jumper],
+      sides: [...sides, ...jumper],
       size: this.#used,
     });
   }

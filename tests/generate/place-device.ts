@@ -73,7 +73,7 @@ export function placeDevice(
     kind: "component",
     component: id,
     label,
-    halves: HALVES,
+    sides: HALVES,
     size: devicePins[kind].length,
     ...when,
   });

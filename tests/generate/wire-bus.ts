@@ -45,7 +45,7 @@ function layTerminator(draft: HarnessDraft, { place: beside }: BusEnd): Record<"
     kind: "terminator",
     component: id,
     label: `Terminator ${id}, connector`,
-    halves: HALVES,
+    sides: HALVES,
     size: 2,
   });
   const end = (cavity: number): WireEnd => ({ address: `${id}.X1:${cavity}`, spot: { kind: "place", place } });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { halfKey, lookUpPoint, pointKey, type AddressUse } from "ohmward/harness-model";
+import { sideKey, lookUpPoint, pointKey, type AddressUse } from "ohmward/harness-model";
 import { baseDocument, fitted } from "./support.ts";
 
 const { book, document } = fitted(baseDocument(), "cold");
@@ -53,6 +53,6 @@ describe("lookUpPoint()", () => {
 });
 
 test("halfKey() writes the short name where there is one", () => {
-  const keys = document.connectors.flatMap((connector) => connector.halves.map((half) => halfKey(connector, half)));
+  const keys = document.connectors.flatMap((connector) => connector.sides.map((side) => sideKey(connector, side)));
   expect(keys.slice(0, 4)).toEqual(["A3.X1.harness", "A3.X1.device", "XC1m", "XC1c"]);
 });

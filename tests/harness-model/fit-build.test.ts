@@ -64,7 +64,7 @@ describe("fitBuild()", () => {
     const document = baseDocument();
     at(document.components, 2).elements = [];
     const before = edgeList(fitted(document, "base"));
-    at(document.connectors, 2).halves.reverse();
+    at(document.connectors, 2).sides.reverse();
     expect(edgeList(fitted(document, "base"))).toEqual(before);
   });
 
@@ -77,7 +77,7 @@ describe("fitBuild()", () => {
 
   test("mates the half that is fitted: a jumper plug where the branch is not, the branch where it is", () => {
     const document = baseDocument();
-    at(document.connectors, 1).halves = [
+    at(document.connectors, 1).sides = [
       { id: "m", name: "XC1m" },
       { id: "c", name: "XC1c", when: "OPT-COLD" },
       { id: "j", name: "XC1j", when: "!OPT-COLD" },
@@ -116,7 +116,15 @@ describe("fitBuild()", () => {
       const before = edgeList(fitted(document, "base"));
       for (let round = 0; round < 5; round++) {
         const shuffled = structuredClone(document);
-        for (const list of ["wires", "splices", "studs", "components", "connectors", "segments", "places"] as const) {
+        for (const list of [
+          "wires",
+          "splices",
+          "terminalStuds",
+          "components",
+          "connectors",
+          "segments",
+          "topologyNodes",
+        ] as const) {
           Object.assign(shuffled, { [list]: random.shuffle<unknown>(shuffled[list]) });
         }
         expect(edgeList(fitted(shuffled, "base"))).toEqual(before);

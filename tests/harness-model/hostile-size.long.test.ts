@@ -76,7 +76,7 @@ describe("openHarness() on very many things", () => {
           ...inline,
           id: `N${more}`,
           cavities,
-          halves: ["m", "c"].map((id) => ({ id, cavities: ids })),
+          sides: ["m", "c"].map((id) => ({ id, cavities: ids })),
         });
       }
     });

@@ -1,11 +1,42 @@
 import { describe, expect, test } from "vitest";
-import { documentMigrations, FORMAT_VERSION, migrateDocument, type Migration } from "ohmward/harness-model";
+import {
+  documentMigrations,
+  FORMAT_VERSION,
+  inWordsOfVersion2,
+  migrateDocument,
+  type Migration,
+} from "ohmward/harness-model";
 
 /** One before/after pair for each migration of the harness document, by its name; a migration without a pair fails the test below. */
 const pairs = new Map<string, { readonly before: Record<string, unknown>; readonly after: Record<string, unknown> }>([
   [
     "what is not stated is not known",
     { before: { format: "ohmward-harness", version: 1 }, after: { format: "ohmward-harness", version: 1 } },
+  ],
+  [
+    "words of the trade",
+    {
+      before: {
+        version: 2,
+        states: [{ id: "OFF", conditions: ["isolated", "key-off"] }],
+        components: [{ id: "A1", kind: "device" }],
+        connectors: [
+          { id: "X1", kind: "device", halves: [{ id: "harness", contacts: "studs" }], face: { ofHalf: "harness" } },
+          { id: "X2", kind: "ring-stack" },
+        ],
+        ...{ studs: [{ id: "G2+" }], places: [{ id: "P1" }] },
+      },
+      after: {
+        version: 2,
+        states: [{ id: "OFF", conditions: ["battery-disconnected", "key-off"] }],
+        components: [{ id: "A1", kind: "device" }],
+        connectors: [
+          { id: "X1", kind: "component", sides: [{ id: "harness", contacts: "studs" }], face: { ofSide: "harness" } },
+          { id: "X2", kind: "ring-terminals" },
+        ],
+        ...{ terminalStuds: [{ id: "G2+" }], topologyNodes: [{ id: "P1" }] },
+      },
+    },
   ],
 ]);
 
@@ -24,6 +55,13 @@ describe("documentMigrations", () => {
       expect(migration.migrate(before)).toEqual(pair?.after);
       expect(before).toEqual(pair?.before);
     }
+  });
+});
+
+describe("inWordsOfVersion2()", () => {
+  test("is the way back from version 3", () => {
+    const { before, after } = pairs.get("words of the trade") ?? {};
+    expect(inWordsOfVersion2({ ...after, version: 3 })).toEqual(before);
   });
 });
 

@@ -14,8 +14,8 @@ export const plug = (id: string, component: string, cavities: number, label = `P
   label,
   kind: "component",
   component,
-  halves: [{ id: "harness", contacts: "sockets" }, { id: "component" }],
-  face: { view: "wire-side", ofHalf: "harness", shape: "rectangular", latch: "top", key: "left" },
+  sides: [{ id: "harness", contacts: "sockets" }, { id: "component" }],
+  face: { view: "wire-side", ofSide: "harness", shape: "rectangular", latch: "top", key: "left" },
   cavities: Array.from({ length: cavities }, (_, at) => ({ id: String(at + 1), x: at, y: 0, terminalMm: 1.5 })),
   sealed: false,
   zone: "Z",
@@ -68,7 +68,7 @@ export function airbagMachine(wires: readonly Wire[] = [], other: object = {}): 
   });
   const document = {
     format: "ohmward-harness",
-    version: 2,
+    version: 3,
     about: { title: "Airbags", machine: "Made up" },
     system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 },
     options: [],
@@ -99,7 +99,7 @@ export function airbagMachine(wires: readonly Wire[] = [], other: object = {}): 
       plug("LA.X", "LA", 2),
     ],
     splices: [],
-    studs: [
+    terminalStuds: [
       { id: "BATT", label: "Battery +", role: "supply", zone: "Z", access: { minutes: 1, states: "any" } },
       { id: "GND", label: "Ground", role: "ground", zone: "Z", access: { minutes: 1, states: "any" } },
     ],

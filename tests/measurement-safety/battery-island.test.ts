@@ -9,7 +9,7 @@ const document = openDemo();
 function studsOnBattery(changed: HarnessDocument): readonly string[] {
   const harness: Harness | undefined = fitBuild(changed, "base");
   if (!harness) throw new Error("no build");
-  return [...harness.fitted.studs.keys()].filter((stud) =>
+  return [...harness.fitted.terminalStuds.keys()].filter((stud) =>
     ask(harness, stud, "OFF")
       .points.find((point) => point.id === `tip@${stud}`)
       ?.notFor.some((each) => each.rule === "ohms-on-battery"),

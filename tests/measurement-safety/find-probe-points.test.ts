@@ -14,9 +14,10 @@ describe("findProbePoints() on the demo machine, class by class", () => {
   test.each([
     ["base", "G2+ G2- S10.1 S10.2 FL1.2 A3.S1 M1.30 M1.50 G1.B+ G1.S FB1.1 K10.30 K10.87 R1.1 GND-E1 GND-C1 GND-C2"],
     ["cold-tiller", "K11.30 K11.87 R1.2"],
-  ])("P1: posts, studs and grounds of build %s", (build, studs) => {
+  ])("P1: posts, studs and grounds of build %s", (build, terminalStuds) => {
     const harness = fitDemo(document, build);
-    for (const stud of studs.split(" ")) expect(pointIds(ask(harness, stud, "KOEO"), "P1")).toContain(`tip@${stud}`);
+    for (const stud of terminalStuds.split(" "))
+      expect(pointIds(ask(harness, stud, "KOEO"), "P1")).toContain(`tip@${stud}`);
   });
 
   test("P1: both sides of every blade fuse", () => {
@@ -138,7 +139,8 @@ describe("findProbePoints() meters", () => {
     expect(metersAt("GND-E1", "OFF", "tip@GND-E1")).toEqual(["dc-voltage", "resistance"]);
     expect(metersAt("GND-E1", "KOEO", "tip@GND-E1")).toEqual(["dc-voltage"]);
     expect(metersAt("S10.2", "OFF", "tip@S10.2")).toEqual(["dc-voltage", "resistance", "test-lamp"]);
-    for (const post of ["G2+", "S10.1"]) expect(metersAt(post, "OFF", `tip@${post}`)).toEqual(["dc-voltage", "test-lamp"]);
+    for (const post of ["G2+", "S10.1"])
+      expect(metersAt(post, "OFF", `tip@${post}`)).toEqual(["dc-voltage", "test-lamp"]);
     expect(metersAt("G2-", "OFF", "tip@G2-")).toEqual(["dc-voltage", "resistance"]);
   });
 

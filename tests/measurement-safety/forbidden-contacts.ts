@@ -38,15 +38,15 @@ const KNOWN = new Set([...BY_HAND, "clip", "mating-adapter", "in-line", "relay-e
 
 /** Knows of a contact whether it is forbidden on the demo machine. */
 export function forbiddenOn(document: HarnessDocument): (told: Told) => string | undefined {
-  const halves = new Map<string, string>();
+  const sides = new Map<string, string>();
   for (const connector of document.connectors)
-    for (const half of connector.halves)
-      for (const name of [half.name, `${connector.id}.${half.id}`])
-        if (name !== undefined) halves.set(name, connector.id);
+    for (const side of connector.sides)
+      for (const name of [side.name, `${connector.id}.${side.id}`])
+        if (name !== undefined) sides.set(name, connector.id);
   /** `XF1e:2` and `XF1.e:2` become `XF1:2`, a stud stays what it is. */
   const pinOf = (at: string): string => {
     const colon = at.lastIndexOf(":");
-    return colon < 0 ? at : `${halves.get(at.slice(0, colon)) ?? at.slice(0, colon)}${at.slice(colon)}`;
+    return colon < 0 ? at : `${sides.get(at.slice(0, colon)) ?? at.slice(0, colon)}${at.slice(colon)}`;
   };
   const lampPins = new Map<string, boolean>();
   for (const wire of document.wires)
@@ -56,7 +56,7 @@ export function forbiddenOn(document: HarnessDocument): (told: Told) => string |
     }
   const zones = new Map<string, string | undefined>([
     ...document.connectors.map((each) => [each.id, each.zone] as const),
-    ...document.studs.map((each) => [each.id, each.zone] as const),
+    ...document.terminalStuds.map((each) => [each.id, each.zone] as const),
     ...document.segments.map((each) => [each.id, each.zone] as const),
   ]);
   const connectors = new Map(document.connectors.map((each) => [each.id as string, each]));

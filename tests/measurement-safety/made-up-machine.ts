@@ -4,11 +4,11 @@ const sockets = (component: string, cavities: readonly string[], more: object = 
   kind: "component",
   component,
   label: `Plug of ${component}`,
-  halves: [
+  sides: [
     { id: "harness", contacts: "sockets" },
     { id: "component", contacts: "pins" },
   ],
-  face: { view: "wire-side", ofHalf: "harness", shape: "rectangular", latch: "top", key: "left" },
+  face: { view: "wire-side", ofSide: "harness", shape: "rectangular", latch: "top", key: "left" },
   cavities: cavities.map((id, x) => ({ id, x, y: 0, terminalMm: 1.5 })),
   sealed: true,
   zone: "CALM",
@@ -43,7 +43,7 @@ const part = (id: string, kind: string, elements: readonly object[] = []): objec
  */
 const DOCUMENT = {
   format: "ohmward-harness",
-  version: 2,
+  version: 3,
   about: { title: "Made-up machine", machine: "Made-up machine", source: "Invented for tests" },
   system: {
     nominalVolt: 12,
@@ -103,7 +103,7 @@ const DOCUMENT = {
     },
   ].map((connector) => JSON.parse(JSON.stringify(connector)) as object),
   splices: [],
-  studs: [
+  terminalStuds: [
     post("BP", "supply", { component: "BT", access: { minutes: 1, states: "any" } }),
     post("BN", "ground", { component: "BT", access: { minutes: 1, states: "any" } }),
     post("CH", "ground", { access: { minutes: 3, states: "any" } }),

@@ -6,7 +6,7 @@ const list = (values: readonly string[] | undefined): string => (values ?? []).j
 const phrases: { readonly [Word in keyof Required<When>]: (when: When) => string } = {
   place: (when) => `on a ${list(when.place)}`,
   isWrongPlace: () => "the method does not belong on this kind of point",
-  half: (when) => `${when.half ?? ""} half`,
+  side: (when) => `${when.side ?? ""} half`,
   isSealed: (when) => (when.isSealed === true ? "sealed" : "not sealed"),
   componentKind: (when) => `at a ${list(when.componentKind)}, or a part not known`,
   netKind: (when) => `the line is ${list(when.netKind)}`,

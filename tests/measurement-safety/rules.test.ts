@@ -31,8 +31,8 @@ const HARMLESS: ContactFacts = {
   isOutOfReach: false,
   isTerminalSizeUnknown: false,
 };
-const FRONT: Partial<ContactFacts> = { method: "front-probe", place: "contact", half: "harness" };
-const CONTACT: Partial<ContactFacts> = { place: "contact", half: "harness" };
+const FRONT: Partial<ContactFacts> = { method: "front-probe", place: "contact", side: "harness" };
+const CONTACT: Partial<ContactFacts> = { place: "contact", side: "harness" };
 
 interface Case {
   readonly rule: string;
@@ -82,7 +82,7 @@ const cases: readonly Case[] = [
   },
   { rule: "no-tip-in-socket", on: { ...CONTACT, method: "tip-in-socket" }, off: { ...FRONT } },
   { rule: "no-tip-in-socket", on: { ...CONTACT, method: "tip" }, off: { method: "tip", place: "stud" } },
-  { rule: "no-device-half", on: { ...FRONT, half: "device" }, off: { ...FRONT } },
+  { rule: "no-device-half", on: { ...FRONT, side: "device" }, off: { ...FRONT } },
   { rule: "nothing-bare", on: { method: "tip", place: "splice" }, off: { method: "tip", place: "wire" } },
   { rule: "nothing-bare", on: { method: "clip", place: "inner" }, off: { method: "clip", place: "stud" } },
   { rule: "wrong-place", on: { method: "clamp", place: "stud" }, off: { method: "clamp", place: "wire" } },
@@ -137,8 +137,8 @@ const cases: readonly Case[] = [
   {
     rule: "ohms-into-module",
     meter: "resistance",
-    on: { ...CONTACT, method: "in-line", half: "device", componentKind: "module" },
-    off: { ...CONTACT, method: "in-line", half: "device", componentKind: "distribution" },
+    on: { ...CONTACT, method: "in-line", side: "device", componentKind: "module" },
+    off: { ...CONTACT, method: "in-line", side: "device", componentKind: "distribution" },
   },
   {
     rule: "lamp-needs-battery-power",

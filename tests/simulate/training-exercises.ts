@@ -23,7 +23,7 @@ export function* drawnExercises(document: HarnessDocument, count: number): Gener
   for (let number = 0; met.size < count && number < 20 * count; number++) {
     const build = document.builds[number % document.builds.length]?.id ?? "";
     const level = ([1, 2, 3] as const)[number % 3] ?? 1;
-    const code = writeTaskCode(document, { topic: "hunt", level, build, number });
+    const code = writeTaskCode(document, { topic: "exercise", level, build, number });
     const ready = makeExercise(document, { kind: "code", code });
     if (!ready.ok) throw new Error(`${code}: ${ready.error.message}`);
     const { hidden } = ready.value.task;

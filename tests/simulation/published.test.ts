@@ -14,8 +14,8 @@ const resistor = (id: string, from: string, to: string, resistanceOhm: number) =
   resistanceOhm,
 });
 
-function reading(elements: Elements, probe: Probe, studs = ["P", "N", "A", "B", "C"]) {
-  const harness = smallMachine({ studs, components: [{ id: "X", elements }] });
+function reading(elements: Elements, probe: Probe, terminalStuds = ["P", "N", "A", "B", "C"]) {
+  const harness = smallMachine({ terminalStuds, components: [{ id: "X", elements }] });
   const answer = readMeter(harness, { operatingConditions: {}, probe });
   if (answer.kind !== "value") throw new Error(JSON.stringify(answer));
   return answer;
@@ -104,7 +104,7 @@ describe("why a reading is taken with the load on", () => {
 
   test("the same on a meter of 3 kohm: 0.038 V", () => {
     const elements = [supply, resistor("leak", "P", "A", 1e6)];
-    const harness = smallMachine({ studs: ["P", "N", "A"], components: [{ id: "X", elements }] });
+    const harness = smallMachine({ terminalStuds: ["P", "N", "A"], components: [{ id: "X", elements }] });
     const probe = { kind: "dc-voltage", red: "A", black: "N" } as const;
     const answer = readMeter(harness, { operatingConditions: {}, probe, meter: { ...HAND_METER, inputOhm: 3000 } });
     expect(answer.kind === "value" && answer.value).toBeCloseTo(0.038, 3);
@@ -116,7 +116,11 @@ describe("why a reading is taken with the load on", () => {
     [10, 0.055],
   ])("one strand of 0.2 mm over 10 mm, 5.49 mohm, drops little at %i A", (ampere, wanted) => {
     const load = { id: "load", kind: "load", between: ["A", "N"], resistanceOhm: 12.6 / ampere - 0.00549 };
-    const drop = reading([supply, resistor("strand", "P", "A", 0.00549), load], { kind: "voltage-drop", red: "P", black: "A" });
+    const drop = reading([supply, resistor("strand", "P", "A", 0.00549), load], {
+      kind: "voltage-drop",
+      red: "P",
+      black: "A",
+    });
     expect(drop.value).toBeCloseTo(wanted, 3);
     expect(drop.because.map(({ code }) => code)).toContain("current");
   });

@@ -6,12 +6,12 @@ import { at, baseDocument, type DocumentInput } from "../harness-model/support.t
  * @param document The base document, which is changed; a bundled script, whose place is another one, reads it itself.
  */
 export function everyNumber(document = baseDocument()): DocumentInput {
-  const { system, connectors, components, splices, studs, wires, states, adapters } = document;
+  const { system, connectors, components, splices, terminalStuds, wires, states, adapters } = document;
   Object.assign(system, { chargingVolt: 14, usualAccess: { minutes: 3, states: "any" } });
   Object.assign(at(connectors, 0), { contactOhm: 0.005 });
   Object.assign(at(at(connectors, 0).cavities, 0), { terminalMm: 1.5, resistanceOhm: 0.01 });
   Object.assign(at(splices, 0), { resistanceOhm: 0.0005 });
-  Object.assign(at(studs, 0), { ringOhm: 0.0002, x: 5, y: 10, access: { minutes: 2, states: "any" } });
+  Object.assign(at(terminalStuds, 0), { ringOhm: 0.0002, x: 5, y: 10, access: { minutes: 2, states: "any" } });
   Object.assign(at(wires, 0), { lengthMm: 900 });
   Object.assign(at(adapters, 0), { minutes: 4 });
   at(states, 1).settings?.push({ of: "B3.valve", is: { dutyPercent: 40 } });
@@ -68,7 +68,7 @@ export function everyNumber(document = baseDocument()): DocumentInput {
       resistanceOhm: 6,
       resistanceByState: [{ state: "KEY-ON", resistanceOhm: 5 }],
     },
-    { id: "test-lamp", kind: "test-lamp", between: ends, powerWatt: 5, voltageVolt: 12 },
+    { id: "test-lamp", kind: "lamp", between: ends, powerWatt: 5, voltageVolt: 12 },
     { id: "d", kind: "diode", between: ends, forwardVolt: 0.7, resistanceOhm: 0.1 },
     { id: "bar", kind: "bar", between: ["#in", "#out"], resistanceOhm: 0 },
   );

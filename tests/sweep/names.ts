@@ -34,21 +34,21 @@ export function namesOf(document: HarnessDocument): Names {
   const ids = (list: readonly { readonly id: string }[]): readonly string[] => list.map(({ id }) => id);
   const elements = document.components.flatMap(({ id, elements: inside }) => inside.map((each) => `${id}.${each.id}`));
   const points = [
-    ...document.connectors.flatMap(({ id, cavities, halves }) =>
+    ...document.connectors.flatMap(({ id, cavities, sides }) =>
       cavities.flatMap((cavity) => [
         `${id}:${cavity.id}`,
-        ...halves.map((half) => `${half.name ?? `${id}.${half.id}`}:${cavity.id}`),
+        ...sides.map((side) => `${side.name ?? `${id}.${side.id}`}:${cavity.id}`),
       ]),
     ),
     ...ids(document.splices),
-    ...ids(document.studs),
+    ...ids(document.terminalStuds),
   ];
   const items = new Map([
     ["component", ids(document.components)],
     ["connector", ids(document.connectors)],
     ["wire", ids(document.wires)],
     ["splice", ids(document.splices)],
-    ["stud", ids(document.studs)],
+    ["stud", ids(document.terminalStuds)],
     ["net", ids(document.nets)],
     ["code", ids(document.codes)],
     ["element", elements],

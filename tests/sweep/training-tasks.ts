@@ -14,7 +14,7 @@ import {
   type ReadyExercise,
 } from "ohmward/training";
 import { runReading } from "ohmward/import-export";
-import { HUNT_THING_TYPES, ExerciseEvent, type TrainingTask } from "ohmward/job-records";
+import { EXERCISE_ITEM_TYPES, ExerciseEvent, type TrainingTask } from "ohmward/job-records";
 import {
   gradeFiles,
   gradesReport,
@@ -92,12 +92,12 @@ function doExercise(
   causesAt(harness, hidden.hidden.candidate.item);
   const score = scoreExercise(exercise, planPath(made.value));
   if (!Number.isFinite(score.total)) throw new Error(`The score is ${score.total}`);
-  return [{ kind: "hunt", task, asksHypothesis: false, events: [...events, ...end], points: score.total }];
+  return [{ kind: "exercise", task, asksHypothesis: false, events: [...events, ...end], points: score.total }];
 }
 
 function eventOf({ harness, task }: ReadyExercise, names: Names, random: SeededRandom): ExerciseEvent {
   const id = (): string => random.pick(names.all.filter((name) => name.length > 0 && name.length <= 130));
-  const at = () => ({ type: random.pick(HUNT_THING_TYPES), id: id() });
+  const at = () => ({ type: random.pick(EXERCISE_ITEM_TYPES), id: id() });
   const lead = () => {
     const point = random.pick([...some(names.points, 1, random), id()]);
     const offers = leadOffers(startExercise(harness, task), point);
@@ -109,7 +109,13 @@ function eventOf({ harness, task }: ReadyExercise, names: Names, random: SeededR
     () => ({ kind: "open", connector: id() }),
     () => ({ kind: "close", connector: id() }),
     () => ({ kind: "prove-meter" }),
-    () => ({ kind: "measure", meter: random.pick(["dc-voltage", "resistance"]), red: lead(), black: lead(), insists: true }),
+    () => ({
+      kind: "measure",
+      meter: random.pick(["dc-voltage", "resistance"]),
+      red: lead(),
+      black: lead(),
+      insists: true,
+    }),
     () => ({ kind: "measure", meter: random.pick(["clamp", "test-lamp"]), red: lead(), range: 1e9 }),
     () => ({ kind: random.pick(["visual-inspection", "wiggle", "terminal-drag", "substitute"]), at: at() }),
     () => ({ kind: "hint", level: random.pick(LEVELS) }),

@@ -138,5 +138,5 @@ function leadColumns({ access, text, ways }: LeadFacts): Pick<TableRow, "access"
 /** The harness half of a device connector goes first. */
 function rank({ harness }: MachineContext, number: number): number {
   const node = harness.nodes[number];
-  return node?.kind === "contact" && node.half.id === "device" ? 1 : 0;
+  return node?.kind === "contact" && node.side.id === "device" ? 1 : 0;
 }

@@ -42,7 +42,9 @@ export function contactMeter({ harness }: MachineContext, meter: ExpectMeter, at
     case "dc-current":
       return "clamp";
     case "test-lamp":
-      return at.type === "stud" && harness.fitted.studs.get(at.id)?.role === "ground" ? "dc-voltage" : "test-lamp";
+      return at.type === "stud" && harness.fitted.terminalStuds.get(at.id)?.role === "ground"
+        ? "dc-voltage"
+        : "test-lamp";
     default:
       return unreachable(meter);
   }

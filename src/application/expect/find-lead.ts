@@ -66,7 +66,7 @@ function leadAtGroup({ harness }: MachineContext, asked: string, group: readonly
 }
 
 function isDevice(node: Node | undefined): boolean {
-  return node?.kind === "contact" && node.half.id === "device";
+  return node?.kind === "contact" && node.side.id === "device";
 }
 
 /** The contact that a contact is mated with. */

@@ -108,8 +108,8 @@ function howOf({ harness }: MachineContext, lead: JudgedLead, { point, opened, r
   const { at = "", method, adapter, how } = point;
   const node = harness.nodes[harness.nodeNumbers.get(at) ?? -1];
   if (method === "in-line" && node?.kind === "contact" && opened.has(node.connector.id)) {
-    const half = at.slice(0, at.lastIndexOf(":"));
-    return `Key off, unplug ${node.connector.id}, fit ${adapter ?? "the adapter"} to ${half} alone, leave the other half off, and read at ${at}.`;
+    const side = at.slice(0, at.lastIndexOf(":"));
+    return `Key off, unplug ${node.connector.id}, fit ${adapter ?? "the adapter"} to ${side} alone, leave the other half off, and read at ${at}.`;
   }
   const wire = lead.at.includes("@") && relation !== "beyond" ? lead.at.slice(0, lead.at.indexOf("@")) : undefined;
   return wire === undefined ? how : `${how} It goes on the ring of ${wire}, not on stud or nut.`;

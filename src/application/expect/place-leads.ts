@@ -40,7 +40,7 @@ export function placeLeads(context: MachineContext, question: ExpectQuestion, un
     const text = `Both leads stand on ${pair.red.at}: name two points, or the two halves of a contact.`;
     return err(wrongQuestion(context, [{ code: "same-point", of: question.red, text }]));
   }
-  return settleHalves(context, pair, { meter, understood });
+  return settleSides(context, pair, { meter, understood });
 }
 
 /** The point of the black lead: as typed, or the negative supply terminal. */
@@ -52,7 +52,8 @@ export function findBlack(
   if (asked !== undefined) return findLead(context, asked);
   const negative = mainTerminals(context.harness).negative;
   const node = negative === undefined ? undefined : context.harness.nodes[negative];
-  if (node && negative !== undefined && meter !== "voltage-drop") return ok(leadAtNode(node.key, negative, nodeItem(node)));
+  if (node && negative !== undefined && meter !== "voltage-drop")
+    return ok(leadAtNode(node.key, negative, nodeItem(node)));
   const why =
     meter === "voltage-drop" ? "A drop is read between two points of one way" : "There is no negative supply terminal";
   return err(
@@ -70,7 +71,7 @@ interface Task {
   readonly understood: Understood;
 }
 
-function settleHalves(context: MachineContext, pair: Pair, { meter, understood }: Task): Placed {
+function settleSides(context: MachineContext, pair: Pair, { meter, understood }: Task): Placed {
   const { operatingConditions, opened } = understood;
   const read = (red: string, black: string): Reading =>
     readMeter(context.harness, { operatingConditions, probe: probeBetween(meter, red, black), compareWith: [] });
@@ -85,8 +86,8 @@ function settleHalves(context: MachineContext, pair: Pair, { meter, understood }
       !opened.has(other.connector) &&
       agrees(reading, name === "red" ? read(other.at, pair.black.at) : read(pair.red.at, other.at));
     if (other?.isOpen === true) {
-      if (!isSame && !other.isDevice) return err(whichHalf(context, lead, other.at));
-      notes.push(halfNote(lead, other.at, isSame));
+      if (!isSame && !other.isDevice) return err(whichSide(context, lead, other.at));
+      notes.push(sideNote(lead, other.at, isSame));
     }
     const { asked, at, item, node } = lead;
     leads.push({ lead: name, asked, at, item, nodes: [node], twin: isSame ? other.at : undefined });
@@ -102,14 +103,14 @@ function agrees(reading: Reading, other: Reading): boolean {
   return other.value >= reading.low && other.value <= reading.high;
 }
 
-function halfNote({ asked = "", at }: Lead, other: string, isSame: boolean): string {
+function sideNote({ asked = "", at }: Lead, other: string, isSame: boolean): string {
   const note = `${asked.trim()} is both halves of a contact; ${at} is taken`;
   return isSame
     ? `${note}: mated, ${other} reads the same within the drop of the contact.`
     : `${note}. ${other} stands apart from it in this situation: name it to ask for it.`;
 }
 
-function whichHalf(context: MachineContext, { asked = "", at }: Lead, other: string): UnresolvedAnswer {
+function whichSide(context: MachineContext, { asked = "", at }: Lead, other: string): UnresolvedAnswer {
   const text = `"${asked.trim()}" is both halves of a contact, and in this situation they stand apart. Name one of them.`;
   const items = [at, other].map((id) => ({ type: "contact", id }) as const);
   return unresolved(context, { kind: "ambiguous", asked, text, items });

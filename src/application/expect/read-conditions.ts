@@ -88,7 +88,7 @@ function connectorToOpen(context: MachineContext, text: string): Result<string, 
 }
 
 function isGuardedConnector({ harness }: MachineContext, name: string): boolean {
-  const id = harness.book.halves.get(name)?.connector.id ?? name;
+  const id = harness.book.sides.get(name)?.connector.id ?? name;
   return harness.fitted.connectors.has(id) && isGuarded(harness, { type: "connector", id });
 }
 

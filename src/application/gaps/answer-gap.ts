@@ -112,7 +112,7 @@ function setValue(document: HarnessDocument, target: AnswerTarget, value: Answer
       const withAccess = (item: Record<string, unknown>): object => ({
         access: { ...(item["access"] as object | undefined), ...access },
       });
-      return inList(sort === "stud" ? "studs" : "connectors", withAccess);
+      return inList(sort === "stud" ? "terminalStuds" : "connectors", withAccess);
     }
     case "zone": {
       const zones = document.zones.some((zone) => zone.id === value.zone)
@@ -139,7 +139,7 @@ function setValue(document: HarnessDocument, target: AnswerTarget, value: Answer
 
 const LISTS: Partial<Readonly<Record<AnswerTarget["sort"], keyof HarnessDocument>>> = {
   connector: "connectors",
-  stud: "studs",
+  stud: "terminalStuds",
   component: "components",
   splice: "splices",
   segment: "segments",

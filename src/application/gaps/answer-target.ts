@@ -30,7 +30,7 @@ export function findAnswerTarget(document: HarnessDocument, about: string): Answ
   if (about === "machine") return { sort: "machine", id: about };
   const lists = [
     ["connector", document.connectors],
-    ["stud", document.studs],
+    ["stud", document.terminalStuds],
     ["splice", document.splices],
     ["segment", document.segments],
     ["component", document.components],
@@ -43,8 +43,8 @@ export function findAnswerTarget(document: HarnessDocument, about: string): Answ
     return { sort: "net", id: about };
   const colon = about.lastIndexOf(":");
   const owner = about.slice(0, Math.max(0, colon));
-  const connector = document.connectors.find(({ id, halves }) =>
-    [id, ...halves.flatMap((half) => [`${id}.${half.id}`, half.name ?? id])].includes(owner),
+  const connector = document.connectors.find(({ id, sides }) =>
+    [id, ...sides.flatMap((side) => [`${id}.${side.id}`, side.name ?? id])].includes(owner),
   );
   const cavity = connector?.cavities.find(({ id }) => id === about.slice(colon + 1));
   if (connector && cavity) return { sort: "cavity", id: connector.id, cavity: cavity.id };

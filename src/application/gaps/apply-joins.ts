@@ -71,8 +71,10 @@ function originOf({ origin }: Wire, { by, on }: Confirmed): { readonly origin: N
 }
 
 /** An id for a new splice that nothing of the document has. */
-function freeId({ splices, studs, connectors, components, wires }: HarnessDocument): string {
-  const taken = new Set<string>([...splices, ...studs, ...connectors, ...components, ...wires].map(({ id }) => id));
+function freeId({ splices, terminalStuds, connectors, components, wires }: HarnessDocument): string {
+  const taken = new Set<string>(
+    [...splices, ...terminalStuds, ...connectors, ...components, ...wires].map(({ id }) => id),
+  );
   let number = 1;
   while (taken.has(`SPJ${number}`)) number += 1;
   return `SPJ${number}`;

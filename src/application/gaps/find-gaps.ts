@@ -36,9 +36,9 @@ function gapsOf(item: Named, gaps: readonly Gap[], alike: readonly string[] = []
 }
 
 function machineGaps(document: HarnessDocument): ItemGaps {
-  const { system, studs, wires, about, connectors } = document;
+  const { system, terminalStuds, wires, about, connectors } = document;
   const hasRole = (role: "supply" | "ground"): boolean =>
-    system.supply !== undefined || studs.some((stud) => stud.role === role);
+    system.supply !== undefined || terminalStuds.some((stud) => stud.role === role);
   return gapsOf({ about: "machine", sort: "machine", label: about.machine }, [
     ...(wires.length === 0 ? [makeGap("machine", "wires")] : []),
     ...(hasRole("supply") ? [] : [makeGap("machine", "supply")]),

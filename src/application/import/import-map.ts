@@ -87,7 +87,7 @@ export function tableOptionsOf(map: ImportMap): TableOptions {
     ...rest,
     mapping,
     colours: colours === undefined ? undefined : schemeOf(colours),
-    inlinePairs: pairs?.map((halves) => ({ halves })),
+    inlinePairs: pairs?.map((sides) => ({ sides })),
   });
 }
 
@@ -125,7 +125,7 @@ export function writeImportMap(preview: TablePreview, options: TableOptions = {}
     ...withoutGaps({
       ...{ sheet, headingRow, delimiter, decimal, endSeparator, splicePrefixes, groundPrefixes },
       colours: colours?.kind === "codes" ? colours.codes : colours?.kind,
-      pairs: inlinePairs?.map((pair) => pair.halves),
+      pairs: inlinePairs?.map((pair) => pair.sides),
     }),
   };
   return `${JSON.stringify(map, undefined, 2)}\n`;

@@ -84,13 +84,13 @@ export function importReport(findings: ImportFindings): ImportReport {
     ...(result.ok ? { holds: documentSummaryOf(result.value.document) } : {}),
     ...(preview ? { table: tableSummary(preview) } : {}),
     ledgers: result.ok ? (result.value.ledgers ?? []) : [],
-    pairs: [...halvesOfTable(preview, names[0] ?? ""), ...proposals.map((each) => pairBetween(each, names))],
+    pairs: [...sidesOfTable(preview, names[0] ?? ""), ...proposals.map((each) => pairBetween(each, names))],
     ...(written === undefined ? {} : { written }),
   };
 }
 
-function halvesOfTable(preview: TablePreview | undefined, file: string): readonly PossiblePair[] {
-  return (preview?.possiblePairs ?? []).map(({ halves: [first, second] }) => ({
+function sidesOfTable(preview: TablePreview | undefined, file: string): readonly PossiblePair[] {
+  return (preview?.possiblePairs ?? []).map(({ sides: [first, second] }) => ({
     first: { file, connector: first },
     second: { file, connector: second },
     why: "names that differ in the last letter, and the same pins",

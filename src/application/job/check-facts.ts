@@ -110,15 +110,15 @@ export function leadPlace(harness: Harness, lead: LeadPlace["lead"], point: Prob
 /** The cavity of a contact. An opened connector is looked into from its mating side, a mated one shows its wires only. */
 function cavityOf(harness: Harness, at: string, isOpened: boolean): Pick<LeadPlace, "cavity" | "wires"> {
   const colon = at.lastIndexOf(":");
-  const named = harness.book.halves.get(at.slice(0, colon));
+  const named = harness.book.sides.get(at.slice(0, colon));
   if (colon < 0 || !named) return { wires: [] };
-  const { connector, half } = named;
+  const { connector, side } = named;
   const id = at.slice(colon + 1);
   const view = isOpened ? ("mating-side" as const) : ("wire-side" as const);
-  const face = connectorFace(connector, half, view);
-  const wires = cavityContents(harness, connector, half).get(id)?.wires ?? [];
+  const face = connectorFace(connector, side, view);
+  const wires = cavityContents(harness, connector, side).get(id)?.wires ?? [];
   return {
-    cavity: { connector: connector.id, half: face.half, id, view, seen: seenAt(face, id) },
+    cavity: { connector: connector.id, side: face.side, id, view, seen: seenAt(face, id) },
     wires: wires.map((wire) => wireFacts(harness, wire.id)),
   };
 }

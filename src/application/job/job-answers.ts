@@ -58,7 +58,7 @@ const lead = z.object({
   cavity: z
     .object({
       connector: z.string().describe("Id of the connector"),
-      half: z.string().describe("Id of the side of the connector"),
+      side: z.string().describe("Id of the side of the connector"),
       id: z.string().describe("Id of the cavity"),
       view: z
         .enum(["wire-side", "mating-side"])
@@ -82,7 +82,9 @@ const check = z
   .object({
     code: z.string().describe("Short name for the command line; the same as long as the complaint is the same"),
     key: z.string().describe("Names the check with its preparation; two checks with one key are the same evidence"),
-    kind: z.enum(["dc-voltage", "resistance", "visual-inspection", "wiggle", "terminal-drag", "substitute"]).describe("Sort of check"),
+    kind: z
+      .enum(["dc-voltage", "resistance", "visual-inspection", "wiggle", "terminal-drag", "substitute"])
+      .describe("Sort of check"),
     title: z.string().describe("The check in a few words"),
     steps: z.array(z.string()).describe("What to do, step by step"),
     state: z.string().describe("The state of the machine, by id and in words"),

@@ -9,7 +9,7 @@ import {
   type CandidateProbability,
 } from "../../diagnosis/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
-import { contentHash, describeEntered } from "../../job-records/index.ts";
+import { describeEntered } from "../../job-records/index.ts";
 import { describeItem, resolveItem, type Item } from "../../connectivity/index.ts";
 import type { AnswerHeader } from "../answer.ts";
 import { cautionsFor } from "../cautions.ts";
@@ -151,8 +151,7 @@ export interface NumberedVerification {
 export function numberedVerifications(state: JobState): readonly NumberedVerification[] {
   return verificationsOf(state).map((proof, index) => ({
     number: index + 1,
-    // A trial has no check; its sentence names it.
-    key: proof.check?.key ?? `trial ${contentHash(proof.text)}`,
+    key: proof.key,
     proof,
   }));
 }
@@ -163,9 +162,7 @@ export function verificationFacts(state: JobState): readonly VerificationFacts[]
   const repaired = record.events.findIndex(({ id }) => id === facts.repairs.at(-1)?.id);
   const later = new Set(record.events.slice(repaired + 1).map(({ id }) => id));
   return numberedVerifications(state).map(({ number, key, proof }) => {
-    const done = facts.proofs.findLast(
-      ({ id, check }) => later.has(id) && (check.key === key || check.key === formerKey(proof)),
-    );
+    const done = facts.proofs.findLast(({ id, check }) => later.has(id) && check.key === key);
     const check = model.checks.get(key);
     return {
       number,
@@ -174,9 +171,4 @@ export function verificationFacts(state: JobState): readonly VerificationFacts[]
       ...(done && { result: { text: describeEntered(done.given), verdict: done.verdict } }),
     };
   });
-}
-
-/** How the screen of version 0.1 named a trial in the record. */
-function formerKey({ text }: Verification): string {
-  return `trial: ${text}`.slice(0, 400);
 }

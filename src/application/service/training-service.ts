@@ -65,12 +65,12 @@ export interface TrainingCalls {
   /** The fingerprint of the harness data. */
   readonly "practice-open": Call<undefined, string>;
   readonly exercise: Call<WantedExercise, Result<SentExercise, ExerciseProblem>>;
-  readonly "hunt-step": Call<ExerciseEvent, SentExercise | undefined>;
+  readonly "exercise-step": Call<ExerciseEvent, SentExercise | undefined>;
   /** The ways in which an item may be the cause. */
-  readonly "hunt-causes": Call<Item, readonly PossibleCause[]>;
+  readonly "exercise-causes": Call<Item, readonly PossibleCause[]>;
   /** Lets the planner go through the task of the open hunt beforehand. */
-  readonly "hunt-plan": Call<undefined, undefined>;
-  readonly "hunt-score": Call<WantedExercise, Result<SentScore, ExerciseProblem>>;
+  readonly "exercise-plan": Call<undefined, undefined>;
+  readonly "exercise-score": Call<WantedExercise, Result<SentScore, ExerciseProblem>>;
   readonly drills: Call<string, Result<DrillSet, { readonly message: string }>>;
   readonly "drills-again": Call<readonly RepetitionCard[], readonly Drill[]>;
   readonly "task-preview": Call<TrainingTask, Result<TaskContent, { readonly message: string }>>;

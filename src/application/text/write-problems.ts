@@ -45,7 +45,7 @@ export function leadSetupLines(holds: DocumentSummary): readonly string[] {
     `${holds.machine}`,
     `  builds ${holds.builds.join(", ")}; states ${holds.states.join(", ") || "none"}`,
     `  ${counted(holds.components, "component")}, ${counted(holds.connectors, "connector")}, ${counted(holds.wires, "wire")}, ` +
-      `${counted(holds.splices, "splice")}, ${counted(holds.studs, "stud")}, ${counted(holds.segments, "segment")}`,
+      `${counted(holds.splices, "splice")}, ${counted(holds.terminalStuds, "stud")}, ${counted(holds.segments, "segment")}`,
   ];
 }
 

@@ -7,7 +7,7 @@ import type { GradedFile, Grading } from "./grade-files.ts";
 /** One task of a result file, worked out again. */
 const Work = z.object({
   title: z.string().describe("Title of the exercise"),
-  sort: z.enum(["drills", "hunt"]).describe("Sort of exercise"),
+  sort: z.enum(["drills", "exercise"]).describe("Sort of exercise"),
   points: z.number().nullable().describe("0 to 100; null where it does not count or cannot be worked out"),
   claimed: z.number().describe("Points as the file has them"),
   skills: z

@@ -83,7 +83,7 @@ function exerciseTasks({ document }: Pick<Machine, "document">, wish: TaskWish):
   const met = new Set<string>();
   let repeats = 0;
   for (let number = first; tasks.length < exercises && number <= MOST_NUMBER && repeats < MOST_REPEATS; number++) {
-    const code = writeTaskCode(document, { topic: "hunt", level, build, number });
+    const code = writeTaskCode(document, { topic: "exercise", level, build, number });
     const ready = makeExercise(document, { kind: "code", code });
     // Where one code of a level finds no fault that shows, none does.
     if (!ready.ok) break;

@@ -10,7 +10,7 @@ import { trainingFileProblem, taskProblem } from "./training-problem.ts";
 /** A task of a list. */
 const ListedTask = z.object({
   title: z.string().describe("Title of the exercise"),
-  sort: z.enum(["drills", "hunt"]).optional().describe("Absent where the code cannot be read"),
+  sort: z.enum(["drills", "exercise"]).optional().describe("Absent where the code cannot be read"),
   code: z.string().optional().describe("Absent for a fault that a trainer wrote"),
   build: z.string().optional().describe("Id of the variant (build)"),
   level: z.number().optional().describe("Level, 1 (easy) to 3 (hard)"),
@@ -101,25 +101,25 @@ function partsOf(
 
 function listed({ document }: Machine, task: TrainingTask): ListedTask {
   const title = titleOf(task);
-  if (task.kind === "written") return { title, sort: "hunt", build: task.build, level: task.level };
+  if (task.kind === "written") return { title, sort: "exercise", build: task.build, level: task.level };
   const read = readTaskCode(document, task.code);
   if (!read.ok) return { title, code: task.code };
   const { topic, build, level } = read.value;
-  return { title, sort: topic === "hunt" ? "hunt" : "drills", code: task.code, build, level };
+  return { title, sort: topic === "exercise" ? "exercise" : "drills", code: task.code, build, level };
 }
 
 function answersOf(machine: Machine, task: TrainingTask): readonly string[] {
   const content = taskContent(machine, task);
   if (!content.ok) return [];
   const { sort, told, answers } = content.value;
-  return sort === "hunt"
+  return sort === "exercise"
     ? [`Hidden: ${answers.join(" ")}.`, ...told]
     : told.map((question, at) => `${question} Right: ${answers[at] ?? ""}`);
 }
 
 /** A task as its trainer sees it: what the trainee is told, and what is right. */
 export interface TaskContent {
-  readonly sort: "drills" | "hunt";
+  readonly sort: "drills" | "exercise";
   readonly build: string;
   readonly level: 1 | 2 | 3;
   /** The questions of drills, or the complaint of a hunt. */
@@ -141,7 +141,7 @@ export function taskContent(
 ): Result<TaskContent, { readonly message: string }> {
   const code = task.kind === "code" ? readTaskCode(document, task.code) : undefined;
   if (code?.ok === false) return code;
-  if (task.kind === "code" && code?.ok === true && code.value.topic !== "hunt") {
+  if (task.kind === "code" && code?.ok === true && code.value.topic !== "exercise") {
     const set = drillsOfCode(document, task.code);
     if (!set.ok) return set;
     const { drills, task: drawn } = set.value;
@@ -154,7 +154,7 @@ export function taskContent(
   if (!exercise.ok) return exercise;
   const { build, level, complaint, hidden } = exercise.value.task;
   const { label, repair } = hidden.candidate;
-  return ok({ sort: "hunt", build, level, told: complaint, answers: [`${label}. Mended by: ${repair}`] });
+  return ok({ sort: "exercise", build, level, told: complaint, answers: [`${label}. Mended by: ${repair}`] });
 }
 
 function edited(file: string): FileProblem {

@@ -75,7 +75,7 @@ function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Resul
   const fault = isTable ? undefined : tableOnlyFault(options, file);
   if (fault) return err(fault);
   const said = tableOptionsOf(map);
-  const pairs = halvesOf(options.mate);
+  const pairs = sidesOf(options.mate);
   if (!pairs.ok) return pairs;
   const inlinePairs = [...(said.inlinePairs ?? []), ...pairs.value];
   const readOptions = readOptionsOf(file.fileName, options, {
@@ -97,23 +97,23 @@ function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Resul
     return ok({ files, result: err([problem]), preview, said: table });
   }
   const result = runSteps(io, file.fileName, importFile(file.bytes, readOptions));
-  const missing = result.ok ? missingHalf(result.value.document, pairs.value) : undefined;
+  const missing = result.ok ? missingSide(result.value.document, pairs.value) : undefined;
   if (missing !== undefined) return err(wrongCommand(`There is no connector "${missing}" in ${file.fileName}`));
-  const confirmed = new Set(inlinePairs.flatMap((pair) => pair.halves));
-  const open = preview?.possiblePairs.filter(({ halves }) => !halves.some((half) => confirmed.has(half)));
+  const confirmed = new Set(inlinePairs.flatMap((pair) => pair.sides));
+  const open = preview?.possiblePairs.filter(({ sides }) => !sides.some((side) => confirmed.has(side)));
   return ok({ files, result, ...(preview && { preview: { ...preview, possiblePairs: open ?? [] } }), said: table });
 }
 
 /** The first name of a pair that no wire of the table goes to; the pair itself has made a half of it. */
-function missingHalf(document: HarnessDocument, pairs: readonly InlinePair[]): string | undefined {
+function missingSide(document: HarnessDocument, pairs: readonly InlinePair[]): string | undefined {
   const owners = new Set(
     document.wires.flatMap((wire) => endAddresses(wire).map((end) => end.slice(0, end.lastIndexOf(":")))),
   );
-  const halves = document.connectors.flatMap(({ id, halves }) =>
-    halves.flatMap((half) => (owners.has(`${id}.${half.id}`) || owners.has(half.name ?? "") ? [half.name] : [])),
+  const sides = document.connectors.flatMap(({ id, sides }) =>
+    sides.flatMap((side) => (owners.has(`${id}.${side.id}`) || owners.has(side.name ?? "") ? [side.name] : [])),
   );
-  const known = new Set<string | undefined>([...owners, ...halves]);
-  return pairs.flatMap((pair) => pair.halves).find((name) => !known.has(name));
+  const known = new Set<string | undefined>([...owners, ...sides]);
+  return pairs.flatMap((pair) => pair.sides).find((name) => !known.has(name));
 }
 
 function readSeveral(
@@ -205,7 +205,7 @@ function tableOnlyFault(options: ImportCommandOptions, file: LoadedFile): ErrorR
 }
 
 /** In a table `A=B` says that two names are the halves of one inline connector. */
-function halvesOf(pairs: readonly string[]): Result<readonly InlinePair[], ErrorReport> {
+function sidesOf(pairs: readonly string[]): Result<readonly InlinePair[], ErrorReport> {
   const found = pairs.map((text) => text.split("=").map((name) => name.trim()));
   const bad = found.findIndex((names) => names.length !== 2 || names.includes(""));
   if (bad >= 0) {
@@ -213,5 +213,5 @@ function halvesOf(pairs: readonly string[]): Result<readonly InlinePair[], Error
       wrongCommand(`"${pairs[bad] ?? ""}" is no pair: write two connectors with = between them, such as X1=X2`),
     );
   }
-  return ok(found.map(([one = "", two = ""]) => ({ halves: [one, two] })));
+  return ok(found.map(([one = "", two = ""]) => ({ sides: [one, two] })));
 }

@@ -1,7 +1,7 @@
 import { keptFor, naturalOrder } from "../../base/index.ts";
 import { drivenAmpere, type Fault } from "../../simulation/index.ts";
 import {
-  halfKey,
+  sideKey,
   isPermittedAt,
   type Cavity,
   type Connector,
@@ -115,7 +115,11 @@ function seriesWays(
   const ampere = partCurrents(harness).get(of) ?? 0;
   const open: Fault = { kind: "open", of };
   const levels = resistanceLevels(ampere, harness.document.system.nominalVolt);
-  return { open: [[open]], "high-resistance": levels.map((ohm) => [{ kind: "high-resistance", of, ohm }]), intermittent: [[open]] };
+  return {
+    open: [[open]],
+    "high-resistance": levels.map((ohm) => [{ kind: "high-resistance", of, ohm }]),
+    intermittent: [[open]],
+  };
 }
 
 /** Candidates of a mated contact in the circuits. */
@@ -214,7 +218,7 @@ const BRIDGE_OHMS = [0.7, 2000] as const;
 /** Candidates of a connector as a whole: left off, bridged between neighbours, two wires in each other's place. */
 export function connectorCandidates(context: CandidateContext, connector: Connector): readonly Candidate[] {
   const { harness, priors, scope } = context;
-  const halves = harness.fitted.halves.get(connector.id) ?? [];
+  const sides = harness.fitted.sides.get(connector.id) ?? [];
   const places = placesOf(connector);
   const isUsed = connector.cavities.some((cavity) =>
     scope.edges.has(harness.edgeNumbers.get(`${connector.id}:${cavity.id}`) ?? -1),
@@ -227,7 +231,7 @@ export function connectorCandidates(context: CandidateContext, connector: Connec
     name: `Connector ${connector.id}`,
     repair: `plug ${connector.id}`,
   };
-  const isPluggable = halves.length === 2 && isPermittedAt(connector, "unplug");
+  const isPluggable = sides.length === 2 && isPermittedAt(connector, "unplug");
   const off =
     isUsed && isPluggable
       ? makeCandidates(priors, plug, { unplugged: [[{ kind: "unplugged", of: connector.id }]] })
@@ -245,9 +249,9 @@ function pairCandidates(
   [first, second]: readonly [Cavity, Cavity],
 ): readonly Candidate[] {
   const { harness, priors, scope } = context;
-  const half = (harness.fitted.halves.get(connector.id) ?? []).find((each) => each.id !== "device");
-  if (!half) return [];
-  const nameOf = (cavity: Cavity): string => `${halfKey(connector, half)}:${cavity.id}`;
+  const side = (harness.fitted.sides.get(connector.id) ?? []).find((each) => each.id !== "device");
+  if (!side) return [];
+  const nameOf = (cavity: Cavity): string => `${sideKey(connector, side)}:${cavity.id}`;
   const [one, other] = [nameOf(first), nameOf(second)];
   const numbers = [one, other].flatMap((name) => harness.nodeNumbers.get(name) ?? []);
   const near = numbers.filter((number) => scope.nodes.has(number) || scope.besideNodes.has(number));

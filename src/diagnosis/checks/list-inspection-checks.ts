@@ -34,8 +34,8 @@ export function listInspectionChecks(harness: Harness, hypotheses: readonly Hypo
     if (off) checks.push(makeCheck("visual-inspection", off, { item, places, minutes: COSTS.lookMinutes }));
     if (on) checks.push(makeCheck("wiggle", on, { item, places, minutes: COSTS.wiggleMinutes }));
   }
-  const studs = new Set(candidates.flatMap(({ item }) => (item.type === "stud" ? [item.id] : [])));
-  if (off) for (const id of studs) checks.push(...studChecks(harness, off, id));
+  const terminalStuds = new Set(candidates.flatMap(({ item }) => (item.type === "stud" ? [item.id] : [])));
+  if (off) for (const id of terminalStuds) checks.push(...studChecks(harness, off, id));
   if (off) for (const candidate of candidates) checks.push(...partChecks(harness, off, candidate));
   return [...new Map(checks.map((check) => [check.key, check])).values()];
 }
@@ -61,7 +61,9 @@ function connectorChecks({ harness, connector, off, on }: AtConnector): readonly
     const wanted = { point: contact.id, method: "front-probe", meter: "resistance" } as const;
     // Pulling a gauge terminal asks for the same access as front-probing.
     if (isContactPermitted(harness, off, wanted).kind !== "permitted") continue;
-    checks.push(makeCheck("terminal-drag", off, { item: contact, places, minutes: COSTS.dragMinutes, unplugged: [id] }));
+    checks.push(
+      makeCheck("terminal-drag", off, { item: contact, places, minutes: COSTS.dragMinutes, unplugged: [id] }),
+    );
   }
   return checks;
 }
@@ -69,7 +71,7 @@ function connectorChecks({ harness, connector, off, on }: AtConnector): readonly
 /** Rings on a stud: corrosion, a loose nut, a lug torn from its cable. */
 function studChecks(harness: Harness, off: State, id: string): readonly InspectionCheck[] {
   const item: Item = { type: "stud", id };
-  const stud = harness.fitted.studs.get(id);
+  const stud = harness.fitted.terminalStuds.get(id);
   if (!stud || isGuarded(harness, item)) return [];
   const minutes = stud.access?.minutes ?? USUAL_STUD_MINUTES;
   // The key under which a meter tip reaches it too.
@@ -90,7 +92,8 @@ function partChecks(
   const component = harness.fitted.components.get(item.id.split(".")[0] ?? "");
   if (!component || component.kind === "module" || component.kind === "battery") return [];
   const places = [{ key: `part ${component.id}`, minutes: reachMinutes(harness, component.id) }];
-  if (repair.startsWith("fuse ")) return [makeCheck("visual-inspection", off, { item, places, minutes: COSTS.readingMinutes })];
+  if (repair.startsWith("fuse "))
+    return [makeCheck("visual-inspection", off, { item, places, minutes: COSTS.readingMinutes })];
   const [sort = "", ...rest] = repair.split(" ");
   const part: Item = { type: sort === "relay" ? "element" : "component", id: rest.join(" ") };
   const minutes = sort === "relay" ? COSTS.swapRelayMinutes : COSTS.swapPartMinutes;
@@ -99,8 +102,8 @@ function partChecks(
 
 /** Minutes to reach a part: those of its quickest connector or stud. */
 function reachMinutes(harness: Harness, component: string): number {
-  const { connectors, studs } = harness.document;
-  const times = [...connectors, ...studs]
+  const { connectors, terminalStuds } = harness.document;
+  const times = [...connectors, ...terminalStuds]
     .filter((each) => each.component === component)
     .flatMap(({ access }) => access?.minutes ?? []);
   return times.length === 0 ? 2 : Math.min(...times);

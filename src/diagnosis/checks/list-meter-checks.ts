@@ -244,7 +244,7 @@ function tipAt(harness: Harness, state: State, at: string): TestPoint | undefine
     (meter) => isContactPermitted(harness, state, { point: at, method: "tip", meter }).kind === "permitted",
   );
   const answer = isContactPermitted(harness, state, { point: at, method: "tip", meter: "dc-voltage" });
-  const stud = harness.fitted.studs.get(at);
+  const stud = harness.fitted.terminalStuds.get(at);
   if (answer.kind !== "permitted" || !stud) return undefined;
   return {
     id: `tip@${at}`,
@@ -309,7 +309,7 @@ function connectorsToUnplug(harness: Harness, scope: Scope): readonly Unplugging
     const node = harness.nodes[number];
     if (node?.kind !== "contact" || found.has(node.connector.id)) continue;
     const { connector } = node;
-    if (harness.fitted.halves.get(connector.id)?.length !== 2) continue;
+    if (harness.fitted.sides.get(connector.id)?.length !== 2) continue;
     if (isOfModule(harness, connector) || !mayBeOpened(harness, connector)) continue;
     found.set(connector.id, unplugging(connector));
   }
@@ -339,7 +339,7 @@ function modulesOnNets(harness: Harness): (net: number) => readonly Unplugging[]
   const closed = new Set<number>();
   const openable = new Map<Connector, boolean>();
   harness.nodes.forEach((node, number) => {
-    if (node.kind !== "contact" || node.half.id !== "device" || !isOfModule(harness, node.connector)) return;
+    if (node.kind !== "contact" || node.side.id !== "device" || !isOfModule(harness, node.connector)) return;
     const net = ofNode[number] ?? -1;
     if (supply[number] || ground[number]) return;
     const isOpened = openable.get(node.connector) ?? mayBeOpened(harness, node.connector);

@@ -29,7 +29,9 @@ function meterWords(harness: Harness, check: MeterCheck): Words {
     ...others.map((id) => offStep(check, id)),
     `Red lead: ${red.how}`,
     `Black lead: ${black.how}`,
-    kind === "dc-voltage" ? "Read the volts." : "Zero the leads, read the ohms, then touch the leads together once more.",
+    kind === "dc-voltage"
+      ? "Read the volts."
+      : "Zero the leads, read the ohms, then touch the leads together once more.",
   ];
   return {
     title: titleOf(check),
@@ -94,7 +96,7 @@ type HandWords = Pick<DescribedCheck, "title" | "steps" | "points" | "expected" 
 function handWords(harness: Harness, check: InspectionCheck): HandWords {
   const { kind, at, need } = check;
   const [normal] = outcomesOf(check);
-  const remove = (harness.fitted.connectors.get(at.id) ?? harness.fitted.studs.get(at.id))?.access?.remove;
+  const remove = (harness.fitted.connectors.get(at.id) ?? harness.fitted.terminalStuds.get(at.id))?.access?.remove;
   const reach = remove === undefined ? [] : [`Reach ${at.id}: ${remove}.`];
   const open = need.unplugged.map(
     (id) => `Key off, unplug ${id}. If it was not plugged in, that is what you have seen.`,
@@ -121,7 +123,7 @@ function zoneCautions(harness: Harness, { at, need }: InspectionCheck): readonly
   const zone =
     harness.fitted.connectors.get(at.id)?.zone ??
     harness.segments.get(at.id)?.zone ??
-    harness.fitted.studs.get(at.id)?.zone ??
+    harness.fitted.terminalStuds.get(at.id)?.zone ??
     harness.fitted.components.get(at.id.split(".")[0] ?? "")?.zone;
   const hazards = harness.document.zones.find(({ id }) => id === zone)?.hazards ?? [];
   const own = hazards.filter(({ states }) => states === undefined || states.some((state) => state === need.state));

@@ -29,6 +29,8 @@ export function orderOfRepairs(list: readonly CandidateProbability[]): {
 
 /** A proof that the repair mended the fault. */
 export interface Verification {
+  /** Names it in the record: that of its check, or of what is tried. */
+  readonly key: string;
   readonly text: string;
   /** The check to repeat; absent for a trial of the function. */
   readonly check?: DescribedCheck;
@@ -48,6 +50,7 @@ export function verificationsOf({ harness, model, facts }: JobState): readonly V
     const described = describeCheck(harness, known);
     return [
       {
+        key: check.key,
         text: `Take the same reading under the same condition: ${check.point}, ${check.condition}; it must be ${described.expected}.`,
         check: described,
       },
@@ -63,12 +66,20 @@ export function verificationsOf({ harness, model, facts }: JobState): readonly V
     ...(present.length > 0
       ? [
           {
+            key: `trial codes ${present.join(", ")}${under}`,
             text: `Clear ${present.join(", ")} and run the machine under the conditions of the complaint${under}: the codes must stay away.`,
           },
         ]
       : []),
-    ...(bad.length > 0 ? [{ text: `Try ${bad.join(", ")} under the conditions of the complaint${under}.` }] : []),
-    { text: "Move the harness at the repaired place while watching: nothing may change." },
+    ...(bad.length > 0
+      ? [
+          {
+            key: `trial functions ${bad.join(", ")}${under}`,
+            text: `Try ${bad.join(", ")} under the conditions of the complaint${under}.`,
+          },
+        ]
+      : []),
+    { key: "trial movement", text: "Move the harness at the repaired place while watching: nothing may change." },
   ];
 }
 

@@ -1,5 +1,5 @@
 import { err, keptFor, ok, type Result } from "../../base/index.ts";
-import type { Harness } from "../../harness-model/index.ts";
+import { inWordsOfVersion2, type Harness } from "../../harness-model/index.ts";
 import {
   appendEvent,
   contentHash,
@@ -44,7 +44,7 @@ export type JobFault =
   | { readonly kind: "wrong-reading"; readonly reason: string }
   | { readonly kind: "other-machine"; readonly reason: string };
 
-const hashOf = keptFor((document: Harness["document"]) => contentHash(JSON.stringify(document)));
+const hashOf = keptFor((document: Harness["document"]) => contentHash(JSON.stringify(inWordsOfVersion2(document))));
 
 /** The machine as a record names it. */
 export function machineOf({ document, build }: Harness): JobMachine {
@@ -66,7 +66,7 @@ export function machineOf({ document, build }: Harness): JobMachine {
  * const load = { id: "bulb", kind: "load", between: ["L+", "L-"], resistanceOhm: 6 };
  * const cells = { id: "cells", kind: "source", between: ["G+", "G-"], role: "battery", voltageVolt: 12.6, resistanceOhm: 0.005 };
  * const document = HarnessDocument.parse({
- *   format: "ohmward-harness", version: 2, about: { title: "Lamp", machine: "Lamp" },
+ *   format: "ohmward-harness", version: 3, about: { title: "Lamp", machine: "Lamp" },
  *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20, supply: { positive: "G+", negative: "G-" } },
  *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
  *   states: [

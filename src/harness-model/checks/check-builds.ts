@@ -1,4 +1,4 @@
-import { halfKey, lookUpPoint, pointKey, endAddresses, type Point } from "../address-book.ts";
+import { sideKey, lookUpPoint, pointKey, endAddresses, type Point } from "../address-book.ts";
 import { makeFitting, type Fitting } from "../fitting.ts";
 import { problem } from "../problem.ts";
 import type { Build } from "../schema/machine.ts";
@@ -25,7 +25,7 @@ export function checkBuilds(context: CheckContext): void {
     const given = { context: { ...context, report: once }, build, isFitted: makeFitting(build) };
     checkWireEnds(given, ends);
     checkElementEnds(given);
-    checkHalves(given);
+    checkSides(given);
   }
 }
 
@@ -38,7 +38,7 @@ interface Given {
 function isPointFitted(point: Point, isFitted: Fitting): boolean {
   switch (point.kind) {
     case "contact":
-      return isFitted(point.connector.when) && isFitted(point.half.when);
+      return isFitted(point.connector.when) && isFitted(point.side.when);
     case "splice":
       return isFitted(point.splice.when);
     case "stud":
@@ -102,19 +102,19 @@ function checkElementEnds({ context, build, isFitted }: Given): void {
   });
 }
 
-function checkHalves({ context, build, isFitted }: Given): void {
+function checkSides({ context, build, isFitted }: Given): void {
   context.document.connectors.forEach((connector, at) => {
     if (!isFitted(connector.when)) return;
     const place = { path: `connectors[${at}]`, id: connector.id, build: build.id };
-    const halves = connector.halves.filter((half) => isFitted(half.when));
-    const [first, second, third] = halves;
+    const sides = connector.sides.filter((side) => isFitted(side.when));
+    const [first, second, third] = sides;
     if (third) {
-      const names = halves.map((half) => halfKey(connector, half)).join(", ");
-      context.report(problem("too-many-halves", place, { connector: connector.id, halves: names, build: build.id }));
+      const names = sides.map((side) => sideKey(connector, side)).join(", ");
+      context.report(problem("too-many-halves", place, { connector: connector.id, sides: names, build: build.id }));
     } else if (first && second) {
       const differ = cavitiesThatDiffer(connector, first, second);
       if (differ.length === 0) return;
-      const names = { first: halfKey(connector, first), second: halfKey(connector, second) };
+      const names = { first: sideKey(connector, first), second: sideKey(connector, second) };
       context.report(
         problem("mating-cavities-differ", place, { connector: connector.id, ...names, cavities: differ.join(", ") }),
       );

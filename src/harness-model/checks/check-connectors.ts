@@ -1,5 +1,5 @@
 import { problem } from "../problem.ts";
-import type { Connector, Half } from "../schema/connector.ts";
+import type { Connector, ConnectorSide } from "../schema/connector.ts";
 import type { CheckContext } from "./check-context.ts";
 
 /** Cavity lists of halves, and what is fitted in cavities, name cavities that exist, faces name a half, and device connectors have their component. */
@@ -12,24 +12,24 @@ export function checkConnectors({ document, report }: CheckContext): void {
       const at = { path: `${path}.${where}`, id: connector.id };
       report(problem("unknown-reference", at, { what: "cavity", id }));
     };
-    connector.halves.forEach((half, place) => {
-      half.cavities?.forEach((id, position) => {
-        want(id, `halves[${place}].cavities[${position}]`);
+    connector.sides.forEach((side, place) => {
+      side.cavities?.forEach((id, position) => {
+        want(id, `sides[${place}].cavities[${position}]`);
       });
-      half.fitted?.forEach(({ cavity }, position) => {
-        want(cavity, `halves[${place}].fitted[${position}].cavity`);
+      side.fitted?.forEach(({ cavity }, position) => {
+        want(cavity, `sides[${place}].fitted[${position}].cavity`);
       });
     });
-    if (!connector.halves.some((half) => half.id === connector.face.ofHalf)) {
+    if (!connector.sides.some((side) => side.id === connector.face.ofSide)) {
       report(
         problem(
           "unknown-reference",
-          { path: `${path}.face.ofHalf`, id: connector.id },
-          { what: "half", id: connector.face.ofHalf },
+          { path: `${path}.face.ofSide`, id: connector.id },
+          { what: "half", id: connector.face.ofSide },
         ),
       );
     }
-    if (connector.halves.some((half) => half.id === "device") && connector.component === undefined) {
+    if (connector.sides.some((side) => side.id === "device") && connector.component === undefined) {
       report(
         problem(
           "shape",
@@ -42,9 +42,13 @@ export function checkConnectors({ document, report }: CheckContext): void {
 }
 
 /** Cavities that one of two halves has and the other has not, in connector order. */
-export function cavitiesThatDiffer(connector: Connector, first: Half, second: Half): readonly string[] {
+export function cavitiesThatDiffer(
+  connector: Connector,
+  first: ConnectorSide,
+  second: ConnectorSide,
+): readonly string[] {
   if (!first.cavities && !second.cavities) return [];
-  const [inFirst, inSecond] = [first, second].map((half) => half.cavities && new Set<string>(half.cavities));
+  const [inFirst, inSecond] = [first, second].map((side) => side.cavities && new Set<string>(side.cavities));
   return connector.cavities
     .map((cavity) => cavity.id)
     .filter((id) => (inFirst?.has(id) ?? true) !== (inSecond?.has(id) ?? true));

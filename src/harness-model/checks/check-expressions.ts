@@ -17,14 +17,14 @@ export function checkExpressions({ document, report }: CheckContext): void {
       if (!known.has(id)) report(problem("unknown-reference", { path }, { what: "option", id }));
     }
   };
-  for (const name of ["wires", "splices", "studs", "components", "connectors", "codes"] as const) {
+  for (const name of ["wires", "splices", "terminalStuds", "components", "connectors", "codes"] as const) {
     document[name].forEach((item, at) => {
       check(item.when, `${name}[${at}].when`);
     });
   }
   document.connectors.forEach((connector, at) => {
-    connector.halves.forEach((half, place) => {
-      check(half.when, `connectors[${at}].halves[${place}].when`);
+    connector.sides.forEach((side, place) => {
+      check(side.when, `connectors[${at}].sides[${place}].when`);
     });
   });
   document.components.forEach((component, at) => {

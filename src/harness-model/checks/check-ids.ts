@@ -1,4 +1,4 @@
-import { halfKey } from "../address-book.ts";
+import { sideKey } from "../address-book.ts";
 import { problem } from "../problem.ts";
 import type { CheckContext } from "./check-context.ts";
 
@@ -25,10 +25,19 @@ export function checkIds({ document, report }: CheckContext): void {
       take(item.id, `${name}[${at}].id`);
     });
   };
-  for (const name of ["wires", "splices", "studs", "components", "connectors", "segments", "zones", "codes"] as const) {
+  for (const name of [
+    "wires",
+    "splices",
+    "terminalStuds",
+    "components",
+    "connectors",
+    "segments",
+    "zones",
+    "codes",
+  ] as const) {
     list(name, document[name], claim);
   }
-  for (const name of ["places", "options", "builds", "states", "nets", "adapters", "cautions"] as const) {
+  for (const name of ["topologyNodes", "options", "builds", "states", "nets", "adapters", "cautions"] as const) {
     list(name, document[name], claimer());
   }
   document.connectors.forEach((connector, at) => {
@@ -36,9 +45,9 @@ export function checkIds({ document, report }: CheckContext): void {
     connector.cavities.forEach((cavity, place) => {
       claimCavity(cavity.id, `connectors[${at}].cavities[${place}].id`);
     });
-    connector.halves.forEach((half, place) => {
-      claim(`${connector.id}.${half.id}`, `connectors[${at}].halves[${place}].id`);
-      if (half.name !== undefined) claim(halfKey(connector, half), `connectors[${at}].halves[${place}].name`);
+    connector.sides.forEach((side, place) => {
+      claim(`${connector.id}.${side.id}`, `connectors[${at}].sides[${place}].id`);
+      if (side.name !== undefined) claim(sideKey(connector, side), `connectors[${at}].sides[${place}].name`);
     });
   });
   document.components.forEach((component, at) => {

@@ -21,7 +21,7 @@ export function checkReferences(context: CheckContext): void {
     want("zone", segment.zone, `segments[${at}].zone`);
     checkHazards(want, segment.hazards, `segments[${at}]`);
   });
-  for (const name of ["components", "connectors", "splices", "studs"] as const) {
+  for (const name of ["components", "connectors", "splices", "terminalStuds"] as const) {
     document[name].forEach((item, at) => {
       want("zone", item.zone, `${name}[${at}].zone`);
       if ("place" in item) want("place", item.place, `${name}[${at}].place`);
@@ -42,7 +42,7 @@ function wanter({ document, report }: CheckContext): Want {
   const known: Known = {
     option: ids(document.options),
     zone: ids(document.zones),
-    place: ids(document.places),
+    place: ids(document.topologyNodes),
     component: ids(document.components),
     state: ids(document.states),
     net: ids(document.nets),
@@ -79,10 +79,10 @@ function checkMachine({ document, book, report }: CheckContext, want: Want): voi
       want("state", id, `nets[${at}].boostedIn[${place}]`);
     });
   });
-  const halfOrElement = new Set([...book.connectors.keys(), ...book.halves.keys()]);
+  const sideOrElement = new Set([...book.connectors.keys(), ...book.sides.keys()]);
   document.adapters.forEach((adapter, at) => {
     adapter.fits.forEach((id, place) => {
-      if (!halfOrElement.has(id)) want("element", id, `adapters[${at}].fits[${place}]`);
+      if (!sideOrElement.has(id)) want("element", id, `adapters[${at}].fits[${place}]`);
     });
     if (adapter.points !== "all") checkPoints(adapter.points, `adapters[${at}].points`);
   });

@@ -23,11 +23,11 @@ export const ComponentId = idText.brand<"ComponentId">();
 /** Id of a splice, such as `SP11`. */
 export const SpliceId = idText.brand<"SpliceId">();
 /** Id of a stud, post, ring or ground point, such as `G2+`. */
-export const StudId = idText.brand<"StudId">();
+export const TerminalStudId = idText.brand<"StudId">();
 /** Id of a routed segment between two places, such as `SG04`. */
 export const SegmentId = idText.brand<"SegmentId">();
 /** Id of a place where segments meet or end, such as `BP2`. */
-export const PlaceId = idText.brand<"PlaceId">();
+export const TopologyNodeId = idText.brand<"PlaceId">();
 /** Id of a zone of the machine, such as `Z1`. */
 export const ZoneId = idText.brand<"ZoneId">();
 /** Id of an option, such as `OPT-COLD`. */
@@ -126,9 +126,9 @@ export type WireId = z.infer<typeof WireId>;
 export type ConnectorId = z.infer<typeof ConnectorId>;
 export type ComponentId = z.infer<typeof ComponentId>;
 export type SpliceId = z.infer<typeof SpliceId>;
-export type StudId = z.infer<typeof StudId>;
+export type TerminalStudId = z.infer<typeof TerminalStudId>;
 export type SegmentId = z.infer<typeof SegmentId>;
-export type PlaceId = z.infer<typeof PlaceId>;
+export type TopologyNodeId = z.infer<typeof TopologyNodeId>;
 export type ZoneId = z.infer<typeof ZoneId>;
 export type OptionId = z.infer<typeof OptionId>;
 export type BuildId = z.infer<typeof BuildId>;

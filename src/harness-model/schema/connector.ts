@@ -1,6 +1,17 @@
 import { z } from "zod";
 import { BOUNDS, MOST_ITEMS, within } from "./bounds.ts";
-import { Access, ComponentId, ConnectorId, LocalId, Origin, Part, PlaceId, Text, When, ZoneId } from "./common.ts";
+import {
+  Access,
+  ComponentId,
+  ConnectorId,
+  LocalId,
+  Origin,
+  Part,
+  TopologyNodeId,
+  Text,
+  When,
+  ZoneId,
+} from "./common.ts";
 
 /** What is fitted in one cavity of a half; a cavity that is fitted in several ways, on several builds, is listed once for each. */
 export const FittedCavity = z.strictObject({
@@ -17,7 +28,7 @@ const MOST_CAVITIES = 2000;
  * One half of a connector. `name` is a short way to write it (`XC1m` for `XC1.m`). At most two halves are fitted in any build; the
  * two that are fitted mate. `cavities` lists the cavities this half really has, if not all.
  */
-export const Half = z.strictObject({
+export const ConnectorSide = z.strictObject({
   id: LocalId.describe("Id, unique in its connector"),
   name: LocalId.optional().describe("Short name, such as `XC1m` for `XC1.m`"),
   label: Text.optional().describe("Label for people"),
@@ -55,7 +66,7 @@ export const Face = z.strictObject({
   view: z
     .enum(["wire-side", "mating-side"])
     .describe("Which face the positions show: wire-entry view or mating-face view"),
-  ofHalf: LocalId.describe("Id of the side that is seen"),
+  ofSide: LocalId.describe("Id of the side that is seen"),
   shape: z.enum(["rectangular", "round"]).describe("Outline of the face"),
   latch: z.enum(["top", "bottom", "left", "right", "none"]).describe("Where the lock is"),
   key: z.enum(["top", "bottom", "left", "right", "none"]).describe("Where the keying is"),
@@ -78,13 +89,13 @@ export const Connector = z.strictObject({
     .enum(["component", "inline", "pass-through", "socket", "ring-terminals", "diagnostic", "terminator"])
     .describe("Sort of connector"),
   component: ComponentId.optional().describe("Id of the component whose terminals it has"),
-  halves: z.array(Half).min(1).max(8).describe("Sides of the connector; two of them mate"),
+  sides: z.array(ConnectorSide).min(1).max(8).describe("Sides of the connector; two of them mate"),
   face: Face.describe("How the positions of the cavities are to be read"),
   cavities: z.array(Cavity).min(1).max(MOST_CAVITIES).describe("Cavities"),
   sealed: z.boolean().optional().describe("Whether it is sealed; absent means not known"),
   contactOhm: within(BOUNDS.ohm).optional().describe("Resistance of a mated contact pair, in ohm"),
   zone: ZoneId.optional().describe("Id of the zone of the machine"),
-  place: PlaceId.optional().describe("Id of the branch point"),
+  place: TopologyNodeId.optional().describe("Id of the branch point"),
   access: Access.optional().describe("How long it takes to reach it, what comes off, and in which states"),
   permits: z
     .array(Permit)
@@ -103,7 +114,7 @@ export function isPermittedAt({ permits }: Pick<Connector, "permits">, permit: P
 }
 
 export type FittedCavity = z.infer<typeof FittedCavity>;
-export type Half = z.infer<typeof Half>;
+export type ConnectorSide = z.infer<typeof ConnectorSide>;
 export type Cavity = z.infer<typeof Cavity>;
 export type Face = z.infer<typeof Face>;
 export type Permit = z.infer<typeof Permit>;

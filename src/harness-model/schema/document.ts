@@ -4,12 +4,12 @@ import { Statement } from "./common.ts";
 import { Component } from "./element.ts";
 import { Connector } from "./connector.ts";
 import { About, Adapter, Build, Caution, Code, Net, Option, State, System, Zone } from "./machine.ts";
-import { Place, Segment, Splice, Stud, Wire } from "./routing.ts";
+import { TopologyNode, Segment, Splice, TerminalStud, Wire } from "./routing.ts";
 
 /** The format name every harness document carries. */
 export const FORMAT_NAME = "ohmward-harness";
 /** The newest document version this program reads and the one it writes. */
-export const FORMAT_VERSION = 2;
+export const FORMAT_VERSION = 3;
 
 /** Every check of what is fitted runs once a build, so their number is bounded. */
 const MOST_BUILDS = 500;
@@ -25,12 +25,12 @@ export const HarnessDocument = z.strictObject({
   builds: z.array(Build).min(1).max(MOST_BUILDS).describe("Variants (builds): named sets of options"),
   states: z.array(State).max(MOST_ITEMS.few).describe("States of the machine; the first one is taken if none is given"),
   zones: z.array(Zone).max(MOST_ITEMS.some).describe("Zones of the machine"),
-  places: z.array(Place).max(MOST_ITEMS.many).describe("Branch points of the harness"),
+  topologyNodes: z.array(TopologyNode).max(MOST_ITEMS.many).describe("Branch points of the harness"),
   segments: z.array(Segment).max(MOST_ITEMS.many).describe("Harness segments"),
   components: z.array(Component).max(MOST_ITEMS.many).describe("Parts of the machine with terminals"),
   connectors: z.array(Connector).max(MOST_ITEMS.many).describe("Connectors"),
   splices: z.array(Splice).max(MOST_ITEMS.many).describe("Splices"),
-  studs: z.array(Stud).max(MOST_ITEMS.many).describe("Terminal studs and ground points"),
+  terminalStuds: z.array(TerminalStud).max(MOST_ITEMS.many).describe("Terminal studs and ground points"),
   nets: z.array(Net).max(MOST_ITEMS.many).describe("Nets"),
   wires: z.array(Wire).max(MOST_ITEMS.many).describe("Wires"),
   adapters: z.array(Adapter).max(MOST_ITEMS.some).describe("Test adapters"),

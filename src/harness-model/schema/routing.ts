@@ -7,10 +7,10 @@ import {
   Hazard,
   Origin,
   Part,
-  PlaceId,
+  TopologyNodeId,
   SegmentId,
   SpliceId,
-  StudId,
+  TerminalStudId,
   Text,
   When,
   WireId,
@@ -18,8 +18,8 @@ import {
 } from "./common.ts";
 
 /** A place where segments meet or end; x and y are drawing units, x to the right and y down, if the drawing is authored. */
-export const Place = z.strictObject({
-  id: PlaceId.describe("Id of the branch point, such as `BP2`"),
+export const TopologyNode = z.strictObject({
+  id: TopologyNodeId.describe("Id of the branch point, such as `BP2`"),
   label: Text.optional().describe("Label for people"),
   x: within(BOUNDS.drawing).optional().describe("Horizontal position in drawing units, to the right"),
   y: within(BOUNDS.drawing).optional().describe("Vertical position in drawing units, downwards"),
@@ -29,8 +29,8 @@ export const Place = z.strictObject({
 /** A stretch of harness between two places. */
 export const Segment = z.strictObject({
   id: SegmentId.describe("Id of the segment, such as `SG04`"),
-  from: PlaceId.describe("Id of the branch point where it starts"),
-  to: PlaceId.describe("Id of the branch point where it ends"),
+  from: TopologyNodeId.describe("Id of the branch point where it starts"),
+  to: TopologyNodeId.describe("Id of the branch point where it ends"),
   lengthMm: z.number().describe(boundsText(BOUNDS.lengthMm)),
   zone: ZoneId.optional().describe("Id of the zone of the machine"),
   covering: Text.optional().describe("What covers the segment, such as tape or conduit"),
@@ -45,7 +45,7 @@ export const Splice = z.strictObject({
   at: z
     .strictObject({
       segment: SegmentId.describe("Id of the harness segment"),
-      from: PlaceId.describe("Id of the branch point the offset counts from"),
+      from: TopologyNodeId.describe("Id of the branch point the offset counts from"),
       offsetMm: z.number().describe("Distance from that branch point, in mm"),
     })
     .optional()
@@ -59,12 +59,12 @@ export const Splice = z.strictObject({
 });
 
 /** A stud, post, ring or ground point: bare metal that may be touched. `role` says where circuits end. */
-export const Stud = z.strictObject({
-  id: StudId.describe("Id of the stud, such as `G2+`"),
+export const TerminalStud = z.strictObject({
+  id: TerminalStudId.describe("Id of the stud, such as `G2+`"),
   label: Text.describe("Label for people"),
   role: z.enum(["supply", "ground", "terminal"]).describe("What it is to the circuits that end there"),
   component: ComponentId.optional().describe("Id of the component (part) it belongs to"),
-  place: PlaceId.optional().describe("Id of the branch point"),
+  place: TopologyNodeId.optional().describe("Id of the branch point"),
   zone: ZoneId.optional().describe("Id of the zone of the machine"),
   x: within(BOUNDS.drawing).optional().describe("Horizontal position in drawing units, to the right"),
   y: within(BOUNDS.drawing).optional().describe("Vertical position in drawing units, downwards"),
@@ -106,8 +106,8 @@ export const Wire = z.strictObject({
   origin: Origin.optional().describe("Where the data of the wire comes from"),
 });
 
-export type Place = z.infer<typeof Place>;
+export type TopologyNode = z.infer<typeof TopologyNode>;
 export type Segment = z.infer<typeof Segment>;
 export type Splice = z.infer<typeof Splice>;
-export type Stud = z.infer<typeof Stud>;
+export type TerminalStud = z.infer<typeof TerminalStud>;
 export type Wire = z.infer<typeof Wire>;

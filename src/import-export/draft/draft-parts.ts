@@ -17,11 +17,11 @@ export type ComponentInput = Input<"components">;
 /** A connector as plain data. */
 export type ConnectorInput = Input<"connectors">;
 /** A half of a connector as plain data. */
-export type HalfInput = ConnectorInput["halves"][number];
+export type SideInput = ConnectorInput["sides"][number];
 /** A part as plain data. */
-export type PartInput = NonNullable<HalfInput["part"]>;
+export type PartInput = NonNullable<SideInput["part"]>;
 /** What is fitted in a cavity, as plain data. */
-export type FittedCavityInput = NonNullable<HalfInput["fitted"]>[number];
+export type FittedCavityInput = NonNullable<SideInput["fitted"]>[number];
 /** A cavity as plain data. */
 export type CavityInput = ConnectorInput["cavities"][number];
 /** A cavity whose place on the face may not be known yet. */
@@ -141,8 +141,8 @@ class IdBook {
 }
 
 /** A connector of which not everything may be known yet. */
-export type PartialConnector = Pick<ConnectorInput, "id" | "label" | "halves"> &
-  Partial<Omit<ConnectorInput, "id" | "label" | "halves" | "cavities">> & { cavities: LooseCavity[] };
+export type PartialConnector = Pick<ConnectorInput, "id" | "label" | "sides"> &
+  Partial<Omit<ConnectorInput, "id" | "label" | "sides" | "cavities">> & { cavities: LooseCavity[] };
 
 /** What a draft knows before the first thing is added. */
 export interface DraftStart {
@@ -166,8 +166,8 @@ export class DraftParts {
   readonly connectors: PartialConnector[] = [];
   readonly wires: Input<"wires">[] = [];
   readonly splices: Input<"splices">[] = [];
-  readonly studs: Input<"studs">[] = [];
-  readonly places: Input<"places">[] = [];
+  readonly terminalStuds: Input<"terminalStuds">[] = [];
+  readonly topologyNodes: Input<"topologyNodes">[] = [];
   readonly segments: Input<"segments">[] = [];
   readonly zones: Input<"zones">[] = [];
   readonly options: Input<"options">[] = [];

@@ -45,7 +45,8 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
   if (blank > 0) parts.problems.push(importProblem("insides-unknown", {}, { components: blank }));
   if (start.system === undefined)
     parts.problems.push(importProblem("system-assumed", {}, { volt: ASSUMED_SYSTEM.nominalVolt }));
-  const { options, builds, states, zones, places, segments, components, splices, studs, nets, wires } = parts;
+  const { options, builds, states, zones, topologyNodes, segments, components, splices, terminalStuds, nets, wires } =
+    parts;
   const document: DocumentInput = {
     format: FORMAT_NAME,
     version: FORMAT_VERSION,
@@ -56,7 +57,7 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
       ...defined({ notes: start.notes?.map((note) => cut(note, MOST_TEXT_CHARACTERS)) }),
     },
     system: start.system ?? ASSUMED_SYSTEM,
-    ...{ options, builds, zones, places, segments, components, connectors, splices, studs, nets, wires },
+    ...{ options, builds, zones, topologyNodes, segments, components, connectors, splices, terminalStuds, nets, wires },
     ...{ states: states.length > 0 ? states : [...ASSUMED_STATES], adapters: [], codes: [], cautions: [] },
   };
   return judgeDocument(document, parts.problems, (path) => placeOf(path, document, parts));
@@ -102,17 +103,17 @@ function completeConnectors(parts: DraftParts): ConnectorInput[] {
   const before = known.size;
   let layouts = 0;
   const connectors = parts.connectors.map((loose) => {
-    const kind = loose.kind ?? (loose.halves.length > 0 && !hasHalf(loose, "device") ? "inline" : "component");
-    const halves = completeHalves(loose, kind);
-    const isOfDevice = halves.some((half) => half.id === "device");
+    const kind = loose.kind ?? (loose.sides.length > 0 && !hasSide(loose, "device") ? "inline" : "component");
+    const sides = completeSides(loose, kind);
+    const isOfDevice = sides.some((side) => side.id === "device");
     const component = loose.component ?? (isOfDevice ? componentOf(loose, parts, known) : undefined);
     const { cavities, isAssumed } = placedCavities(loose, parts);
     const isFaceAssumed = isAssumed || loose.face === undefined;
     if (isFaceAssumed) layouts += 1;
-    const ofHalf = halves[0]?.id ?? "harness";
-    const face = loose.face ?? { view: "wire-side", ofHalf, shape: "rectangular", latch: "none", key: "none" };
+    const ofSide = sides[0]?.id ?? "harness";
+    const face = loose.face ?? { view: "wire-side", ofSide, shape: "rectangular", latch: "none", key: "none" };
     const note = loose.note ?? (isFaceAssumed ? LAYOUT_NOTE : undefined);
-    const made: ConnectorInput = { ...loose, kind, halves, face, cavities, ...defined({ component, note }) };
+    const made: ConnectorInput = { ...loose, kind, sides, face, cavities, ...defined({ component, note }) };
     movePlace(parts, loose, made);
     return made;
   });
@@ -150,14 +151,14 @@ function movePlace(parts: DraftParts, from: object | undefined, to: object): voi
   if (place) parts.found.set(to, place);
 }
 
-function hasHalf(connector: PartialConnector, id: string): boolean {
-  return connector.halves.some((half) => half.id === id);
+function hasSide(connector: PartialConnector, id: string): boolean {
+  return connector.sides.some((side) => side.id === id);
 }
 
-function completeHalves(connector: PartialConnector, kind: ConnectorInput["kind"]): ConnectorInput["halves"] {
-  if (kind !== "component" && connector.halves.length > 0) return connector.halves;
-  const missing = ["harness", "device"].filter((id) => !hasHalf(connector, id));
-  return [...connector.halves, ...missing.map((id) => ({ id }))];
+function completeSides(connector: PartialConnector, kind: ConnectorInput["kind"]): ConnectorInput["sides"] {
+  if (kind !== "component" && connector.sides.length > 0) return connector.sides;
+  const missing = ["harness", "device"].filter((id) => !hasSide(connector, id));
+  return [...connector.sides, ...missing.map((id) => ({ id }))];
 }
 
 /** Most cavities in one row of an assumed face. */
@@ -169,7 +170,7 @@ const MOST_IN_ROW = 20;
  *
  * Common practice, no source: the real face may be numbered in any way, so whoever shows it must say that it is assumed.
  *
- * @returns The cavities with places, in the order people count if places were assumed, and whether they were.
+ * @returns The cavities with topologyNodes, in the order people count if places were assumed, and whether they were.
  */
 export function layOutCavities(cavities: readonly LooseCavity[]): { cavities: CavityInput[]; isAssumed: boolean } {
   const placed = cavities.flatMap(({ x, y, ...cavity }) =>
@@ -216,9 +217,9 @@ function usedExpressions(parts: DraftParts, connectors: readonly ConnectorInput[
   const take = (item: { readonly when?: string | undefined }): void => {
     if (item.when !== undefined) expressions.add(item.when);
   };
-  [...parts.wires, ...parts.splices, ...parts.studs, ...parts.components, ...connectors].forEach(take);
+  [...parts.wires, ...parts.splices, ...parts.terminalStuds, ...parts.components, ...connectors].forEach(take);
   for (const component of parts.components) component.elements.forEach(take);
-  for (const connector of connectors) connector.halves.forEach(take);
+  for (const connector of connectors) connector.sides.forEach(take);
   return expressions;
 }
 
@@ -270,13 +271,25 @@ function cutTexts(parts: DraftParts): void {
       parts.problems.push(importProblem("text-cut", parts.found.get(item) ?? {}, facts));
     }
   };
-  const { wires, splices, studs, components, connectors, options, builds, zones, places, segments } = parts;
-  for (const list of [wires, splices, studs, components, connectors, options, builds, zones, places, segments]) {
+  const { wires, splices, terminalStuds, components, connectors, options, builds, zones, topologyNodes, segments } =
+    parts;
+  for (const list of [
+    wires,
+    splices,
+    terminalStuds,
+    components,
+    connectors,
+    options,
+    builds,
+    zones,
+    topologyNodes,
+    segments,
+  ]) {
     list.forEach(mend);
   }
   for (const connector of connectors) {
     connector.cavities.forEach(mend);
-    connector.halves.forEach(mend);
+    connector.sides.forEach(mend);
   }
   // A label of a net is its id, so it has to be cut as the wires have it.
   for (const net of parts.nets) net.id = cut(net.id, MOST_TEXT_CHARACTERS);

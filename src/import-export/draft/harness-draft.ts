@@ -7,7 +7,7 @@ import {
   DraftParts,
   type DraftStart,
   type ComponentInput,
-  type HalfInput,
+  type SideInput,
   type IdKind,
   type PartialConnector,
   type LooseCavity,
@@ -38,7 +38,7 @@ interface OpenConnector {
  * const draft = new HarnessDraft({ file: "pins.csv" });
  * const plug = draft.addConnector({ id: "B3.X", label: "Rail pressure sensor" });
  * draft.addSplice({ id: "SP1" });
- * draft.addStud({ id: "GND1", role: "ground" });
+ * draft.addTerminalStud({ id: "GND1", role: "ground" });
  * draft.addWire({ id: "W1", ends: [draft.contact(plug, "1"), "SP1"] });
  * draft.addWire({ id: "W2", ends: ["SP1", "GND1"] });
  * const made = draft.finish();
@@ -86,19 +86,19 @@ export class HarnessDraft {
    */
   addConnector(connector: Omit<Loose<PartialConnector>, "cavities">, at: ImportPlace = {}): string {
     const id = this.#give("connector", connector.id, at);
-    const item: PartialConnector = { label: id, ...connector, id, halves: [], cavities: [] };
+    const item: PartialConnector = { label: id, ...connector, id, sides: [], cavities: [] };
     this.#connectors.set(id, { item, cavities: new Map(), taken: new Set() });
     this.#keep(this.parts.connectors, item, at);
-    for (const half of connector.halves ?? []) this.addHalf(id, half, at);
+    for (const side of connector.sides ?? []) this.addSide(id, side, at);
     return id;
   }
 
   /** Adds a half to a connector; one that is there already stays as it is. Returns the id of the half. */
-  addHalf(connector: string, half: HalfInput, at: ImportPlace = {}): string {
+  addSide(connector: string, side: SideInput, at: ImportPlace = {}): string {
     const { item } = this.#connector(connector);
-    const id = cleanId(half.id) ?? `half-${item.halves.length + 1}`;
-    if (item.halves.some((each) => each.id === id)) return id;
-    const { name, ...rest } = half;
+    const id = cleanId(side.id) ?? `half-${item.sides.length + 1}`;
+    if (item.sides.some((each) => each.id === id)) return id;
+    const { name, ...rest } = side;
     const short = name === undefined ? undefined : cleanId(name);
     const isFree = short !== undefined && this.parts.ids.claim(short);
     if (short !== undefined && !isFree) {
@@ -106,7 +106,7 @@ export class HarnessDraft {
       this.report(importProblem("id-changed", at, facts));
     }
     this.parts.ids.claim(`${connector}.${id}`);
-    item.halves.push({ ...rest, id, ...(isFree ? { name: short } : {}) });
+    item.sides.push({ ...rest, id, ...(isFree ? { name: short } : {}) });
     return id;
   }
 
@@ -136,12 +136,12 @@ export class HarnessDraft {
    *
    * @param connector Id of the connector in the document.
    * @param cavity What the file calls the cavity.
-   * @param half Id of the half; absent where the connector has the usual halves of a device connector.
+   * @param side Id of the half; absent where the connector has the usual halves of a device connector.
    */
-  contact(connector: string, cavity: string, half?: string): string {
+  contact(connector: string, cavity: string, side?: string): string {
     const id = this.addCavity(connector, { id: cavity });
-    const named = this.#connector(connector).item.halves.find((each) => each.id === half);
-    return `${named?.name ?? (half === undefined ? connector : `${connector}.${half}`)}:${id}`;
+    const named = this.#connector(connector).item.sides.find((each) => each.id === side);
+    return `${named?.name ?? (side === undefined ? connector : `${connector}.${side}`)}:${id}`;
   }
 
   /** Adds a wire. Its ends are addresses of the document: from `contact()`, or the id of a splice or stud. */
@@ -158,14 +158,17 @@ export class HarnessDraft {
   }
 
   /** Adds a stud, post, ring or ground point. */
-  addStud(stud: Loose<Input<"studs">> & Pick<Input<"studs">, "role">, at: ImportPlace = {}): string {
+  addTerminalStud(
+    stud: Loose<Input<"terminalStuds">> & Pick<Input<"terminalStuds">, "role">,
+    at: ImportPlace = {},
+  ): string {
     const id = this.#give("stud", stud.id, at);
-    return this.#keep(this.parts.studs, { label: id, ...stud, id }, at);
+    return this.#keep(this.parts.terminalStuds, { label: id, ...stud, id }, at);
   }
 
   /** Adds a place where segments meet or end. */
-  addPlace(place: Input<"places">, at: ImportPlace = {}): string {
-    return this.#add("place", this.parts.places, place, at);
+  addPlace(place: Input<"topologyNodes">, at: ImportPlace = {}): string {
+    return this.#add("place", this.parts.topologyNodes, place, at);
   }
 
   /** Adds a segment between two places. */

@@ -92,18 +92,18 @@ function nodeFacts(node: HarnessNode): Facts {
   const common = { kind: node.kind, label: node.key };
   switch (node.kind) {
     case "contact": {
-      const { connector, half, cavity } = node;
-      const fitted = (half.fitted ?? []).filter((each) => each.cavity === cavity.id);
+      const { connector, side, cavity } = node;
+      const fitted = (side.fitted ?? []).filter((each) => each.cavity === cavity.id);
       const numbers = (what: "terminal" | "seal"): string | undefined =>
         fitted.flatMap((each) => each[what]?.number ?? []).join(", ") || undefined;
       return {
         ...common,
         connector: connector.id,
-        half: half.id,
+        side: side.id,
         cavity: cavity.id,
         component: connector.component,
         zone: connector.zone,
-        part: half.part?.number,
+        part: side.part?.number,
         terminal: numbers("terminal"),
         seal: numbers("seal"),
       };

@@ -24,12 +24,12 @@ export function* fillDraft(
     const { note, terminalMm } = pin;
     draft.addCavity(connector, { id: pin.point.pin, ...defined({ note: note || undefined, terminalMm }) }, pin.at);
   }
-  const halfOptions = new HalfOptions();
+  const sideOptions = new SideOptions();
   for (const [number, wire] of entries.wires.entries()) {
     if (number % ROWS_A_STEP === ROWS_A_STEP - 1) yield number / entries.wires.length;
-    filler.addWire(wire, halfOptions);
+    filler.addWire(wire, sideOptions);
   }
-  halfOptions.apply(draft);
+  sideOptions.apply(draft);
 }
 
 class Filler {
@@ -55,54 +55,54 @@ class Filler {
    * the pairs a person has confirmed.
    */
   #groupConnectors(pairs: readonly InlinePair[]): ConnectorGroups {
-    const groups = new Map<string, NamedHalf>();
+    const groups = new Map<string, NamedSide>();
     for (const { point } of this.#contacts()) {
       const name = this.#name(point);
-      const key = nameOfHalf(name, point.half);
-      if (!groups.has(key)) groups.set(key, point.half === "" ? { connector: name } : ownHalf(name, point.half));
+      const key = nameOfSide(name, point.side);
+      if (!groups.has(key)) groups.set(key, point.side === "" ? { connector: name } : ownSide(name, point.side));
     }
     const mates = this.#entries.pins.map(({ point, mate, at }) => ({ name: this.#name(point), mate, at }));
     const report = this.#draft.report.bind(this.#draft);
-    for (const members of mateGroups(mates, pairs, report)) joinHalves(groups, members, pairs);
+    for (const members of mateGroups(mates, pairs, report)) joinSides(groups, members, pairs);
     return groups;
   }
 
   addConnectors(): void {
     for (const { point, at } of this.#contacts()) {
       const name = this.#name(point);
-      const key = nameOfHalf(name, point.half);
-      const { connector, half } = this.#groups.get(key) ?? { connector: name };
+      const key = nameOfSide(name, point.side);
+      const { connector, side } = this.#groups.get(key) ?? { connector: name };
       let id = this.#connectors.get(connector);
       if (id === undefined) {
-        const isOfDevice = half === undefined || half.id === "harness" || half.id === "device";
+        const isOfDevice = side === undefined || side.id === "harness" || side.id === "device";
         // A half that is named, of a connector without a component, is all there is of it.
-        const isInline = half !== undefined && (!isOfDevice || point.component === "");
+        const isInline = side !== undefined && (!isOfDevice || point.component === "");
         const component = isInline || point.component === "" ? undefined : this.#component(point.component, at);
         const kind = isInline ? ("inline" as const) : undefined;
         id = this.#draft.addConnector({ id: connector, ...defined({ component, kind }) }, at);
         this.#connectors.set(connector, id);
       }
-      if (half) this.#draft.addHalf(id, half, at);
+      if (side) this.#draft.addSide(id, side, at);
     }
     // Halves that only a mate column names have no row of their own.
-    for (const { connector, half } of this.#groups.values()) {
+    for (const { connector, side } of this.#groups.values()) {
       const id = this.#connectors.get(connector);
-      if (id !== undefined && half) this.#draft.addHalf(id, half);
+      if (id !== undefined && side) this.#draft.addSide(id, side);
     }
   }
 
   /** The connector and half of the document that a point of the table lies in. */
-  address(point: ContactPoint): { readonly connector: string; readonly half: string | undefined } {
-    const { connector, half } = this.#groups.get(nameOfHalf(this.#name(point), point.half)) ?? { connector: "" };
-    return { connector: this.#connectors.get(connector) ?? connector, half: half?.id };
+  address(point: ContactPoint): { readonly connector: string; readonly side: string | undefined } {
+    const { connector, side } = this.#groups.get(nameOfSide(this.#name(point), point.side)) ?? { connector: "" };
+    return { connector: this.#connectors.get(connector) ?? connector, side: side?.id };
   }
 
-  addWire(wire: WireEntry, halfOptions: HalfOptions): void {
+  addWire(wire: WireEntry, sideOptions: SideOptions): void {
     const [first, second] = wire.ends;
     const ends: [string, string?] = [this.#end(first, wire)];
     if (second) ends.push(this.#end(second, wire));
     for (const end of knownEnds(wire.ends))
-      if (end.kind === "contact") halfOptions.note(this.address(end), wire.facts.when);
+      if (end.kind === "contact") sideOptions.note(this.address(end), wire.facts.when);
     this.#draft.addWire({ id: wire.id, ends, ...wire.facts }, wire.at);
     const { net } = wire.facts;
     if (wire.netKind === "" || net === undefined) return;
@@ -113,16 +113,16 @@ class Filler {
 
   #end(end: EndPoint, wire: WireEntry): string {
     if (end.kind === "contact") {
-      const { connector, half } = this.address(end);
-      return this.#draft.contact(connector, end.pin, half);
+      const { connector, side } = this.address(end);
+      return this.#draft.contact(connector, end.pin, side);
     }
     const known = this.#points.get(end.id);
     if (known !== undefined) return known;
-    const addStud = ({ id, role, component: owner }: Extract<EndPoint, { kind: "stud" }>): string => {
+    const addTerminalStud = ({ id, role, component: owner }: Extract<EndPoint, { kind: "stud" }>): string => {
       const component = owner === "" ? undefined : this.#component(owner, wire.at);
-      return this.#draft.addStud({ id, role, ...defined({ component }) }, wire.at);
+      return this.#draft.addTerminalStud({ id, role, ...defined({ component }) }, wire.at);
     };
-    const id = end.kind === "splice" ? this.#draft.addSplice({ id: end.id }, wire.at) : addStud(end);
+    const id = end.kind === "splice" ? this.#draft.addSplice({ id: end.id }, wire.at) : addTerminalStud(end);
     this.#points.set(end.id, id);
     return id;
   }
@@ -161,12 +161,12 @@ class Filler {
   #reportPairs(): void {
     const pins = new Map<string, Set<string>>();
     for (const { point } of this.#contacts()) {
-      if (this.#groups.get(nameOfHalf(this.#name(point), point.half))?.half) continue;
+      if (this.#groups.get(nameOfSide(this.#name(point), point.side))?.side) continue;
       const name = this.#name(point);
       pins.set(name, (pins.get(name) ?? new Set()).add(point.pin));
     }
-    for (const { halves } of findPossiblePairs(pins))
-      this.#draft.report(importProblem("inline-possible", {}, { first: halves[0], second: halves[1] }));
+    for (const { sides } of findPossiblePairs(pins))
+      this.#draft.report(importProblem("inline-possible", {}, { first: sides[0], second: sides[1] }));
   }
 }
 
@@ -183,24 +183,24 @@ function ownersOf(entries: TableEntries): ReadonlyMap<string, ReadonlySet<string
 }
 
 /** Options of the wires of each half: where more than two halves replace one another, each takes the option of its wires. */
-class HalfOptions {
+class SideOptions {
   readonly #options = new Map<string, Map<string, Set<string>>>();
 
-  note(at: { readonly connector: string; readonly half: string | undefined }, when: string | undefined): void {
-    if (at.half === undefined) return;
-    const halves = this.#options.get(at.connector) ?? new Map<string, Set<string>>();
-    this.#options.set(at.connector, halves);
-    halves.set(at.half, (halves.get(at.half) ?? new Set()).add(when ?? ""));
+  note(at: { readonly connector: string; readonly side: string | undefined }, when: string | undefined): void {
+    if (at.side === undefined) return;
+    const sides = this.#options.get(at.connector) ?? new Map<string, Set<string>>();
+    this.#options.set(at.connector, sides);
+    sides.set(at.side, (sides.get(at.side) ?? new Set()).add(when ?? ""));
   }
 
   apply(draft: HarnessDraft): void {
     for (const connector of draft.parts.connectors) {
-      if (connector.halves.length < 3) continue;
-      for (const half of connector.halves) {
-        const [option, other] = this.#options.get(connector.id)?.get(half.id) ?? [];
+      if (connector.sides.length < 3) continue;
+      for (const side of connector.sides) {
+        const [option, other] = this.#options.get(connector.id)?.get(side.id) ?? [];
         if (option === undefined || option === "" || other !== undefined) continue;
-        half.when = option;
-        const facts = { half: half.name ?? `${connector.id}.${half.id}`, option };
+        side.when = option;
+        const facts = { side: side.name ?? `${connector.id}.${side.id}`, option };
         draft.report(importProblem("half-option-assumed", draft.parts.found.get(connector) ?? {}, facts));
       }
     }
@@ -208,25 +208,25 @@ class HalfOptions {
 }
 
 /** What a table calls a connector, and the connector and half of the document that this name stands for. */
-interface NamedHalf {
+interface NamedSide {
   /** Id of the connector, as wished; the draft may have to change it. */
   readonly connector: string;
   /** Absent for a device connector. */
-  readonly half?: { readonly id: string; readonly name?: string };
+  readonly side?: { readonly id: string; readonly name?: string };
 }
 
-/** Every connector and half that a table names, by `nameOfHalf`, in order of appearance. */
-type ConnectorGroups = ReadonlyMap<string, NamedHalf>;
+/** Every connector and half that a table names, by `nameOfSide`, in order of appearance. */
+type ConnectorGroups = ReadonlyMap<string, NamedSide>;
 
 /** One text for connector and half as a table names them. */
-function nameOfHalf(connector: string, half: string): string {
-  return half === "" ? connector : `${connector}\0${half}`;
+function nameOfSide(connector: string, side: string): string {
+  return side === "" ? connector : `${connector}\0${side}`;
 }
 
-function ownHalf(connector: string, half: string): NamedHalf {
-  const id = half.toLowerCase() === "harness" || half.toLowerCase() === "device" ? half.toLowerCase() : half;
+function ownSide(connector: string, side: string): NamedSide {
+  const id = side.toLowerCase() === "harness" || side.toLowerCase() === "device" ? side.toLowerCase() : side;
   // `XC1` with half `m` is also written `XC1m`.
-  return { connector, half: /^[A-Za-z]{1,2}$/u.test(id) ? { id, name: `${connector}${id}` } : { id } };
+  return { connector, side: /^[A-Za-z]{1,2}$/u.test(id) ? { id, name: `${connector}${id}` } : { id } };
 }
 
 /** Names of connectors that belong together, each group once: pairs, and connectors said to mate. */
@@ -240,7 +240,7 @@ function mateGroups(
     const joined = new Set([...(groupOf.get(first) ?? [first]), ...(groupOf.get(second) ?? [second])]);
     for (const name of joined) groupOf.set(name, joined);
   };
-  for (const { halves } of pairs) join(...halves);
+  for (const { sides } of pairs) join(...sides);
   const mateOf = new Map<string, string>();
   for (const { name, mate, at } of mates) {
     const before = mateOf.get(name);
@@ -255,14 +255,14 @@ function mateGroups(
   return [...new Set(groupOf.values())];
 }
 
-function joinHalves(groups: Map<string, NamedHalf>, members: ReadonlySet<string>, pairs: readonly InlinePair[]): void {
+function joinSides(groups: Map<string, NamedSide>, members: ReadonlySet<string>, pairs: readonly InlinePair[]): void {
   const names = [...members];
-  const stated = pairs.find((pair) => pair.halves.some((half) => members.has(half)))?.id;
+  const stated = pairs.find((pair) => pair.sides.some((side) => members.has(side)))?.id;
   const stem = commonStem(names);
   const connector = stated ?? stem ?? names.join("+");
   for (const name of names) {
     const rest = stem === undefined ? name : name.slice(stem.length).replace(/^[-_. ]+/u, "");
-    groups.set(name, { connector, half: { id: cleanId(rest) ?? name, name } });
+    groups.set(name, { connector, side: { id: cleanId(rest) ?? name, name } });
   }
 }
 
@@ -290,7 +290,7 @@ export function findPossiblePairs(pinsByName: ReadonlyMap<string, ReadonlySet<st
     if (first === undefined || second === undefined || third !== undefined) continue;
     const [ofFirst, ofSecond] = [pinsByName.get(first), pinsByName.get(second)];
     const isSame = ofFirst?.size === ofSecond?.size && [...(ofFirst ?? [])].every((pin) => ofSecond?.has(pin));
-    if (isSame) pairs.push({ halves: [first, second], id });
+    if (isSame) pairs.push({ sides: [first, second], id });
   }
   return pairs;
 }

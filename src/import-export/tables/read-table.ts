@@ -256,7 +256,7 @@ function pinsByName(understood: UnderstoodTable): ReadonlyMap<string, ReadonlySe
     ...understood.entries.pins.map((pin) => pin.point),
     ...understood.entries.wires.flatMap((wire) => knownEnds(wire.ends)),
   ]) {
-    if (end.kind !== "contact" || end.half !== "") continue;
+    if (end.kind !== "contact" || end.side !== "") continue;
     const name = end.connector === "" ? end.component : end.connector;
     pins.set(name, (pins.get(name) ?? new Set()).add(end.pin));
   }

@@ -12,7 +12,7 @@ export type ColourScheme =
 
 /** Two connectors of a table that are the halves of one inline connector. */
 export interface InlinePair {
-  readonly halves: readonly [string, string];
+  readonly sides: readonly [string, string];
   /** Id of the connector they make; absent means what their names have in common. */
   readonly id?: string;
 }

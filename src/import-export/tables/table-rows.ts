@@ -63,7 +63,7 @@ export interface EndText {
   readonly type: string;
   readonly component: string;
   readonly connector: string;
-  readonly half: string;
+  readonly side: string;
   readonly pin: string;
 }
 
@@ -88,22 +88,22 @@ export const END_FIELDS = {
 /** What a row says about one end, taken from its columns; an end in a single cell is taken apart. Undefined if the row names none. */
 export function endTextOf(
   { text }: RowRecord,
-  side: keyof typeof END_FIELDS,
+  which: keyof typeof END_FIELDS,
   separator: string | undefined,
 ): EndText | undefined {
-  const [type, component, connector, half, pin] = END_FIELDS[side];
+  const [type, component, connector, side, pin] = END_FIELDS[which];
   const end = {
     type: text(type),
     component: text(component),
     connector: text(connector),
-    half: text(half),
+    side: text(side),
     pin: text(pin),
   };
   // Only a type is no end.
   const isEmpty = end.component + end.connector + end.pin === "";
-  if (side === "own") return isEmpty ? undefined : end;
+  if (which === "own") return isEmpty ? undefined : end;
   if (!isEmpty) return end.connector !== "" && end.pin === "" ? { ...end, ...splitEnd(end.connector, separator) } : end;
-  const whole = text(side);
+  const whole = text(which);
   return whole === "" ? undefined : { ...end, ...splitEnd(whole, separator) };
 }
 
@@ -185,8 +185,8 @@ export class PointNamer {
     if (end.pin === "") return err(importProblem("pin-missing", at, { connector: end.connector.slice(0, 80) }));
     if (end.connector === "" && end.component === "")
       return err(importProblem("connector-missing", at, { pin: end.pin.slice(0, 80) }));
-    const { component, connector, half, pin } = end;
-    return ok({ kind: "contact", component, connector, half, pin });
+    const { component, connector, side, pin } = end;
+    return ok({ kind: "contact", component, connector, side, pin });
   }
 
   #bareName(end: EndText, at: ImportPlace): Result<EndPoint, ImportProblem> {
@@ -258,7 +258,7 @@ export interface TableEntries {
 /** One text for one point, so that points can be compared. */
 export function pointText(point: EndPoint): string {
   if (point.kind !== "contact") return point.id;
-  return [point.connector === "" ? point.component : "", point.connector, point.half, point.pin].join("\0");
+  return [point.connector === "" ? point.component : "", point.connector, point.side, point.pin].join("\0");
 }
 
 /** One text for a pair of ends, whichever comes first. */
@@ -274,5 +274,5 @@ export function knownEnds([first, second]: EntryEnds): readonly EndPoint[] {
 /** A contact in words, as `X1:5`. */
 export function showPoint(point: EndPoint): string {
   if (point.kind !== "contact") return point.id;
-  return `${point.connector === "" ? point.component : point.connector}${point.half === "" ? "" : `.${point.half}`}:${point.pin}`;
+  return `${point.connector === "" ? point.component : point.connector}${point.side === "" ? "" : `.${point.side}`}:${point.pin}`;
 }

@@ -201,7 +201,7 @@ function withOpenEnds(wires: readonly WireEntry[], context: EntryContext): reado
 
 function ownPoint(record: RowRecord, context: EntryContext): EndPoint | undefined {
   const text = endTextOf(record, "own", undefined);
-  const nothing = { type: record.text("type"), component: "", connector: "", half: "", pin: "" };
+  const nothing = { type: record.text("type"), component: "", connector: "", side: "", pin: "" };
   const point = context.namer.point(text ?? nothing, record.at());
   if (point.ok) return point.value;
   // The row is about a pin, so what is missing is the pin.

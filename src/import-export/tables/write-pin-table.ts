@@ -106,12 +106,12 @@ function pinRows({ document, book, wires, isWanted, facts }: RowContext): readon
   const pins: RowCells[] = [];
   for (const connector of document.connectors) {
     if (!isWanted(connector.when)) continue;
-    for (const half of connector.halves) {
-      if (!isWanted(half.when)) continue;
+    for (const side of connector.sides) {
+      if (!isWanted(side.when)) continue;
       for (const cavity of connector.cavities) {
-        const point = { kind: "contact", connector, half, cavity } as const;
+        const point = { kind: "contact", connector, side, cavity } as const;
         const rows = rowsAt.get(pointKey(point)) ?? [];
-        const isThere = half.id !== "device" && half.cavities?.includes(cavity.id) !== false;
+        const isThere = side.id !== "device" && side.cavities?.includes(cavity.id) !== false;
         if (rows.length === 0 && !isThere) continue;
         const own = cellsOf({ function: cavity.note, terminalSize: cavity.terminalMm });
         for (const row of rows.length > 0 ? rows : [endCells(point, "own")]) pins.push(new Map([...row, ...own]));
@@ -129,17 +129,17 @@ function cellsOf(values: Readonly<Record<string, CellValue>>): RowCells {
 }
 
 /** The cells that say where a wire ends: in the columns of the row's own pin, or in those of one of the two ends. */
-function endCells(point: Point, side: keyof typeof END_FIELDS): RowCells {
-  const [type, component, connector, half, pin] = END_FIELDS[side];
+function endCells(point: Point, which: keyof typeof END_FIELDS): RowCells {
+  const [type, component, connector, side, pin] = END_FIELDS[which];
   if (point.kind === "splice") return cellsOf({ [type]: "splice", [connector]: point.splice.id });
   if (point.kind === "stud") {
     const { id, role, component: owner } = point.stud;
     return cellsOf({ [type]: role === "terminal" ? "stud" : role, [component]: owner, [connector]: id });
   }
   if (point.kind !== "contact") return new Map();
-  const { id, component: owner, halves } = point.connector;
-  const ownHalf = point.half.id !== "harness" || halves.length === 1 ? point.half.id : undefined;
-  return cellsOf({ [component]: owner, [connector]: id, [half]: ownHalf, [pin]: point.cavity.id });
+  const { id, component: owner, sides } = point.connector;
+  const ownSide = point.side.id !== "harness" || sides.length === 1 ? point.side.id : undefined;
+  return cellsOf({ [component]: owner, [connector]: id, [side]: ownSide, [pin]: point.cavity.id });
 }
 
 /** Lays rows out under the headings of their shape; columns that no row uses are left out. */
@@ -165,8 +165,8 @@ function wireEnds(book: AddressBook, wire: Wire): readonly [Point, Point] {
 function tableLosses(document: HarnessDocument): readonly ImportProblem[] {
   const { components, connectors, wires } = document;
   const isNamed = ({ id, label, kind }: (typeof components)[number]): boolean => label !== id || kind !== "other";
-  const hasOption = ({ when, halves }: (typeof connectors)[number]): boolean =>
-    when !== undefined || halves.some((half) => half.when !== undefined);
+  const hasOption = ({ when, sides }: (typeof connectors)[number]): boolean =>
+    when !== undefined || sides.some((side) => side.when !== undefined);
   const sorts: readonly (readonly [what: string, items: readonly unknown[]])[] = [
     [
       "the insides of components, so circuits, fuses, relays and readings",

@@ -31,7 +31,7 @@ export function addConnectors(assembly: Assembly): void {
     if (connector.use === "splice") addSplice(assembly, connector);
     else if (connector.use === "ring") {
       rings += 1;
-      addStud(assembly, connector);
+      addTerminalStud(assembly, connector);
     } else addPlug(assembly, connector, fittedBoxes);
   }
   let fuses = 0;
@@ -131,20 +131,20 @@ function capLoneWire(
   const facts = { splice: id, build: lone?.label ?? "" };
   draft.report(importProblem("splice-with-one-wire", connector.at, facts));
   const end = draft.addConnector(
-    { id: `${id}-end`, label: `Free end of splice ${id}`, kind: "inline", halves: [{ id: "harness" }], ...when },
+    { id: `${id}-end`, label: `Free end of splice ${id}`, kind: "inline", sides: [{ id: "harness" }], ...when },
     connector.at,
   );
   const ends: [string, string] = [id, draft.contact(end, "1")];
   draft.addWire({ id: `${id}-lead`, ends, note: "No wire: the free side of the splice", ...when }, connector.at);
 }
 
-function addStud(assembly: Assembly, connector: SourceConnector): void {
+function addTerminalStud(assembly: Assembly, connector: SourceConnector): void {
   const label = connector.label ?? connector.name;
   const when = whenOf(assembly, connector, fittedWithWires(assembly, connector.fitted, [connector]));
   const more = { ...placeOf(assembly, connector), ...partIn(connector.part), ...when };
   const stud = { id: connector.name, label, role: "terminal" as const, ...more };
   keepConnector(assembly, connector, "stud");
-  assembly.connectors.set(connector.key, { kind: "stud", id: assembly.draft.addStud(stud, connector.at) });
+  assembly.connectors.set(connector.key, { kind: "stud", id: assembly.draft.addTerminalStud(stud, connector.at) });
 }
 
 function addPlug(assembly: Assembly, connector: SourceConnector, boxes: ReadonlyMap<string, FittedWith>): void {
@@ -173,8 +173,8 @@ function addPlug(assembly: Assembly, connector: SourceConnector, boxes: Readonly
     const sealedHere = cavity.sealed ? { sealed: true } : {};
     return fittedIn(assembly, cavity, draft.addCavity(id, { id: cavity.name, ...sealedHere }, cavity.at));
   });
-  const half = { id: "harness", ...partIn(connector.part), ...(held.length === 0 ? {} : { fitted: held }) };
-  draft.addHalf(id, half, connector.at);
+  const side = { id: "harness", ...partIn(connector.part), ...(held.length === 0 ? {} : { fitted: held }) };
+  draft.addSide(id, side, connector.at);
   keepConnector(assembly, connector, "connector");
   assembly.connectors.set(connector.key, { kind: "connector", id });
 }

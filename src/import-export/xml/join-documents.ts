@@ -54,9 +54,9 @@ export function joinDocuments(parts: readonly JoinPart[], pairs: readonly Confir
   return judgeDocument(joined, warnings, () => undefined);
 }
 
-const SHARED = ["wires", "splices", "studs", "components", "connectors", "segments", "zones", "codes"] as const;
+const SHARED = ["wires", "splices", "terminalStuds", "components", "connectors", "segments", "zones", "codes"] as const;
 
-type Clashes = Required<Pick<Renames, "shared" | "places" | "options" | "states" | "others">>;
+type Clashes = Required<Pick<Renames, "shared" | "topologyNodes" | "options" | "states" | "others">>;
 
 /** New ids for what the second document calls like something in the first. */
 function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string): Clashes {
@@ -65,14 +65,14 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
       const list = document[name];
       return Array.isArray(list) ? list.flatMap((item) => ("id" in item ? [item.id] : [])) : [];
     });
-  const halves = (document: HarnessDocument): string[] =>
-    document.connectors.flatMap(({ id, halves: own }) =>
-      own.flatMap((half) => [`${id}.${half.id}`, half.name ?? []].flat()),
+  const sides = (document: HarnessDocument): string[] =>
+    document.connectors.flatMap(({ id, sides: own }) =>
+      own.flatMap((side) => [`${id}.${side.id}`, side.name ?? []].flat()),
     );
   const rename = (names: readonly (keyof HarnessDocument)[], isSame: (id: string) => boolean = () => false) => {
     const isShared = names.includes("wires");
-    const taken = new Set([...ids(first, names), ...(isShared ? halves(first) : [])]);
-    const own = [...ids(second, names), ...(isShared ? halves(second) : [])];
+    const taken = new Set([...ids(first, names), ...(isShared ? sides(first) : [])]);
+    const own = [...ids(second, names), ...(isShared ? sides(second) : [])];
     const used = new Set([...taken, ...own]);
     const renames = new Map<string, string>();
     for (const id of own) {
@@ -88,7 +88,7 @@ function clashes(first: HarnessDocument, second: HarnessDocument, prefix: string
   const alike = (name: "options" | "states") => (id: string) => text(first[name], id) === text(second[name], id);
   return {
     shared: rename(SHARED),
-    places: rename(["places"]),
+    topologyNodes: rename(["topologyNodes"]),
     options: rename(["options"], alike("options")),
     states: rename(["states"], alike("states")),
     others: rename(["adapters", "cautions"]),
@@ -104,7 +104,7 @@ function add(first: HarnessDocument, second: HarnessDocument): HarnessDocument {
     const items = value as readonly { readonly id: string; readonly label?: string }[];
     // What is the same in both is there already; everything else has an id of its own by now.
     const fresh = items.filter((item) => !known.has(item.id));
-    const added = name === "places" ? fresh.map(({ id, label }) => ({ id, ...defined({ label }) })) : fresh;
+    const added = name === "topologyNodes" ? fresh.map(({ id, label }) => ({ id, ...defined({ label }) })) : fresh;
     return [[name, [...(before as unknown[]), ...added]]];
   });
   return { ...first, ...(Object.fromEntries(lists) as Partial<HarnessDocument>) };

@@ -54,8 +54,8 @@ export function mateConnectors(
 
 /** Whether the other side of a connector is open or only assumed. */
 function isFree(document: HarnessDocument, connector: Connector): boolean {
-  if (connector.halves.filter((half) => half.id !== "device").length !== 1) return false;
-  if (connector.component === undefined) return connector.halves.length === 1;
+  if (connector.sides.filter((side) => side.id !== "device").length !== 1) return false;
+  if (connector.component === undefined) return connector.sides.length === 1;
   const component = document.components.find((each) => each.id === connector.component);
   const others = document.connectors.filter((each) => each.component === connector.component);
   return component !== undefined && component.elements.length === 0 && others.length === 1;
@@ -90,9 +90,9 @@ function cavityNames(
 /** Makes the place of the second connector that of the first, in all that is said of it. */
 function joinPlaces(document: HarnessDocument, first: Connector, second: Connector): HarnessDocument {
   if (first.place === undefined || second.place === undefined || first.place === second.place) return document;
-  const renamed = renameDocument(document, { places: new Map<string, string>([[second.place, first.place]]) });
-  const places = renamed.places.filter((_, at) => document.places[at]?.id !== second.place);
-  return { ...renamed, places };
+  const renamed = renameDocument(document, { topologyNodes: new Map<string, string>([[second.place, first.place]]) });
+  const places = renamed.topologyNodes.filter((_, at) => document.topologyNodes[at]?.id !== second.place);
+  return { ...renamed, topologyNodes: places };
 }
 
 interface Mating {
@@ -117,11 +117,11 @@ function makeConnector(document: HarnessDocument, { first, second, cavities }: M
     id,
     label: first.label === second.label ? first.label : cut(`${first.label} / ${second.label}`, 600),
     kind: "inline" as const,
-    halves: [
-      { id: "first", ...halfOf(first) },
-      { id: "second", ...halfOf(second, cavities) },
+    sides: [
+      { id: "first", ...sideOf(first) },
+      { id: "second", ...sideOf(second, cavities) },
     ],
-    face: { ...first.face, ofHalf: "first" },
+    face: { ...first.face, ofSide: "first" },
     cavities: [...first.cavities, ...extra],
     ...defined({ sealed: sealedOf(first, second), place: first.place ?? second.place }),
   };
@@ -136,8 +136,8 @@ function sealedOf(first: Connector, second: Connector): boolean | undefined {
 }
 
 /** The half that wires end in, fitted with what its connector was, under the cavities of the joint connector. */
-function halfOf({ id: name, label, halves, when }: Connector, cavities?: ReadonlyMap<string, string>) {
-  const { part, fitted: held } = halves.find((half) => half.id !== "device") ?? {};
+function sideOf({ id: name, label, sides, when }: Connector, cavities?: ReadonlyMap<string, string>) {
+  const { part, fitted: held } = sides.find((side) => side.id !== "device") ?? {};
   const fitted = held?.map((each) => ({ ...each, cavity: cavities?.get(each.cavity) ?? each.cavity }));
   return { name, label, ...defined({ part, fitted, when }) };
 }
@@ -149,7 +149,7 @@ function renamedEnd(end: string, { first, second, cavities }: Mating): string {
   const cavity = end.slice(colon + 1);
   const isOf = (connector: Connector): boolean =>
     owner === connector.id ||
-    connector.halves.some((half) => owner === half.name || owner === `${connector.id}.${half.id}`);
+    connector.sides.some((side) => owner === side.name || owner === `${connector.id}.${side.id}`);
   if (isOf(first)) return `${first.id}:${cavity}`;
   return isOf(second) ? `${second.id}:${cavities.get(cavity) ?? cavity}` : end;
 }
@@ -158,7 +158,7 @@ function renamedEnd(end: string, { first, second, cavities }: Mating): string {
 export interface Renames {
   /** Wires, splices, studs, components, connectors, segments, zones, codes, and short names of halves. */
   readonly shared?: ReadonlyMap<string, string>;
-  readonly places?: ReadonlyMap<string, string>;
+  readonly topologyNodes?: ReadonlyMap<string, string>;
   readonly options?: ReadonlyMap<string, string>;
   readonly builds?: ReadonlyMap<string, string>;
   readonly states?: ReadonlyMap<string, string>;
@@ -184,7 +184,7 @@ type Changes = (way: readonly string[]) => Change | undefined;
 
 /** What an address may begin with: ids of connectors and short names of halves. */
 function ownersOf({ connectors }: HarnessDocument): ReadonlySet<string> {
-  return new Set(connectors.flatMap(({ id, halves }): string[] => [id, ...halves.flatMap(({ name }) => name ?? [])]));
+  return new Set(connectors.flatMap(({ id, sides }): string[] => [id, ...sides.flatMap(({ name }) => name ?? [])]));
 }
 
 function changesOf(renames: Renames, owners: ReadonlySet<string>): Changes {
@@ -192,15 +192,15 @@ function changesOf(renames: Renames, owners: ReadonlySet<string>): Changes {
     (map: ReadonlyMap<string, string> | undefined): Change =>
     (id) =>
       map?.get(id) ?? id;
-  const [shared, place, option] = [of(renames.shared), of(renames.places), of(renames.options)];
+  const [shared, place, option] = [of(renames.shared), of(renames.topologyNodes), of(renames.options)];
   const [state, other] = [of(renames.states), of(renames.others)];
   const address: Change = (text) => renamedAddress(text, shared, owners);
   const expression: Change = (text) => text.replace(/[\p{L}\p{N}][\p{L}\p{N}._+-]*/gu, option);
   const setting: Change = (text) => renamedOwner(text, shared, owners);
   const table: readonly (readonly [RegExp, Change])[] = [
-    [/^(?:wires|splices|studs|components|connectors|segments|zones|codes) id$/u, shared],
-    [/^connectors halves name$/u, shared],
-    [/^places id$|(?:^| )place$|^segments (?:from|to)$|^splices at from$/u, place],
+    [/^(?:wires|splices|terminalStuds|components|connectors|segments|zones|codes) id$/u, shared],
+    [/^connectors sides name$/u, shared],
+    [/^topologyNodes id$|(?:^| )place$|^segments (?:from|to)$|^splices at from$/u, place],
     [
       /(?:^| )(?:component|zone|module)$|^splices at segment$|^wires route$|^cautions on (?:zones|components)$/u,
       shared,

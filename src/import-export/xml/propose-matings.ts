@@ -59,7 +59,7 @@ function candidatesOf(document: HarnessDocument, part: number): readonly Candida
   const known = new Set(document.components.filter(({ elements }) => elements.length > 0).map(({ id }) => id));
   return document.connectors
     .filter((connector) => connector.component === undefined || !known.has(connector.component))
-    .filter((connector) => connector.halves.filter((half) => half.id !== "device").length === 1)
+    .filter((connector) => connector.sides.filter((side) => side.id !== "device").length === 1)
     .flatMap(({ id: connector }) => {
       const own = wires.get(connector);
       return own ? [{ part, connector, wires: own }] : [];

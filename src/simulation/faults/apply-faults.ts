@@ -299,12 +299,12 @@ function swap(patch: PartPatch, cavities: readonly [string, string]): QuestionPr
   const lost = first === undefined ? cavities[0] : cavities[1];
   if (first === undefined || second === undefined) return unknownTarget(patch.harness, lost, "contact");
   const [one, other] = [patch.nodeOf(first), patch.nodeOf(second)];
-  const isOneHalf =
+  const isOneSide =
     one?.kind === "contact" &&
     other?.kind === "contact" &&
     one.connector === other.connector &&
-    one.half === other.half;
-  if (!isOneHalf) return wrongTarget(cavities.join(" and "), "are not two cavities of one connector half");
+    one.side === other.side;
+  if (!isOneSide) return wrongTarget(cavities.join(" and "), "are not two cavities of one connector half");
   patch.swapWireEnds(first, second);
   return undefined;
 }

@@ -41,10 +41,10 @@ export function findPoint(harness: Harness, list: PartList, name: string): numbe
   const connector = colon < 0 ? undefined : harness.book.connectors.get(name.slice(0, colon));
   const cavity = connector && harness.book.cavities.get(connector)?.get(name.slice(colon + 1));
   if (connector && cavity) {
-    const halves = harness.fitted.halves.get(connector.id) ?? [];
+    const sides = harness.fitted.sides.get(connector.id) ?? [];
     // A device connector is met from the harness.
-    const ordered = [...halves].sort((a, b) => Number(a.id === "device") - Number(b.id === "device"));
-    const keys = ordered.map((half) => pointKey({ kind: "contact", connector, half, cavity }));
+    const ordered = [...sides].sort((a, b) => Number(a.id === "device") - Number(b.id === "device"));
+    const keys = ordered.map((side) => pointKey({ kind: "contact", connector, side, cavity }));
     return keys.map((key) => numbers.get(key)).find((number) => number !== undefined);
   }
   const point = lookUpPoint(harness.book, name, { by: "wire" });

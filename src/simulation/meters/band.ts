@@ -38,8 +38,8 @@ export function makeBand(input: BandInput): Band {
   const supply = Math.abs(scale * spread.supply);
   const temperature = Math.abs(scale * spread.temperature);
   const rest = scale * scale * spread.restSquares;
-  const half = Math.sqrt([...sizes, supply, temperature, meter.limit].reduce((sum, size) => sum + size * size, rest));
-  const isListed = (size: number): boolean => size * size >= LISTED_SHARE * half * half;
+  const side = Math.sqrt([...sizes, supply, temperature, meter.limit].reduce((sum, size) => sum + size * size, rest));
+  const isListed = (size: number): boolean => size * size >= LISTED_SHARE * side * side;
   const say = (size: number): string => `±${formatQuantity(size, unit, 2)}`;
   const because: Because[] = [];
   if (isListed(supply)) because.push({ code: "supply", text: `State of battery and charging: ${say(supply)}` });
@@ -56,7 +56,7 @@ export function makeBand(input: BandInput): Band {
       text: `Copper ${TEMPERATURE_SPREAD_K} K warmer or colder: ${say(temperature)}`,
     });
   because.push({ code: "meter", text: `Meter (${meter.name}): ${say(meter.limit)}` });
-  return { low: value - half, high: value + half, because: [...because, ...assumptionsOf(input)] };
+  return { low: value - side, high: value + side, because: [...because, ...assumptionsOf(input)] };
 }
 
 function nameOf({ list }: OperatingPoint, part: PartTolerance): string {
@@ -147,7 +147,11 @@ export function ohmSpread(operatingPoint: OperatingPoint, red: number, black: nu
 /** A part that does less than this share of what the greatest does is not listed by itself. */
 const LEAST_SHARE = 1e-6;
 
-function collect(operatingPoint: OperatingPoint, unitVolts: Float64Array, what: "dc-voltage" | "resistance"): ToleranceRange {
+function collect(
+  operatingPoint: OperatingPoint,
+  unitVolts: Float64Array,
+  what: "dc-voltage" | "resistance",
+): ToleranceRange {
   const { list, values } = operatingPoint;
   const { perWhole, perVolt } = derive(operatingPoint, unitVolts, what);
   const limits = limitsOf(list.parts);

@@ -191,7 +191,7 @@ export function resolveConditions(harness: Harness, operatingConditions: Operati
 
 /** The connector a name of a connector or half belongs to, if it is fitted. */
 export function connectorOf(harness: Harness, name: string): string | undefined {
-  const id = harness.book.halves.get(name)?.connector.id ?? name;
+  const id = harness.book.sides.get(name)?.connector.id ?? name;
   return harness.fitted.connectors.has(id) ? id : undefined;
 }
 

@@ -27,8 +27,8 @@ const SKILLS: ReadonlyMap<string, string> = new Map([
   ["hazards", "Dangers on the way"],
   ["next-connector", "Next connector"],
   ["cavity", "Cavity and face"],
-  ["shared", "What circuits share"],
-  ["without", "What stops"],
+  ["common", "What circuits share"],
+  ["effect", "What stops"],
   ["colour", "Colour behind a joint"],
   ["splice", "Where a splice is"],
   ["cause", "Cause"],
@@ -138,7 +138,7 @@ export function againstList(list: TaskList, result: GradedResult): GradedResult 
 
 function asListed(work: GradedWork, list: TaskList, titles: ReadonlyMap<string, string>): GradedWork {
   const title = titles.get(taskKey(work.task));
-  const isUnasked = list.asksHypothesis && work.kind === "hunt" && !work.asksHypothesis;
+  const isUnasked = list.asksHypothesis && work.kind === "exercise" && !work.asksHypothesis;
   const remarks = isUnasked ? [...work.remarks, "Done without a hypothesis before each action."] : work.remarks;
   if (title !== undefined) return { ...work, title, remarks };
   const text =

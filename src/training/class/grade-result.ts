@@ -20,7 +20,7 @@ import { scoreExercise } from "../score/score-exercise.ts";
 export interface GradedWork {
   readonly task: TrainingTask;
   readonly title: string;
-  readonly kind: "drills" | "hunt";
+  readonly kind: "drills" | "exercise";
   /** Whether a hypothesis was asked for before each action of a hunt. */
   readonly asksHypothesis: boolean;
   /** 0 to 100; undefined where the task cannot be made with the data at hand. */
@@ -117,7 +117,7 @@ export function taskKey(task: TrainingTask): string {
 
 function ungraded(work: TrainingWork, why: string): GradedWork {
   const { task, kind, points: claimed } = work;
-  const asksHypothesis = kind === "hunt" && work.asksHypothesis;
+  const asksHypothesis = kind === "exercise" && work.asksHypothesis;
   const head = { task, title: titleOf(task), kind, asksHypothesis, points: undefined, claimed };
   return { ...head, isAsClaimed: true, skills: [], isFailed: false, remarks: [why] };
 }
@@ -146,7 +146,7 @@ function gradeDrills(document: HarnessDocument, work: Extract<TrainingWork, { ki
 
 function gradeExercise(
   document: HarnessDocument,
-  work: Extract<TrainingWork, { kind: "hunt" }>,
+  work: Extract<TrainingWork, { kind: "exercise" }>,
   plannerOf: Grader["plannerOf"],
 ): GradedWork {
   const ready = makeExercise(document, work.task, work.asksHypothesis);

@@ -2,7 +2,7 @@ import { err, ok, type Result } from "../../base/index.ts";
 import type { HarnessDocument } from "../../harness-model/index.ts";
 import {
   MOST_TASKS,
-  PRACTICE_VERSION,
+  TRAINING_VERSION,
   readTaskList,
   RESULT_FORMAT,
   TASK_LIST_FORMAT,
@@ -60,7 +60,7 @@ export function newTaskList(document: HarnessDocument, list: NewTaskList): Resul
   return ok(
     writeTaskList({
       format: TASK_LIST_FORMAT,
-      version: PRACTICE_VERSION,
+      version: TRAINING_VERSION,
       title: list.title.slice(0, 600),
       asksHypothesis: list.asksHypothesis,
       tasks: [...list.tasks],
@@ -87,7 +87,7 @@ export function openTaskList(document: HarnessDocument, text: string): Result<Op
 export function newResult(document: HarnessDocument, name: string, work: readonly TrainingWork[]): string {
   return writeTrainingResult({
     format: RESULT_FORMAT,
-    version: PRACTICE_VERSION,
+    version: TRAINING_VERSION,
     name: name.trim().slice(0, 80),
     machine: trainingMachine(document),
     work: [...work],
@@ -105,7 +105,7 @@ function problemOf(document: HarnessDocument, task: TrainingTask): string | unde
   if (task.kind === "code") {
     const read = readTaskCode(document, task.code);
     if (!read.ok) return read.error.message;
-    if (read.value.topic !== "hunt") return drillProblem(document, task.code);
+    if (read.value.topic !== "exercise") return drillProblem(document, task.code);
   }
   const exercise = makeExercise(document, task);
   return exercise.ok ? undefined : exercise.error.message;

@@ -1,5 +1,5 @@
 import { err, keptFor, ok, seededRandom, type Result, type SeededRandom } from "../../base/index.ts";
-import type { HarnessDocument } from "../../harness-model/index.ts";
+import { inWordsOfVersion2, type HarnessDocument } from "../../harness-model/index.ts";
 import { contentHash, plainText } from "../../job-records/index.ts";
 import { DRILL_KINDS, type DrillKind, type Level } from "../drills/drill.ts";
 
@@ -11,7 +11,7 @@ import { DRILL_KINDS, type DrillKind, type Level } from "../drills/drill.ts";
 export const CODE_ALPHABET = "ACDEFGHJKMNPQRTVWXY3479";
 
 /** What a task is about: a fault hunt, drills of all kinds, or drills of one kind. */
-export type Topic = "hunt" | "drills" | DrillKind;
+export type Topic = "exercise" | "drills" | DrillKind;
 
 /** What a task code says. */
 export interface TaskId {
@@ -30,7 +30,7 @@ export interface CodeProblem {
 }
 
 /** The order is part of the code: new topics are added at the end. */
-const TOPICS: readonly Topic[] = ["hunt", "drills", ...DRILL_KINDS];
+const TOPICS: readonly Topic[] = ["exercise", "drills", ...DRILL_KINDS];
 /** Most tasks of one sort. */
 export const MOST_NUMBER = 2 ** 21 - 1;
 /** Raised whenever a code would give another task than before, so that codes made by another version of the program are refused. */
@@ -70,7 +70,7 @@ export function writeTaskCode(document: HarnessDocument, task: TaskId): string {
  * ```ts
  * import { readTaskCode, writeTaskCode } from "ohmward/training";
  * const document = { builds: [{ id: "base", label: "Base", options: [] }] } as never;
- * const code = writeTaskCode(document, { topic: "hunt", level: 2, build: "base", number: 45 });
+ * const code = writeTaskCode(document, { topic: "exercise", level: 2, build: "base", number: 45 });
  * const read = readTaskCode(document, code.toLowerCase());
  * expect(read.ok && read.value.number).toBe(45);
  * const slip = readTaskCode(document, (code.startsWith("A") ? "C" : "A") + code.slice(1));
@@ -149,6 +149,6 @@ function slipCheck(text: string): string {
  * @returns Sixteen hexadecimal digits. No protection against somebody who wants two documents to agree.
  */
 export const harnessCheck = keptFor((document: HarnessDocument): string => {
-  const { $schema: _, ...data } = document;
+  const { $schema: _, ...data } = inWordsOfVersion2(document);
   return contentHash(plainText(data));
 });

@@ -1,6 +1,6 @@
 import { naturalOrder } from "../../base/index.ts";
 import { cavityContents, connectorFace, type ConnectorFace } from "../../drawing/index.ts";
-import { halfKey, type Connector, type Half, type Harness } from "../../harness-model/index.ts";
+import { sideKey, type Connector, type ConnectorSide, type Harness } from "../../harness-model/index.ts";
 import type { Distractor } from "./drill.ts";
 import type { DrillMaker } from "./drill-maker.ts";
 
@@ -20,33 +20,33 @@ export const cavityDrills: DrillMaker = {
       .sort(naturalOrder),
   draw: (harness, id, random) => {
     const connector = harness.fitted.connectors.get(id);
-    const halves = harness.fitted.halves.get(id) ?? [];
-    if (!connector || halves.length === 0) return undefined;
-    const half = random.pick(halves);
+    const sides = harness.fitted.sides.get(id) ?? [];
+    if (!connector || sides.length === 0) return undefined;
+    const side = random.pick(sides);
     const view = random.pick(VIEWS);
     const form = random.pick(FORMS);
-    const cavities = connectorFace(connector, half, view).cavities.map((cavity) => cavity.id);
+    const cavities = connectorFace(connector, side, view).cavities.map((cavity) => cavity.id);
     if (cavities.length === 0) return undefined;
     const cavity = random.pick(cavities);
-    if (form !== "wire") return [id, half.id, view, form, cavity].join(" ");
-    const wires = wiresOf(harness, connector, half).map((each) => each.wire);
-    return wires.length === 0 ? undefined : [id, half.id, view, form, random.pick(wires)].join(" ");
+    if (form !== "wire") return [id, side.id, view, form, cavity].join(" ");
+    const wires = wiresOf(harness, connector, side).map((each) => each.wire);
+    return wires.length === 0 ? undefined : [id, side.id, view, form, random.pick(wires)].join(" ");
   },
   make: (harness, subject) => {
-    const [id = "", halfId = "", viewName = "", form = "", wanted = ""] = subject.split(" ");
+    const [id = "", sideId = "", viewName = "", form = "", wanted = ""] = subject.split(" ");
     const connector = harness.fitted.connectors.get(id);
-    const half = harness.fitted.halves.get(id)?.find((each) => each.id === halfId);
+    const side = harness.fitted.sides.get(id)?.find((each) => each.id === sideId);
     const view = VIEWS.find((each) => each === viewName);
-    if (!connector || !half || !view) return undefined;
-    const face = connectorFace(connector, half, view);
-    const right = form === "wire" ? cavitiesOf(harness, connector, half, wanted) : samePlace(face, wanted);
+    if (!connector || !side || !view) return undefined;
+    const face = connectorFace(connector, side, view);
+    const right = form === "wire" ? cavitiesOf(harness, connector, side, wanted) : samePlace(face, wanted);
     if (right.length === 0 || face.cavities.length < 2) return undefined;
     const traps = right.flatMap((cavity) => mirrorDistractor(face, cavity));
-    const name = halfKey(connector, half);
+    const name = sideKey(connector, side);
     return {
       question: ask(form, { name, view: face.viewName.toLowerCase(), wanted }),
       about: [{ type: "connector", id }, ...(form === "wire" ? [{ type: "wire", id: wanted } as const] : [])],
-      context: { kind: "face", connector: id, half: halfId, view, ...(form === "name" ? { marked: wanted } : {}) },
+      context: { kind: "face", connector: id, side: sideId, view, ...(form === "name" ? { marked: wanted } : {}) },
       what: "cavity",
       isMany: false,
       accepted: right.map((cavity) => [cavity]),
@@ -56,7 +56,7 @@ export const cavityDrills: DrillMaker = {
       points:
         Math.min(4, Math.floor(face.cavities.length / 4)) +
         (traps.length > 0 ? 2 : 0) +
-        mirrored(connector, half, view),
+        mirrored(connector, side, view),
     };
   },
 };
@@ -67,14 +67,18 @@ function ask(form: string, { name, view, wanted }: { name: string; view: string;
   return `This is ${name}, ${view}. In which cavity is wire ${wanted}?`;
 }
 
-function wiresOf(harness: Harness, connector: Connector, half: Half): readonly { wire: string; cavity: string }[] {
-  return [...cavityContents(harness, connector, half).values()].flatMap(({ cavity, wires }) =>
+function wiresOf(
+  harness: Harness,
+  connector: Connector,
+  side: ConnectorSide,
+): readonly { wire: string; cavity: string }[] {
+  return [...cavityContents(harness, connector, side).values()].flatMap(({ cavity, wires }) =>
     wires.map((wire) => ({ wire: wire.id, cavity })),
   );
 }
 
-function cavitiesOf(harness: Harness, connector: Connector, half: Half, wire: string): readonly string[] {
-  const found = wiresOf(harness, connector, half).filter((each) => each.wire === wire);
+function cavitiesOf(harness: Harness, connector: Connector, side: ConnectorSide, wire: string): readonly string[] {
+  const found = wiresOf(harness, connector, side).filter((each) => each.wire === wire);
   return [...new Set(found.map((each) => each.cavity))].sort(naturalOrder);
 }
 
@@ -102,8 +106,8 @@ function mirrorDistractor(face: ConnectorFace, id: string): readonly Distractor[
   ];
 }
 
-function mirrored(connector: Connector, half: Half, view: ConnectorFace["view"]): number {
-  return (view !== connector.face.view) === (half.id === connector.face.ofHalf) ? 1 : 0;
+function mirrored(connector: Connector, side: ConnectorSide, view: ConnectorFace["view"]): number {
+  return (view !== connector.face.view) === (side.id === connector.face.ofSide) ? 1 : 0;
 }
 
 function explain(connector: Connector, face: ConnectorFace, first: string): readonly string[] {
@@ -112,7 +116,7 @@ function explain(connector: Connector, face: ConnectorFace, first: string): read
     ...(latch ? [`the latch is at the ${latch.side}`] : []),
     ...(key ? [`the key is at the ${key.side}`] : []),
   ];
-  const told = `The document numbers ${connector.id} from the ${connector.face.view.replace("-", " ")} of half "${connector.face.ofHalf}"`;
+  const told = `The document numbers ${connector.id} from the ${connector.face.view.replace("-", " ")} of half "${connector.face.ofSide}"`;
   const here = marks.length > 0 ? `; in this view ${marks.join(" and ")}` : "";
   return [...(first === "" ? [] : [first]), `${told}${here}. The other side is the mirror image.`];
 }

@@ -24,7 +24,7 @@ const MOST_PAIRS = 4000;
 
 /** What do these two circuits share? */
 export const sharedDrills: DrillMaker = {
-  kind: "shared",
+  kind: "common",
   starts: pairs,
   draw: (harness, pair, random) => {
     const [first = "", second = ""] = pair.split(" ");
@@ -60,7 +60,7 @@ export const sharedDrills: DrillMaker = {
 
 /** What stops if this is unplugged, comes off or blows? */
 export const withoutDrills: DrillMaker = {
-  kind: "without",
+  kind: "effect",
   starts: (harness) => [
     ...idsOf(harness, "fuse"),
     ...[...harness.fitted.splices.keys()].sort(naturalOrder),
@@ -131,7 +131,7 @@ function poolOf(harness: Harness, sort: (typeof SHARED_SORTS)[number]): readonly
     case "connector":
       return [...harness.fitted.connectors.keys()];
     case "stud":
-      return [...harness.fitted.studs.keys()];
+      return [...harness.fitted.terminalStuds.keys()];
     case "fuse":
       return idsOf(harness, "fuse");
   }

@@ -66,7 +66,7 @@ export const nextConnectorDrills: DrillMaker = {
   kind: "next-connector",
   starts: (harness) =>
     harness.nodes.flatMap((node, at) =>
-      node.kind === "contact" && node.half.id !== "device" && wiresAt(harness, at).length > 0 ? [node.key] : [],
+      node.kind === "contact" && node.side.id !== "device" && wiresAt(harness, at).length > 0 ? [node.key] : [],
     ),
   make: (harness, key) => {
     const start = harness.nodeNumbers.get(key);
@@ -95,7 +95,7 @@ export const nextConnectorDrills: DrillMaker = {
 };
 
 function isJoint(node: HarnessNode): boolean {
-  return node.kind === "contact" ? node.half.id !== "device" : node.kind === "splice";
+  return node.kind === "contact" ? node.side.id !== "device" : node.kind === "splice";
 }
 
 /** Edges of one sort at a node, with the node at their other end. */
@@ -127,8 +127,8 @@ function behindJoint(harness: Harness, number: number, from: string): readonly W
 /** Other wires of the colour at hand in the same half, 3 at most. */
 function alike(harness: Harness, node: HarnessNode, wire: Wire): number {
   if (node.kind !== "contact") return 1;
-  const half = node.key.slice(0, node.key.lastIndexOf(":") + 1);
-  const nodes = node.connector.cavities.flatMap((cavity) => harness.nodeNumbers.get(half + cavity.id) ?? []);
+  const side = node.key.slice(0, node.key.lastIndexOf(":") + 1);
+  const nodes = node.connector.cavities.flatMap((cavity) => harness.nodeNumbers.get(side + cavity.id) ?? []);
   const others = nodes.flatMap((number) => wiresAt(harness, number));
   return Math.min(3, others.filter((each) => each.id !== wire.id && each.colour === wire.colour).length);
 }

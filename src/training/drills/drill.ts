@@ -8,8 +8,8 @@ export const DRILL_KINDS = [
   "hazards",
   "next-connector",
   "cavity",
-  "shared",
-  "without",
+  "common",
+  "effect",
   "colour",
   "splice",
 ] as const;
@@ -31,7 +31,7 @@ export type DrillContext =
   | {
       readonly kind: "face";
       readonly connector: string;
-      readonly half: string;
+      readonly side: string;
       readonly view: "wire-side" | "mating-side";
       readonly marked?: string;
     }

@@ -92,7 +92,7 @@ export function drillsOfCode(document: HarnessDocument, code: string): Result<Dr
   if (!read.ok) return read;
   const task = read.value;
   const harness = fitBuild(document, task.build);
-  if (!harness || task.topic === "hunt")
+  if (!harness || task.topic === "exercise")
     return err({ code: "unknown-topic", message: "The code is for a fault hunt, not for drills" });
   const kinds = task.topic === "drills" ? DRILL_KINDS : [task.topic];
   return ok({
@@ -142,8 +142,8 @@ const MAKERS: Readonly<Record<DrillKind, DrillMaker>> = {
   hazards: hazardDrills,
   "next-connector": nextConnectorDrills,
   cavity: cavityDrills,
-  shared: sharedDrills,
-  without: withoutDrills,
+  common: sharedDrills,
+  effect: withoutDrills,
   colour: colourDrills,
   splice: spliceDrills,
 };

@@ -220,7 +220,7 @@ export interface ReadyExercise {
 export type ExerciseProblem =
   | CodeProblem
   | {
-      readonly code: "no-fault" | "wrong-fault" | "no-sign" | "not-told" | "not-a-hunt" | "unknown-build";
+      readonly code: "no-fault" | "wrong-fault" | "no-sign" | "not-told" | "not-an-exercise" | "unknown-build";
       readonly message: string;
     };
 
@@ -244,7 +244,7 @@ export function ownerOf(harness: Harness, point: string): string | undefined {
   const colon = point.lastIndexOf(":");
   if (colon < 0) return undefined;
   const name = point.slice(0, colon);
-  return harness.book.halves.get(name)?.connector.id ?? harness.book.connectors.get(name)?.id;
+  return harness.book.sides.get(name)?.connector.id ?? harness.book.connectors.get(name)?.id;
 }
 
 /** An adapter of the document. */

@@ -57,10 +57,10 @@ function locationFacts(
 
 /** Minutes to reach a part: those of its quickest connector or stud. */
 function reachMinutes(
-  { connectors, studs }: ExerciseState["harness"]["document"],
+  { connectors, terminalStuds }: ExerciseState["harness"]["document"],
   component: string | undefined,
 ): number {
-  const times = [...connectors, ...studs]
+  const times = [...connectors, ...terminalStuds]
     .filter((each) => component !== undefined && each.component === component)
     .flatMap(({ access }) => access?.minutes ?? []);
   return times.length === 0 ? 2 : Math.min(...times);
@@ -89,7 +89,8 @@ function notReadyFor({ setup, harness }: ExerciseState, state: State, { kind, at
     return "Move a connector or a stretch of harness.";
   if (kind === "wiggle" && !isKeyOn(state))
     return "Turn the key on first: with everything off nothing shows when it is moved.";
-  if (kind === "substitute" && at.type !== "element" && at.type !== "component") return "Exchange a part, a relay or a fuse.";
+  if (kind === "substitute" && at.type !== "element" && at.type !== "component")
+    return "Exchange a part, a relay or a fuse.";
   return undefined;
 }
 

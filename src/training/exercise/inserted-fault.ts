@@ -108,7 +108,7 @@ function targetsOf(harness: Harness, fault: Fault): readonly string[] {
 
 function plainName(harness: Harness, name: string): string {
   const colon = name.lastIndexOf(":");
-  const half = harness.book.halves.get(colon < 0 ? name : name.slice(0, colon));
-  if (!half) return name;
-  return colon < 0 ? half.connector.id : `${half.connector.id}${name.slice(colon)}`;
+  const side = harness.book.sides.get(colon < 0 ? name : name.slice(0, colon));
+  if (!side) return name;
+  return colon < 0 ? side.connector.id : `${side.connector.id}${name.slice(colon)}`;
 }

@@ -56,7 +56,7 @@ function isTouchableThrough(exercise: ExerciseState, { points, fits }: Adapter, 
 function sameContact({ harness }: ExerciseState, address: string, node: HarnessNode): boolean {
   if (node.kind !== "contact") return address === node.key;
   const colon = address.lastIndexOf(":");
-  const owner = harness.book.halves.get(address.slice(0, colon))?.connector.id ?? address.slice(0, colon);
+  const owner = harness.book.sides.get(address.slice(0, colon))?.connector.id ?? address.slice(0, colon);
   return owner === node.connector.id && address.slice(colon + 1) === node.cavity.id;
 }
 
@@ -71,8 +71,8 @@ function methodsAt({ setup, harness }: ExerciseState, node: HarnessNode): readon
     case "inner":
       return isAtFuse(harness, node.key) ? ["fuse-window"] : [];
     case "contact": {
-      const isOpen = setup.unplugged.includes(node.connector.id) || node.connector.halves.length === 1;
-      const hasScrews = isPermittedAt(node.connector, "screw") || node.half.contacts === "screws";
+      const isOpen = setup.unplugged.includes(node.connector.id) || node.connector.sides.length === 1;
+      const hasScrews = isPermittedAt(node.connector, "screw") || node.side.contacts === "screws";
       const window: readonly Lead["method"][] = isAtFuse(harness, node.key) ? ["fuse-window"] : [];
       return isOpen
         ? [...window, ...(hasScrews ? (["screw"] as const) : []), "front-probe", "tip-in-socket"]

@@ -53,7 +53,7 @@ function exerciseOfCode(
   const read = readTaskCode(document, code);
   if (!read.ok) return read;
   const { topic, level, build, number } = read.value;
-  if (topic !== "hunt") return fail("not-a-hunt", "The code is for drills, not for a fault hunt");
+  if (topic !== "exercise") return fail("not-an-exercise", "The code is for drills, not for a fault hunt");
   const harness = fitBuild(document, build);
   if (!harness) return fail("unknown-build", `The harness has no build "${build}"`);
   const title = code.toUpperCase().replace(/\s/gu, "");

@@ -218,7 +218,7 @@ function pinsOnNet(
   const { ofNode } = waysThrough(harness, "conductors").components;
   const net = ofNode[nodeOf(harness, point) ?? -1];
   return harness.nodes.flatMap((node, number) => {
-    const module = node.kind === "contact" && node.half.id === "device" ? node.connector.component : undefined;
+    const module = node.kind === "contact" && node.side.id === "device" ? node.connector.component : undefined;
     if (module === undefined || module === own || ofNode[number] !== net) return [];
     return harness.fitted.components.get(module)?.kind === "module" ? [{ module, key: node.key }] : [];
   });

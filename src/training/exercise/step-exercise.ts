@@ -66,7 +66,13 @@ interface Outcome {
 }
 
 /** Events that are actions: a hypothesis is asked for before each, where the task asks for one. */
-const ACTIONS: ReadonlySet<ExerciseEvent["kind"]> = new Set(["measure", "visual-inspection", "wiggle", "terminal-drag", "substitute"]);
+const ACTIONS: ReadonlySet<ExerciseEvent["kind"]> = new Set([
+  "measure",
+  "visual-inspection",
+  "wiggle",
+  "terminal-drag",
+  "substitute",
+]);
 
 /**
  * A hunt after one more event.
@@ -219,7 +225,7 @@ function openConnector(exercise: ExerciseState, id: string): Outcome {
 }
 
 function sameConnector({ harness }: ExerciseState, name: string, id: string): boolean {
-  return name === id || harness.book.halves.get(name)?.connector.id === id;
+  return name === id || harness.book.sides.get(name)?.connector.id === id;
 }
 
 function closeConnector(exercise: ExerciseState, id: string): Outcome {

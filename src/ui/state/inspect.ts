@@ -1,8 +1,8 @@
 import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../../base/index.ts";
 import { wireEnds } from "../../drawing/index.ts";
-import type { Connector, Half, Harness, Hazard } from "../../harness-model/index.ts";
+import type { Connector, ConnectorSide, Harness, Hazard } from "../../harness-model/index.ts";
 import type { Item, ItemFacts, PartFacts } from "../../connectivity/index.ts";
-import { describeItem, halfKey, PART_WORDS } from "../../application/index.ts";
+import { describeItem, sideKey, PART_WORDS } from "../../application/index.ts";
 
 /** A face to be shown: a connector half, and the cavity in question if there is one. */
 export interface FaceToShow {
@@ -49,7 +49,7 @@ function isFitted(harness: Harness, { type, id }: Item): boolean {
     case "splice":
       return fitted.splices.has(id);
     case "stud":
-      return fitted.studs.has(id);
+      return fitted.terminalStuds.has(id);
     case "component":
       return fitted.components.has(id);
     case "connector":
@@ -72,7 +72,7 @@ function isFitted(harness: Harness, { type, id }: Item): boolean {
 
 function connectorOf(harness: Harness, id: string): Connector | undefined {
   const owner = id.includes(":") ? id.slice(0, id.lastIndexOf(":")) : id;
-  const connector = harness.book.halves.get(owner)?.connector ?? harness.book.connectors.get(owner);
+  const connector = harness.book.sides.get(owner)?.connector ?? harness.book.connectors.get(owner);
   return connector && harness.fitted.connectors.get(connector.id);
 }
 
@@ -106,8 +106,8 @@ function rowsOf(harness: Harness, facts: ItemFacts): readonly (readonly [string,
 }
 
 /** A part in one line: what it is, its number, maker and description, and the half of the connector it is on. */
-function partText({ what, half, number, maker, description }: PartFacts): string {
-  const more = [maker, description, half === undefined ? undefined : `half ${half}`].filter(
+function partText({ what, side, number, maker, description }: PartFacts): string {
+  const more = [maker, description, side === undefined ? undefined : `half ${side}`].filter(
     (each) => each !== undefined,
   );
   return `${PART_WORDS[what]} ${number}${more.length === 0 ? "" : ` (${more.join(", ")})`}`;
@@ -137,11 +137,11 @@ function nearItems(harness: Harness, { type, id }: Item): readonly Item[] {
       return wiresAt(harness, [id]);
     case "contact": {
       const connector = connectorOf(harness, id);
-      const halves = connector ? (harness.fitted.halves.get(connector.id) ?? []) : [];
+      const sides = connector ? (harness.fitted.sides.get(connector.id) ?? []) : [];
       return connector
         ? wiresAt(
             harness,
-            halves.map((half) => `${halfKey(connector, half)}:${cavityOf(id)}`),
+            sides.map((side) => `${sideKey(connector, side)}:${cavityOf(id)}`),
           )
         : [];
     }
@@ -150,7 +150,7 @@ function nearItems(harness: Harness, { type, id }: Item): readonly Item[] {
         ...[...harness.fitted.connectors.values()]
           .filter((each) => each.component === id)
           .map((each): Item => ({ type: "connector", id: each.id })),
-        ...[...harness.fitted.studs.values()]
+        ...[...harness.fitted.terminalStuds.values()]
           .filter((each) => each.component === id)
           .map((each): Item => ({ type: "stud", id: each.id })),
       ];
@@ -202,9 +202,9 @@ function hazardsOf(harness: Harness, facts: ItemFacts, state: string | undefined
 }
 
 /** The halves of a connector that are fitted, the one wires end in first. */
-export function halvesToShow(harness: Harness, connector: Connector): readonly Half[] {
-  const halves = harness.fitted.halves.get(connector.id) ?? [];
-  return halves.toSorted((a, b) => Number(a.id === "device") - Number(b.id === "device"));
+export function sidesToShow(harness: Harness, connector: Connector): readonly ConnectorSide[] {
+  const sides = harness.fitted.sides.get(connector.id) ?? [];
+  return sides.toSorted((a, b) => Number(a.id === "device") - Number(b.id === "device"));
 }
 
 const HALF_WORDS: ReadonlyMap<string, string> = new Map([
@@ -213,6 +213,6 @@ const HALF_WORDS: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** What a half is called on a button. */
-export function halfWords(connector: Connector, half: Half): string {
-  return half.label ?? HALF_WORDS.get(half.id) ?? halfKey(connector, half);
+export function sideWords(connector: Connector, side: ConnectorSide): string {
+  return side.label ?? HALF_WORDS.get(side.id) ?? sideKey(connector, side);
 }

@@ -6,7 +6,7 @@ import {
   type CavityContent,
   type ConnectorFace,
 } from "../../drawing/index.ts";
-import type { Connector, Half, Harness } from "../../harness-model/index.ts";
+import type { Connector, ConnectorSide, Harness } from "../../harness-model/index.ts";
 import type { Item } from "../../connectivity/index.ts";
 import type { Highlighted } from "../graph/harness-graph.ts";
 import {
@@ -16,14 +16,14 @@ import {
   joinNames,
   type PossibleCauseFacts,
 } from "../../application/index.ts";
-import { halvesToShow } from "./inspect.ts";
+import { sidesToShow } from "./inspect.ts";
 
 /** A place on the machine: a cavity of a half, or a thing without a face. */
 export interface ShownPlace {
   readonly at: string;
   /** What a person calls it. */
   readonly words: string;
-  readonly face?: { readonly connector: Connector; readonly half: Half; readonly cavity?: string };
+  readonly face?: { readonly connector: Connector; readonly side: ConnectorSide; readonly cavity?: string };
 }
 
 /**
@@ -35,12 +35,12 @@ export interface ShownPlace {
 export function placeToShow(harness: Harness, at: string): ShownPlace {
   const colon = at.lastIndexOf(":");
   const owner = colon < 0 ? at : at.slice(0, colon);
-  const named = harness.book.halves.get(owner);
+  const named = harness.book.sides.get(owner);
   const connector = harness.fitted.connectors.get(named?.connector.id ?? owner);
-  const half = connector && (named?.half ?? halvesToShow(harness, connector)[0]);
-  if (!connector || !half) return { at, words: wordsOf(harness, at) };
+  const side = connector && (named?.side ?? sidesToShow(harness, connector)[0]);
+  if (!connector || !side) return { at, words: wordsOf(harness, at) };
   const cavity = colon < 0 ? {} : { cavity: at.slice(colon + 1) };
-  return { at, words: wordsOf(harness, connector.id), face: { connector, half, ...cavity } };
+  return { at, words: wordsOf(harness, connector.id), face: { connector, side, ...cavity } };
 }
 
 /** A lead that goes into a connector. */
@@ -70,11 +70,11 @@ export interface FacesOfPlace {
 const WIDE = 330;
 
 /** Both faces of the half of a place. */
-export function facesOfPlace(harness: Harness, { connector, half }: NonNullable<ShownPlace["face"]>): FacesOfPlace {
-  const faces = (["mating-side", "wire-side"] as const).map((view) => connectorFace(connector, half, view));
+export function facesOfPlace(harness: Harness, { connector, side }: NonNullable<ShownPlace["face"]>): FacesOfPlace {
+  const faces = (["mating-side", "wire-side"] as const).map((view) => connectorFace(connector, side, view));
   return {
     faces,
-    contents: cavityContents(harness, connector, half),
+    contents: cavityContents(harness, connector, side),
     isWide: faces.some(({ width }) => width > WIDE),
   };
 }

@@ -39,6 +39,6 @@ export function faultText(
 
 /** Where a short to ground goes: the first stud that is a ground, other than the battery's own post where there is another. */
 function groundOf(harness: Harness | undefined): string {
-  const grounds = [...(harness?.fitted.studs.values() ?? [])].filter(({ role }) => role === "ground");
+  const grounds = [...(harness?.fitted.terminalStuds.values() ?? [])].filter(({ role }) => role === "ground");
   return (grounds.find(({ component }) => component === undefined) ?? grounds[0])?.id ?? "";
 }

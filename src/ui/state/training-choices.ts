@@ -50,7 +50,7 @@ function labelOf(harness: Harness, item: Item): string {
 /** A segment has no name that says anything: the places it runs between have. */
 function segmentWords(harness: Harness, id: string): string {
   const segment = harness.segments.get(id);
-  const place = (of: string): string => harness.document.places.find((each) => each.id === of)?.label ?? of;
+  const place = (of: string): string => harness.document.topologyNodes.find((each) => each.id === of)?.label ?? of;
   return segment ? `${place(segment.from)} to ${place(segment.to)}` : "";
 }
 
@@ -58,8 +58,8 @@ function segmentWords(harness: Harness, id: string): string {
 export function pickedOnDrawing(harness: Harness, { pick }: Drill, item: Item): string | undefined {
   if (item.type === pick.what) return item.id;
   if (pick.what !== "component" || (item.type !== "connector" && item.type !== "stud")) return undefined;
-  const { connectors, studs } = harness.fitted;
-  return item.type === "connector" ? connectors.get(item.id)?.component : studs.get(item.id)?.component;
+  const { connectors, terminalStuds } = harness.fitted;
+  return item.type === "connector" ? connectors.get(item.id)?.component : terminalStuds.get(item.id)?.component;
 }
 
 /** Whether the thing that is asked for can be tapped on the drawing. */

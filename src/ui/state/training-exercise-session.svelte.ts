@@ -62,8 +62,8 @@ export class ExerciseSession {
     this.task = task;
     const { started, done } = ofPage.progress;
     const work = workOn(started, task) ?? workOn(done, task);
-    this.#events = work?.kind === "hunt" ? work.events : [];
-    this.asksHypothesis = work?.kind === "hunt" ? work.asksHypothesis : asksHypothesis;
+    this.#events = work?.kind === "exercise" ? work.events : [];
+    this.asksHypothesis = work?.kind === "exercise" ? work.asksHypothesis : asksHypothesis;
   }
 
   /** Opens the hunt where it was left, and lets the planner go through it meanwhile. */
@@ -85,7 +85,7 @@ export class ExerciseSession {
       this.#planner = new MachineClient();
       // Where the page is left before the planner is through, nobody waits for it; a failure comes up again with the score.
       this.#planner.ask("exercise", { ...wanted, events: [] }, { document }).catch(() => undefined);
-      this.#planner.ask("hunt-plan", undefined, { document }).catch(() => undefined);
+      this.#planner.ask("exercise-plan", undefined, { document }).catch(() => undefined);
     }
     if (this.sent.isEnded) await this.#showScore();
   }
@@ -100,7 +100,7 @@ export class ExerciseSession {
     if (this.isBusy || this.sent?.isEnded !== false) return;
     this.isBusy = true;
     try {
-      const exercise = (await this.#desk.ask("hunt-step", event)) ?? (await this.#reopened(event));
+      const exercise = (await this.#desk.ask("exercise-step", event)) ?? (await this.#reopened(event));
       if (!exercise) return;
       this.sent = exercise;
       this.#events = exercise.steps.map((step) => step.event);
@@ -148,13 +148,13 @@ export class ExerciseSession {
   }
 
   async #findCauses(item: Item): Promise<void> {
-    const causes = await this.#desk.ask("hunt-causes", item);
+    const causes = await this.#desk.ask("exercise-causes", item);
     if (this.chosen.cause?.id === item.id) this.causes = causes;
   }
 
   #keep(points = 0): void {
     const { task, asksHypothesis } = this;
-    const work = { kind: "hunt" as const, task, asksHypothesis, events: [...this.#events], points };
+    const work = { kind: "exercise" as const, task, asksHypothesis, events: [...this.#events], points };
     if (this.score) this.#desk.keepDone(work);
     else this.#desk.keepStarted(work);
   }
@@ -164,7 +164,7 @@ export class ExerciseSession {
     const document = this.#desk.machine?.document;
     if (!this.#planner || !document) return;
     const wanted = { task, asksHypothesis, events: this.#events };
-    const result = await this.#planner.ask("hunt-score", wanted, { document });
+    const result = await this.#planner.ask("exercise-score", wanted, { document });
     if (!result.ok) return;
     const isNew = workOn(this.#desk.progress.started, task) !== undefined;
     this.score = result.value;

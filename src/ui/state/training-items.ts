@@ -1,4 +1,4 @@
-import { HUNT_THING_TYPES } from "../../application/index.ts";
+import { EXERCISE_ITEM_TYPES } from "../../application/index.ts";
 import type { ExerciseEvent } from "../../job-records/index.ts";
 import type { Item } from "../../connectivity/index.ts";
 
@@ -6,7 +6,7 @@ type Thing = Extract<ExerciseEvent, { kind: "visual-inspection" }>["at"];
 
 /** An item as a thing that can be looked at, moved or suspected; undefined for zones, nets, codes and inner points. */
 export function thingOf({ type, id }: Item): Thing | undefined {
-  const known = HUNT_THING_TYPES.find((each) => each === type);
+  const known = EXERCISE_ITEM_TYPES.find((each) => each === type);
   return known && { type: known, id };
 }
 

@@ -1,4 +1,4 @@
-import { halfKey, leadOffers } from "../../application/index.ts";
+import { sideKey, leadOffers } from "../../application/index.ts";
 import { cavityContents } from "../../drawing/index.ts";
 import type { Connector, Harness } from "../../harness-model/index.ts";
 import type { ExerciseState, LeadOffer } from "../../training/index.ts";
@@ -47,9 +47,9 @@ export function pointsOf(harness: Harness, { type, id }: Item): readonly LeadPoi
         : [];
     case "component": {
       const own = [...fitted.connectors.values()].filter((each) => each.component === id);
-      const studs = [...fitted.studs.values()].filter((each) => each.component === id);
+      const terminalStuds = [...fitted.terminalStuds.values()].filter((each) => each.component === id);
       return [
-        ...studs.flatMap((stud) => pointsOf(harness, { type: "stud", id: stud.id })),
+        ...terminalStuds.flatMap((stud) => pointsOf(harness, { type: "stud", id: stud.id })),
         ...own.flatMap((connector) => pointsOf(harness, { type: "connector", id: connector.id })),
       ];
     }
@@ -90,15 +90,15 @@ function wayKey({ method, adapter }: Lead): string {
 }
 
 function connectorOf({ book, fitted }: Harness, name: string): Connector | undefined {
-  return fitted.connectors.get(name) ?? book.halves.get(name)?.connector;
+  return fitted.connectors.get(name) ?? book.sides.get(name)?.connector;
 }
 
 function cavityPoints(harness: Harness, connector: Connector, cavity: string): readonly LeadPoint[] {
-  const halves = harness.fitted.halves.get(connector.id) ?? [];
-  return halves.flatMap((half) => {
-    const point = `${halfKey(connector, half)}:${cavity}`;
+  const sides = harness.fitted.sides.get(connector.id) ?? [];
+  return sides.flatMap((side) => {
+    const point = `${sideKey(connector, side)}:${cavity}`;
     if (!harness.nodeNumbers.has(point)) return [];
-    const wires = cavityContents(harness, connector, half).get(cavity)?.wires ?? [];
+    const wires = cavityContents(harness, connector, side).get(cavity)?.wires ?? [];
     const own = wires.map((wire) => `${wire.id} ${wire.mark.letters}`).join(", ");
     return [{ point, label: own === "" ? point : `${point}, ${own}` }];
   });

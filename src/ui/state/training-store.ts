@@ -1,4 +1,4 @@
-import { TrainingResult, TrainingTask } from "../../application/index.ts";
+import { migrateRecord, trainingMigrations, TrainingResult, TrainingTask } from "../../application/index.ts";
 import type { RepetitionCard } from "../../training/index.ts";
 import type { TrainingWork } from "../../job-records/index.ts";
 
@@ -22,7 +22,7 @@ export type StoredProgress =
   | { readonly kind: "unreadable" };
 
 /** The newest form of what is kept that this program knows. A change of it gets the next number and a step from the form before. */
-const VERSION = 1;
+const VERSION = 2;
 const PREFIX = "ohmward-practice";
 const NAME = `${PREFIX}-name`;
 const MOST_WORK = 200;
@@ -36,7 +36,7 @@ export function readProgress(check: string): StoredProgress {
   if (text === undefined) return { kind: "read", progress: NO_PROGRESS };
   const data = parse(text);
   if (isObject(data) && typeof data["version"] === "number" && data["version"] > VERSION) return { kind: "newer" };
-  const progress = isObject(data) ? progressOf(data) : undefined;
+  const progress = isObject(data) ? progressOf(ofToday(data)) : undefined;
   if (progress) return { kind: "read", progress };
   writeKey(`${keyOf(check)}-unreadable`, text);
   return { kind: "unreadable" };
@@ -91,6 +91,15 @@ function keyOf(check: string): string {
 
 function listKeyOf(check: string): string {
   return `${keyOf(check)}-list`;
+}
+
+/** What was kept, in the words of today: version 1 called works and drills as files of that version did. */
+function ofToday(data: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
+  if (data["version"] !== 1) return data;
+  const { cards, started, done } = data;
+  const work = (works: unknown): unknown => migrateRecord({ version: 1, work: works }, trainingMigrations)["work"];
+  const [renamed] = work([{ answers: cards }]) as [{ answers: unknown }];
+  return { ...data, cards: renamed.answers, started: work(started), done: work(done) };
 }
 
 function progressOf({ cards, started, done, list }: Readonly<Record<string, unknown>>): TrainingProgress | undefined {

@@ -44,7 +44,9 @@ describe("askExpect(): the halves of a contact", () => {
   test("between two harnesses the answer asks where the halves stand apart, and only there", () => {
     const apart = asked("KOEO", { red: "XF1:1", faults: ["open:XF1:1"] });
     expect(apart).toMatchObject({ kind: "ambiguous", items: [{ id: "XF1e:1" }, { id: "XF1p:1" }] });
-    expect(asked("OFF", { red: "XP1:1", black: "XP1:2", meter: "resistance", unplugged: ["XP1"] }).kind).toBe("ambiguous");
+    expect(asked("OFF", { red: "XP1:1", black: "XP1:2", meter: "resistance", unplugged: ["XP1"] }).kind).toBe(
+      "ambiguous",
+    );
     const mated = read("KOEO", { red: "XF1:1" });
     expect(mated.red).toBe("XF1e:1");
     expect(read("KOEO", { red: "XF1e:1", faults: ["open:XF1:1"] }).kind).toBe("value");
@@ -88,9 +90,9 @@ describe("askExpect(): ohms", () => {
     expect(way.value ?? NaN).toBeLessThan(0.5);
     const advice = way.because.find(({ code }) => code === "ohms-no-evidence")?.text ?? "";
     expect(advice).toMatch(/read the volts from M1\.30 to S10\.2 with the load switched on/u);
-    expect(read("OFF", { red: "XD1:C", black: "XD1:D", meter: "resistance" }).because.map(({ code }) => code)).not.toContain(
-      "ohms-no-evidence",
-    );
+    expect(
+      read("OFF", { red: "XD1:C", black: "XD1:D", meter: "resistance" }).because.map(({ code }) => code),
+    ).not.toContain("ohms-no-evidence");
   });
 
   test("offer no drop under load on a line that is driven far above battery voltage in use", () => {
@@ -310,7 +312,7 @@ describe("askExpect() where there is no figure", () => {
         { id: "k", kind: "coil", between: ["A", "N"], resistanceOhm: 80, pullInVolt: 7, dropOutVolt: 2 },
         { id: "rest", kind: "contact", of: "k", form: "break", between: ["P", "A"], resistanceOhm: 0.01 },
       ],
-      { studs: ["A"] },
+      { terminalStuds: ["A"] },
     );
     const answer = ExpectedReadingAnswer.parse(askOn(buzzer, {}, { red: "A" }));
     expect(answer).toMatchObject({ kind: "no-steady-state", value: null, canBeMeasured: false });

@@ -77,7 +77,9 @@ describe("askTable()", () => {
     const { legs, unplugged } = table(state, { item: "B3" });
     expect(unplugged).toEqual([]);
     for (const { item, access, text, reach, instead } of legs.flatMap(({ rows }) => rows)) {
-      const single = ExpectedReadingAnswer.parse(ask(demo, at(state), { kind: "expected", red: item.id, black: "G2-" }));
+      const single = ExpectedReadingAnswer.parse(
+        ask(demo, at(state), { kind: "expected", red: item.id, black: "G2-" }),
+      );
       const [lead] = single.leads;
       if (!lead || lead.at === single.black) continue;
       expect([item.id, access, text]).toEqual([item.id, lead.access, lead.text]);
@@ -129,7 +131,9 @@ describe("askTable()", () => {
 
   test("says why there are no figures", () => {
     const ideal = { kind: "source", role: "battery", between: ["P", "N"], resistanceOhm: 0, voltageVolt: 11 };
-    const machine = studMachine([{ ...battery, resistanceOhm: 0 }, { ...ideal, id: "b" }, load], { studs: ["A"] });
+    const machine = studMachine([{ ...battery, resistanceOhm: 0 }, { ...ideal, id: "b" }, load], {
+      terminalStuds: ["A"],
+    });
     const answer = TableAnswer.parse(askChecked(machine, {}, { kind: "table", item: "X.lamp" }));
     expect(answer.legs.flatMap((leg) => leg.rows).map(({ reading }) => reading.kind)).toContain("contradictory");
     expect(answer.because).toMatchObject([{ code: "contradictory" }]);

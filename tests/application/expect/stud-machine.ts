@@ -6,12 +6,12 @@ type Json = Readonly<Record<string, unknown>>;
 /** An invented machine whose parts all end at bare studs: `P` the positive and `N` the negative supply terminal, and others as named. */
 export function studMachine(
   elements: readonly Json[],
-  more: { studs?: readonly string[]; states?: readonly Json[] } = {},
+  more: { terminalStuds?: readonly string[]; states?: readonly Json[] } = {},
 ): Machine {
-  const studs = ["P", "N", ...(more.studs ?? [])];
+  const terminalStuds = ["P", "N", ...(more.terminalStuds ?? [])];
   const document = {
     format: "ohmward-harness",
-    version: 2,
+    version: 3,
     about: { title: "Studs", machine: "Invented studs" },
     system: {
       nominalVolt: 12,
@@ -28,7 +28,7 @@ export function studMachine(
     components: [{ id: "X", label: "Box", kind: "other", elements }],
     connectors: [],
     splices: [],
-    studs: studs.map((id) => ({ id, label: id, role: id === "N" ? "ground" : "terminal", ringOhm: 0 })),
+    terminalStuds: terminalStuds.map((id) => ({ id, label: id, role: id === "N" ? "ground" : "terminal", ringOhm: 0 })),
     nets: [],
     wires: [],
     adapters: [],

@@ -146,7 +146,7 @@ describe("writeImportMap() and readImportMap()", () => {
       colours: { kind: "codes", codes: [["B", "BU"]] },
       splicePrefixes: ["SP"],
       endSeparator: ":",
-      inlinePairs: [{ halves: ["XC1m", "XC1e"] }],
+      inlinePairs: [{ sides: ["XC1m", "XC1e"] }],
     } as const;
     const seen = look("Wire;From;To;Size (mm2)\nW1;X1:1;X2:1;0,5\n", { table: options });
     if (seen.kind !== "table") throw new Error(seen.kind);

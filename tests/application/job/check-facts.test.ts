@@ -29,7 +29,7 @@ describe("leadPlace()", () => {
       lead: "red",
       class: "P3",
       unplug: "B3.X",
-      cavity: { connector: "B3.X", half: "B3.X.harness", id: "1", view: "mating-side" },
+      cavity: { connector: "B3.X", side: "B3.X.harness", id: "1", view: "mating-side" },
       wires: [{ id: "W72", colour: "PK", colourName: "pink", crossSectionMm2: 0.5, net: "5V-A" }],
     });
     expect(place.cavity?.seen).toBe("mating side, latch at the top, key on the right: place 3 of 3 from the left");
@@ -54,8 +54,8 @@ describe("leadPlace()", () => {
     expect(rows.cavity?.seen).toMatch(/row \d of \d from the top, place \d+ of \d+ from the left$/u);
     const round = [...harness.book.connectors.values()].find(({ face }) => face.shape === "round");
     expect(round).toBeDefined();
-    const half = round?.halves[0];
-    const at = `${round?.id ?? ""}.${half?.id ?? ""}:${round?.cavities[0]?.id ?? ""}`;
+    const side = round?.sides[0];
+    const at = `${round?.id ?? ""}.${side?.id ?? ""}:${round?.cavities[0]?.id ?? ""}`;
     const any = pointAt("G2-", () => true);
     expect(leadPlace(harness, "red", { ...any, at }).cavity?.seen ?? "").not.toContain("row");
   });

@@ -51,7 +51,7 @@ function graded(files: readonly HandedIn[]): Grading {
 const kim = newResult(document, "Kim", [drillWork(faces, 7), drillWork(more, 10)]);
 const foreign = writeTrainingResult({
   format: "ohmward-practice-result",
-  version: 1,
+  version: 2,
   name: "Sam",
   machine: { title: "Other", machine: "Other", harnessCheck: "0123456789abcdef" },
   work: [drillWork(faces, 5)],
@@ -94,7 +94,7 @@ describe("gradeFiles", () => {
     });
     const events: ExerciseEvent[] = [{ kind: "end" }];
     const result = newResult(document, "Kim", [
-      { kind: "hunt", task: exercise, asksHypothesis: false, events, points: 10 },
+      { kind: "exercise", task: exercise, asksHypothesis: false, events, points: 10 },
     ]);
     const [file] = graded([
       { name: "list", text: asking.ok ? asking.value.text : "" },

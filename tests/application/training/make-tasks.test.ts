@@ -73,7 +73,7 @@ describe("tasksReport", () => {
     expect(report.list).toMatchObject({ title: "Monday", asksHypothesis: true, isIntact: true, isSameHarness: true });
     expect(report.list?.tasks.map(({ sort, level, build }) => [sort, level, build])).toEqual([
       ["drills", 1, "base"],
-      ["hunt", 1, "base"],
+      ["exercise", 1, "base"],
     ]);
     expect(JSON.stringify(report)).not.toContain("Hidden");
     const full = tasksReport(demo, { name: "a", text }, true);

@@ -59,9 +59,9 @@ async function placeOnFace(page: Page, id: string): Promise<string> {
   const harness = demoIn("base");
   const { context } = drill;
   const connector = harness.fitted.connectors.get(context.connector);
-  const half = harness.fitted.halves.get(context.connector)?.find((each) => each.id === context.half);
-  if (!connector || !half) throw new Error("The connector is not fitted");
-  const face = connectorFace(connector, half, context.view);
+  const side = harness.fitted.sides.get(context.connector)?.find((each) => each.id === context.side);
+  if (!connector || !side) throw new Error("The connector is not fitted");
+  const face = connectorFace(connector, side, context.view);
   const wanted = face.cavities.find((cavity) => cavity.id === id);
   const rows = [...new Set(face.cavities.map(({ y }) => Math.round(y)))].sort((a, b) => a - b);
   const row = face.cavities.filter(({ y }) => Math.round(y) === Math.round(wanted?.y ?? 0));

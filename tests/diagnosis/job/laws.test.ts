@@ -131,7 +131,7 @@ function faultsOf(harness: Harness, check: Check): readonly string[] {
     const node = harness.nodes[harness.nodeNumbers.get(at) ?? -1];
     if (method === "front-probe" && (unplug === undefined || terminalMm === undefined))
       faults.push("front-probe without its terminal");
-    if (method === "front-probe" && node?.kind === "contact" && node.half.id === "device")
+    if (method === "front-probe" && node?.kind === "contact" && node.side.id === "device")
       faults.push("front-probe in a part");
     if (method === "tip" && node?.kind !== "stud") faults.push("tip on something else than bare metal");
     const live = state?.conditions.some((each) => each === "cranking" || each === "running") === true;
@@ -223,7 +223,9 @@ describe("takeReading()", () => {
 
   test("asks to prove the meter at 0 V, and lets an unproven zero say less", () => {
     const state = begin(newJob(["FE112"]));
-    const check = [...state.model.checks.values()].find((each) => each.kind === "dc-voltage" && each.key.includes("B3.X"));
+    const check = [...state.model.checks.values()].find(
+      (each) => each.kind === "dc-voltage" && each.key.includes("B3.X"),
+    );
     if (!check) throw new Error("no check");
     const zero = { kind: "value", text: "0 V", value: 0, unit: "V" } as const;
     const unproven = take(state, check.key, zero);
@@ -239,7 +241,9 @@ describe("takeReading()", () => {
     const state = begin(newJob(["FE141"]));
     const first = nextCheck(state);
     if (first.kind !== "check") throw new Error(first.kind);
-    const meter = [...state.model.checks.values()].find((each) => each.kind === "dc-voltage" && each.key.includes("B5.X"));
+    const meter = [...state.model.checks.values()].find(
+      (each) => each.kind === "dc-voltage" && each.key.includes("B5.X"),
+    );
     if (!meter) throw new Error("no check");
     const odd = { kind: "value", text: "37 V", value: 37, unit: "V" } as const;
     const once = take(state, meter.key, odd);

@@ -35,12 +35,7 @@ describe("a draft", () => {
       ["B3-unit", []],
     ]);
     expect(
-      document.connectors.map(({ id, component, kind, halves }) => [
-        id,
-        component,
-        kind,
-        halves.map((half) => half.id),
-      ]),
+      document.connectors.map(({ id, component, kind, sides }) => [id, component, kind, sides.map((side) => side.id)]),
     ).toEqual([
       ["A1.X1", "A1", "device", ["harness", "device"]],
       ["B3", "B3-unit", "device", ["harness", "device"]],
@@ -55,7 +50,7 @@ describe("a draft", () => {
     const draft = new HarnessDraft({ file: "a.csv" });
     draft.addWire({
       id: "W1",
-      ends: [draft.contact(draft.addConnector({ id: "X1" }), "1"), draft.addStud({ id: "G1", role: "ground" })],
+      ends: [draft.contact(draft.addConnector({ id: "X1" }), "1"), draft.addTerminalStud({ id: "G1", role: "ground" })],
     });
     const made = draft.finish();
     expect(documentOf(made).system.nominalVolt).toBe(12);
@@ -90,7 +85,7 @@ describe("a draft", () => {
     draft.addConnector({
       id: "XC1",
       kind: "inline",
-      halves: [
+      sides: [
         { id: "m", name: "XC1m" },
         { id: "c", name: "XC1c" },
       ],

@@ -48,7 +48,7 @@ describe("the KBL excerpt of the demo machine", () => {
       expect(own?.cavities.map((cavity) => cavity.id)).toEqual(wanted?.cavities.map((cavity) => cavity.id));
     }
     const inline = must(document.connectors.find((connector) => connector.kind === "inline"));
-    expect([inline.id, inline.halves.map((half) => half.name)]).toEqual(["XE1m+XE1e", ["XE1m", "XE1e"]]);
+    expect([inline.id, inline.sides.map((side) => side.name)]).toEqual(["XE1m+XE1e", ["XE1m", "XE1e"]]);
   });
 
   test("has the splices and ring terminals of the machine", () => {
@@ -57,8 +57,8 @@ describe("the KBL excerpt of the demo machine", () => {
     expect(document.splices.map(({ id, label }) => ({ id, label }))).toEqual(
       whole.splices.filter(({ id }) => ["SP11", "SP13"].includes(id)).map(({ id, label }) => ({ id, label })),
     );
-    expect(document.studs.map((stud) => [stud.id, stud.label, stud.role])).toEqual(
-      ["GND-E1", "M1.50"].map((id) => [id, must(whole.studs.find((stud) => stud.id === id)).label, "terminal"]),
+    expect(document.terminalStuds.map((stud) => [stud.id, stud.label, stud.role])).toEqual(
+      ["GND-E1", "M1.50"].map((id) => [id, must(whole.terminalStuds.find((stud) => stud.id === id)).label, "terminal"]),
     );
   });
 

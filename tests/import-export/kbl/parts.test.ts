@@ -59,9 +59,9 @@ describe("the parts of a KBL file", () => {
 
   test("are in the document: housings, terminals, plugs, wires, fuses, carrier and ring", () => {
     const plug = must(document.connectors.find((each) => each.id === "P1"));
-    const half = must(plug.halves.find((each) => each.id === "harness"));
-    expect(half.part).toEqual(part("HS-2", "Housing of two"));
-    expect(half.fitted).toEqual([
+    const side = must(plug.sides.find((each) => each.id === "harness"));
+    expect(side.part).toEqual(part("HS-2", "Housing of two"));
+    expect(side.fitted).toEqual([
       { cavity: "1", plug: part("PLUG-9", "Cavity plug") },
       { cavity: "2", terminal: part("TERM-3", "Socket") },
     ]);
@@ -70,7 +70,7 @@ describe("the parts of a KBL file", () => {
     const box = must(document.components.find((each) => each.id === "A9"));
     expect(box.part).toEqual(part("FC-5", "Fuse carrier"));
     expect(box.elements.find((each) => each.id === "F1")?.part).toEqual(part("FUSE-15", "Fuse 15 A"));
-    expect(document.studs.map((each) => each.part)).toEqual([part("RING-8", "Ring M8")]);
+    expect(document.terminalStuds.map((each) => each.part)).toEqual([part("RING-8", "Ring M8")]);
   });
 
   test("say nothing of seals where the file has none", () => {
@@ -93,7 +93,7 @@ describe("the parts of a KBL file", () => {
 
   test("are told of the thing they are parts of", () => {
     expect(describeItem(harness, { type: "contact", id: "P1:2" }).parts).toEqual([
-      { what: "terminal", half: "harness", ...part("TERM-3", "Socket") },
+      { what: "terminal", side: "harness", ...part("TERM-3", "Socket") },
     ]);
     expect(describeItem(harness, { type: "wire", id: "W1" })).toMatchObject({
       wireNumber: "47-W1",

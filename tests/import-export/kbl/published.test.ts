@@ -117,8 +117,8 @@ describe.skipIf(isMissing)(`readKbl() on published files ${NEEDS_FILES}`, () => 
     const document = readDocument(publishedFile(path));
     const groups = new Groups();
     for (const segment of document.segments) groups.join(segment.from, segment.to);
-    const parts = new Set(document.places.map((place) => groups.of(place.id)));
-    expect([document.segments.length, document.places.length, parts.size]).toEqual([segments, places, 1]);
+    const parts = new Set(document.topologyNodes.map((place) => groups.of(place.id)));
+    expect([document.segments.length, document.topologyNodes.length, parts.size]).toEqual([segments, places, 1]);
   });
 
   test("5: configuration MIN has 165 wires in 74 potentials, and 62 through its 13 fuses", () => {
@@ -212,7 +212,7 @@ describe.skipIf(isMissing)(`readKbl() on published files ${NEEDS_FILES}`, () => 
   test("8: a ring terminal that holds two wires is one potential with two signal names", () => {
     const document = readDocument(publishedFile(ALTERNATOR));
     const wires = document.wires.filter((wire) => wire.ends.includes("XB.C.1"));
-    expect(document.studs.map((stud) => [stud.id, stud.label])).toEqual([["XB.C.1", "Drehstromgenerator"]]);
+    expect(document.terminalStuds.map((stud) => [stud.id, stud.label])).toEqual([["XB.C.1", "Drehstromgenerator"]]);
     expect(new Set(wires.map((wire) => wire.net)).size).toBe(2);
   });
 
@@ -260,8 +260,8 @@ describe.skipIf(isMissing)(`readKbl() on published files ${NEEDS_FILES}`, () => 
       return Math.max(...values) - Math.min(...values);
     };
     const [most = 0, middle = 0] = [spread(0), spread(1), spread(2)].toSorted((a, b) => b - a);
-    const xs = document.places.map((place) => must(place.x));
-    const ys = document.places.map((place) => must(place.y));
+    const xs = document.topologyNodes.map((place) => must(place.x));
+    const ys = document.topologyNodes.map((place) => must(place.y));
     expect([Math.min(...xs), Math.max(...xs), Math.min(...ys)]).toEqual([0, 1200, 0]);
     expect(Math.max(...ys)).toBeCloseTo((1200 * middle) / most, 0);
   });
@@ -301,7 +301,7 @@ function placesOfEnds(document: HarnessDocument): ReadonlyMap<string, string> {
   const places = new Map<string, string>();
   for (const connector of document.connectors)
     if (connector.place !== undefined) places.set(connector.id, connector.place);
-  for (const stud of document.studs) if (stud.place !== undefined) places.set(stud.id, stud.place);
+  for (const stud of document.terminalStuds) if (stud.place !== undefined) places.set(stud.id, stud.place);
   for (const splice of document.splices) {
     // A crimp has no place of its own: it is in the connector that its name begins with.
     const owner = /^(.+)\.[^.]+-crimp$/u.exec(splice.id)?.[1];

@@ -149,7 +149,7 @@ describe("a table of the workshop", () => {
     const text = "Wire,From,To\nW1,X1:1,J7\nW2,X1:2,J7\nW3,X1:3,M12\n";
     const read = readGood(text, "a.csv", { table: { splicePrefixes: ["J"], groundPrefixes: ["M"] } });
     expect(read.document.splices.map((splice) => splice.id)).toEqual(["J7"]);
-    expect(read.document.studs.map(({ id, role }) => [id, role])).toEqual([["M12", "ground"]]);
+    expect(read.document.terminalStuds.map(({ id, role }) => [id, role])).toEqual([["M12", "ground"]]);
     expect(warningCodes(read.warnings)).not.toContain("points-assumed");
   });
 
@@ -181,7 +181,7 @@ describe("a table of the workshop", () => {
     const text = "Connector,Mates with,Pin,Wire,To\nXC1m,XC1c,1,W1,A1.X1:1\nXC1c,XC1m,1,W2,A2.X1:1\n";
     const { document } = readGood(text, "a.csv");
     const inline = document.connectors.find((connector) => connector.id === "XC1");
-    expect(inline?.halves.map(({ id, name }) => [id, name])).toEqual([
+    expect(inline?.sides.map(({ id, name }) => [id, name])).toEqual([
       ["m", "XC1m"],
       ["c", "XC1c"],
     ]);
@@ -190,7 +190,7 @@ describe("a table of the workshop", () => {
 
   test("with halves of an inline connector, by a pair a person has confirmed", () => {
     const text = "Wire,From,To\nW1,P7:1,A1.X1:1\nW2,J7:1,A2.X1:1\n";
-    const { document } = readGood(text, "a.csv", { table: { inlinePairs: [{ halves: ["P7", "J7"], id: "C7" }] } });
+    const { document } = readGood(text, "a.csv", { table: { inlinePairs: [{ sides: ["P7", "J7"], id: "C7" }] } });
     const inline = document.connectors.find((connector) => connector.id === "C7");
     expect(inline?.kind).toBe("inline");
     expect(document.wires.map((wire) => wire.ends[0])).toEqual(["P7:1", "J7:1"]);
@@ -311,7 +311,7 @@ describe("previewTable()", () => {
       { written: "B", count: 2 },
       { written: "RD", count: 1, colour: "RD" },
     ]);
-    expect(found.possiblePairs).toEqual([{ halves: ["X5m", "X5c"], id: "X5" }]);
+    expect(found.possiblePairs).toEqual([{ sides: ["X5m", "X5c"], id: "X5" }]);
     expect(found.firstWires[0]).toEqual({
       row: 2,
       wire: "W1",

@@ -60,8 +60,8 @@ describe.each(shapes)("a plain table with a row for each %s", (shape) => {
     const kinds = ({ nets }: HarnessDocument) => new Map(nets.map(({ id, kind }) => [id, kind]));
     const used = new Set(demo.wires.map((wire) => wire.net));
     expect(kinds(fromCsv)).toEqual(new Map([...kinds(demo)].filter(([id]) => used.has(id))));
-    const roles = ({ studs }: HarnessDocument) =>
-      new Map(studs.map(({ id, role, component }) => [id, { role, component }]));
+    const roles = ({ terminalStuds }: HarnessDocument) =>
+      new Map(terminalStuds.map(({ id, role, component }) => [id, { role, component }]));
     for (const [id, role] of roles(fromCsv)) expect(roles(demo).get(id)).toEqual(role);
   });
 

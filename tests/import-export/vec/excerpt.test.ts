@@ -57,11 +57,12 @@ describe("the VEC excerpt of the demo machine", () => {
 
   test("has the drawing of the machine, to scale", () => {
     const [own, whole] = [readDocument(file, { builds }), demoMachine()];
-    const wanted = own.places.map((place) => must(whole.places.find(({ id }) => id === place.id)));
+    const wanted = own.topologyNodes.map((place) => must(whole.topologyNodes.find(({ id }) => id === place.id)));
     const ratio = (axis: "x" | "y") =>
-      own.places.map(
+      own.topologyNodes.map(
         (place, at) =>
-          (must(place[axis]) - must(own.places[0]?.[axis])) / (must(wanted[at]?.[axis]) - must(wanted[0]?.[axis])),
+          (must(place[axis]) - must(own.topologyNodes[0]?.[axis])) /
+          (must(wanted[at]?.[axis]) - must(wanted[0]?.[axis])),
       );
     const ratios = [...ratio("x"), ...ratio("y")].filter((each) => Number.isFinite(each));
     expect(ratios.length).toBeGreaterThan(10);
@@ -70,7 +71,7 @@ describe("the VEC excerpt of the demo machine", () => {
 
   test("plugs both halves of the inline connector into one another", () => {
     const inline = must(readDocument(file, { builds }).connectors.find((connector) => connector.kind === "inline"));
-    expect([inline.id, inline.halves.map((half) => half.name)]).toEqual(["XE1m+XE1e", ["XE1m", "XE1e"]]);
+    expect([inline.id, inline.sides.map((side) => side.name)]).toEqual(["XE1m+XE1e", ["XE1m", "XE1e"]]);
   });
 
   test("puts the power box behind its connector, with the fuse and the relay plugged into it", () => {

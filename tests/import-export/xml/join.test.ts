@@ -23,7 +23,7 @@ function cable(connector: string, ring: string, net = "FEED"): HarnessDocument {
     component: draft.addComponent({ id: `${connector}-unit` }),
   });
   for (const cavity of ["1", "2", "3"]) draft.addCavity(plug, { id: cavity });
-  draft.addStud({ id: ring, role: "terminal", place: far });
+  draft.addTerminalStud({ id: ring, role: "terminal", place: far });
   for (const cavity of ["1", "2"]) {
     const more = {
       colour: cavity === "1" ? "RD" : "BK",
@@ -89,7 +89,11 @@ describe("joinDocuments()", () => {
 
   test("makes one place of the two that meet, and draws the first document only", () => {
     const { document } = must(joined.ok ? joined.value : undefined);
-    expect(document.places).toEqual([{ id: "PNID1", x: 10, y: 20 }, { id: "PNID2", x: 30, y: 40 }, { id: "B-PNID2" }]);
+    expect(document.topologyNodes).toEqual([
+      { id: "PNID1", x: 10, y: 20 },
+      { id: "PNID2", x: 30, y: 40 },
+      { id: "B-PNID2" },
+    ]);
     expect(document.segments.map((segment) => [segment.id, segment.from, segment.to])).toEqual([
       ["Segment_1", "PNID1", "PNID2"],
       ["B-Segment_1", "PNID1", "B-PNID2"],
@@ -146,7 +150,15 @@ describe("joinDocuments()", () => {
           .slice(0, 5)
           .join("\n"),
       );
-    for (const name of ["wires", "connectors", "components", "splices", "studs", "segments", "places"] as const) {
+    for (const name of [
+      "wires",
+      "connectors",
+      "components",
+      "splices",
+      "terminalStuds",
+      "segments",
+      "topologyNodes",
+    ] as const) {
       expect(twice.value.document[name]).toHaveLength(2 * machine[name].length);
     }
     const harness = fit(twice.value.document);
@@ -201,17 +213,26 @@ describe("mateConnectors()", () => {
 describe("renameDocument()", () => {
   test("there and back again is the same document, whatever it names", () => {
     const machine = demoMachine();
-    const ids = ["wires", "splices", "studs", "components", "connectors", "segments", "zones", "codes"] as const;
+    const ids = [
+      "wires",
+      "splices",
+      "terminalStuds",
+      "components",
+      "connectors",
+      "segments",
+      "zones",
+      "codes",
+    ] as const;
     const renames = (turn: (pair: [string, string]) => [string, string]) => ({
       shared: new Map(
         [
           ...ids.flatMap((name) => machine[name].map((item) => item.id)),
           ...machine.connectors.flatMap((connector) =>
-            connector.halves.flatMap((half) => (half.name === undefined ? [] : [half.name])),
+            connector.sides.flatMap((side) => (side.name === undefined ? [] : [side.name])),
           ),
         ].map((id) => turn([id, `Q-${id}`])),
       ),
-      places: new Map(machine.places.map((place) => turn([place.id, `Q-${place.id}`]))),
+      places: new Map(machine.topologyNodes.map((place) => turn([place.id, `Q-${place.id}`]))),
       options: new Map(machine.options.map((option) => turn([option.id, `Q-${option.id}`]))),
       builds: new Map(machine.builds.map((build) => turn([build.id, `Q-${build.id}`]))),
       states: new Map(machine.states.map((state) => turn([state.id, `Q-${state.id}`]))),

@@ -22,7 +22,7 @@ function referenceOf(name: string): Reference {
 /** What the program calls a point of the reference: a cavity of a crimp is the splice itself, that of a ring terminal the stud. */
 function asked({ document }: Machine, point: string): string {
   const owner = point.slice(0, point.lastIndexOf(":"));
-  return [...document.splices, ...document.studs].some(({ id }) => id === owner) ? owner : point;
+  return [...document.splices, ...document.terminalStuds].some(({ id }) => id === owner) ? owner : point;
 }
 
 /** Pairs of points that the reference joins and an answer denies. */
@@ -39,8 +39,7 @@ function denied(machine: Machine, { groups }: Reference): readonly string[] {
         if (!net.some((id) => id === to || id.replace(/\.(?:harness|device):/u, ":") === to))
           wrong.push(`trace ${from}: not ${to}`);
         if (from > to) continue;
-        if (ask(machine, setting, { kind: "path", from, to }).kind !== "path")
-          wrong.push(`between ${from} ${to}`);
+        if (ask(machine, setting, { kind: "path", from, to }).kind !== "path") wrong.push(`between ${from} ${to}`);
         const items = [from, to].map((text) => ({ text, mark: "bad" as const }));
         const shared = ask(machine, setting, { kind: "common", items });
         if (shared.kind !== "common" || shared.items.length === 0) wrong.push(`shared ${from} ${to}`);

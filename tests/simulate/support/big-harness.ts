@@ -22,7 +22,7 @@ export function bigHarness(wires: number): HarnessDocument {
   };
   return HarnessDocument.parse({
     format: "ohmward-harness",
-    version: 2,
+    version: 3,
     about: { title: "Many lamps", machine: "Many lamps (generated)" },
     system: {
       nominalVolt: 12,
@@ -52,7 +52,7 @@ export function bigHarness(wires: number): HarnessDocument {
       ...lamps.map((each) => each.component),
     ],
     connectors: lamps.flatMap((each) => each.connectors),
-    studs: [
+    terminalStuds: [
       { id: "G+", label: "Plus", role: "supply", component: "G", access: { minutes: 1 } },
       { id: "G-", label: "Minus", role: "ground", component: "G", access: { minutes: 1 } },
     ],
@@ -92,16 +92,16 @@ function lamp(index: number): {
 }
 
 const cavity = (id: string): object => ({ id, x: Number(id), y: 0, terminalMm: 2.8 });
-const face = (ofHalf: string): object => ({
+const face = (ofSide: string): object => ({
   view: "wire-side",
-  ofHalf,
+  ofSide,
   shape: "rectangular",
   latch: "top",
   key: "none",
 });
 
 function inline(id: string): object {
-  const halves = [
+  const sides = [
     { id: "m", contacts: "pins" },
     { id: "f", contacts: "sockets" },
   ];
@@ -110,7 +110,7 @@ function inline(id: string): object {
     id,
     label: id,
     kind: "inline",
-    halves,
+    sides,
     face: face("m"),
     cavities: [cavity("1")],
     sealed: true,
@@ -121,7 +121,7 @@ function inline(id: string): object {
 
 function device(component: string): object {
   const id = `${component}.X`;
-  const halves = [{ id: "harness", contacts: "sockets" }, { id: "component" }];
+  const sides = [{ id: "harness", contacts: "sockets" }, { id: "component" }];
   const permits = ["unplug", "front-probe"];
   const cavities = [cavity("1"), cavity("2")];
   return {
@@ -129,7 +129,7 @@ function device(component: string): object {
     label: id,
     kind: "component",
     component,
-    halves,
+    sides,
     face: face("harness"),
     cavities,
     sealed: true,

@@ -42,7 +42,7 @@ function stepsFromModules(harness: Harness): ReadonlyMap<string, number> {
   const steps = new Map<number, number>();
   let layer: number[] = [];
   harness.nodes.forEach((node, number) => {
-    if (node.kind !== "contact" || node.half.id !== "device" || node.connector.component === undefined) return;
+    if (node.kind !== "contact" || node.side.id !== "device" || node.connector.component === undefined) return;
     if (harness.fitted.components.get(node.connector.component)?.kind === "module") layer.push(number);
   });
   for (let depth = 0; layer.length > 0; depth++) {

@@ -90,7 +90,10 @@ describe("dc-voltage", () => {
 
   test("behind a diode are what the meter's own current leaves, not a made-up number", () => {
     const diode = { id: "d", kind: "diode", between: ["P", "A"], forwardVolt: 0.7, resistanceOhm: 1 };
-    const harness = smallMachine({ studs: ["P", "N", "A"], components: [battery, { id: "X", elements: [diode] }] });
+    const harness = smallMachine({
+      terminalStuds: ["P", "N", "A"],
+      components: [battery, { id: "X", elements: [diode] }],
+    });
     const answer = valueOf(
       readMeter(harness, { operatingConditions: {}, probe: { kind: "dc-voltage", red: "A", black: "N" } }),
     );
@@ -190,7 +193,7 @@ describe("a clamp", () => {
     const load = { id: "r", kind: "load", between: ["A", "N"], resistanceOhm: 6 };
     const wires = ["W1", "W2"].map((id) => ({ id, ends: ["P", "A"] }));
     const harness = smallMachine({
-      studs: ["P", "N", "A"],
+      terminalStuds: ["P", "N", "A"],
       wires,
       components: [battery, { id: "X", elements: [load] }],
     });
@@ -200,7 +203,7 @@ describe("a clamp", () => {
       because: [{ code: "no-figure" }],
     });
     const one = smallMachine({
-      studs: ["P", "N", "A"],
+      terminalStuds: ["P", "N", "A"],
       wires: wires.slice(0, 1),
       components: [battery, { id: "X", elements: [load] }],
     });
@@ -234,19 +237,39 @@ describe("a duty reading", () => {
 
 describe("questions that have no answer", () => {
   test.each<readonly [string, OperatingConditions, Probe, string]>([
-    ["a state the machine has not", { state: "FLYING" }, { kind: "dc-voltage", red: "G2+", black: "G2-" }, "unknown-state"],
+    [
+      "a state the machine has not",
+      { state: "FLYING" },
+      { kind: "dc-voltage", red: "G2+", black: "G2-" },
+      "unknown-state",
+    ],
     ["a point it has not", {}, { kind: "dc-voltage", red: "Q1:1", black: "G2-" }, "unknown-target"],
     ["a point of another build", {}, { kind: "dc-voltage", red: "Y9.X:1", black: "G2-" }, "not-fitted"],
     ["a wire it has not", {}, { kind: "dc-current", wire: "W999" }, "unknown-target"],
-    ["a connector it has not", { unplugged: ["Q1"] }, { kind: "dc-voltage", red: "G2+", black: "G2-" }, "unknown-connector"],
-    ["an adapter it has not", { adapters: ["Q1"] }, { kind: "dc-voltage", red: "G2+", black: "G2-" }, "unknown-adapter"],
+    [
+      "a connector it has not",
+      { unplugged: ["Q1"] },
+      { kind: "dc-voltage", red: "G2+", black: "G2-" },
+      "unknown-connector",
+    ],
+    [
+      "an adapter it has not",
+      { adapters: ["Q1"] },
+      { kind: "dc-voltage", red: "G2+", black: "G2-" },
+      "unknown-adapter",
+    ],
     [
       "a setting of nothing",
       { settings: [{ of: "Q1.x", is: "on" }] },
       { kind: "dc-voltage", red: "G2+", black: "G2-" },
       "unknown-target",
     ],
-    ["a temperature of nowhere", { temperatureC: 900 }, { kind: "dc-voltage", red: "G2+", black: "G2-" }, "out-of-range"],
+    [
+      "a temperature of nowhere",
+      { temperatureC: 900 },
+      { kind: "dc-voltage", red: "G2+", black: "G2-" },
+      "out-of-range",
+    ],
   ])("%s", (_name, operatingConditions, probe, code) => {
     const answer = read(operatingConditions, probe);
     expect(answer.kind === "wrong-question" && answer.problems.map((problem) => problem.code)).toEqual([code]);

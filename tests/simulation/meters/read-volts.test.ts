@@ -6,13 +6,13 @@ import { operatingPointIn, smallMachine, type SmallMachine } from "../support/sm
 type Elements = SmallMachine["components"][number]["elements"];
 
 const battery = { id: "b", kind: "source", role: "battery", between: ["P", "N"], voltageVolt: 12, resistanceOhm: 0.01 };
-const studs = ["P", "N", "A", "B", "C", "D"];
-const machineOf = (elements: Elements) => smallMachine({ studs, components: [{ id: "X", elements }] });
+const terminalStuds = ["P", "N", "A", "B", "C", "D"];
+const machineOf = (elements: Elements) => smallMachine({ terminalStuds, components: [{ id: "X", elements }] });
 
 /** A battery with resistors and diodes between points drawn by lot. */
 function drawn(seed: number): Elements {
   const random = seededRandom(seed);
-  const pair = (): string[] => random.shuffle(studs).slice(0, 2);
+  const pair = (): string[] => random.shuffle(terminalStuds).slice(0, 2);
   const spread = (): number => 10 ** (1 + 6 * random.next());
   const resistors = Array.from({ length: 4 }, (_, at) => {
     const resistanceOhm = spread();

@@ -9,7 +9,7 @@ type Elements = Parameters<typeof smallMachine>[0]["components"][number]["elemen
 /** A machine with a 12 V battery and one component X. */
 const withX = (elements: Elements, more: Partial<Parameters<typeof smallMachine>[0]> = {}) =>
   smallMachine({
-    studs: ["P", "N", "A", "B", "C"],
+    terminalStuds: ["P", "N", "A", "B", "C"],
     ...more,
     components: [battery, { id: "X", elements }, ...(more.components ?? [])],
   });
@@ -116,7 +116,7 @@ describe("sources", () => {
   test("an alternator works in running states only, and makes the battery charge", () => {
     const cells = { ...battery.elements[0], resistanceOhm: 1, whenCharging: { voltageVolt: 13, resistanceOhm: 2 } };
     const harness = smallMachine({
-      studs: ["P", "N"],
+      terminalStuds: ["P", "N"],
       components: [
         { id: "G", elements: [cells] },
         {
@@ -287,7 +287,7 @@ describe("relays", () => {
 describe("a module with needs", () => {
   const inside = (feedOhm: number) =>
     smallMachine({
-      studs: ["P", "N", "A", "B", "C"],
+      terminalStuds: ["P", "N", "A", "B", "C"],
       components: [
         battery,
         { id: "F", elements: [resistor("f", "P", "A", feedOhm)] },
@@ -319,7 +319,7 @@ describe("a module with needs", () => {
   test("that would wake again once it is off has no steady state", () => {
     // Alive it switches a load on that takes its supply away.
     const harness = smallMachine({
-      studs: ["P", "N", "A", "B"],
+      terminalStuds: ["P", "N", "A", "B"],
       components: [
         battery,
         { id: "F", elements: [resistor("f", "P", "A", 1), resistor("l", "A", "B", 0.5)] },

@@ -13,16 +13,16 @@ type Json = Readonly<Record<string, unknown>>;
 /** A machine for a test: everything ends at bare studs, joints have no resistance unless it is given. */
 export interface SmallMachine {
   /** Ids of the studs; `N` is the ground everything is measured against. */
-  readonly studs: readonly string[];
+  readonly terminalStuds: readonly string[];
   readonly components: readonly (Json & { readonly id: string; readonly elements: readonly Json[] })[];
   readonly wires?: readonly Json[];
   readonly states?: readonly Json[];
   readonly system?: Json;
 }
 
-const wholeDocument = ({ studs, components, wires = [], states = [], system = {} }: SmallMachine): Json => ({
+const wholeDocument = ({ terminalStuds, components, wires = [], states = [], system = {} }: SmallMachine): Json => ({
   format: "ohmward-harness",
-  version: 2,
+  version: 3,
   about: { title: "Small machine of a test", machine: "Invented" },
   system: {
     nominalVolt: 12,
@@ -40,7 +40,7 @@ const wholeDocument = ({ studs, components, wires = [], states = [], system = {}
   components: components.map((component) => ({ label: component.id, kind: "other", ...component })),
   connectors: [],
   splices: [],
-  studs: studs.map((id) => ({ id, label: id, role: id === "N" ? "ground" : "terminal", ringOhm: 0 })),
+  terminalStuds: terminalStuds.map((id) => ({ id, label: id, role: id === "N" ? "ground" : "terminal", ringOhm: 0 })),
   nets: [],
   wires,
   adapters: [],

@@ -90,7 +90,13 @@ describe("result files", () => {
   const { harness, task } = ready.value;
   const planner = grader.plannerOf(ready.value, exerciseTask);
   const total = scoreExercise(foldExercise(harness, task, events), planner).total;
-  const exerciseWork: TrainingWork = { kind: "hunt", task: exerciseTask, asksHypothesis: false, events, points: total };
+  const exerciseWork: TrainingWork = {
+    kind: "exercise",
+    task: exerciseTask,
+    asksHypothesis: false,
+    events,
+    points: total,
+  };
   const honest = newResult(demoDocument, " Kim ", [drillWork(7, 70), exerciseWork]);
 
   test("are graded from what was done", () => {

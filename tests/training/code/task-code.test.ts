@@ -28,7 +28,7 @@ describe("task codes", () => {
 
   test("come back as they were written, however they are typed", () => {
     const random = seededRandom(6);
-    const topics = ["hunt", "drills", "route", "cavity", "splice"] as const;
+    const topics = ["exercise", "drills", "route", "cavity", "splice"] as const;
     for (let turn = 0; turn < 500; turn++) {
       const written: TaskId = {
         topic: random.pick(topics),

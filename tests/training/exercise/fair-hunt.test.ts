@@ -18,7 +18,7 @@ const levels = [1, 2, 3] as const;
 /** A hunt of a code. */
 function drawn(number: number): ReadyExercise {
   const build = demoDocument.builds[number % demoDocument.builds.length]?.id ?? "";
-  const code = writeTaskCode(demoDocument, { topic: "hunt", level: levels[number % 3] ?? 1, build, number });
+  const code = writeTaskCode(demoDocument, { topic: "exercise", level: levels[number % 3] ?? 1, build, number });
   const made = makeExercise(demoDocument, { kind: "code", code });
   if (!made.ok) throw new Error(made.error.message);
   return made.value;

@@ -71,7 +71,7 @@ describe("events that nobody would send on purpose", () => {
     expect(score.total).toBeLessThanOrEqual(100);
     expect(exercise.minutes).toBeGreaterThanOrEqual(0);
     const file = newResult(demoDocument, "X", [
-      { kind: "hunt", task, asksHypothesis: false, events, points: score.total },
+      { kind: "exercise", task, asksHypothesis: false, events, points: score.total },
     ]);
     const graded = grader.grade(file);
     expect(graded.ok && graded.value.work[0]?.points).toBe(score.total);

@@ -14,7 +14,7 @@ function drawn(number: number, document = demoDocument): ReadyExercise {
   const level = ([1, 2, 3] as const)[number % 3] ?? 1;
   const made = makeExercise(document, {
     kind: "code",
-    code: writeTaskCode(demoDocument, { topic: "hunt", level, build, number }),
+    code: writeTaskCode(demoDocument, { topic: "exercise", level, build, number }),
   });
   if (!made.ok) throw new Error(made.error.message);
   return made.value;
@@ -104,7 +104,7 @@ describe("tasks that cannot be made", () => {
     expect(problem("resistance:W89=0.001")).toBe("no-sign");
     const drills = writeTaskCode(demoDocument, { topic: "drills", level: 1, build: "base", number: 1 });
     const made = makeExercise(demoDocument, { kind: "code", code: drills });
-    expect(made.ok ? "" : made.error.code).toBe("not-a-hunt");
+    expect(made.ok ? "" : made.error.code).toBe("not-an-exercise");
     expect(readTaskCode(demoDocument, drills).ok).toBe(true);
   });
 });

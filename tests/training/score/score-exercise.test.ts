@@ -161,7 +161,7 @@ describe("the planner's own path", () => {
     const totals = [0, 1, 3, 4, 7].map((number) => {
       const build = demoDocument.builds[number % demoDocument.builds.length]?.id ?? "";
       const level = ([1, 2, 3] as const)[number % 3] ?? 1;
-      const code = writeTaskCode(demoDocument, { topic: "hunt", level, build, number });
+      const code = writeTaskCode(demoDocument, { topic: "exercise", level, build, number });
       const made = makeExercise(demoDocument, { kind: "code", code });
       if (!made.ok) throw new Error(made.error.message);
       const path = planPath(made.value);

@@ -1,4 +1,10 @@
-import { endAddresses, type Connector, type Half, type Harness, type HarnessDocument } from "ohmward/harness-model";
+import {
+  endAddresses,
+  type Connector,
+  type ConnectorSide,
+  type Harness,
+  type HarnessDocument,
+} from "ohmward/harness-model";
 import type { Drill } from "ohmward/training";
 import { findCommon, findOpenEffect, resolve, type Resolved } from "ohmward/connectivity";
 
@@ -31,9 +37,9 @@ export function plainAnswers(harness: Harness, drill: Drill): readonly (readonly
       return [coloursBehind(harness, first, second)];
     case "splice":
       return harness.document.segments.filter(({ id }) => holdsSplice(harness, first, id)).map(({ id }) => [id]);
-    case "shared":
+    case "common":
       return [shared(harness, rest)];
-    case "without":
+    case "effect":
       return [stopped(harness, first)];
   }
 }
@@ -62,7 +68,7 @@ function hasHazard(harness: Harness, segmentId: string, kind: string): boolean {
 /** Where an end of a wire lies: a connector half with its cavity, or the id of a splice or stud. */
 interface End {
   readonly connector?: Connector;
-  readonly half?: Half;
+  readonly side?: ConnectorSide;
   readonly cavity?: string;
   readonly id: string;
 }
@@ -83,10 +89,10 @@ function readEnd(harness: Harness, address: string): End {
   const owner = address.slice(0, colon);
   const cavity = address.slice(colon + 1);
   for (const connector of harness.document.connectors) {
-    for (const half of connector.halves) {
-      const isUsual = owner === connector.id && (half.id === "harness" || connector.halves.length === 1);
-      if (owner === half.name || owner === `${connector.id}.${half.id}` || isUsual) {
-        return { connector, half, cavity, id: `${half.name ?? `${connector.id}.${half.id}`}:${cavity}` };
+    for (const side of connector.sides) {
+      const isUsual = owner === connector.id && (side.id === "harness" || connector.sides.length === 1);
+      if (owner === side.name || owner === `${connector.id}.${side.id}` || isUsual) {
+        return { connector, side, cavity, id: `${side.name ?? `${connector.id}.${side.id}`}:${cavity}` };
       }
     }
   }
@@ -123,7 +129,7 @@ function coloursBehind(harness: Harness, joint: string, from: string): readonly 
     endAddresses(wire).some((each) => {
       const end = endOf(harness, each);
       if (isSplice) return end.id === joint && wire.id !== from;
-      return end.connector === own?.connector && end.cavity === own?.cavity && end.half?.id !== own?.half?.id;
+      return end.connector === own?.connector && end.cavity === own?.cavity && end.side?.id !== own?.side?.id;
     }),
   );
   return others.flatMap((wire) => wire.colour ?? []);
@@ -132,22 +138,22 @@ function coloursBehind(harness: Harness, joint: string, from: string): readonly 
 /** The cavity under a place of the face, by turning the document's own grid over where the view asks for it. */
 function cavities(
   harness: Harness,
-  [id = "", halfId = "", view = "", form = "", wanted = ""]: readonly string[],
+  [id = "", sideId = "", view = "", form = "", wanted = ""]: readonly string[],
 ): readonly string[] {
   const connector = harness.document.connectors.find((each) => each.id === id);
-  const half = connector?.halves.find((each) => each.id === halfId);
-  if (!connector || !half) return [];
+  const side = connector?.sides.find((each) => each.id === sideId);
+  if (!connector || !side) return [];
   if (form === "wire") {
     const wires = wiresOf(harness).filter((wire) => wire.id === wanted);
     const ends = wires.flatMap((wire) => endAddresses(wire).map((end) => endOf(harness, end)));
-    const isDevice = half.id === "device";
-    const here = ends.filter((end) => end.connector === connector && (isDevice || end.half === half));
+    const isDevice = side.id === "device";
+    const here = ends.filter((end) => end.connector === connector && (isDevice || end.side === side));
     return [...new Set(here.flatMap((end) => end.cavity ?? []))];
   }
-  const turns = Number(view !== connector.face.view) + Number(half.id !== connector.face.ofHalf);
+  const turns = Number(view !== connector.face.view) + Number(side.id !== connector.face.ofSide);
   const sign = turns % 2 === 1 ? -1 : 1;
   const place = connector.cavities.find((cavity) => cavity.id === wanted);
-  const own = connector.cavities.filter((cavity) => half.cavities?.includes(cavity.id) ?? true);
+  const own = connector.cavities.filter((cavity) => side.cavities?.includes(cavity.id) ?? true);
   return own
     .filter((cavity) => sign * cavity.x === sign * (place?.x ?? NaN) && cavity.y === place?.y)
     .map((cavity) => cavity.id);

@@ -1,0 +1,40 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { jobShow, openJob } from "ohmward/application";
+import { readRecord } from "ohmward/job-records";
+import { demo as demoMachine } from "../demo-machine.ts";
+
+// The file was written by version 0.1 of the program on the demo machine of that version (document version 2).
+const written = readFileSync(new URL("../../fixtures/version-1/job.ohmjob.json", import.meta.url), "utf8");
+
+describe("a job file of version 1", () => {
+  const read = readRecord(written);
+  const record = read.ok ? read.value : undefined;
+
+  test("opens in the words of today, with every event", () => {
+    const before = JSON.parse(written) as { events: readonly object[] };
+    expect(record?.events).toHaveLength(before.events.length);
+    expect(record?.events).toMatchObject([
+      { kind: "complaint", complaint: { conditions: { presence: "intermittent" } } },
+      { kind: "code", code: "FE141", status: "active" },
+      { kind: "code", code: "FE111", status: "previously-active" },
+      { kind: "prior", of: "W78" },
+      {
+        check: { key: "terminal-drag OFF B5.X:1", kind: "terminal-drag" },
+        given: { kind: "not-possible" },
+        verdict: "inconclusive",
+      },
+      { given: { kind: "unsure" }, verdict: "inconclusive" },
+      { kind: "repair" },
+      { kind: "proof", check: { key: "trial codes FE141, FE111", kind: "visual-inspection" }, verdict: "pass" },
+    ]);
+  });
+
+  test("goes on without a question with the machine it was opened with: its fingerprint is what it was", () => {
+    const opened = record && openJob(demoMachine, record);
+    expect(opened?.ok).toBe(true);
+    const shown = opened?.ok === true ? jobShow(opened.value) : undefined;
+    expect(shown?.job.stage).toBe("proving");
+    expect(shown?.readings).toHaveLength(2);
+  });
+});
