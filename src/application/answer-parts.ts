@@ -9,11 +9,11 @@ export const header = {
   state: z.string().optional().describe("Id of the state of the machine"),
   origin: z
     .enum(["data", "computed"])
-    .describe("`data`: as written in the harness document; `computed`: worked out from it by the named assumptions"),
+    .describe("`data`: as written in the harness document; `computed`: calculated from it with the assumptions named"),
   assumptions: z.array(z.string()).describe("What is assumed, in sentences"),
   cautions: z.array(z.string()).describe("Warnings to read before touching the machine"),
   notKnown: z
     .array(z.string())
     .optional()
-    .describe("What the data leaves open about the things of the answer; absent where it is nothing"),
+    .describe("What the data leaves open about the items of the answer; absent where it is nothing"),
 };

@@ -6,8 +6,8 @@ import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
 import type { Frozen } from "./frozen.ts";
 
 const hazard = z.object({
-  kind: z.string().describe("Sort of danger"),
-  text: z.string().describe("The danger in words"),
+  kind: z.string().describe("Sort of hazard"),
+  text: z.string().describe("The hazard in words"),
   states: z.array(z.string()).optional().describe("States in which it holds; absent means always"),
 });
 const route = z
@@ -22,7 +22,7 @@ const route = z
           zone: z.string().optional().describe("Id of the zone of the machine"),
           covering: z.string().optional().describe("What covers the segment, such as tape or conduit"),
           clips: z.string().optional().describe("How the segment is fastened"),
-          hazards: z.array(hazard).describe("Dangers at this location"),
+          hazards: z.array(hazard).describe("Hazards at this location"),
           wires: z.array(z.string()).describe("Ids of the wires of the answer that run here"),
         }),
       )
@@ -32,16 +32,18 @@ const route = z
         z.object({
           zone: z.string().describe("Id of the zone of the machine"),
           label: z.string().describe("Label for people"),
-          hazards: z.array(hazard).describe("Dangers at this location"),
+          hazards: z.array(hazard).describe("Hazards at this location"),
         }),
       )
-      .describe("Zones that are passed, with their dangers"),
+      .describe("Zones on the route, with their hazards"),
     unrouted: z.array(z.string()).describe("Ids of the wires whose route is not known"),
   })
-  .describe("Where the wires run: segments, zones, dangers");
-const through = z.enum(["conductors", "switches-and-fuses", "loads", "control-units"]).describe("How far the trace may go");
+  .describe("Where the wires run: segments, zones, hazards");
+const through = z
+  .enum(["conductors", "switches-and-fuses", "loads", "control-units"])
+  .describe("How far the path may go");
 
-/** What lies between two things. */
+/** Path between two points. */
 export const PathAnswer = z.object({
   kind: z.literal("path").describe("Sort of answer"),
   ...header,
@@ -50,7 +52,7 @@ export const PathAnswer = z.object({
   through,
   path: z.array(facts).describe("The shortest path, item by item"),
   between: z.array(z.string()).describe("Ids of everything on any path between the two"),
-  mustPass: z.array(z.string()).describe("Ids of what lies on every path"),
+  mustPass: z.array(z.string()).describe("Ids of the items on every path"),
   alternatives: z.array(z.array(z.string())).describe("Other paths, each as ids in order"),
   alternativesComplete: z.boolean().describe("Whether all other paths are listed"),
   branches: z
@@ -131,13 +133,13 @@ export const CircuitAnswer = z.object({
   route,
 });
 
-/** What circuits have in common. */
+/** Common wiring of circuits. */
 export const CommonAnswer = z.object({
   kind: z.literal("common").describe("Sort of answer"),
   ...header,
   basis: z
     .enum(["circuits", "conductors"])
-    .describe("What each thing stands for: its circuits, or also what conductors join to it"),
+    .describe("What each item stands for: its circuits, or also what conductors join to it"),
   asked: z
     .array(
       item.extend({
@@ -170,7 +172,7 @@ export const OpenEffectAnswer = z.object({
         lost: z
           .array(z.enum(["itself", "supply", "ground", "module", "outlet"]))
           .describe("What it loses: supply, ground, its control unit, or itself"),
-        because: item.optional().describe("The item whose stop makes it stop"),
+        because: item.optional().describe("The item that stops first and makes it stop"),
       }),
     )
     .describe("What stops"),
@@ -184,7 +186,7 @@ export const OpenEffectAnswer = z.object({
 
 const meter = z.enum(["dc-voltage", "resistance", "clamp", "test-lamp"]).describe("Function of the meter");
 
-/** Where a meter may be put. */
+/** Test points. */
 export const TestPointsAnswer = z.object({
   kind: z.literal("test-points").describe("Sort of answer"),
   ...header,
@@ -197,7 +199,7 @@ export const TestPointsAnswer = z.object({
           .enum(["P0", "P1", "P2", "P3", "P4"])
           .describe("Class of the test point, from P0 (no contact) to P4 (exposed screw)"),
         method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
-        how: z.string().describe("What is done, as a sentence"),
+        how: z.string().describe("What to do, as a sentence"),
         /** What is touched or embraced. */
         item,
         at: z
@@ -207,21 +209,19 @@ export const TestPointsAnswer = z.object({
         relation: z
           .enum(["itself", "same-net", "parted"])
           .describe(
-            "`itself`, on the `same-net`, or `parted`: on the same net only until the connector is unplugged for the reading",
+            "`itself`, on the `same-net`, or `parted`: on the same net only until the connector is disconnected for the reading",
           ),
-        between: z.array(z.string()).describe("What lies between the thing asked about and this point, in order"),
+        between: z.array(z.string()).describe("Items between the item asked about and this point, in order"),
         adapter: z.string().optional().describe("Id of the test adapter"),
         terminalMm: z.number().optional().describe("Width of the terminal in mm"),
         unplug: z.string().optional().describe("Id of the connector to disconnect first"),
         minutes: z.number().describe("Time needed, in minutes"),
         isEstimated: z
           .boolean()
-          .describe(
-            "The document gives no time for this place; the figure is borrowed from the nearest thing or typical",
-          ),
-        remove: z.string().optional().describe("What has to come off to reach it"),
+          .describe("The document gives no time for this point; the value is typical or taken from the nearest item"),
+        remove: z.string().optional().describe("What to remove to reach it"),
         zone: z.string().optional().describe("Id of the zone of the machine"),
-        segment: z.string().optional().describe("The segment in which a wire is embraced"),
+        segment: z.string().optional().describe("The segment where the clamp goes round the wire"),
         meters: z.array(meter).describe("Functions of the meter that may be used there"),
         notFor: z
           .array(
@@ -240,7 +240,7 @@ export const TestPointsAnswer = z.object({
   refused: z
     .array(
       z.object({
-        id: z.string().describe("Id of the refused point"),
+        id: z.string().describe("Id of the point that is not permitted"),
         method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
         item,
         at: z.string().optional().describe("Address of the point; absent where nothing is touched"),
@@ -250,7 +250,7 @@ export const TestPointsAnswer = z.object({
         instead: z.string().optional().describe("Id of the nearest point that is allowed"),
       }),
     )
-    .describe("Where a lead may not go, with the rule"),
+    .describe("Points that are not permitted, with the rule"),
 });
 
 /** Hits of a search. */

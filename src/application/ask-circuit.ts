@@ -17,7 +17,7 @@ import type { MachineContext } from "./machine-context.ts";
 
 /** What a circuit takes for granted. */
 const ASSUMPTIONS: readonly string[] = [
-  "Switches and relay contacts count as able to close, fuses as whole.",
+  "Switches and relay contacts can close. Fuses are not blown.",
   "A circuit ends at the main supply, the main ground or the pins of control units.",
 ];
 

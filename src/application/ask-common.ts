@@ -9,13 +9,13 @@ import type { MachineContext } from "./machine-context.ts";
 
 /** What a comparison takes for granted. */
 const STANDS_FOR: Readonly<Record<CommonBasis, string>> = {
-  circuits: "Each thing stands for every circuit it belongs to.",
+  circuits: "Each item stands for every circuit it belongs to.",
   conductors:
-    "Each thing stands for every circuit it belongs to and for all that wires, contacts, splices and studs join to it.",
+    "Each item stands for every circuit it belongs to, and for all that wires, contacts, splices and terminal studs join to it.",
 };
 const ASSUMPTIONS: readonly string[] = [
-  "Switches and relay contacts count as able to close, fuses as whole.",
-  "One fault explains all things marked bad; things marked good work in full.",
+  "Switches and relay contacts can close. Fuses are not blown.",
+  "One fault explains all items that fail. The items that work have no fault.",
 ];
 
 /**

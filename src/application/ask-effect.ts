@@ -9,9 +9,9 @@ import type { MachineContext } from "./machine-context.ts";
 
 /** What the answer takes for granted. */
 const ASSUMPTIONS: readonly string[] = [
-  "Everything else is whole, and switches and relay contacts are able to close; a relay contact opens when its coil stops.",
-  "A control unit counts as dead with all its pins when its heaviest load loses supply or ground.",
-  "What a control unit does by its program, such as limp-home running, is not known here.",
+  "Everything else has no fault, and switches and relay contacts can close. A relay contact opens when its coil stops.",
+  "A control unit and all its pins stop when its largest load loses supply or ground.",
+  "The program of a control unit, such as limp-home mode, is not in the data.",
 ];
 
 /**

@@ -22,7 +22,7 @@ import { routeFacts } from "./route-facts.ts";
 import type { MachineContext } from "./machine-context.ts";
 
 /**
- * What lies between two things, or why nothing does.
+ * Path between two points, or why nothing does.
  *
  * @param context The machine in its build and state.
  * @param question The two things as typed, and how far the trace may go.
@@ -110,18 +110,18 @@ function lengthOfWires(path: readonly Facts[]): number | undefined {
 }
 
 function assumptionsOf(through: Through): readonly string[] {
-  const closed = "Switches and relay contacts count as able to close, fuses as whole.";
+  const closed = "Switches and relay contacts can close. Fuses are not blown.";
   switch (through) {
     case "conductors":
       return [];
     case "switches-and-fuses":
       return [closed];
     case "loads":
-      return [closed, "The way runs on through loads and coils, but not on through the main supply or ground."];
+      return [closed, "The path runs on through loads and coils, but not through the main supply or ground."];
     case "control-units":
       return [
         closed,
-        "The way runs on through every part, also inside control units as far as the document describes them.",
+        "The path runs on through every part, and through control units as far as the document describes them.",
       ];
   }
 }

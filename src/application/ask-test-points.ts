@@ -9,11 +9,11 @@ import type { MachineContext } from "./machine-context.ts";
 
 /** What the answer takes for granted. */
 const ASSUMPTIONS: readonly string[] = [
-  "The state of the machine holds as the document describes it, and adapters and terminals are whole and of the size named.",
+  "The machine is in the state that the document describes. Adapters and terminals are undamaged and of the size named.",
 ];
 
 /**
- * Where a meter may be put to test a thing, best first, and what is refused with the reason.
+ * Test points to test a thing, best first, and what is refused with the reason.
  *
  * @param context The machine in its build and state.
  * @param question The thing as typed.
@@ -27,7 +27,7 @@ export function askTestPoints(
   if (!of.ok) return of.error;
   const { harness, state, machine } = context;
   if (!state) {
-    const text = "The harness document has no states of the machine, and what a meter may touch depends on the state.";
+    const text = "The harness document has no states of the machine. The permitted test points depend on the state.";
     return { kind: "choose-state", machine: machine.document.about.machine, text, choices: [] };
   }
   const { points, refused, cautions } = findProbePoints(harness, of.value, state);
@@ -36,7 +36,7 @@ export function askTestPoints(
     ...makeHeader(context, {
       cautions: [...new Set([...cautionsFor(context, [of.value]), ...cautions])],
       assumptions: [
-        ...(context.isStateAssumed ? [`No state was given: ${state.id} is taken, ${state.label}.`] : []),
+        ...(context.isStateAssumed ? [`No state was given. Assumed: ${state.id}, ${state.label}.`] : []),
         ...ASSUMPTIONS,
       ],
     }),

@@ -6,8 +6,8 @@ import { affectedBy, type AffectedItems } from "./affected-items.ts";
 
 /** Circuits for which nothing but the maker's own procedure is fit. */
 const FORBIDDEN: ReadonlyMap<NetKind, string> = new Map<NetKind, string>([
-  ["airbag", "an airbag or belt-tensioner circuit, which a meter's current can fire"],
-  ["high-voltage", "a high-voltage circuit, which can kill"],
+  ["airbag", "an airbag or belt-tensioner circuit. The current of a meter can fire it"],
+  ["high-voltage", "a high-voltage circuit. It can kill"],
 ]);
 
 /**
@@ -67,9 +67,9 @@ function forbidden(harness: Harness, affected: AffectedItems): readonly string[]
     const nets = [...affected.nets].filter((label) => FORBIDDEN.has(harness.nets.get(label)?.kind ?? "signal"));
     const which = nets.length > 0 ? nets.join(", ") : "this line";
     const [first = "", ...more] = because;
-    const why = more.length === 0 ? first : `${first}, and ${more.length} more of the kind`;
+    const why = more.length === 0 ? first : `${first}, and ${more.length} more of this kind`;
     return [
-      `Leave ${which} alone: ${what}. It counts as one because ${why}. No check is suggested there; only the maker's procedure, by people trained for it.`,
+      `WARNING: do not touch ${which}. It belongs to ${what}. Reason: ${why}. No test is suggested there. Only trained people may work there, by the maker's procedure.`,
     ];
   });
 }

@@ -24,16 +24,16 @@ export function chooseBuild(machine: Machine, asked: string | undefined): Result
       builds.find((each) => each.id === asked) ??
       builds.find((each) => each.id.toLowerCase() === asked.trim().toLowerCase());
     if (build) return ok({ build, assumptions: [] });
-    return err(chooseAnswer(machine, `This machine has no build "${asked}". Choose one of its builds.`, asked));
+    return err(chooseAnswer(machine, `This machine has no build "${asked}". Choose one of its builds (variants).`, asked));
   }
   const [only, second] = builds;
   if (only && !second) return ok({ build: only, assumptions: [] });
   const [bare, otherBare] = builds.filter((build) => build.options.length === 0);
   if (bare && !otherBare) {
-    return ok({ build: bare, assumptions: [`No build was given: "${bare.id}" is taken, the one without options.`] });
+    return ok({ build: bare, assumptions: [`No build was given. Assumed: "${bare.id}", the build without options.`] });
   }
   const text =
-    "This machine has several builds, and the way of a wire may differ between them. Choose one of its builds.";
+    "This machine has several builds (variants). The route of a wire can differ between them. Choose one.";
   return err(chooseAnswer(machine, text, undefined));
 }
 

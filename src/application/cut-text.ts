@@ -19,18 +19,18 @@ export interface MissingWay {
 export function cutText(harness: Harness, way: MissingWay): string {
   const { ends, cut, joinedIn } = way;
   const [from, to] = ends;
-  const elsewhere = joinedIn.length === 0 ? "" : ` There is a way in: ${joinedIn.join(", ")}.`;
+  const elsewhere = joinedIn.length === 0 ? "" : ` There is a path in: ${joinedIn.join(", ")}.`;
   switch (cut.kind) {
     case "same":
-      return `${from.id} and ${to.id} are the same point: nothing lies between them.`;
+      return `${from.id} and ${to.id} are the same point. There is no path between them.`;
     case "apart": {
-      const here = `In build ${harness.build.id} nothing leads from ${from.id} to ${to.id}`;
-      return `${here}: no wire, contact or part in the data joins them.${elsewhere}`;
+      const here = `In build ${harness.build.id} there is no path from ${from.id} to ${to.id}`;
+      return `${here}. No wire, contact or part in the data joins them.${elsewhere}`;
     }
     case "element":
-      return `${throughText(way.through)} there is no way from ${from.id} to ${to.id}: it ends at ${named(harness, cut.at)}.${elsewhere}`;
+      return `${throughText(way.through)} there is no path from ${from.id} to ${to.id}. It ends at ${named(harness, cut.at)}.${elsewhere}`;
     case "rail":
-      return `There is no way from ${from.id} to ${to.id} but through the main ${cut.rail}, reached at ${named(harness, cut.at)}.${elsewhere}`;
+      return `The only path from ${from.id} to ${to.id} runs through the main ${cut.rail}. It reaches it at ${named(harness, cut.at)}.${elsewhere}`;
     default:
       return unreachable(cut);
   }
@@ -39,13 +39,13 @@ export function cutText(harness: Harness, way: MissingWay): string {
 function throughText(through: Through): string {
   switch (through) {
     case "conductors":
-      return "By wires, contacts, splices and studs alone";
+      return "Through wires, contacts, splices and terminal studs only";
     case "switches-and-fuses":
       return "Through fuses, switches and relay contacts";
     case "loads":
       return "Through loads and coils";
     case "control-units":
-      return "Through every part";
+      return "Through control units as well";
   }
 }
 

@@ -16,7 +16,7 @@ const problem = z.object({
       build: z.string().optional().describe("Id of the variant (build) in which it shows"),
     })
     .describe(
-      "The way into the document, such as `wires[3].ends[0]`; line and column, from 1, where the text does not parse",
+      "The path in the document, such as `wires[3].ends[0]`; line and column, from 1, where the text does not parse",
     ),
   message: z.string().describe("What is wrong, in words"),
   hint: z.string().describe("What to do about it, in words"),
@@ -33,10 +33,10 @@ export const DocumentSummary = z.object({
   splices: z.number().describe("Number of splices"),
   terminalStuds: z.number().describe("Number of terminal studs and ground points"),
   segments: z.number().describe("Number of harness segments"),
-  canAsk: z.array(z.string()).describe("What can be asked of it yet, in sentences"),
+  canAsk: z.array(z.string()).describe("What you can ask about it now, in sentences"),
 });
 
-/** What a check of a file found: `valid` where it opens, warnings or not, `problems` where it does not. */
+/** Problems and content of a file: `valid` where it opens, warnings or not, `problems` where it does not. */
 export const FileReport = z.object({
   kind: z.enum(["valid", "problems"]).describe("Sort of answer"),
   file: z.string().describe("Name of the file"),
@@ -46,13 +46,13 @@ export const FileReport = z.object({
   holds: DocumentSummary.optional().describe("What the document holds; absent where it does not open"),
 });
 
-/** Why a question could not be put at all: the file or the command is wrong. */
+/** Why a question has no answer at all: the file or the command is wrong. */
 export const ErrorReport = z.object({
   kind: z.literal("error").describe("Sort of answer"),
   code: z
     .enum(["file-unreadable", "file-problems", "wrong-command", "program-fault"])
     .describe("Short name of the reason"),
-  text: z.string().describe("Why the question was not put, in words"),
+  text: z.string().describe("Why there is no answer, in words"),
   problems: z.array(problem).describe("Everything that is wrong, all at once"),
 });
 

@@ -83,6 +83,8 @@ export { likeConnectors } from "./gaps/like-connectors.ts";
 export { proposeJoins } from "./gaps/propose-joins.ts";
 export { summariseGaps } from "./gaps/summarise-gaps.ts";
 // What the screen and the command line use of the rooms below, so that they know one door only.
+export { ITEM_NAMES } from "../connectivity/index.ts";
+export { METER_NAMES, methodName } from "../measurement-safety/index.ts";
 export { HAND_METER } from "../simulation/index.ts";
 export {
   PIN_TABLE_COLUMNS,

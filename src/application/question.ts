@@ -24,7 +24,7 @@ export interface Conditions {
   readonly settings?: readonly string[];
 }
 
-/** What the meter should say between two points. */
+/** Expected reading between two points. */
 export interface ExpectQuestion extends Conditions {
   readonly kind: "expected";
   /** Where the red lead goes; for amperes the wire the clamp goes round. */

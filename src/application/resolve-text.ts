@@ -21,7 +21,7 @@ export function resolveText(context: MachineContext, text: string): Result<Resol
       return err(
         unresolved(context, asked, {
           kind: "ambiguous",
-          text: `"${asked}" names several things. Choose one of them.`,
+          text: `"${asked}" names several items. Choose one.`,
           items: resolution.items,
         }),
       );
@@ -76,7 +76,7 @@ function emptyCavity(context: MachineContext, asked: string, item: Item): Unreso
     });
   const where = builds.length === 0 ? "" : ` It is in use in: ${builds.join(", ")}.`;
   const { cavityNote } = describeItem(harness, item);
-  const note = cavityNote === undefined ? "" : ` The data says of this cavity: ${cavityNote}.`;
+  const note = cavityNote === undefined ? "" : ` Note of the data on this cavity: ${cavityNote}.`;
   const text = `No wire in the data ends at ${item.id} in build ${harness.build.id}.${note}${where}`;
   return unresolved(context, asked, { kind: "empty", text, items: [item], fittedIn: builds });
 }
@@ -86,10 +86,10 @@ function unknown(context: MachineContext, asked: string, suggestions: readonly I
   if (owner) return unresolved(context, asked, { kind: "unknown", ...owner });
   const text =
     asked === ""
-      ? "Nothing was named. Give an address such as a connector and cavity, a wire, a splice or a component."
+      ? "Nothing was named. Enter a connector and cavity, a wire, a splice or a component."
       : suggestions.length === 0
-        ? `Nothing here is called "${asked}".`
-        : `Nothing here is called "${asked}". Close to it:`;
+        ? `Nothing has the name "${asked}".`
+        : `Nothing has the name "${asked}". Similar names:`;
   return unresolved(context, asked, { kind: "unknown", text, items: suggestions });
 }
 

@@ -95,8 +95,8 @@ export function readQuantity(typed: string, question: QuantityQuestion): Quantit
     const place = places[Math.min(at, text.length)] ?? typed.length;
     return { kind: "refusal", why, at: place, instead: exampleOf(question) };
   };
-  if (text.trim() === "") return refuse({ why: "nothing is written", at: 0 });
-  if (text.length > MOST_CHARACTERS) return refuse({ why: "this is too long for a number", at: MOST_CHARACTERS });
+  if (text.trim() === "") return refuse({ why: "there is no value", at: 0 });
+  if (text.length > MOST_CHARACTERS) return refuse({ why: "the number is too long", at: MOST_CHARACTERS });
   const body = text.replace(SURE, "").trimEnd();
   const isOneAndPoint = question.isMeter === true && ONE_AND_POINT.test(body);
   if (question.isMeter && isOverloadText(body, question.units)) return { kind: "overload" };
@@ -104,10 +104,10 @@ export function readQuantity(typed: string, question: QuantityQuestion): Quantit
   if (scanned.kind === "fault") return refuse(scanned);
   const found = scanned.numbers.map((number) => takenAs(scanned, number));
   if (found.some(({ value, isZero }) => !Number.isFinite(value) || (value === 0 && !isZero)))
-    return refuse({ why: "the number is too large or too small to be kept", at: 0 });
+    return refuse({ why: "the number is too large or too small", at: 0 });
   if (isOneAndPoint) {
     const ways = [...found.map((each) => wayOf(each, question.scale)), OVERLOAD_WAY];
-    return { kind: "question", why: "some meters show over range as 1 and a point", ways };
+    return { kind: "question", why: "some meters show OL (over range) as 1 and a point", ways };
   }
   return judge(scanned, found, question.scale, SURE.test(text));
 }
@@ -146,14 +146,14 @@ function judge(
   const [only] = values;
   if (!only) throw new RangeError("Cannot judge a quantity that has no number");
   const others = otherPrefixes(scanned, only.number);
-  if (values.length > 1) return ask("a comma or point stands before decimals or between thousands", values);
+  if (values.length > 1) return ask("a comma or point can stand before decimals or between thousands", values);
   if (!isSure && scanned.unit.isCaseDoubtful) {
     const near = others.filter(({ value, symbol }) => (scale ? isInScale(value, scale) : symbol.startsWith("m")));
     return ask("m is milli and M is mega", possible([...near, only], scale));
   }
   if (!isSure && scale && !isInScale(only.value, scale)) {
     const near = others.filter(({ value }) => isInScale(value, scale));
-    return ask(`${labelOf(only)} is far from what can be expected here`, possible([...near, only], scale));
+    return ask(`${labelOf(only)} is far from the expected values here`, possible([...near, only], scale));
   }
   const { unit, isUnitWritten } = scanned;
   return { kind: "value", value: only.value, ...defined({ unit: unit.unit }), symbol: unit.symbol, isUnitWritten };
@@ -315,19 +315,19 @@ export function plainNumber(value: number): string {
  *
  * const reading = readQuantity("1,200", { units: ["Ω"] });
  * expect(reading.kind !== "value" && quantityProblem("1,200", reading)).toBe(
- *   '"1,200" can be 1.2 Ω or 1200 Ω: a comma or point stands before decimals or between thousands. Write "1.2 Ω" or "1200 Ω".',
+ *   '"1,200" can mean 1.2 Ω or 1200 Ω: a comma or point can stand before decimals or between thousands. Write "1.2 Ω" or "1200 Ω".',
  * );
  * ```
  */
 export function quantityProblem(typed: string, reading: Exclude<QuantityReading, { kind: "value" }>): string {
   const text = typed.length > 80 ? `${typed.slice(0, 77)}...` : typed;
-  if (reading.kind === "overload") return `"${text}" says over range, and a value is wanted here.`;
+  if (reading.kind === "overload") return `"${text}" is over range. Enter a value here.`;
   if (reading.kind === "refusal")
-    return `"${text}" cannot be read, character ${reading.at + 1}: ${reading.why}. Write a value such as ${reading.instead}.`;
+    return `"${text}" cannot be read at character ${reading.at + 1}: ${reading.why}. Write a value such as ${reading.instead}.`;
   const { ways, why } = reading;
   const labels = ways.map(({ label }) => label).join(" or ");
   const writes = ways.map(({ write }) => `"${write}"`).join(" or ");
   return ways.length === 1
-    ? `"${text}" is asked about: ${why}. Write ${writes} if that is meant.`
-    : `"${text}" can be ${labels}: ${why}. Write ${writes}.`;
+    ? `Check "${text}": ${why}. Write ${writes} if you mean it.`
+    : `"${text}" can mean ${labels}: ${why}. Write ${writes}.`;
 }

@@ -325,8 +325,8 @@ function whyNoUnit(named: string, question: ScanQuestion): string {
   const wanted = unitNames(question);
   const alternating = /^(.*?)\s*(?:a\.?\s?c\.?|[~∼])$/iu.exec(named)?.[1];
   if (alternating !== undefined && readUnit(alternating, question.units) !== undefined)
-    return "this is alternating current (AC), and direct current is read here";
-  if (/^(?:[-\u2013\u2014/…]|to\b|bis\b|\.\.)/iu.test(named)) return "one number is wanted, not two";
+    return "this is alternating current (AC); direct current (DC) is measured here";
+  if (/^(?:[-\u2013\u2014/…]|to\b|bis\b|\.\.)/iu.test(named)) return "enter one number, not two";
   const other = readUnit(named);
   if (wanted === "") return `"${named}" does not belong to a plain number`;
   return other?.unit !== undefined
@@ -340,7 +340,7 @@ function unitNames({ units, ownUnit }: ScanQuestion): string {
 
 function noNumber(text: string, at: number): ScanFault {
   const found = text.charAt(at);
-  if (/[<>≤≥]/u.test(found)) return { kind: "fault", why: `"${found}" tells a limit, not a value`, at };
+  if (/[<>≤≥]/u.test(found)) return { kind: "fault", why: `"${found}" is a limit, not a value`, at };
   if (/[~≈±∼]/u.test(found)) return { kind: "fault", why: `"${found}" stands before the number`, at };
   return { kind: "fault", why: "there is no number here", at };
 }

@@ -36,7 +36,7 @@ export async function changeMachine(
   if (!changed.ok) return changed;
   const opened = openMachine(writeHarnessJson(changed.value));
   if (!opened.ok) {
-    const text = "The changed document would not open; nothing is written:";
+    const text = "The changed document does not open. Nothing is written:";
     return { ok: false, error: { kind: "error", code: "file-problems", text, problems: opened.error } };
   }
   const inPlace = target.inPlace === true;
@@ -46,11 +46,10 @@ export async function changeMachine(
 }
 
 function targetFault(file: string, { out, inPlace = false }: ChangeTarget): string | undefined {
-  if (inPlace && out !== undefined) return "Say --out or --in-place, not both.";
-  if (!inPlace && out === undefined) return "Say where the new document goes: --out FILE, or --in-place.";
-  if (inPlace && (file === "demo" || file === "-"))
-    return `"${file}" cannot be written over: name a new file with --out.`;
+  if (inPlace && out !== undefined) return "Give --out or --in-place, not both.";
+  if (!inPlace && out === undefined) return "Name the new document: --out FILE, or --in-place.";
+  if (inPlace && (file === "demo" || file === "-")) return `"${file}" cannot be replaced. Name a new file with --out.`;
   if (out !== undefined && out !== "-" && out === file)
-    return "A file that is read is written over with --in-place only.";
+    return "A file that is read can be replaced with --in-place only.";
   return undefined;
 }

@@ -27,8 +27,8 @@ import { tellFault } from "./tell-fault.ts";
 
 const AFTER_HELP = `
 <file> is a harness document (*.ohm.json), "demo" for the machine that comes with the program, or "-" for standard input.
-Other files (CSV, XLSX, KBL, VEC) are made into one by "import".
-Things are named by address or id: A1.X1:36 a contact, XC1m:3 one half of it, W89 a wire, SP11 a splice, B3 a component,
+Import other files (CSV, XLSX, KBL, VEC) with "import".
+Items are named by address or id: A1.X1:36 a contact, XC1m:3 one side of it, W89 a wire, SP11 a splice, B3 a component,
 A3.F3 a fuse, 5V-A a net, FE111 a trouble code.
 
 The command ends with 0 when it has answered, 1 when the answer is "no" or problems were found, 2 when the question or

@@ -20,7 +20,7 @@ export async function readFileBytes(path: string, most: number = MOST_BYTES): Pr
       const read = await readOnce(path, most);
       if (read) return read;
     }
-    return err("it was changed each time while it was read; try again when nobody writes it");
+    return err("it changed while it was read. Try again when no program writes it");
   } catch (fault) {
     return err(whyNotRead(fault));
   }
@@ -70,7 +70,7 @@ function isSame(before: Stats, after: Stats): boolean {
 }
 
 function tooLarge(most: number): string {
-  return `it holds more than ${most / 1024 / 1024} MiB`;
+  return `it has more than ${most / 1024 / 1024} MiB`;
 }
 
 function whyNotRead(fault: unknown): string {
@@ -82,9 +82,9 @@ function whyNotRead(fault: unknown): string {
     case "ENAMETOOLONG":
       return "its name is too long for a file";
     case "ELOOP":
-      return "it is a link that leads to itself";
+      return "it is a link to itself";
     case "ENXIO":
-      return "it is no file that can be read";
+      return "it is not a file that can be read";
     case "EACCES":
     case "EPERM":
       return "it may not be read";

@@ -45,7 +45,7 @@ function foreignFormat(bytes: Uint8Array, file: string): string | undefined {
 
 function toBeImported(file: string, format: string): ErrorReport {
   const text =
-    `Cannot open ${nameOf(file)}: it is no harness document but looks like another format (${format}). ` +
+    `Cannot open ${nameOf(file)}: it is not a harness document. It looks like another format (${format}). ` +
     `Import it first: ohmward import ${file} --out machine.ohm.json`;
   return { kind: "error", code: "file-unreadable", text, problems: [] };
 }

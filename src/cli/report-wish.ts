@@ -16,8 +16,8 @@ export interface ReportWish {
 export function addReportOptions(command: Command): void {
   for (const each of command.commands) addReportOptions(each);
   if (command.commands.length > 0) return;
-  command.addOption(new Option("--report <file>", "where a fault of the program is written down").hideHelp());
-  command.addOption(new Option("--report-files", "write the files that were read into it too").hideHelp());
+  command.addOption(new Option("--report <file>", "where to write a fault of the program").hideHelp());
+  command.addOption(new Option("--report-files", "add the files that were read").hideHelp());
 }
 
 /**

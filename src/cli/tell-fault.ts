@@ -34,11 +34,11 @@ export async function tellFault(io: CommandIo, fault: unknown, command: FailedCo
   const advice =
     saved.path === undefined
       ? `Add --report <file> to save the case elsewhere. The error was ${faultLine(fault)}`
-      : `If it fails again, send ${saved.path} to those who keep the program. It holds ${holds}.`;
+      : `If it fails again, send ${saved.path} to the authors of the program. It has ${holds}.`;
   const report: ErrorReport = {
     kind: "error",
     code: "program-fault",
-    text: ["The program has failed; the fault is in Ohmward. Try once more.", ...saved.faults, advice].join(" "),
+    text: ["The program has failed. The fault is in Ohmward. Try again.", ...saved.faults, advice].join(" "),
     problems: [],
   };
   tellError(io, report, asJson);

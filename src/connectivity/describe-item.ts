@@ -24,7 +24,7 @@ export const ItemFacts = Item.extend({
   cavityNote: z.string().optional().describe("Remark on the cavity"),
   isSealed: z.boolean().optional().describe("Whether the connector is sealed"),
   minutes: z.number().optional().describe("Time to reach it, in minutes"),
-  remove: z.string().optional().describe("What has to come off to reach it"),
+  remove: z.string().optional().describe("What to remove to reach it"),
   position: z.string().optional().describe("Position in words"),
   sort: z.string().optional().describe("Sort, in words"),
   parts: z
@@ -38,7 +38,7 @@ export const ItemFacts = Item.extend({
       }),
     )
     .optional()
-    .describe("Parts it is made of: what each is there, on which half of a connector, and how it is ordered"),
+    .describe("Its parts: function of each, side of the connector, part number and maker"),
 });
 export type ItemFacts = Frozen<z.infer<typeof ItemFacts>>;
 /** A part of an item. */

@@ -33,7 +33,7 @@ export interface CommonItem extends Item {
   readonly circuitsInAll: number;
 }
 
-/** What circuits have in common, most suspect first. */
+/** Common wiring of circuits, most suspect first. */
 interface CommonAnswer {
   readonly kind: "common";
   readonly basis: CommonBasis;

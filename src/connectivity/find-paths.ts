@@ -13,7 +13,7 @@ import { collectItems, edgeItem, itemKey, jointId, nodeItem, pathItems, type Ite
 import { railNodes, THROUGH, waysThrough, type Through, type PassageFacts } from "./passages.ts";
 import type { Resolved } from "./resolve.ts";
 
-/** What lies between two things. */
+/** Path between two points. */
 export interface FoundPath {
   readonly kind: "found";
   /** How far the trace had to go to find a path. */
@@ -48,7 +48,7 @@ export type FoundPaths = FoundPath | NoPathFound;
 
 /** How to ask. */
 export interface BetweenOptions {
-  /** How far the trace may go; if not said, the narrowest width that finds a path is taken. */
+  /** How far the path may go; if not said, the narrowest width that finds a path is taken. */
   readonly through?: Through;
   /** How many other paths to list, 4 if not said. */
   readonly alternatives?: number;
@@ -60,7 +60,7 @@ const MOST_PAIRS = 4096;
 const MOST_EXPANSIONS = 200_000;
 
 /**
- * What lies between two things: everything on any simple path, what every path must pass, branches, and a few whole paths.
+ * Path between two points: everything on any simple path, what every path must pass, branches, and a few whole paths.
  *
  * A thing with several points (component, connector, code) is asked from each of its points to each of the other's, and the answers are
  * joined: `path` is their union, `mustPass` what is common to all that have a path. A contact counts as the mated pair, a wire or

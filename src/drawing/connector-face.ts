@@ -95,7 +95,7 @@ export function connectorFace(connector: Connector, side: ConnectorSide, view: C
     connector: connector.id,
     side: sideKey(connector, side),
     view,
-    viewName: view === "wire-side" ? "Wire side" : "Mating side",
+    viewName: view === "wire-side" ? "Wire-entry view" : "Mating-face view",
     shape: face.shape,
     ...(side.contacts !== undefined && { contacts: side.contacts }),
     width: round(body.width + 2 * OUTSIDE),

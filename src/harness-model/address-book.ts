@@ -83,7 +83,7 @@ export function lookUpPoint(book: AddressBook, address: string, use: AddressUse)
   const stud = book.terminalStuds.get(address);
   if (stud) return { kind: "stud", stud };
   if (book.connectors.has(address) || book.sides.has(address)) return none("the cavity is missing");
-  return none("no connector cavity, splice or stud has this address");
+  return none("no cavity, splice or terminal stud has this address");
 }
 
 function lookUpContact(
@@ -97,12 +97,12 @@ function lookUpContact(
   const side = named?.side ?? usualSide(connector, wanted.use);
   if (!side)
     return none(
-      `"${owner}" has several halves; name one: ${connector.sides.map((each) => each.name ?? each.id).join(", ")}`,
+      `"${owner}" has several sides. Name one: ${connector.sides.map((each) => each.name ?? each.id).join(", ")}`,
     );
   const cavity = book.cavities.get(connector)?.get(wanted.cavity);
   if (!cavity) return none(`"${connector.id}" has no cavity "${wanted.cavity}"`);
   if (side.cavities && !side.cavities.includes(cavity.id))
-    return none(`half "${side.name ?? side.id}" has no cavity "${wanted.cavity}"`);
+    return none(`side "${side.name ?? side.id}" has no cavity "${wanted.cavity}"`);
   return { kind: "contact", connector, side, cavity };
 }
 

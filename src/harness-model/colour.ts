@@ -62,5 +62,5 @@ export function readColour(text: string): WireColour | undefined {
 export function describeColour(text: string): string {
   const colour = readColour(text);
   if (!colour) return text;
-  return colour[1] ? `${colour[0].name} with ${colour[1].name} tracer` : colour[0].name;
+  return colour[1] ? `${colour[0].name} with ${colour[1].name} stripe` : colour[0].name;
 }

@@ -97,7 +97,7 @@ export function parseOptionExpression(text: string): Result<OptionExpression, Op
       return inner;
     }
     if (token === "&" || token === "|" || token === ")")
-      throw new FaultAt(position, `An option id is wanted before "${token}"`);
+      throw new FaultAt(position, `An option id is missing before "${token}"`);
     return { kind: "option", id: token };
   };
   try {

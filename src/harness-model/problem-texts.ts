@@ -5,17 +5,17 @@ export const problemTexts = {
   "too-large": {
     severity: "error",
     message: (f: { bytes: number; limit: number }) => `The file holds ${f.bytes} characters; the limit is ${f.limit}`,
-    hint: "Split the machine into several documents, or raise the limit where this program is started",
+    hint: "Split the machine into several documents, or raise the limit of this program",
   },
   "not-json": {
     severity: "error",
     message: (f: { reason: string }) => `The text is not JSON: ${f.reason}`,
-    hint: "Mend the text at the place given; a comma or bracket too many or too few is the usual cause",
+    hint: "Correct the text at this position. Often a comma or bracket is missing or too many",
   },
   "wrong-format": {
     severity: "error",
     message: (f: { found: string; wanted: string }) =>
-      `This is not a harness document: "format" is ${f.found}, wanted "${f.wanted}"`,
+      `This is not a harness document: "format" is ${f.found}, not "${f.wanted}"`,
     hint: "Choose a file that this program wrote, or import the data first",
   },
   "newer-version": {
@@ -27,12 +27,12 @@ export const problemTexts = {
   shape: {
     severity: "error",
     message: (f: { reason: string }) => f.reason,
-    hint: "Compare the place with data-schemas/harness-document.schema.json",
+    hint: "Compare this position with data-schemas/harness-document.schema.json",
   },
   "duplicate-id": {
     severity: "error",
     message: (f: { id: string; first: string }) => `The id "${f.id}" is used already at ${f.first}`,
-    hint: "Give each thing an id of its own",
+    hint: "Give each item its own id",
   },
   "unknown-reference": {
     severity: "error",
@@ -41,8 +41,8 @@ export const problemTexts = {
   },
   "dangling-end": {
     severity: "error",
-    message: (f: { address: string; reason: string }) => `"${f.address}" leads nowhere: ${f.reason}`,
-    hint: "Name a cavity, splice or stud that exists",
+    message: (f: { address: string; reason: string }) => `"${f.address}" is no point of the harness: ${f.reason}`,
+    hint: "Name a cavity, splice or terminal stud that exists",
   },
   "end-not-fitted": {
     severity: "error",
@@ -53,31 +53,31 @@ export const problemTexts = {
   "cavity-used-twice": {
     severity: "error",
     message: (f: { address: string; first: string; second: string; build: string }) =>
-      `Wires "${f.first}" and "${f.second}" both sit in ${f.address} in build "${f.build}"`,
-    hint: "If they are alternatives give each its option; if they are joined draw a splice",
+      `Wires "${f.first}" and "${f.second}" both end in cavity ${f.address} in build "${f.build}"`,
+    hint: "If they are alternatives, give each its option. If they are joined, add a splice",
   },
   "splice-too-few-wires": {
     severity: "error",
     message: (f: { splice: string; wires: number; build: string }) =>
       `Splice "${f.splice}" joins ${f.wires} wire(s) in build "${f.build}"`,
-    hint: "A splice joins at least two wires; add the missing ones or give the splice an option",
+    hint: "A splice joins two wires or more. Add the missing wires or give the splice an option",
   },
   "unknown-colour": {
     severity: "error",
-    message: (f: { colour: string }) => `"${f.colour}" is not a colour by IEC 60757`,
-    hint: "Write two-letter codes, base first, tracer after a slash: WH/RD",
+    message: (f: { colour: string }) => `"${f.colour}" is not a colour code (IEC 60757)`,
+    hint: "Write colour codes (IEC 60757), base colour first, stripe after a slash: WH/RD",
   },
   "impossible-cross-section": {
     severity: "error",
     message: (f: { value: number; least: number; most: number }) =>
-      `A cross-section of ${f.value} mm² is not possible; wanted ${f.least} to ${f.most}`,
-    hint: "Give the conductor's cross-section in square millimetres",
+      `A conductor size of ${f.value} mm² is not possible. It must be ${f.least} mm² to ${f.most} mm²`,
+    hint: "Give the conductor size in mm²",
   },
   "impossible-length": {
     severity: "error",
     message: (f: { value: number; least: number; most: number }) =>
-      `A length of ${f.value} mm is not possible; wanted ${f.least} to ${f.most}`,
-    hint: "Give the length in millimetres",
+      `A length of ${f.value} mm is not possible. It must be ${f.least} mm to ${f.most} mm`,
+    hint: "Give the length in mm",
   },
   "joins-itself": {
     severity: "error",
@@ -99,20 +99,20 @@ export const problemTexts = {
   "offset-outside-segment": {
     severity: "error",
     message: (f: { splice: string; offsetMm: number; lengthMm: number }) =>
-      `Splice "${f.splice}" lies at ${f.offsetMm} mm of a segment of ${f.lengthMm} mm`,
-    hint: "Count the offset from the place named, within the segment",
+      `Splice "${f.splice}" is at ${f.offsetMm} mm of a harness segment of ${f.lengthMm} mm`,
+    hint: "Count the offset from the branch point named, within the segment",
   },
   "mating-cavities-differ": {
     severity: "error",
     message: (f: { connector: string; first: string; second: string; cavities: string }) =>
-      `Halves "${f.first}" and "${f.second}" of "${f.connector}" do not have the same cavities: ${f.cavities}`,
-    hint: "Halves that mate need the same cavities; correct the list of one half",
+      `Sides "${f.first}" and "${f.second}" of "${f.connector}" do not have the same cavities: ${f.cavities}`,
+    hint: "Sides that mate need the same cavities. Correct the list of one side",
   },
   "too-many-halves": {
     severity: "error",
     message: (f: { connector: string; sides: string; build: string }) =>
-      `Connector "${f.connector}" has more than two halves in build "${f.build}": ${f.sides}`,
-    hint: "Give the halves that replace one another option expressions that exclude each other",
+      `Connector "${f.connector}" has more than two sides in build "${f.build}": ${f.sides}`,
+    hint: "Give the sides that replace one another option expressions that exclude each other",
   },
   "option-expression": {
     severity: "error",

@@ -17,7 +17,7 @@ function warning<Facts>(message: (facts: Facts) => string, hint: string) {
 export const fileProblemTexts = {
   "file-empty": error(
     (f: { bytes: number }) => `The file is empty (${f.bytes} bytes)`,
-    "Choose the file that holds the data; an empty one is often a download or copy that failed",
+    "Choose the file with the data. An empty file is often a failed download or copy",
   ),
   "file-too-large": error(
     (f: { bytes: number; limit: number }) => `The file has ${f.bytes} bytes; the limit is ${f.limit}`,
@@ -25,7 +25,7 @@ export const fileProblemTexts = {
   ),
   "format-unknown": error(
     (f: { reason: string }) => `The format of the file is not known: ${f.reason}`,
-    "Formats read: harness document (JSON), CSV, XLSX, KBL and VEC; save the data as one of them",
+    "Save the data as harness document (JSON), CSV, XLSX, KBL or VEC",
   ),
   "encoding-unknown": error(
     (f: { encoding: string }) => `The text is not in an encoding that can be read: ${f.encoding}`,
@@ -33,24 +33,24 @@ export const fileProblemTexts = {
   ),
   "encoding-assumed": warning(
     (f: { encoding: string }) => `The text is not UTF-8; it was read as ${f.encoding}`,
-    "Look at letters with accents in the preview; if they are wrong, save the file as UTF-8",
+    "Check letters with accents in the preview. If they are wrong, save the file as UTF-8",
   ),
   "text-with-nul": error(
-    (f: { count: number }) => `The text holds ${f.count} NUL character(s), so it is no plain text`,
+    (f: { count: number }) => `The text has ${f.count} NUL character(s). It is not plain text`,
     "Export the table again as CSV in UTF-8, or as XLSX",
   ),
   "zip-broken": error(
-    (f: { reason: string }) => `The packed file cannot be used: ${f.reason}`,
-    "The file was cut off, damaged or made by an unusual program; fetch or save it again",
+    (f: { reason: string }) => `The packed file cannot be read: ${f.reason}`,
+    "The file is incomplete, damaged or of an unusual kind. Get or save it again",
   ),
   "zip-too-large": error(
     (f: { bytes: number; limit: number }) =>
       `The packed file claims to hold ${f.bytes} bytes or more; the limit is ${f.limit}`,
-    "No wiring table is that large; the file may have been made to do harm",
+    "No wiring table is that large. The file may be harmful",
   ),
   "zip-path": error(
-    (f: { name: string }) => `The packed file holds a name that leads out of it: "${f.name}"`,
-    "The file may have been made to do harm; do not unpack it elsewhere either",
+    (f: { name: string }) => `The packed file has a name that points outside it: "${f.name}"`,
+    "The file may be harmful. Do not unpack it in another program",
   ),
   "zip-encrypted": error(
     (f: { name: string }) => `"${f.name}" is protected by a password`,
@@ -62,7 +62,7 @@ export const fileProblemTexts = {
 export const draftProblemTexts = {
   "id-changed": warning(
     (f: { from: string; to: string; reason: string }) => `The id "${f.from}" became "${f.to}": ${f.reason}`,
-    "Ids start with a letter or digit, hold letters, digits and . _ + - and are used once; rename it in the file if the new name is wrong",
+    "An id starts with a letter or digit, has letters, digits and . _ + - only, and is used once. If the new name is wrong, rename it in the file",
   ),
   "system-assumed": warning(
     (f: { volt: number }) => `The file does not say the voltage of the system; ${f.volt} V is assumed`,
@@ -71,29 +71,29 @@ export const draftProblemTexts = {
   "layout-assumed": warning(
     (f: { connectors: number }) =>
       `The face of ${f.connectors} connector(s) is not in the file; cavities are drawn in order of their numbers`,
-    "Find a cavity by the number moulded on the connector, not by its place in the drawing, until the face has been entered",
+    "Find a cavity by the number moulded on the connector, not by its position in the drawing. Enter the face",
   ),
   "component-assumed": warning(
     (f: { components: number }) =>
-      `${f.components} component(s) were made for connectors of which the file does not say what they belong to`,
-    "Name the component of each connector, and join connectors that belong to one device",
+      `${f.components} component(s) were added for connectors whose component is not in the file`,
+    "Name the component of each connector. Give connectors of one component the same name",
   ),
   "insides-unknown": warning(
     (f: { components: number }) =>
-      `Nothing is known of the inside of ${f.components} component(s), so no circuit can be followed through them and no reading computed`,
+      `The inside of ${f.components} component(s) is not known. Circuits end there, and no reading can be calculated`,
     "Enter loads, fuses, switches and sources of the components that matter",
   ),
   "option-added": warning(
     (f: { option: string }) => `Option "${f.option}" is used but not listed; it was added`,
-    "Check that it is an option and not a slip of the pen, and say in which builds it is fitted",
+    "Check that it is an option and not a typing error. Say in which builds it is fitted",
   ),
   "builds-assumed": warning(
-    (f: { builds: string }) => `The file lists no builds; these were made: ${f.builds}`,
-    "Name the builds that exist, each with its options",
+    (f: { builds: string }) => `The file lists no builds (variants). These were added: ${f.builds}`,
+    "Name the builds (variants) that exist, each with its options",
   ),
   "net-kinds-missing": warning(
     (f: { nets: number }) => `The file does not say what ${f.nets} net(s) are for`,
-    "Give each net its kind; until then the names of lines and parts decide what may be touched, and doubt forbids",
+    "Give each net its kind. Until then the names of lines and parts decide where contact is permitted. In doubt it is not permitted",
   ),
   "text-cut": warning(
     (f: { what: string; length: number; limit: number }) =>
@@ -105,20 +105,20 @@ export const draftProblemTexts = {
 /** Problems of reading and writing pin tables: first of the table as such, then of its rows. */
 export const tableProblemTexts = {
   "quote-open": error(
-    (f: { line: number }) => `A quoted cell that starts in line ${f.line} never ends`,
-    "Put the closing quote, or write a quote that belongs to the text twice",
+    (f: { line: number }) => `A quoted cell that starts in line ${f.line} has no closing quote`,
+    "Add the closing quote. If a quote belongs to the text, write it twice",
   ),
   "quote-stray": error(
     (f: { line: number }) => `There is text after the closing quote of a cell that starts in line ${f.line}`,
-    "Write quotes that belong to the text twice, or take the quotes away",
+    "If the quotes belong to the text, write them twice. Else remove them",
   ),
   "delimiter-mixed": error(
-    (f: { used: string; other: string }) => `The table is divided by ${f.used}, this row by ${f.other}`,
-    "Use one delimiter in the whole file; parts pasted from another program often have their own",
+    (f: { used: string; other: string }) => `The table is separated by ${f.used}, this row by ${f.other}`,
+    "Use one separator in the whole file",
   ),
   "too-many-columns": error(
     (f: { columns: number; limit: number }) => `A row has ${f.columns} cells; the limit is ${f.limit}`,
-    "Delete columns that do not belong to the table, or choose the right delimiter",
+    "Delete columns that do not belong to the table, or choose the right separator",
   ),
   "too-many-rows": error(
     (f: { limit: number }) => `The table has more than ${f.limit} rows`,
@@ -126,10 +126,10 @@ export const tableProblemTexts = {
   ),
   "cell-too-long": error(
     (f: { length: number; limit: number }) => `A cell has ${f.length} characters; the limit is ${f.limit}`,
-    "A quote that is missing or too many often joins many cells into one",
+    "Look for a quote that is missing or too many. It joins many cells into one",
   ),
   "xlsx-broken": error(
-    (f: { reason: string }) => `The workbook cannot be used: ${f.reason}`,
+    (f: { reason: string }) => `The workbook cannot be read: ${f.reason}`,
     "Open it in a spreadsheet program and save it again as XLSX",
   ),
   "sheet-unknown": error(
@@ -137,180 +137,179 @@ export const tableProblemTexts = {
     "Choose one of the sheets",
   ),
   "cell-is-formula": warning(
-    (f: { count: number }) => `${f.count} cell(s) hold a formula; the value it last gave was taken`,
-    "Replace formulas by their values if they may be out of date",
+    (f: { count: number }) => `${f.count} cell(s) have a formula. The last calculated value is used`,
+    "If the values may be out of date, replace the formulas by values",
   ),
   "formula-without-value": warning(
-    (f: { count: number }) => `${f.count} cell(s) hold a formula that was never computed; they count as empty`,
-    "Open the workbook in a spreadsheet program, let it compute and save it",
+    (f: { count: number }) => `${f.count} cell(s) have a formula that was never calculated. They count as empty`,
+    "Open the workbook in a spreadsheet program, calculate it and save it",
   ),
   "cell-is-date": warning(
-    (f: { count: number }) => `${f.count} cell(s) hold a date; they count as empty`,
-    "Spreadsheets turn entries such as 1-2 into dates; format the column as text and enter them again",
+    (f: { count: number }) => `${f.count} cell(s) have a date. They count as empty`,
+    "Spreadsheets change entries such as 1-2 into dates. Format the column as text and enter them again",
   ),
   "cell-is-error": warning(
-    (f: { count: number }) => `${f.count} cell(s) hold an error value; they count as empty`,
-    "Mend the formula in the spreadsheet",
+    (f: { count: number }) => `${f.count} cell(s) have an error value. They count as empty`,
+    "Correct the formula in the spreadsheet",
   ),
   "cells-merged": warning(
-    (f: { cells: number }) => `${f.cells} cell(s) in merged ranges got the text of the first cell of their range`,
-    "Check in the preview that this is what was meant",
+    (f: { cells: number }) => `${f.cells} cell(s) in merged ranges have the text of the first cell of their range`,
+    "Check in the preview that this is right",
   ),
   "table-no-rows": error(
     (f: { headings: number }) => `The table has ${f.headings} headings and no row below them`,
     "Choose the sheet or file with the data",
   ),
   "headings-unknown": error(
-    (f: { missing: string }) => `No row of headings was understood; wanted columns for ${f.missing}`,
-    "Say which row holds the headings and what each column means, or start from the template",
+    (f: { missing: string }) => `No row of headings was found. Needed are columns for ${f.missing}`,
+    "Choose the row of the headings and the column meanings, or start from the template",
   ),
   "heading-twice": warning(
-    (f: { heading: string; columns: string }) => `The heading "${f.heading}" stands over columns ${f.columns}`,
-    "Check in the preview which of them was taken",
+    (f: { heading: string; columns: string }) => `Columns ${f.columns} have the same heading "${f.heading}"`,
+    "Check in the preview which of them is used",
   ),
   "column-unmapped": warning(
-    (f: { headings: string }) => `Nothing was taken from: ${f.headings}`,
-    "Map the columns by hand if they hold something of use",
+    (f: { headings: string }) => `Columns not used: ${f.headings}`,
+    "If you need them, set their column meanings by hand",
   ),
   "mapping-wrong": error(
-    (f: { reason: string }) => `The mapping of columns does not fit the table: ${f.reason}`,
-    "Propose the mapping anew and change it where needed",
+    (f: { reason: string }) => `The column meanings do not fit the table: ${f.reason}`,
+    "Find the column meanings again and change them where needed",
   ),
   // Problems of single rows and cells of a pin table, and of what a plain table cannot hold when one is written.
   "row-too-long": warning(
     (f: { cells: number; headings: number }) => `The row has ${f.cells} cells, the heading row ${f.headings}`,
-    "What stands beyond the last heading is not read; a text with a comma may lack its quotes",
+    "Cells after the last heading are not read. Check whether a text with a comma has its quotes",
   ),
   "pin-missing": error(
     (f: { connector: string }) => `The row names connector "${f.connector}" and no pin`,
-    "Enter the pin; for a splice or ground point say so in the type column, or by how its name begins",
+    "Enter the pin. For a splice or ground point, enter it in the type column or by the beginning of its name",
   ),
   "connector-missing": error(
     (f: { pin: string }) => `The row names pin "${f.pin}" and no connector`,
-    "Enter the connector in every row; only merged cells of a workbook are filled in",
+    "Enter the connector in every row. Only merged cells of a workbook are filled in",
   ),
   "component-missing": error(
     (f: { connector: string; owners: string }) =>
       `Connector "${f.connector}" is named without its component, and several have one of that name: ${f.owners}`,
-    "Name the component as well, or use connector ids that are unique, such as A1.X1",
+    "Name the component too, or use unique connector ids such as A1.X1",
   ),
   "end-missing": error(
     (f: { wire: string }) => `Wire "${f.wire}" has no end`,
-    "Enter at least one end; a wire with one end is kept, with its far end open",
+    "Enter at least one end. A wire with one end is kept, and its far end is open",
   ),
   "end-unclear": error(
-    (f: { text: string }) =>
-      `It is not clear what "${f.text}" is: no pin is given, and it is not known as splice or ground`,
-    "Add the pin, say what it is in the type column, or name the beginning of splice and ground names",
+    (f: { text: string }) => `"${f.text}" has no pin and is not known as splice or ground point`,
+    "Add the pin, or enter its type in the type column, or name the beginning of splice and ground names",
   ),
   "end-type-unknown": error(
-    (f: { text: string }) => `"${f.text}" is no type of end`,
-    "Types are connector, splice, ground, supply and stud",
+    (f: { text: string }) => `"${f.text}" is not a type of wire end`,
+    "Use connector, splice, ground, supply or stud",
   ),
   "wire-one-end": warning(
     (f: { wire: string; pin: string }) =>
-      `Only one end of wire "${f.wire}" is in the table (${f.pin}); it is kept, its far end is not known`,
-    "Add the other end to the table, or confirm the joins proposed by signal and colour: ohmward join FILE",
+      `Far end of wire "${f.wire}" (${f.pin}) not in the table. The wire is kept with one end`,
+    "Add the far end to the table if you know it, or confirm the joins by signal and colour: ohmward join FILE",
   ),
   "wire-many-ends": error(
     (f: { wire: string; rows: string }) => `Wire "${f.wire}" has more than two ends: rows ${f.rows}`,
-    "If wires are joined there, give each its own id and name the splice",
+    "If wires are joined there, give each its own id. Name the splice",
   ),
   "wire-rows-differ": warning(
     (f: { wire: string; what: string; first: string; second: string }) =>
-      `Rows of wire "${f.wire}" give its ${f.what} as "${f.first}" and "${f.second}"; the first was taken`,
-    "Make the rows of one wire agree",
+      `Rows of wire "${f.wire}" give its ${f.what} as "${f.first}" and "${f.second}". The first is used`,
+    "Give the same values in all rows of one wire",
   ),
   "wire-twice": error(
     (f: { wire: string; row: string }) => `Wire "${f.wire}" was given in row ${f.row} already, with other ends`,
     "Give each wire its own id",
   ),
   "colour-unknown": warning(
-    (f: { text: string; part: string }) =>
-      `"${f.part}" is no colour of the scheme of this file, so "${f.text}" was not read`,
-    "Say what the colour codes of the file mean; they are never guessed, as the same letters differ between makers",
+    (f: { text: string; part: string }) => `"${f.part}" is no colour code of this file. "${f.text}" was not read`,
+    "Say what the colour codes of the file mean. The same letters differ between makers",
   ),
   "colour-scheme-assumed": warning(
-    (f: { colours: number }) => `${f.colours} colour(s) were read as codes of IEC 60757, which the file does not state`,
-    "Say so when importing if that is right; if it is not, say what the codes mean",
+    (f: { colours: number }) =>
+      `${f.colours} colour(s) were read as colour codes (IEC 60757). The file does not say so`,
+    "If that is right, confirm it when you import. If not, say what the codes mean",
   ),
   "unit-missing": warning(
     (f: { column: string; count: number }) => `"${f.column}" has no unit; ${f.count} value(s) were not read`,
-    "Write the unit into the heading, such as mm² or AWG, or choose it in the mapping",
+    "Write the unit in the heading, such as mm² or AWG, or choose it with the column meaning",
   ),
   "number-unreadable": warning(
     (f: { text: string; what: string }) => `"${f.text}" is no ${f.what}`,
     "Give a number, with its unit if the heading has none",
   ),
   "number-ambiguous": warning(
-    (f: { text: string }) => `"${f.text}" can be read with decimals or with thousands; it was not read`,
-    "Say which sign stands before the decimals in this file",
+    (f: { text: string }) => `"${f.text}" can have decimals or thousands. It was not read`,
+    "Choose the decimal sign of this file",
   ),
   "option-unclear": error(
-    (f: { text: string }) => `It is not clear how the options "${f.text}" are joined`,
-    "Write & for and, | for or, ! for not: A & !B",
+    (f: { text: string }) => `The options "${f.text}" are not joined by & or |`,
+    "Write & (and), | (or), ! (not): A & !B",
   ),
   "net-kind-unknown": warning(
-    (f: { text: string }) => `"${f.text}" is no kind of net; it was not read`,
+    (f: { text: string }) => `"${f.text}" is no kind of net. It was not read`,
     "The kinds are listed in docs/formats.md",
   ),
   "points-assumed": warning(
-    (f: { sort: string; names: string }) => `Taken for ${f.sort} because of how they are named: ${f.names}`,
-    "Confirm how names of splices and ground points begin in this file",
+    (f: { sort: string; names: string }) => `Assumed to be ${f.sort} from their names: ${f.names}`,
+    "Confirm the beginning of splice and ground names in this file",
   ),
   "inline-possible": warning(
     (f: { first: string; second: string }) =>
-      `"${f.first}" and "${f.second}" may be the halves of one inline connector; they were left apart`,
-    "Confirm the pair when importing, or add a column that names the mating connector",
+      `"${f.first}" and "${f.second}" may be the two sides of one inline connector. They stay separate`,
+    "Confirm the pair when you import, or add a column with the mating connector",
   ),
   "mate-differs": error(
     (f: { connector: string; first: string; second: string }) =>
-      `"${f.connector}" is said to mate with "${f.first}" and with "${f.second}"`,
-    "Give each connector one mate; alternatives need an option of their own on every wire",
+      `"${f.connector}" mates with "${f.first}" and with "${f.second}" in the data`,
+    "Give each connector one mate. Alternatives need their own option on every wire",
   ),
   "half-option-assumed": warning(
-    (f: { side: string; option: string }) => `Half "${f.side}" was given the option of all its wires, "${f.option}"`,
-    "Check that the half is fitted in just those builds",
+    (f: { side: string; option: string }) => `Side "${f.side}" has the option of all its wires, "${f.option}"`,
+    "Check that this side is fitted in those builds only",
   ),
   "export-loses": warning(
-    (f: { what: string; count: number }) => `A plain table cannot hold ${f.what} (${f.count}); they are left out`,
-    "Write the full set of tables, or the harness document, to keep everything",
+    (f: { what: string; count: number }) => `A plain table does not save ${f.what} (${f.count})`,
+    "To keep all data, write the full set of tables or the harness document",
   ),
   "set-table-unknown": warning(
-    (f: { table: string }) => `"${f.table}" is none of the tables of a set; it was not read`,
+    (f: { table: string }) => `"${f.table}" is no table of a set. It was not read`,
     "Compare the name with docs/formats.md",
   ),
   "set-column-unknown": warning(
-    (f: { table: string; column: string }) => `Table "${f.table}" has no column "${f.column}"; it was not read`,
+    (f: { table: string; column: string }) => `Table "${f.table}" has no column "${f.column}". It was not read`,
     "Compare the heading with docs/formats.md",
   ),
   "set-table-missing": error(
     (f: { table: string }) => `The set has no table "${f.table}"`,
-    "A set needs it; write one anew to see what it looks like",
+    "Add the table. Export a set to see an example",
   ),
   "set-value-wrong": error(
-    (f: { text: string; wanted: string }) => `"${f.text}" is wrong here; wanted ${f.wanted}`,
+    (f: { text: string; wanted: string }) => `"${f.text}" is wrong here. It must be ${f.wanted}`,
     "Correct the cell",
   ),
   "set-owner-unknown": error(
-    (f: { table: string; owner: string }) => `Table "${f.table}" speaks of "${f.owner}", which is in no other table`,
-    "Correct the id in the first column, or add the thing it names",
+    (f: { table: string; owner: string }) => `Table "${f.table}" names "${f.owner}", which is in no other table`,
+    "Correct the id in the first column, or add the item it names",
   ),
 };
 
 /** Problems of reading the XML formats KBL and VEC. */
 export const xmlProblemTexts = {
   "xml-doctype": error(
-    (f: { name: string }) => `The file has a document type declaration (${f.name}); such files are refused`,
-    "Harness files need none; remove the line that starts with <!DOCTYPE, or export the file again",
+    (f: { name: string }) => `The file has a document type declaration (${f.name}). Such files are not permitted`,
+    "Remove the line that starts with <!DOCTYPE, or export the file again",
   ),
   "xml-too-deep": error(
     (f: { limit: number }) => `Elements are nested more than ${f.limit} deep`,
-    "Harness files nest about ten deep; the file is damaged or no harness",
+    "Harness files nest about ten deep. The file is damaged or no harness. Export it again",
   ),
   "xml-too-many-attributes": error(
     (f: { limit: number }) => `An element has more than ${f.limit} attributes`,
-    "Elements of harness files have three at most; the file is damaged or no harness",
+    "Elements of harness files have three at most. The file is damaged or no harness. Export it again",
   ),
   "xml-too-many-elements": error(
     (f: { limit: number }) => `The file has more than ${f.limit} elements`,
@@ -318,166 +317,168 @@ export const xmlProblemTexts = {
   ),
   "xml-text-too-long": error(
     (f: { limit: number }) => `One text, name or comment is longer than ${f.limit} characters`,
-    "The file is damaged or no harness",
+    "The file is damaged or no harness. Export it again",
   ),
   "xml-not-well-formed": error(
     (f: { reason: string }) => `The file is not well-formed XML: ${f.reason}`,
-    "The file is cut off, damaged or no XML; export or fetch it again",
+    "The file is incomplete, damaged or no XML. Export or get it again",
   ),
   "xml-encoding-contradiction": error(
-    (f: { declared: string; found: string }) =>
-      `The file says that it is written in ${f.declared}, but its bytes show ${f.found}`,
+    (f: { declared: string; found: string }) => `The file declares ${f.declared}, but its bytes are ${f.found}`,
     "Save the file as UTF-8 with a matching first line",
   ),
   "xml-encoding-broken": error(
     (f: { encoding: string; at: number }) => `Byte ${f.at} of the file is not possible in ${f.encoding}`,
-    "The first line names the wrong encoding, or the file is damaged",
+    "The first line names the wrong encoding, or the file is damaged. Export the file again",
   ),
   "xml-prefix-unknown": error(
-    (f: { prefix: string; name: string }) => `"${f.name}" has the prefix "${f.prefix}", which is declared nowhere`,
-    "The first element has to declare it; export the file again",
+    (f: { prefix: string; name: string }) => `The prefix "${f.prefix}" of "${f.name}" is not declared`,
+    "The first element must declare it. Export the file again",
   ),
   "xml-duplicate-id": error(
     (f: { id: string; line: number }) => `The id "${f.id}" is used already in line ${f.line}`,
-    "References to it could mean either; ids are used once in a file",
+    "References to it are ambiguous. Use each id once in a file",
   ),
   "xml-dangling-reference": warning(
     (f: { name: string; id: string }) => `"${f.name}" refers to "${f.id}", which is not in the file`,
-    "What hangs on it is left out; export the file again with all its parts",
+    "Items that need it are left out. Export the file again with all its parts",
   ),
   "xml-root-unknown": error(
-    (f: { name: string; wanted: string }) => `The first element is "${f.name}"; wanted "${f.wanted}"`,
+    (f: { name: string; wanted: string }) => `The first element is "${f.name}". It must be "${f.wanted}"`,
     "Choose the reader for this format, or another file",
   ),
   "xml-namespace-unknown": error(
-    (f: { namespace: string; wanted: string }) => `The namespace is "${f.namespace}"; wanted "${f.wanted}"`,
-    "All versions that can be read use the wanted namespace; another one is another format",
+    (f: { namespace: string; wanted: string }) => `The namespace is "${f.namespace}". It must be "${f.wanted}"`,
+    "All versions that can be read use this namespace. Choose another format or file",
   ),
   // Problems of putting a harness together from what a KBL or VEC file says.
   "source-no-harness": error(
     (f: { wanted: string }) => `The file describes parts but no harness: there is no ${f.wanted}`,
     "Export the harness itself, not its parts list",
   ),
-  "source-more": warning((f: { count: number }) => `${f.count} more problems of this sort`, "Mend those listed first"),
+  "source-more": warning(
+    (f: { count: number }) => `${f.count} more problems of this sort`,
+    "Correct those listed first",
+  ),
   "source-number-wrong": warning(
-    (f: { name: string; text: string }) => `"${f.text}" in "${f.name}" is no number; the value is left out`,
-    "Numbers have a decimal point and no unit beside them",
+    (f: { name: string; text: string }) => `"${f.text}" in "${f.name}" is no number. The value is left out`,
+    "Write numbers with a decimal point and without a unit",
   ),
   "source-unit-unknown": warning(
-    (f: { name: string; unit: string }) => `The unit of "${f.name}" is not known (${f.unit}); such values are left out`,
-    "Give the unit as one of the SI with its prefix",
+    (f: { name: string; unit: string }) => `The unit of "${f.name}" is not known (${f.unit}). Such values are left out`,
+    "Give an SI unit with its prefix",
   ),
   "source-wrong-target": error(
     (f: { name: string; id: string; found: string }) =>
-      `"${f.name}" refers to "${f.id}", which is a "${f.found}" and cannot stand there`,
-    "Export the file again; a part of it was mixed up",
+      `"${f.name}" refers to "${f.id}", which is a "${f.found}" and is not possible there`,
+    "Parts of the file are mixed up. Export it again",
   ),
   "source-end-unknown": error(
     (f: { wire: string; id: string }) =>
       `Wire "${f.wire}" ends at "${f.id}", which is no contact of a part in the file`,
-    "Without that end every trace through the wire would stop short; export the file again with all its parts",
+    "Without that end every path through the wire ends here. Export the file again with all its parts",
   ),
   "source-wire-without-ends": warning(
     (f: { wire: string; ends: number }) => `Wire "${f.wire}" has ${f.ends} contacted end(s) and is left out`,
-    "Expected for spare cores; otherwise the contacts of the wire are missing in the file",
+    "Normal for spare cores. Else the contacts of the wire are missing in the file",
   ),
   "source-wire-joins-itself": warning(
-    (f: { wire: string; at: string }) => `Both ends of wire "${f.wire}" are at ${f.at}; it is left out`,
-    "It joins nothing that is not joined already; if it leads somewhere else, correct the file",
+    (f: { wire: string; at: string }) => `Both ends of wire "${f.wire}" are at ${f.at}. It is left out`,
+    "It joins one point with itself. If its far end is at another point, correct the file",
   ),
   "source-length-wrong": warning(
-    (f: { item: string; lengthMm: number }) => `"${f.item}" is ${f.lengthMm} mm long; the length is left out`,
-    "A length is above zero",
+    (f: { item: string; lengthMm: number }) => `"${f.item}" is ${f.lengthMm} mm long. The length is left out`,
+    "Give a length above 0 mm",
   ),
   "source-segment-left-out": warning(
     (f: { segment: string; reason: string }) => `Segment "${f.segment}" is left out: ${f.reason}`,
-    "Wires that run through it have no route",
+    "Wires that run through it have no route. Correct the segment in the file",
   ),
   "source-route-left-out": warning(
     (f: { wire: string; reason: string }) => `The route of wire "${f.wire}" is left out: ${f.reason}`,
-    "The wire itself is kept; where it runs is not known",
+    "The wire is kept. Route unknown",
   ),
   "source-connector-empty": warning(
     (f: { connector: string }) => `Connector "${f.connector}" has no cavities and is left out`,
-    "The housing of the connector is missing in the file, or takes inserts, which are not read",
+    "The housing of the connector is missing in the file, or it has inserts. Inserts are not read",
   ),
   "source-colours": warning(
     (f: { scheme: string; colours: number }) =>
-      `The file does not say what its ${f.colours} colour codes mean; they are read as ${f.scheme}`,
-    "Compare a few wires; if they are wrong, choose another scheme when importing",
+      `The file does not say what its ${f.colours} colour codes mean. They are read as ${f.scheme}`,
+    "Compare a few wires. If they are wrong, choose another scheme when you import",
   ),
   "source-colour-unknown": warning(
     (f: { colour: string; scheme: string; wires: number }) =>
-      `Colour "${f.colour}" is not known in scheme ${f.scheme}; ${f.wires} wire(s) are without a colour`,
+      `Colour "${f.colour}" is not known in scheme ${f.scheme}. ${f.wires} wire(s) have no colour`,
     "The text of the file is kept in the note of the wire",
   ),
   "options-not-resolved": error(
     (f: { build: string; cavities: number; example: string }) =>
-      `With ${f.build}, ${f.cavities} cavities would hold several contacts that exclude each other, such as ${f.example}`,
-    "The file holds alternatives: choose options that can be built together, and import again",
+      `With ${f.build}, ${f.cavities} cavities have several contacts that exclude each other, such as ${f.example}`,
+    "The file has alternatives. Choose options that can be built together. Import again",
   ),
   "build-left-out": warning(
     (f: { build: string; cavities: number; example: string }) =>
-      `Build "${f.build}" is left out: ${f.cavities} cavities would hold several contacts, such as ${f.example}`,
-    "It gathers alternatives and cannot be built; the other builds of the file are kept",
+      `Build "${f.build}" is left out: ${f.cavities} cavities have several contacts, such as ${f.example}`,
+    "It has alternatives and cannot be built. The other builds of the file are kept",
   ),
   "build-empty": warning(
     (f: { build: string }) => `Build "${f.build}" names no options and is left out`,
-    "Expected for a free choice; make the build with its options in the harness document",
+    "Normal for a free choice. Add the build with its options in the harness document",
   ),
   "option-unknown": error(
-    (f: { option: string; known: string }) => `There is no option "${f.option}" in the file; it has ${f.known}`,
+    (f: { option: string; known: string }) => `There is no option "${f.option}" in the file. It has ${f.known}`,
     "Name options by their ids in the file",
   ),
   "options-too-many": warning(
     (f: { item: string; options: number }) =>
-      `"${f.item}" depends on ${f.options} options, more than an expression holds; it is taken as always fitted`,
-    "Nothing is wrong with the file; look at it in the harness document",
+      `"${f.item}" depends on ${f.options} options, too many for an expression. Assumed: always fitted`,
+    "The file has no fault. Check the item in the harness document",
   ),
   "wires-joined-in-terminal": warning(
     (f: { terminals: number; example: string }) =>
-      `${f.terminals} terminal(s) hold several wires or fill several cavities, such as ${f.example}; each is entered as a joint with a short lead`,
-    "The joint is the crimp itself: it cannot be touched, and its leads are not wires",
+      `${f.terminals} terminal(s) have several wires or fill several cavities, such as ${f.example}. Each is entered as a splice with a short lead`,
+    "The splice stands for the crimp. No contact is possible there, and its leads are not wires",
   ),
   "splice-with-one-wire": warning(
     (f: { splice: string; build: string }) => `Splice "${f.splice}" joins one wire only in build "${f.build}"`,
-    "The wire ends there; the end is entered as a place of its own",
+    "The wire ends there. The end is entered as a separate point",
   ),
   "fuse-rating-from-text": warning(
     (f: { fuse: string; ampere: number; text: string }) =>
-      `Fuse "${f.fuse}" has its rating in words only; ${f.ampere} A was read from "${f.text}"`,
-    "Compare with the fuse chart of the machine; the stamped number counts",
+      `Fuse "${f.fuse}" has its rating in words only. ${f.ampere} A was read from "${f.text}"`,
+    "Compare with the fuse chart of the machine. The number on the fuse is valid",
   ),
   "fuse-rating-unknown": warning(
-    (f: { fuse: string }) => `The rating of fuse "${f.fuse}" is not in the file; it is entered as a plain bar`,
+    (f: { fuse: string }) => `The rating of fuse "${f.fuse}" is not in the file. It is entered as a busbar`,
     "Enter the fuse with its rating",
   ),
   "fuse-resistance-assumed": warning(
-    (f: { fuses: number }) =>
-      `The resistance of ${f.fuses} fuse(s) and contact(s) is not in the file; 0 ohm is assumed`,
-    "Real ones have a few milliohm; computed drops across them are too low",
+    (f: { fuses: number }) => `The resistance of ${f.fuses} fuse(s) and contact(s) is not in the file. Assumed: 0 Ω`,
+    "Real ones have a few mΩ. Calculated voltage drops across them are too low",
   ),
   "relay-read-from-pins": warning(
     (f: { relay: string; coilOhm: number }) =>
-      `The inside of relay "${f.relay}" was read from its terminal numbers; a coil of ${f.coilOhm} ohm is assumed`,
-    "Numbers alone do not settle a relay: compare with the picture on its case",
+      `The inside of relay "${f.relay}" was read from its terminal numbers. Assumed coil resistance: ${f.coilOhm} Ω`,
+    "Compare with the picture on the relay case",
   ),
   "part-inside-unknown": warning(
-    (f: { part: string; what: string }) => `What "${f.part}" joins inside is not known: ${f.what}`,
-    "No path leads through it until its inside is entered",
+    (f: { part: string; what: string }) => `The inside of "${f.part}" is not known: ${f.what}`,
+    "Paths end there. Enter its inside",
   ),
   "ring-roles-unknown": warning(
     (f: { rings: number }) =>
-      `The file does not say which of ${f.rings} ring terminal(s) are ground or supply points; they are entered as plain terminals`,
-    "Say which are ground points and which are supply posts, and join rings that share a bolt",
+      `The file does not say which of ${f.rings} ring terminal(s) are ground or supply points. They are entered as terminal studs`,
+    "Say which are ground studs and which are supply terminals. Join ring terminals on the same bolt",
   ),
   "mating-left-out": warning(
     (f: { first: string; second: string; reason: string }) =>
-      `"${f.first}" and "${f.second}" are said to mate, but cannot: ${f.reason}`,
-    "Enter the connector with both its halves in the harness document",
+      `"${f.first}" and "${f.second}" mate in the data, but cannot: ${f.reason}`,
+    "Enter the connector with both its sides in the harness document",
   ),
   "join-too-many-builds": error(
-    (f: { builds: number; limit: number }) => `The files together have ${f.builds} builds; the limit is ${f.limit}`,
+    (f: { builds: number; limit: number }) =>
+      `The files together have ${f.builds} builds (variants). The limit is ${f.limit}`,
     "Choose one build of each file",
   ),
 };

@@ -7,26 +7,26 @@ import { isOfState } from "./safety-index.ts";
 
 /** Said with every answer about where to put a meter. */
 export const MAKER_FIRST =
-  "The maker's procedure, local rules and licensed practice come before anything said here; where they differ, follow them.";
+  "The maker's procedure, local rules and licensed practice come first. If they differ from this answer, follow them.";
 
 /** Said with every reading in volts, and to be asked for wherever 0 V or an open line is entered. */
 export const METER_PROVEN =
-  "A reading of 0 V, or of an open line, counts only if the meter was proven on a point known to be live just before and just after.";
+  "A reading of 0 V or of an open line counts only if you proved the meter on a live point just before and just after.";
 
 /** Said with every reading in ohms. */
 export const OHMS_DEAD =
-  "Ohms only with the battery isolated and no other path across the two leads: unplug what hangs in parallel, control units above all.";
+  "Measure resistance only with the battery disconnected and no other path between the two leads. Disconnect everything in parallel, control units first.";
 
 const KEY_OFF_FIRST =
-  "Key off and control units asleep before the connector is unplugged or the adapter is fitted or taken out.";
+  "Turn the key off and wait until the control units are asleep. Then disconnect the connector, or fit or remove the adapter.";
 const FITTED_BEFORE =
-  "Fit the lead with the machine stopped, tie it clear of moving and hot parts, and keep all hands away before the machine is brought into the state.";
+  "Stop the machine. Fit the lead and tie it clear of moving and hot parts. Keep hands away. Then bring the machine into the state.";
 const ONE_CAVITY =
-  "Gently, one cavity at a time; afterwards check the grip of the contact, seals and locks, and mate the connector again.";
+  "Work gently, one cavity at a time. Afterwards inspect the contact, seals and locks. Then mate the connector again.";
 const UNNAMED_LINE =
-  "The harness document does not say what this line is for: make sure that it is no airbag or high-voltage line before touching it.";
+  "The harness data does not say what this line is for. Before contact, make sure that it is not an airbag or high-voltage line.";
 const UNKNOWN_ZONE =
-  "The harness data does not say where this is or what its dangers are: look for moving and hot parts first.";
+  "The harness data does not say where this is or which hazards are there. Look for moving and hot parts first.";
 
 /** What is known of a contact when its cautions are gathered. */
 interface Cautioned {

@@ -77,7 +77,7 @@ class GuardFinder {
     edges.forEach((edge, number) => {
       if (edge.kind !== "element" || edge.element.kind !== "source") return;
       if (Math.abs(edge.element.voltageVolt) <= MOST_VOLT) return;
-      const because = `${edge.key} makes ${edge.element.voltageVolt} V`;
+      const because = `${edge.key} supplies ${edge.element.voltageVolt} V`;
       for (const end of [index.from[number], index.to[number]])
         add(this.#ofNet, this.#ofNode[end ?? -1] ?? -1, { kind: "high-voltage", because });
     });
@@ -102,7 +102,7 @@ class GuardFinder {
     const net = wire.net === undefined ? undefined : this.#harness.nets.get(wire.net);
     const isStated = net?.kind === "airbag" || net?.kind === "high-voltage";
     const stated: readonly Guard[] = isStated
-      ? [{ kind: net.kind as GuardedKind, because: `the harness data calls net ${net.id} ${net.kind}` }]
+      ? [{ kind: net.kind as GuardedKind, because: `net ${net.id} is ${net.kind} in the harness data` }]
       : [];
     // An injector line that its driver lifts for a moment has rules of its own, whatever voltage its name tells.
     const labels = net?.kind === "boosted" ? [] : [wire.net, net?.label];
@@ -124,7 +124,7 @@ class GuardFinder {
       } else if (node.kind === "splice") {
         guards.push(...this.#named([node.splice.id, node.splice.label], [], `splice ${node.splice.id}`));
       } else if (node.kind === "stud") {
-        guards.push(...this.#named([node.stud.id, node.stud.label], [], `stud ${node.stud.id}`));
+        guards.push(...this.#named([node.stud.id, node.stud.label], [], `terminal stud ${node.stud.id}`));
         if (node.stud.component !== undefined) guards.push(...this.#ofPart(node.stud.component));
       }
       for (const guard of guards) this.#guardNode(number, guard);
@@ -202,7 +202,7 @@ class GuardFinder {
         if (this.#harmless.has(way.to) || this.#isUpFuse(net, way)) continue;
         for (const { kind } of this.#ofNet.get(net) ?? []) {
           const key = this.#harness.edges[way.edge]?.key ?? "";
-          const isNew = add(this.#ofNet, way.to, { kind, because: `only ${key} lies between it and such a line` });
+          const isNew = add(this.#ofNet, way.to, { kind, because: `only ${key} is between it and such a line` });
           if (isNew) queue.push(way.to);
         }
       }

@@ -27,7 +27,7 @@ export interface ProbeOptions {
 }
 
 /**
- * Where a meter may be put to read a point, a wire, a component or a path, in one state of the machine.
+ * Test points to read a point, a wire, a component or a path, in one state of the machine.
  *
  * Every place on the nets of what was asked is judged, as conductors alone join them; each point says whether it is the thing itself.
  * Points come best first: the gentlest class, then the thing itself, then the quickest. Which meters a point allows is said with it; a

@@ -30,14 +30,14 @@ export interface ProbePoint {
   readonly id: string;
   readonly class: ProbeClass;
   readonly method: Method;
-  /** What is done, as a sentence. */
+  /** What to do, as a sentence. */
   readonly how: string;
   /** What is touched or embraced. */
   readonly item: Item;
   /** The electrical point that is reached, as a canonical address; absent where nothing is touched. */
   readonly at?: string;
   readonly relation: Relation;
-  /** What lies between the thing asked about and this point, in order; empty for the thing itself. */
+  /** Items between the item asked about and this point, in order; empty for the thing itself. */
   readonly between: readonly Item[];
   /** Id of the adapter of the document. */
   readonly adapter?: string;
@@ -45,11 +45,11 @@ export interface ProbePoint {
   /** The connector that is unplugged for the reading. */
   readonly unplug?: string;
   readonly minutes: number;
-  /** The document gives no time for this place; the figure is borrowed from the nearest thing or typical. */
+  /** The document gives no time for this point; the value is typical or taken from the nearest item. */
   readonly isEstimated: boolean;
   readonly remove?: string;
   readonly zone?: string;
-  /** The segment in which a wire is embraced. */
+  /** The segment where the clamp goes round the wire. */
   readonly segment?: string;
   readonly meters: readonly Meter[];
   readonly notFor: readonly (Refused & { readonly meter: Meter })[];
@@ -66,7 +66,7 @@ export interface NotPermittedPoint extends Refused {
   readonly instead?: string;
 }
 
-/** Where a meter may be put and where not. */
+/** Test points and where not. */
 export interface ProbeFindings {
   readonly kind: "probe-points";
   /** The state it holds for. */

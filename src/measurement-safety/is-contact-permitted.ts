@@ -52,7 +52,7 @@ export function isContactPermitted(harness: Harness, state: State, wanted: Wante
 // No matter of danger but of what a method can read at all, so it is no row of the table.
 const WRONG_METER: Refused = {
   rule: "wrong-meter",
-  reason: "This meter does not take a reading in this way.",
+  reason: "This meter cannot be used with this method.",
   source: "common practice, no source",
 };
 

@@ -55,7 +55,7 @@ export function refusedBy(index: SafetyIndex, contact: Contact, { id, reason, so
   const guards = id === "airbag-or-high-voltage-beside" ? [...(carried?.guards ?? [])] : index.guardsAt(contact);
   const guard =
     guards.find(({ kind }) => kind === id) ?? (id === "airbag-or-high-voltage-beside" ? guards[0] : undefined);
-  return { rule: id, reason: guard ? `${reason} It counts as one because ${guard.because}.` : reason, source };
+  return { rule: id, reason: guard ? `${reason} Reason: ${guard.because}.` : reason, source };
 }
 
 /** The canonical address of the electrical point of a contact, if it touches one. */
@@ -110,36 +110,36 @@ function unplugged(harness: Harness, { method, socket }: Contact): { connector: 
   return away && { connector: socket.connector.id, away: sideKey(socket.connector, away) };
 }
 
-/** What is done, as a sentence or two. */
+/** What to do, as a sentence or two. */
 function describeContact(harness: Harness, contact: Contact, state: State): string {
   const { method, item, adapter, socket } = contact;
   const at = contact.node === undefined ? item.id : (harness.nodes[contact.node]?.key ?? item.id);
-  const inState = `bring the machine to "${state.label}" and read`;
+  const inState = `Bring the machine to "${state.label}". Measure`;
   switch (method) {
     case "clamp":
-      return `Put the current clamp round wire ${item.id} alone${near(harness, contact)}.`;
+      return `Put the current clamp round wire ${item.id} only${near(harness, contact)}.`;
     case "tip":
-      return `Put the meter tip or a clip on the bare metal of ${at}.`;
+      return `Put the probe or a clip on the exposed metal of ${at}.`;
     case "clip":
-      return `Clip a lead on ${at} with the machine stopped, lead it out, then ${inState} from a safe place.`;
+      return `Stop the machine. Connect a clip lead to ${at} and lay it to a safe place. ${inState} from there.`;
     case "fuse-window":
-      return `Put the meter tip on the test window of fuse ${item.id}, on the side of ${at}. The fuse stays in.`;
+      return `Put the probe on the fuse test point of ${item.id}, on the side of ${at}. Leave the fuse in.`;
     case "mating-adapter":
-      return `Plug ${adapter?.label ?? "the mating adapter"} onto ${socket?.connector.id ?? at} and read at ${socket?.cavity.id ?? at}.`;
+      return `Connect ${adapter?.label ?? "the mating adapter"} to ${socket?.connector.id ?? at}. Measure at pin ${socket?.cavity.id ?? at}.`;
     case "in-line":
-      return `Key off, fit ${adapter?.label ?? "the adapter"} between the halves of ${socket?.connector.id ?? at}, ${inState} at ${at}. The circuit stays whole.`;
+      return `Turn the key off. Connect ${adapter?.label ?? "the breakout lead"} between the two sides of ${socket?.connector.id ?? at}. ${inState} at ${at}. The circuit stays closed.`;
     case "relay-extension":
-      return `Key off, pull the relay, fit ${adapter?.label ?? "the extension"} with the relay on top, ${inState} at ${at}. The circuit stays whole.`;
+      return `Turn the key off. Pull the relay. Fit ${adapter?.label ?? "the relay breakout adapter"} and put the relay on top. ${inState} at ${at}. The circuit stays closed.`;
     case "front-probe":
       return frontProbe(harness, contact, `${inState} at ${at}`);
     case "screw":
-      return `Put the meter tip on the head of the screw or nut at ${at}, not on the blade or ring.`;
+      return `Put the probe on the head of the screw or nut at ${at}, not on the blade or ring terminal.`;
     case "back-probe":
-      return `A probe pushed into ${at} from the wire side.`;
+      return `Back-probing: a probe pushed into ${at} from the wire-entry side.`;
     case "pierce":
-      return `A needle through the covering of ${item.id}.`;
+      return `Insulation piercing: a needle through the insulation of ${item.id}.`;
     case "tip-in-socket":
-      return `A meter tip pushed into ${at}.`;
+      return `A probe pushed into cavity ${at}.`;
     default:
       return unreachable(method);
   }
@@ -156,12 +156,12 @@ function frontProbe(harness: Harness, contact: Contact, read: string): string {
   const size = socket.cavity.terminalMm;
   const lead = `a test lead with a ${size === undefined ? "" : `${formatNumber(size, 2)} mm `}${counterpart(socket.side.contacts)} of the same series`;
   const away = unplugged(harness, contact);
-  if (!away) return `Fit ${lead} from the mating side into cavity ${socket.cavity.id}, ${read}.`;
+  if (!away) return `Insert ${lead} into cavity ${socket.cavity.id} from the mating face. ${read}.`;
   const isDevice = away.away.endsWith(".device") && socket.connector.component !== undefined;
   const lost = isDevice
     ? `${socket.connector.component ?? ""} is disconnected`
     : `everything behind ${away.away} is disconnected`;
-  return `Key off, unplug ${away.connector}, fit ${lead} from the mating side into cavity ${socket.cavity.id}, ${read}. Meanwhile ${lost}, so this is an open-circuit reading.`;
+  return `Turn the key off. Disconnect ${away.connector}. Insert ${lead} into cavity ${socket.cavity.id} from the mating face. ${read}. This is an open-circuit reading: ${lost}.`;
 }
 
 /** What fits the contacts of a half. */

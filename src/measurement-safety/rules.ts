@@ -22,14 +22,15 @@ export const RULES: readonly Rule[] = [
     methods: EVERY,
     when: { netKind: ["airbag"] },
     reason:
-      "This line belongs to an airbag or belt tensioner: a meter can fire it. Only its maker's own procedure applies.",
+      "WARNING: this line belongs to an airbag or belt tensioner. A meter can fire it. Follow the maker's procedure only.",
     source: "a vehicle maker's page on load tests, 2014, maker withheld",
   },
   {
     id: "high-voltage",
     methods: EVERY,
     when: { netKind: ["high-voltage"] },
-    reason: "This line carries high voltage: only qualified people, after isolation by its maker's own procedure.",
+    reason:
+      "WARNING: this line carries high voltage. Only qualified people may work here, after isolation by the maker's procedure.",
     source: PRACTICE,
   },
   {
@@ -37,30 +38,28 @@ export const RULES: readonly Rule[] = [
     methods: EVERY,
     when: { isUnknownBesideGuarded: true },
     reason:
-      "The harness data does not say what this line is for, and the machine has airbag or high-voltage lines: it may be one of them.",
+      "WARNING: this may be an airbag or high-voltage line. The machine has such lines, and the harness data does not say what this line is for.",
     source: PRACTICE,
   },
   {
     id: "airbag-or-high-voltage-beside",
     methods: TOUCHING,
     when: { place: ["contact"], connectorCarries: ["airbag", "high-voltage"] },
-    reason:
-      "The connector also carries an airbag or high-voltage line, so it is neither opened nor touched for a check.",
+    reason: "WARNING: the connector also carries an airbag or high-voltage line. Do not open or touch it for a test.",
     source: PRACTICE,
   },
   {
     id: "no-piercing",
     methods: ["pierce"],
     when: { place: ["wire", "splice"] },
-    reason:
-      "A hole in the insulation or in a splice lets water in and the strands corrode: insulation is never opened.",
+    reason: "Do not pierce insulation or a splice. Water enters through the hole and the strands corrode.",
     source: "TM 9-6115-729-24 WP 0090 (use a break-out harness, never open insulation)",
   },
   {
     id: "no-back-probe-sealed",
     methods: ["back-probe"],
     when: { isSealed: true },
-    reason: "A probe past the seal cuts it and lets water in behind the terminal.",
+    reason: "Do not back-probe. The probe cuts the seal, and water enters behind the terminal.",
     source: PROBING_PAGE,
   },
   {
@@ -68,35 +67,35 @@ export const RULES: readonly Rule[] = [
     methods: ["back-probe"],
     when: { isSealed: false },
     reason:
-      "A probe from behind bends the lock or the terminal. Some makers allow it as a last resort; here it is never offered.",
+      "Do not back-probe. The probe bends the lock or the terminal. Some makers allow it as a last resort; here it is never permitted.",
     source: `${PROBING_PAGE}; a back-probing page, 2012-2013, maker withheld`,
   },
   {
     id: "no-tip-in-socket",
     methods: ["tip-in-socket", "tip", "clip"],
     when: { place: ["contact"] },
-    reason: "A meter tip spreads a socket or bends a pin: the contact becomes the next fault.",
+    reason: "Do not push a probe into the contact. It spreads a socket or bends a pin and makes a new fault.",
     source: "a vehicle maker's page on front-probe adapters, 2010, maker withheld",
   },
   {
     id: "no-device-half",
     methods: ["front-probe", "screw"],
     when: { side: "device" },
-    reason: "Pins of a device bend, and two of them are easily bridged: use the harness half.",
+    reason: "Do not probe the component side. Its pins bend, and a probe can short two of them. Use the harness side.",
     source: PRACTICE,
   },
   {
     id: "nothing-bare",
     methods: [...ON_BARE_METAL, ...CONTACTLESS],
     when: { place: ["splice", "inner", "open-end"] },
-    reason: "There is no bare metal to touch: the point is covered or lies inside a component.",
+    reason: "There is no exposed metal here. The point is covered or inside a component.",
     source: PRACTICE,
   },
   {
     id: "wrong-place",
     methods: EVERY,
     when: { isWrongPlace: true },
-    reason: "This way of taking a reading does not belong on this kind of point.",
+    reason: "This method does not fit this kind of point.",
     source: PRACTICE,
   },
   {
@@ -104,7 +103,7 @@ export const RULES: readonly Rule[] = [
     methods: TOUCHING,
     when: { isUnknownNow: true },
     reason:
-      "The harness data does not say what this line is for: in this state it may be driven far above battery voltage.",
+      "WARNING: this line may be driven far above battery voltage in this state. The harness data does not say what it is for. Do not touch it.",
     source: PRACTICE,
   },
   {
@@ -112,7 +111,7 @@ export const RULES: readonly Rule[] = [
     methods: TOUCHING,
     when: { isBoostedNow: true },
     reason:
-      "The line is driven far above battery voltage in this state: no contact, only a clamp round the whole insulation.",
+      "WARNING: this line is driven far above battery voltage in this state. Do not touch it. Use only a current clamp round the undamaged insulation.",
     source: "an off-highway diesel maker's page on injector tests (90 to 120 V), maker withheld",
   },
   {
@@ -120,14 +119,14 @@ export const RULES: readonly Rule[] = [
     methods: ["front-probe", "screw"],
     when: { isConnectorBoostedNow: true },
     reason:
-      "Bare beside the probe would be a line of this connector that is, or may be, driven far above battery voltage in this state.",
+      "WARNING: a line beside the probe would be exposed. It is, or may be, driven far above battery voltage in this state.",
     source: PRACTICE,
   },
   {
     id: "turning-parts",
     methods: [...CONTACTLESS, "tip", "fuse-window", "screw", "front-probe"],
     when: { hazard: ["rotating"] },
-    reason: "Parts turn here in this state: no hands, no clamp and no held tip.",
+    reason: "WARNING: rotating parts. Keep hands, clamp and probes away in this state.",
     source: PRACTICE,
   },
   {
@@ -135,21 +134,21 @@ export const RULES: readonly Rule[] = [
     methods: [...CONTACTLESS, "tip", "fuse-window", "screw", "front-probe"],
     when: { isPlaceUnknown: true },
     reason:
-      "The harness data does not say where this is or what moves there: no hands, no clamp and no held tip in this state.",
+      "WARNING: the harness data does not say where this is or what moves there. Keep hands, clamp and probes away in this state.",
     source: PRACTICE,
   },
   {
     id: "crushing-parts",
     methods: [...CONTACTLESS, "tip", "fuse-window", "screw", "front-probe"],
     when: { hazardOfState: ["crush"] },
-    reason: "Parts can crush a hand here in this state: no hands, no clamp and no held tip.",
+    reason: "WARNING: moving parts can crush a hand. Keep hands, clamp and probes away in this state.",
     source: PRACTICE,
   },
   {
     id: "out-of-reach",
     methods: TOUCHING,
     when: { isOutOfReach: true },
-    reason: "The harness data lets this place be reached in other states only, or does not say in which.",
+    reason: "The harness data permits access to this point in other states only, or does not name the states.",
     source: "the harness document",
   },
   {
@@ -163,14 +162,14 @@ export const RULES: readonly Rule[] = [
     id: "no-adapter",
     methods: ADAPTERS,
     when: { isAdapterMissing: true },
-    reason: "The harness document lists no adapter that makes this point touchable.",
+    reason: "The harness data lists no adapter for this point.",
     source: "the harness document",
   },
   {
     id: "terminal-size-unknown",
     methods: ["front-probe"],
     when: { isTerminalSizeUnknown: true },
-    reason: "The terminal size is not known, and an adapter chosen by eye can ruin the contact.",
+    reason: "The terminal size is not known. An adapter of the wrong size damages the contact.",
     source: "a vehicle maker's page on front-probe adapters, 2010, maker withheld",
   },
   {
@@ -178,29 +177,30 @@ export const RULES: readonly Rule[] = [
     methods: ["front-probe"],
     when: { isMachineBusy: true },
     reason:
-      "Something turns, cranks or is driven above battery voltage in this state, and an opened connector hangs loose: use an adapter that keeps it mated.",
+      "WARNING: something rotates, cranks or is driven above battery voltage in this state. Do not leave a connector open. Use an adapter that keeps it mated.",
     source: PRACTICE,
   },
   {
     id: "ohms-live",
     meters: ["resistance"],
     when: { stateLacks: ["battery-disconnected"] },
-    reason: "An ohmmeter reads nonsense and may be damaged on a live circuit: battery isolated first.",
+    reason:
+      "Do not measure resistance on a live circuit. The reading has no meaning and the meter can be damaged. Disconnect the battery first.",
     source: "a vehicle maker's page on meter use, 1997, maker withheld",
   },
   {
     id: "ohms-on-battery",
     meters: ["resistance"],
     when: { isOnBattery: true },
-    reason: "This side of the isolator stays on the battery even when the machine is isolated.",
+    reason:
+      "Do not measure resistance here. This side of the isolator stays on the battery when the battery is disconnected.",
     source: "a vehicle maker's page on meter use, 1997, maker withheld",
   },
   {
     id: "ohms-into-module",
     meters: ["resistance"],
     when: { side: "device", componentKind: ["module"] },
-    reason:
-      "The current of an ohmmeter does not go into a control unit, and semiconductors make the reading meaningless.",
+    reason: "Do not measure resistance into a control unit. Its semiconductors make the reading meaningless.",
     source: "a vehicle maker's page on open and short checks, 2002, maker withheld",
   },
   {
@@ -208,14 +208,14 @@ export const RULES: readonly Rule[] = [
     meters: ["test-lamp"],
     when: { netKindOutside: ["battery-power"] },
     reason:
-      "A test lamp draws about 0.24 A: only for strong battery-fed lines, never for module, sensor, signal or bus lines.",
+      "A test lamp draws about 0.24 A. Use it only on battery supply lines, never on control unit, sensor, signal or bus lines.",
     source: LAMP_PAGE,
   },
   {
     id: "lamp-at-module",
     meters: ["test-lamp"],
     when: { componentKind: ["module"] },
-    reason: "A test lamp is kept away from the connectors of control units, whatever the line.",
+    reason: "Do not use a test lamp at a connector of a control unit.",
     source: LAMP_PAGE,
   },
 ];

@@ -57,7 +57,8 @@ export interface SafetyIndex {
 const DOUBT: readonly Guard[] = [
   {
     kind: "airbag",
-    because: "nothing tells what one of its lines is for, and the machine has airbag or high-voltage lines",
+    because:
+      "the harness data does not say what one of its lines is for, and the machine has airbag or high-voltage lines",
   },
 ];
 const NO_NET: NetFacts = { labels: [], kinds: new Set(), guards: [], boostedIn: "never", isUnlabelled: false };

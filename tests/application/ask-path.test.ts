@@ -120,7 +120,7 @@ describe("askBetween()", () => {
     const answer = askDemo("path", { kind: "path", from: "S1.X:50", to: "XC1:3" });
     expect(answer.through).toBe("switches-and-fuses");
     expect(answer.origin).toBe("computed");
-    expect(answer.assumptions.join(" ")).toMatch(/Switches and relay contacts count as able to close/u);
+    expect(answer.assumptions.join(" ")).toMatch(/Switches and relay contacts can close/u);
   });
 });
 
@@ -130,7 +130,7 @@ describe("askBetween() without a way", () => {
     const answer = askDemo("no-path", question, { build: "tiller" });
     expect(answer.cut).toEqual({ kind: "element", at: { type: "element", id: "S4.contact" } });
     expect(answer.joinedIn).toEqual(["base", "cold"]);
-    expect(answer.text).toMatch(/ends at S4\.contact .*There is a way in: base, cold\./u);
+    expect(answer.text).toMatch(/ends at S4\.contact .*There is a path in: base, cold\./u);
   });
 
   test("tells the first switch on the way a person has in mind, not some coil on a shorter one", () => {

@@ -15,7 +15,7 @@ describe("askProbe() on the demo machine", () => {
 
   test("says which state is taken where none is given", () => {
     const answer = askDemo("test-points", { kind: "test-points", item: "A1.X1:36" });
-    expect(answer.assumptions.join(" ")).toMatch(/No state was given: OFF is taken/u);
+    expect(answer.assumptions.join(" ")).toMatch(/No state was given\. Assumed: OFF/u);
     const given = askDemo("test-points", { kind: "test-points", item: "A1.X1:36" }, { build: "base", state: "OFF" });
     expect(given.assumptions.join(" ")).not.toMatch(/No state/u);
     expect(given.points).toEqual(answer.points);

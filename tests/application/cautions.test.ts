@@ -54,7 +54,9 @@ describe("cautions of an answer", () => {
     { kind: "find", text: "igniter" },
     { kind: "find", text: "W8" },
   ] satisfies readonly Question[])("an airbag circuit comes first and suggests no check: %j", (question) => {
-    expect(cautions(question)[0]).toMatch(/^Leave SQUIB alone: an airbag .* No check is suggested/u);
+    expect(cautions(question)[0]).toMatch(
+      /^WARNING: do not touch SQUIB\. It belongs to an airbag .* No test is suggested/u,
+    );
   });
 
   test.each(["airbag", "high-voltage"] as const)("where to probe a line of kind %s gives no point at all", (kind) => {
@@ -67,7 +69,7 @@ describe("cautions of an answer", () => {
     const answer = askChecked(machine, {}, { kind: "test-points", item: "W8" });
     expect(answer.kind === "test-points" && answer.points).toEqual([]);
     expect(answer.kind === "test-points" && answer.refused.length).toBeGreaterThan(0);
-    expect("cautions" in answer && answer.cautions[0]).toMatch(/^Leave SQUIB alone/u);
+    expect("cautions" in answer && answer.cautions[0]).toMatch(/^WARNING: do not touch SQUIB/u);
     const lampAnswer = askChecked(machine, {}, { kind: "test-points", item: "F1.2" });
     expect(lampAnswer.kind === "test-points" && lampAnswer.points.length).toBeGreaterThan(0);
   });

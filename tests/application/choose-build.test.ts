@@ -21,10 +21,10 @@ describe("chooseBuild()", () => {
   test("takes the only build without options and says so", () => {
     const chosen = chooseBuild(smallMachine([withA, bare]), undefined);
     expect(chosen.ok && chosen.value.build.id).toBe("bare");
-    expect(chosen.ok && chosen.value.assumptions.join(" ")).toMatch(/No build was given: "bare" is taken/u);
+    expect(chosen.ok && chosen.value.assumptions.join(" ")).toMatch(/No build was given\. Assumed: "bare"/u);
     const answer = askDemo("circuit", { kind: "circuit", point: "B3" }, {});
     expect(answer.build).toBe("base");
-    expect(answer.assumptions[0]).toMatch(/No build was given: "base"/u);
+    expect(answer.assumptions[0]).toMatch(/No build was given\. Assumed: "base"/u);
   });
 
   test.each([

@@ -12,15 +12,20 @@ const ends: MissingWay["ends"] = [
 test.each<[MissingWay, string]>([
   [
     { ends, through: "control-units", cut: { kind: "same" }, joinedIn: [] },
-    "XT1:1 and XT1:2 are the same point: nothing lies between them.",
+    "XT1:1 and XT1:2 are the same point. There is no path between them.",
   ],
   [
     { ends, through: "control-units", cut: { kind: "apart" }, joinedIn: ["cold"] },
-    "In build base nothing leads from XT1:1 to XT1:2: no wire, contact or part in the data joins them. There is a way in: cold.",
+    "In build base there is no path from XT1:1 to XT1:2. No wire, contact or part in the data joins them. There is a path in: cold.",
   ],
   [
-    { ends, through: "switches-and-fuses", cut: { kind: "element", at: { type: "element", id: "Y7.coil" } }, joinedIn: [] },
-    "Through fuses, switches and relay contacts there is no way from XT1:1 to XT1:2: it ends at Y7.coil (Fuel metering valve: coil).",
+    {
+      ends,
+      through: "switches-and-fuses",
+      cut: { kind: "element", at: { type: "element", id: "Y7.coil" } },
+      joinedIn: [],
+    },
+    "Through fuses, switches and relay contacts there is no path from XT1:1 to XT1:2. It ends at Y7.coil (Fuel metering valve: coil).",
   ],
   [
     {
@@ -29,7 +34,7 @@ test.each<[MissingWay, string]>([
       cut: { kind: "rail", rail: "ground", at: { type: "stud", id: "G2-" } },
       joinedIn: ["a", "b"],
     },
-    "There is no way from XT1:1 to XT1:2 but through the main ground, reached at G2- (Battery negative post). There is a way in: a, b.",
+    "The only path from XT1:1 to XT1:2 runs through the main ground. It reaches it at G2- (Battery negative post). There is a path in: a, b.",
   ],
 ])("cutText() of %j", (way, text) => {
   expect(cutText(harness, way)).toBe(text);

@@ -18,7 +18,7 @@ describe("names in questions", () => {
   test("words that fit several things ask which", () => {
     const answer = askDemo("ambiguous", trace("key switch"));
     expect(answer.items.map((item) => item.id)).toEqual(["S1", "S1.X"]);
-    expect(answer.text).toMatch(/several things/u);
+    expect(answer.text).toMatch(/several items/u);
   });
 
   test("a typing slip suggests what may have been meant", () => {
@@ -27,7 +27,7 @@ describe("names in questions", () => {
   });
 
   test("a name like nothing here suggests nothing, an empty one asks for a name", () => {
-    expect(askDemo("unknown", trace("qqqqqq"))).toMatchObject({ items: [], text: 'Nothing here is called "qqqqqq".' });
+    expect(askDemo("unknown", trace("qqqqqq"))).toMatchObject({ items: [], text: 'Nothing has the name "qqqqqq".' });
     expect(askDemo("unknown", trace("  ")).text).toMatch(/Nothing was named/u);
   });
 

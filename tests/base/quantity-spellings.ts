@@ -316,8 +316,8 @@ export const SPELLINGS: readonly (readonly [SpellingContext, string, Spelled])[]
   ["number", "-3,5", -3.5],
   ["number", "80 °C", no(/plain number/u, 3)],
   // Nothing, and worse
-  ["V", "", no(/nothing/u, 0)],
-  ["V", " \u00a0", no(/nothing/u, 0)],
+  ["V", "", no(/no value/u, 0)],
+  ["V", " \u00a0", no(/no value/u, 0)],
   ["V", "about five", no(/no number/u, 0)],
   ["V", ".", no(/no number/u, 0)],
   ["V", "-", no(/no number/u, 1)],

@@ -45,7 +45,7 @@ describe("readQuantity()", () => {
     }
   });
 
-  test("a question and a refusal say what to write", () => {
+  test("a question and a refusal say format of the file", () => {
     for (const [context, text] of SPELLINGS) {
       const reading = readQuantity(text, CONTEXTS[context]);
       if (reading.kind === "question" || reading.kind === "refusal")

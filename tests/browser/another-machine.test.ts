@@ -190,7 +190,7 @@ test("jobs that were stored before machines were kept are still there", async ()
 describe("a served machine", () => {
   test.each([
     ["that cannot be reached", "gone", /cannot be reached.*Start it again/su],
-    ["that fails", { status: 500, body: "The harness document cannot be read any more." }, /500.*read any more/su],
+    ["that fails", { status: 500, body: "The harness document cannot be read now." }, /500.*read any more/su],
     ["whose data are broken", { status: 200, body: '{ "format": ' }, /cannot be opened/u],
     ["that sends a page instead", { status: 200, body: "<!doctype html><title>x</title>" }, /cannot be opened/u],
   ] as const)("of a server %s is asked for again; no demo", async (_name, answer, words) => {

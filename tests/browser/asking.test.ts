@@ -37,7 +37,7 @@ describe("the screen", () => {
     expect(boxes.map((box) => box.split("\n").find((line) => /^[A-Z]/u.test(line) && /\d/u.test(line)))).toHaveLength(
       3,
     );
-    expect(boxes[1]).toMatch(/W89[\s\S]*WH\/RD[\s\S]*white with red tracer[\s\S]*0.5 mm²/u);
+    expect(boxes[1]).toMatch(/W89[\s\S]*WH\/RD[\s\S]*white with red stripe[\s\S]*0.5 mm²/u);
     expect(boxes.every((box) => box.includes("must pass"))).toBe(true);
     expect(boxes[2]).toContain("P2");
     expect(await litWires(page)).toEqual(["W89"]);
@@ -76,8 +76,8 @@ describe("the screen", () => {
     const page = await app.open("?build=base&selected=contact%20B3.X:3");
     const faces = page.locator("aside figure");
     expect(await faces.count()).toBe(2);
-    expect(await faces.nth(0).locator("strong").first().innerText()).toBe("Wire side");
-    expect(await faces.nth(1).locator("strong").first().innerText()).toBe("Mating side");
+    expect(await faces.nth(0).locator("strong").first().innerText()).toBe("Wire-entry view");
+    expect(await faces.nth(1).locator("strong").first().innerText()).toBe("Mating-face view");
     const order = (at: number): Promise<readonly string[]> => faces.nth(at).locator("text.number").allTextContents();
     const x = (at: number): Promise<number> =>
       faces

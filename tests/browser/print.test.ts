@@ -7,7 +7,7 @@ test.each([
   [
     "a short way",
     "between&from=A1.X1:36&to=B3",
-    ["A1.X1:36", "W89", "WH/RD", "B3.X:3", "0.5 mm²", "P2", "Wire side", "Mating side"],
+    ["A1.X1:36", "W89", "WH/RD", "B3.X:3", "0.5 mm²", "P2", "Wire-entry view", "Mating-face view"],
   ],
   ["a long way", "between&from=S1.X:30&to=A1.X2:27&through=circuit", ["XC1:3", "VT/WH", "GY/VT"]],
   ["all that hangs on the battery", "trace&point=G2%2B", ["G2+"]],

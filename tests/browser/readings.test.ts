@@ -46,7 +46,7 @@ describe("a reading", () => {
     const figure = page.locator(".figure.refused");
     expect(await figure.innerText()).toContain("Not to be measured here and now");
     expect(await figure.locator(".number.none").count()).toBe(1);
-    expect(await page.innerText(answer)).toMatch(/Take off first[\s\S]*isolator/u);
+    expect(await page.innerText(answer)).toMatch(/Disconnect first[\s\S]*isolator/u);
     expect(await page.innerText(answer)).toContain("battery isolated first");
   });
 

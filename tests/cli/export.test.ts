@@ -75,7 +75,9 @@ describe("export", () => {
   test("takes a name from the machine where none is given", async () => {
     const told = await run(words("export demo --as csv-wires --build tiller"));
     expect([...told.written.keys()]).toEqual(["tarnwick-firnlark-45-snow-groomer-invented-tiller-wires.csv"]);
-    expect(told.out).toMatch(/build tiller\n\nNot in this file\n {2}- A plain table cannot hold the insides/u);
+    expect(told.out).toMatch(
+      /build tiller\n\nData not saved in this format\n {2}- A plain table does not save the insides/u,
+    );
   });
 
   test("to standard output keeps the report apart", async () => {
@@ -86,7 +88,7 @@ describe("export", () => {
 
   test("says which build it took, or asks", async () => {
     expect((await run(words("export demo --as graphml"))).out).toMatch(
-      /Taken for granted\n {2}- No build was given: "base"/u,
+      /Assumptions\n {2}- No build was given\. Assumed: "base"/u,
     );
     const wrong = await run(words("export demo --as csv-pins -b winter"));
     expect([wrong.code, wrong.out, wrong.written.size]).toEqual([2, "", 0]);
@@ -97,7 +99,7 @@ describe("export", () => {
     ["export demo", /Required option '--as <form>' not specified/u],
     ["export demo --as png", /Allowed choices are json, csv-wires/u],
     ["export demo --as json -b base", /holds every build/u],
-    ["export demo --as svg -o - --json", /Standard output holds one thing/u],
+    ["export demo --as svg -o - --json", /Standard output can have one output only/u],
     ["export nothing.json --as svg", /there is no such file/u],
   ])("%s is wrong", async (line, text) => {
     const told = await run(words(line));

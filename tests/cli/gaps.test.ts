@@ -12,8 +12,8 @@ async function imported(): Promise<string> {
 describe("gaps, answer, join", () => {
   test("import ends with what can be asked yet", async () => {
     const { out } = await run(["import", "pins.csv"], { files: { "pins.csv": LIST } });
-    expect(out).toContain("Tracing: 4 wires, 4 of them with one end only.");
-    expect(out).toContain("Meter tests: what is asked before a test is known at 0 of 2 connectors.");
+    expect(out).toContain("Circuits and paths: 4 wires, 4 of them with one end only.");
+    expect(out).toContain("Meter tests: the data needed for a test is known at 0 of 2 connectors.");
   });
 
   test("gaps lists what is missing, as text and as data", async () => {
@@ -50,7 +50,7 @@ describe("gaps, answer, join", () => {
     const listed = await run(["join", "m.json"], { files });
     expect([listed.code, listed.written.size]).toEqual([0, 0]);
     expect(listed.out).toContain("ECU:1 - TANK:A");
-    expect((await run(["join", "m.json", "J1", "-o", "new.json"], { files })).err).toContain("who confirms");
+    expect((await run(["join", "m.json", "J1", "-o", "new.json"], { files })).err).toContain("The name is missing");
     expect((await run(["join", "m.json", "J9", "--by", "N", "-o", "new.json"], { files })).code).toBe(2);
     const joined = await run(["join", "m.json", "J1", "--by", "N", "-o", "new.json"], { files });
     const decoded = joined.written.get("new.json");

@@ -62,7 +62,7 @@ describe("import", () => {
   test("writes a harness document that opens, to a file or to standard output, with the report beside it", async () => {
     const told = await run(words("import good.csv -o made.ohm.json"), world);
     expect([told.code, told.err]).toEqual([0, ""]);
-    expect(told.out).toMatch(/Written to made\.ohm\.json\n\nWhat can be asked yet\n/u);
+    expect(told.out).toMatch(/Written to made\.ohm\.json\n\nWhat you can ask now\n/u);
     const text = decode(told.written.get("made.ohm.json"));
     const checked = await run(words("validate made.ohm.json --json"), { files: { "made.ohm.json": text } });
     expect(FileReport.parse(JSON.parse(checked.out))).toMatchObject({ kind: "valid", holds: { wires: 2 } });
@@ -214,14 +214,14 @@ describe("a command that is wrong ends with 2 and writes nothing", () => {
     ["import nothing.csv", /Cannot read nothing\.csv: there is no such file/u],
     ["import empty.csv", /Cannot import empty\.csv: The file is empty/u],
     ["import paper.pdf", /Cannot import paper\.pdf: .*it is a PDF/u],
-    ["import good.csv --template pins", /leave them out/u],
+    ["import good.csv --template pins", /Leave them out/u],
     ["import --template walls", /Allowed choices are pins, wires/u],
-    ["import good.csv -o good.csv --force", /A file that is read cannot be written over/u],
-    ["import good.csv -o a.json --problems a.json", /Two things cannot be written to one file/u],
+    ["import good.csv -o good.csv --force", /A file that is read cannot be replaced/u],
+    ["import good.csv -o a.json --problems a.json", /Two outputs cannot be written to one file/u],
     ["import good.csv --pair X1", /"X1" is no pair/u],
     ["import good.csv --pair X1=X9", /no connector "X9"/u],
     ["import one.csv two.csv --pair TX.1A1=X9", /no connector "X9" in any file/u],
-    ["import one.csv two.csv --sheet Pins", /about one file/u],
+    ["import one.csv two.csv --sheet Pins", /apply to one file/u],
     ["import part.kbl --sheet Pins", /only for a pin table or wire list/u],
     ["import good.csv --colours red", /Write iec-60757/u],
     ["import good.csv --voltage much", /A voltage is a number/u],

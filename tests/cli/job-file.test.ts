@@ -260,7 +260,7 @@ describe("jobFile()", () => {
     execFileSync("mkfifo", [file]);
     symlinkSync("/dev/zero", folder.path("b.ohmjob.json"));
     for (const path of [file, folder.path("b.ohmjob.json")]) {
-      const refused = { ok: false, error: { kind: "cannot-write", reason: "it is no plain file" } };
+      const refused = { ok: false, error: { kind: "cannot-write", reason: "it is not a plain file" } };
       expect(await jobFile(realDisk(), path).load("a")).toEqual(refused);
       expect(await jobFile(realDisk(), path).save(sampleRecord, 0)).toEqual(refused);
     }

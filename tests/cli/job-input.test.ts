@@ -124,7 +124,7 @@ describe("job new", { timeout: 60_000 }, () => {
     await jobNext(["new", "demo", "-j", assumed, "--complaint", "x", "-c", "FE161"]);
     const record = readRecord(readFileSync(assumed, "utf8"));
     const last = record.ok ? record.value.events.at(-1) : undefined;
-    expect(last?.kind === "note" && last.text).toContain('"base" is taken');
+    expect(last?.kind === "note" && last.text).toContain('Assumed: "base"');
   });
 });
 

@@ -16,22 +16,30 @@ const words = (line: string): readonly string[] => line.split(" ");
 describe("every question on the demo machine", () => {
   test.each([
     ["trace demo B3 --build base", 0, /^Circuit of B3 /u],
-    ["between demo A1.X1:36 B3 --build base", 0, /^From A1\.X1:36 to B3: 1 wire/u],
-    ["between demo A1.X1:36 B3 -b base -t conductors", 0, /by wires, contacts, splices and studs alone/u],
-    ["between demo S1.X:50 XC1:3 -b base -t conductors", 1, /no way/u],
+    ["between demo A1.X1:36 B3 --build base", 0, /^Path from A1\.X1:36 to B3: 1 wire/u],
+    ["between demo A1.X1:36 B3 -b base -t conductors", 0, /through wires, contacts, splices and terminal studs only/u],
+    ["between demo S1.X:50 XC1:3 -b base -t conductors", 1, /: none/u],
     ["between demo SP11 SP11 -b base", 1, /same point/u],
-    ["shared demo B3 B4 B6 --good B5 -b base", 0, /In all that are bad and in none that are good/u],
-    ["shared demo B3 --good B5 --unknown B6 -b base", 0, /B6 +unknown/u],
-    ["shared demo B7 Y1 -b base", 1, /The data shows no wire, contact, splice/u],
-    ["without demo XT1 -b base", 0, /3 things stop/u],
+    ["shared demo B3 B4 B6 --good B5 -b base", 0, /In all that fail and in none that work/u],
+    ["shared demo B3 --good B5 --unknown B6 -b base", 0, /B6 +not known/u],
+    ["shared demo B7 Y1 -b base", 1, /The data has no wire, contact, splice/u],
+    ["without demo XT1 -b base", 0, /3 items stop/u],
     ["without demo W02 -b base", 0, /Nothing stops/u],
     ["probe demo A1.X1:36 -b base --state KOEO", 0, /^1\. P0 /mu],
     ["expect demo -s KOEO --red B3.X:1 --black B3.X:2 -b base", 0, /^Expected at B3\.X\.harness:1 .*: 4\.99 V/u],
-    ["expect demo -s KOEO -r XF1e:2 -f open:XF1:1 -b base", 0, /floating[^]*no zero/u],
+    ["expect demo -s KOEO -r XF1e:2 -f open:XF1:1 -b base", 0, /Floating point: not 0 V/u],
     ["expect demo -s OFF -r A1.X1.harness:33 -k A1.X1.harness:34 -m ohms -u A1.X1 -u B1.X -b base", 0, /over range/u],
-    ["expect demo -s KOEO -r XD1:C -k XD1:D -m ohms -b base", 1, /not to be measured[^]*Take off first/u],
-    ["expect demo -s CRANK -r W29 -m amps --for-understanding -b base", 0, /^Expected round W29: 9\.04 A/u],
-    ["expect demo -s CRANK -r W29 -m amps -b base", 1, /^Expected round W29: no reading[^]*clamp is not put on W29/u],
+    ["expect demo -s KOEO -r XD1:C -k XD1:D -m ohms -b base", 1, /do not measure in this state[^]*Disconnect first/u],
+    [
+      "expect demo -s CRANK -r W29 -m amps --for-understanding -b base",
+      0,
+      /^Expected at wire W29 \(current clamp\): 9\.04 A/u,
+    ],
+    [
+      "expect demo -s CRANK -r W29 -m amps -b base",
+      1,
+      /^Expected at wire W29 \(current clamp\): no reading[^]*clamp is not permitted at W29/u,
+    ],
     ["expect demo -s KOEO -r SP11 -b base", 1, /no reading[^]*permitted: B3\.X\.harness:1 \(P2, /u],
     ["expect demo -s RUN -r Y8.X:2 -m duty --set A1.drv-fan=25% --for-understanding -b base", 0, /: 75 %/u],
     ["expect demo -s KOEO -r G2+ -a TL-S2 -b base", 0, /adapter +TL-S2/u],
@@ -105,8 +113,8 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
   };
 
   test.each([
-    ["an unknown name", "trace demo nonsense -b base", "unknown", /Nothing here is called "nonsense"/u],
-    ["a name of several things", "trace demo key_switch -b base", "ambiguous", /names several things[^]*S1\.X/u],
+    ["an unknown name", "trace demo nonsense -b base", "unknown", /Nothing has the name "nonsense"/u],
+    ["a name of several things", "trace demo key_switch -b base", "ambiguous", /names several items[^]*S1\.X/u],
     ["a thing not fitted", "between demo Y9 B3 -b base", "not-fitted", /It is in: tiller, cold-tiller/u],
     ["an empty cavity", "probe demo A1.X1:3 -b base", "empty", /No wire in the data ends at A1.X1:3/u],
     ["an unknown build", "trace demo B3 -b winter", "choose-build", /no build "winter"[^]*cold-tiller/u],
@@ -123,11 +131,16 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
       "wrong-question",
       /kinds are open, resistance, short/u,
     ],
-    ["a fault in nothing", "expect demo -r G2+ -b base -f open:W999", "unknown", /Nothing here is called "W999"/u],
-    ["a lead on many points", "expect demo -r B3 -b base", "ambiguous", /B3 is a component[^]*B3\.X:1/u],
-    ["a reading without a lead", "expect demo -b base", "error", /red lead goes with --red/u],
+    ["a fault in nothing", "expect demo -r G2+ -b base -f open:W999", "unknown", /Nothing has the name "W999"/u],
+    [
+      "a lead on many points",
+      "expect demo -r B3 -b base",
+      "ambiguous",
+      /B3 \(component\) has more than one point[^]*B3\.X:1/u,
+    ],
+    ["a reading without a lead", "expect demo -b base", "error", /red lead with --red/u],
     ["a reading and a table", "expect demo -b base -r G2+ -t B3", "error", /not both/u],
-    ["a table of ohms", "expect demo -b base -m ohms -t B3", "error", /of volts/u],
+    ["a table of ohms", "expect demo -b base -m ohms -t B3", "error", /of DC voltages/u],
     ["an unknown meter", "expect demo -b base -m nose -r G2+", "error", /Allowed choices are volts, ohms, drop/u],
     ["a file that is not there", "trace nothing.json B3", "error", /Cannot read nothing\.json: there is no such file/u],
     [
@@ -170,7 +183,7 @@ describe("the build", () => {
   test("may be left out where one build only has no options, and the answer says so", async () => {
     const { out, code } = await run(["effect", "demo", "XT1"]);
     expect(code).toBe(0);
-    expect(out).toContain('No build was given: "base" is taken, the one without options.');
+    expect(out).toContain('No build was given. Assumed: "base", the build without options.');
   });
 
   test("must be given where that is not so", async () => {

@@ -24,7 +24,7 @@ describe("readFileBytes()", () => {
     expect(await said(folder)).toBe("it is a folder");
     expect(await said(path("none"))).toMatch(/^there is no such file/u);
     expect(await said(path("x".repeat(5000)))).toBe("its name is too long for a file");
-    expect(await said(path("loop"))).toBe("it is a link that leads to itself");
+    expect(await said(path("loop"))).toBe("it is a link to itself");
     expect(await said(path("a"), 3)).toMatch(/^it holds more than/u);
   });
 

@@ -96,16 +96,16 @@ describe("ohmward practise new", () => {
 
   test.each<[string, number, RegExp]>([
     ["practise", 2, /Usage: ohmward practise/u],
-    ["practise new demo", 2, /Say what the list is to hold/u],
+    ["practise new demo", 2, /Choose the content of the list/u],
     ["practise new demo --drills many", 2, /whole number from 0 to 200/u],
     ["practise new demo --drills 201", 2, /whole number from 0 to 200/u],
     ["practise new demo --hunts 1 --level 4", 2, /Levels are 1, 2 and 3/u],
     ["practise new demo --drills 1 --kind wires", 2, /The kinds are route, zones/u],
     ["practise new demo --hunts 1 --kind route", 2, /--kind is for drills/u],
     ["practise new demo --drills 1 -b winter", 2, /no build "winter"/u],
-    ["practise new demo --drills 1 -o - --json", 2, /Standard output holds one thing/u],
+    ["practise new demo --drills 1 -o - --json", 2, /Standard output can have one output only/u],
     ["practise new - -w - --drills 1", 2, /Standard input can be read once only/u],
-    ["practise new demo -w written.csv -o written.csv", 2, /cannot be written over/u],
+    ["practise new demo -w written.csv -o written.csv", 2, /cannot be replaced/u],
     ["practise new demo --drills 1 -o kim.json", 2, /it is there already/u],
     ["practise new gone.json --drills 1", 2, /there is no such file/u],
   ])("%s ends with %i", async (line, code, text) => {
@@ -142,7 +142,7 @@ describe("ohmward practise check", () => {
   });
 
   test("of a file that is no text, or not there, ends with 2", async () => {
-    expect((await run(words("practise check demo bytes.json"), world)).err).toMatch(/no UTF-8 text/u);
+    expect((await run(words("practise check demo bytes.json"), world)).err).toMatch(/not UTF-8 text/u);
     expect((await run(words("practise check demo gone.json"), world)).code).toBe(2);
   });
 });
@@ -208,9 +208,9 @@ describe("ohmward practise class", () => {
     ["practise class demo kim.json cut.json", 1, /error not-json at cut\.json/u],
     ["practise class demo list.json list.json kim.json", 1, /There are two task lists/u],
     ["practise class demo", 2, /missing required argument 'files'/iu],
-    ["practise class demo kim.json --csv kim.json", 2, /cannot be written over/u],
+    ["practise class demo kim.json --csv kim.json", 2, /cannot be replaced/u],
     ["practise class demo kim.json --csv list.json", 2, /it is there already/u],
-    ["practise class demo kim.json --csv - --json", 2, /Standard output holds one thing/u],
+    ["practise class demo kim.json --csv - --json", 2, /Standard output can have one output only/u],
     ["practise class demo kim.json --by name", 2, /Allowed choices are task, skill/u],
     ["practise class - - kim.json", 2, /Standard input can be read once only/u],
   ])("%s ends with %i", async (line, code, text) => {

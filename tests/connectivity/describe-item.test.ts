@@ -11,7 +11,7 @@ describe("describeItem", () => {
       id: "W89",
       label: "WH/RD 0.5 mm²",
       colour: "WH/RD",
-      colourName: "white with red tracer",
+      colourName: "white with red stripe",
       crossSectionMm2: 0.5,
       lengthMm: 1060,
       net: "RAIL-P",

@@ -42,7 +42,7 @@ describe("connectorFace()", () => {
     const { cavities, viewName, side } = connectorFace(...demoSide("A1.X1", "harness"), "wire-side");
     const inReadingOrder = cavities.toSorted((a, b) => a.y - b.y || a.x - b.x).map((cavity) => cavity.id);
     expect(inReadingOrder).toEqual(cavities.map((_, at) => String(at + 1)));
-    expect([viewName, side]).toEqual(["Wire side", "A1.X1.harness"]);
+    expect([viewName, side]).toEqual(["Wire-entry view", "A1.X1.harness"]);
   });
 
   test("keeps cavities apart and inside the housing, whatever the grid", () => {

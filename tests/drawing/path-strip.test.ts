@@ -24,7 +24,7 @@ describe("pathStrip()", () => {
     const wire = strip("A1.X1:36", "B3.X:3").find((box) => box.type === "wire");
     expect(wire?.mark).toMatchObject({
       letters: "WH/RD",
-      name: "white with red tracer",
+      name: "white with red stripe",
       hatch: "plain",
       tracerDash: [1.6, 1.6],
     });

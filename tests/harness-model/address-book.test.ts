@@ -25,10 +25,10 @@ describe("lookUpPoint()", () => {
   });
 
   test.each<[string, AddressUse, string]>([
-    ["", wire, "no connector cavity, splice or stud has this address"],
-    ["W1", wire, "no connector cavity, splice or stud has this address"],
-    ["A3", wire, "no connector cavity, splice or stud has this address"],
-    ["toString", wire, "no connector cavity, splice or stud has this address"],
+    ["", wire, "no cavity, splice or terminal stud has this address"],
+    ["W1", wire, "no cavity, splice or terminal stud has this address"],
+    ["A3", wire, "no cavity, splice or terminal stud has this address"],
+    ["toString", wire, "no cavity, splice or terminal stud has this address"],
     ["__proto__:1", wire, 'there is no connector "__proto__"'],
     ["A3.X1", wire, "the cavity is missing"],
     ["XC1m", wire, "the cavity is missing"],
@@ -36,7 +36,7 @@ describe("lookUpPoint()", () => {
     ["A3.X1:constructor", wire, '"A3.X1" has no cavity "constructor"'],
     [":1", wire, 'there is no connector ""'],
     ["A3.X1:1:1", wire, 'there is no connector "A3.X1:1"'],
-    ["XC1:1", wire, '"XC1" has several halves; name one: XC1m, XC1c'],
+    ["XC1:1", wire, '"XC1" has several sides. Name one: XC1m, XC1c'],
     ["#in", wire, "a wire cannot end inside a component"],
   ])("says of %j asked by a %o: %s", (address, use, reason) => {
     expect(lookUpPoint(book, address, use)).toEqual({ kind: "none", reason });

@@ -69,7 +69,7 @@ describe("readColour()", () => {
     ["WH-RD", "another sign between"],
     ["WH RD", "a space between"],
     [" WH", "a space before"],
-    ["GNYE/BK", "protective colour with a tracer"],
+    ["GNYE/BK", "protective colour with a stripe"],
     ["constructor", "a name every object has"],
     ["__proto__", "a name every object has"],
   ])("refuses %j: %s", (text) => {
@@ -79,8 +79,8 @@ describe("readColour()", () => {
 
 test.each([
   ["BU", "blue"],
-  ["BU/WH", "blue with white tracer"],
-  ["GNYE", "green with yellow tracer"],
+  ["BU/WH", "blue with white stripe"],
+  ["GNYE", "green with yellow stripe"],
   ["<b>", "<b>"],
 ])("describeColour() says %j as %j", (text, words) => {
   expect(describeColour(text)).toBe(words);

@@ -203,7 +203,7 @@ describe("openHarness() on strange text inside a document", () => {
       at(document.wires, 0).ends = ["<img src=x>", "G1+"];
     });
     expect(problemsOf(text)[0]?.message).toBe(
-      '"<img src=x>" leads nowhere: no connector cavity, splice or stud has this address',
+      '"<img src=x>" is no point of the harness: no cavity, splice or terminal stud has this address',
     );
   });
 

@@ -16,7 +16,7 @@ test("problem() fills the sentence of its code and leaves markup as it is", () =
     code: "unknown-colour",
     severity: "error",
     at: { path: "wires[0].colour", id: "W1" },
-    message: '"<b>" is not a colour by IEC 60757',
+    message: '"<b>" is not a colour code (IEC 60757)',
     hint: problemTexts["unknown-colour"].hint,
   });
 });

@@ -90,9 +90,9 @@ describe("findProbePoints() on the demo machine, class by class", () => {
 
   test("P3 says that the reading is an open-circuit one and what is taken away", () => {
     const how = ask(base, "B3.X:3", "KOEO").points.find((each) => each.class === "P3")?.how;
-    expect(how).toContain("Key off, unplug B3.X");
+    expect(how).toContain("Turn the key off. Disconnect B3.X");
     expect(how).toContain("0.64 mm pin");
-    expect(how).toContain("B3 is disconnected, so this is an open-circuit reading");
+    expect(how).toContain("This is an open-circuit reading: B3 is disconnected.");
   });
 
   test.each(["S1.X:15", "S1.X:30", "S1.X:50", "S5.X:1", "S5.X:2"])("P4: %s on the screw", (what) => {
@@ -195,8 +195,8 @@ describe("findProbePoints() dangers of the place", () => {
     const cranking = ask(base, "M1.50", "CRANK");
     expect(ruleOf(cranking, "tip@M1.50")).toBe("turning-parts");
     const clip = cranking.points.find((point) => point.id === "clip@M1.50");
-    expect(clip?.how).toContain("with the machine stopped");
-    expect(clip?.cautions.join(" ")).toContain("keep all hands away");
+    expect(clip?.how).toContain("Stop the machine");
+    expect(clip?.cautions.join(" ")).toContain("Keep hands away");
     expect(pointIds(ask(base, "M1.50", "KOEO"))).not.toContain("clip@M1.50");
   });
 

@@ -16,7 +16,8 @@ import { isToldApart, readingFacts, reasonsOf, type ReadingFacts, type TrueReadi
 import { wrongQuestion } from "./wrong-question.ts";
 import type { WrongQuestionAnswer } from "./wrong-question-answer.ts";
 
-const UNDERSTANDING_ONLY = " Not every lead may be put there as things stand: it is for understanding only.";
+const UNDERSTANDING_ONLY =
+  " Not every lead is permitted there now. Use the value for understanding only, do not measure.";
 
 type Because = ExpectedReadingAnswer["because"][number];
 
@@ -33,7 +34,7 @@ interface ResolvedQuestion {
 }
 
 /**
- * What the meter should say between two points, healthy or faulty. A lead goes on permitted points only: where it may not go there is no
+ * Expected reading between two points, healthy or faulty. A lead goes on permitted points only: where it may not go there is no
  * figure, but why, and the nearest points where it may; unless the question says that the figure is for understanding.
  *
  * @param context The machine in its build and state.
@@ -119,11 +120,13 @@ function textOf(facts: ReadingFacts, notPlaced: readonly LeadFacts[]): string {
 
 function notPlacedText(leads: readonly LeadFacts[]): string {
   const which = leads.map(
-    ({ lead, at }) => `${lead === "clamp" ? "the clamp" : `the ${lead} lead`} is not put on ${at}`,
+    ({ lead, at }) => `${lead === "clamp" ? "the clamp" : `the ${lead} lead`} is not permitted at ${at}`,
   );
   const isUnknown = leads.some(({ access }) => access === "unknown");
-  const why = isUnknown ? "it cannot be said whether it may go there" : "no permitted contact is there as things stand";
-  return `No reading: ${which.join(" and ")}, since ${why}.`;
+  const why = isUnknown
+    ? "it is not known whether it is permitted there"
+    : "there is no permitted test point there now";
+  return `No reading: ${which.join(" and ")}. Reason: ${why}.`;
 }
 
 function healthyFacts(

@@ -57,7 +57,7 @@ export function askTable(context: MachineContext, question: TableQuestion): Answ
       cautions: cautionsFor(context, items),
       assumptions: [
         ...stateAssumption(context),
-        `The black lead stays on ${black.value.at}.`,
+        `The black (COM) lead stays on ${black.value.at}.`,
         ...MODEL_ASSUMPTIONS,
         METER_ASSUMPTION,
       ],

@@ -18,7 +18,7 @@ export function withoutBoosted(
   { code, text }: ExpectedReadingAnswer["because"][number],
 ): ExpectedReadingAnswer["because"][number] {
   if (code !== "ohms-no-evidence" || !leads.some((lead) => isEverBoosted(context, lead))) return { code, text };
-  const instead = `Below ${OHMS_NO_EVIDENCE} ohm a meter cannot tell a good way from a bad one. A drop under load could, but this line is driven far above battery voltage in use and is not touched then: follow the maker's procedure.`;
+  const instead = `Below ${OHMS_NO_EVIDENCE} Ω a meter cannot show whether a path is good or bad. A voltage drop under load could show it. But this line is driven far above battery voltage in use, and contact is not permitted then. Follow the maker's procedure.`;
   return { code, text: instead };
 }
 

@@ -13,11 +13,11 @@ export function describeFault(fault: Fault): string {
     case "high-resistance":
       return `${ohms(fault.ohm)} more in ${fault.of}`;
     case "short": {
-      const place = fault.atPercent === undefined ? "" : `, ${formatNumber(fault.atPercent, 1)} % along it`;
-      return `${fault.of} touches ${fault.to} through ${ohms(fault.ohm)}${place}`;
+      const place = fault.atPercent === undefined ? "" : `, ${formatNumber(fault.atPercent, 1)} % along the wire`;
+      return `${fault.of} shorted to ${fault.to} with ${ohms(fault.ohm)}${place}`;
     }
     case "bridge":
-      return `${fault.between.join(" and ")} bridged by ${ohms(fault.ohm)}`;
+      return `${fault.between.join(" and ")} bridged with ${ohms(fault.ohm)}`;
     case "blown":
       return `${fault.of} blown`;
     case "stuck-open":
@@ -30,11 +30,11 @@ export function describeFault(fault: Fault): string {
       return `${fault.of} drifted to ${formatNumber(fault.factor, 6)} times its value${offset}`;
     }
     case "unplugged":
-      return `${fault.of} unplugged`;
+      return `${fault.of} disconnected`;
     case "loose-terminal":
       return fault.ohm === undefined ? `${fault.of} makes no contact` : `${fault.of} loose, ${ohms(fault.ohm)} more`;
     case "cross-wired":
-      return `wires of ${fault.cavities.join(" and ")} swapped`;
+      return `wires of ${fault.cavities.join(" and ")} cross-wired`;
     default:
       return unreachable(fault);
   }

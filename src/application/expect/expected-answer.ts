@@ -16,11 +16,11 @@ export const leadAccess = z.enum(["permitted", "elsewhere", "opened", "none", "u
 /** Where one lead goes, and whether it may. */
 const lead = z.object({
   lead: leadName.describe("Which lead: red (V/Ω), black (COM) or current clamp"),
-  asked: z.string().optional().describe("As typed; absent where the lead was left to the answer"),
-  at: z.string().describe("The point the figure is for, as a canonical address; the wire of a clamp"),
+  asked: z.string().optional().describe("As typed; absent where the answer chose the point"),
+  at: z.string().describe("The point the value is for, as a canonical address; the wire of a clamp"),
   of: facts.describe("The item the lead goes to"),
   access: leadAccess.describe("Whether the lead may go there"),
-  text: z.string().describe("How it goes there or why it may not, in words"),
+  text: z.string().describe("How it goes there or why it is not permitted, in words"),
   ways: z
     .array(
       z.object({
@@ -28,20 +28,20 @@ const lead = z.object({
         relation: z
           .enum(["itself", "conductor", "opened", "beyond"])
           .describe(
-            "What a reading there is: `itself`, the one asked for; `conductor`, the same but for what the conductor loses in between; `opened`, another one, since a connector is unplugged for it; `beyond`, another one, since parts lie in between",
+            "What a reading there is: `itself`, the reading asked for; `conductor`, the same except for the voltage drop of the conductor between; `opened`, another reading, because a connector is disconnected for it; `beyond`, another reading, because parts are between",
           ),
         class: probeClass.describe("Class of the test point, from P0 (no contact) to P4 (exposed screw)"),
         method: z.string().describe("How the lead goes there, such as `clamp`, `in-line`, `front-probe`"),
         how: z.string().describe("What to do, as a sentence"),
         at: z.string().optional().describe("The point that is reached; absent where nothing is touched"),
-        between: z.array(z.string()).describe("Ids of what lies in between, in order"),
+        between: z.array(z.string()).describe("Ids of the items between, in order"),
         adapter: z.string().optional().describe("Id of the test adapter"),
         unplug: z.string().optional().describe("Id of the connector to disconnect first"),
         minutes: z.number().describe("Time needed, in minutes"),
         cautions: z.array(z.string()).describe("Warnings to read before touching the machine"),
       }),
     )
-    .describe("How it goes there; where it may not, the nearest points where it may"),
+    .describe("How it goes there; where it is not permitted, the nearest permitted points"),
   refused: z
     .array(
       z.object({
@@ -54,7 +54,7 @@ const lead = z.object({
     .describe("Why not, where the lead is not permitted at the point itself"),
 });
 
-/** What the meter should say between two points in a state, healthy or faulty. */
+/** Expected reading between two points in a state, healthy or faulty. */
 export const ExpectedReadingAnswer = z.object({
   kind: readingKind.describe("What the meter shows"),
   ...header,
@@ -65,26 +65,26 @@ export const ExpectedReadingAnswer = z.object({
   ...conditions,
   because: z.array(because).describe("Why, reason by reason"),
   text: z.string().describe("What it means, in a sentence or two"),
-  disconnect: z.array(z.string()).describe("What has to be taken off before the reading can be taken"),
-  holdsIn: z.array(z.string()).describe("States in which the meter says the same, within the band"),
+  disconnect: z.array(z.string()).describe("What to disconnect before the reading"),
+  holdsIn: z.array(z.string()).describe("States in which the meter shows the same, within the limits"),
   healthy: z
     .object({
       kind: readingKind.describe("What the meter shows without the fault"),
       ...figures,
-      isToldApart: z.boolean().describe("Whether a meter can tell the two apart"),
+      isToldApart: z.boolean().describe("Whether a meter can separate the two"),
     })
     .optional()
-    .describe("Only with faults: what a machine without them reads, and whether a meter can tell the two apart"),
-  leads: z.array(lead).describe("Where each lead goes, and whether it may"),
+    .describe("Only with faults: the normal reading, and whether a meter can separate the two"),
+  leads: z.array(lead).describe("Where each lead goes, and whether it is permitted"),
   notPlaced: z
     .array(leadName)
     .describe(
-      "Leads that may not be put where they are asked for. There is no figure then, unless it was asked for understanding only",
+      "Leads that are not permitted at the points asked for. There is no value then, except for understanding only",
     ),
   canBeMeasured: z
     .boolean()
     .describe(
-      "The leads may be put there and the meter says something. Where there is a figure nonetheless, it is for understanding only",
+      "The leads are permitted there and the meter shows a reading. Where this is false, a value is for understanding only",
     ),
 });
 

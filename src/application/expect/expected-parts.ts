@@ -7,12 +7,12 @@ import type { MachineContext } from "../machine-context.ts";
 
 /** What every computed reading takes for granted. */
 export const MODEL_ASSUMPTIONS: readonly string[] = [
-  "Parts are direct-current models at rest: no pulses, edges, inrush or bus traffic.",
-  "Everything that is not named as a fault is whole and as the harness document has it.",
+  "The parts are calculated for direct current at rest: no pulses, edges, inrush current or bus traffic.",
+  "Everything that is not named as a fault is as in the harness document, without a fault.",
 ];
 
 /** The meter the figures are for. */
-export const METER_ASSUMPTION = `A ${HAND_METER.name}, ${formatQuantity(HAND_METER.inputOhm, "Ω")} on volts; another meter has another band.`;
+export const METER_ASSUMPTION = `Meter: ${HAND_METER.name}, ${formatQuantity(HAND_METER.inputOhm, "Ω")} at DC voltage. Another meter has other limits.`;
 
 /**
  * What is assumed about the state, in words; nothing where it was asked for.
@@ -20,8 +20,8 @@ export const METER_ASSUMPTION = `A ${HAND_METER.name}, ${formatQuantity(HAND_MET
  * @param context The machine in its build and state.
  */
 export function stateAssumption({ state, isStateAssumed }: MachineContext): readonly string[] {
-  if (!state) return ["The document has no states: everything is taken at rest, with the battery connected."];
-  return isStateAssumed ? [`No state was given: ${state.id} is taken, ${state.label}.`] : [];
+  if (!state) return ["The document has no states. Assumed: everything at rest, battery connected."];
+  return isStateAssumed ? [`No state was given. Assumed: ${state.id}, ${state.label}.`] : [];
 }
 
 /**

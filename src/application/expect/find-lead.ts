@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "../../base/index.ts";
-import { jointId, nodeItem, type Item, type Resolved } from "../../connectivity/index.ts";
+import { ITEM_NAMES, jointId, nodeItem, type Item, type Resolved } from "../../connectivity/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import type { MachineContext } from "../machine-context.ts";
 import { nameInQuestion, type WireEnd } from "./name-in-question.ts";
@@ -45,7 +45,7 @@ export function findLead(context: MachineContext, text: string): Result<Lead, Un
   const isPoint = ["contact", "splice", "stud", "inner", "code"].includes(type);
   const [group, second] = groups;
   if (isPoint && group && !second) return ok(leadAtGroup(context, text, group));
-  const choice = `${id} is a ${type}, which is more than one point. Name one of its points for the lead.`;
+  const choice = `${id} (${ITEM_NAMES[type]}) has more than one point. Name one of its points for the lead.`;
   const items = pointsOf(context, named.value);
   return err(unresolved(context, { kind: "ambiguous", asked: text, text: choice, items }));
 }

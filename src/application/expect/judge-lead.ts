@@ -43,7 +43,7 @@ export function judgeLead(context: MachineContext, lead: JudgedLead, leadSetup: 
     of: describeItem(harness, lead.item),
   };
   if (!state) {
-    const text = "The document names no states of the machine, so it cannot be said whether a lead may go there.";
+    const text = "The document names no states of the machine. It is not known whether a lead is permitted there.";
     return { ...facts, access: "unknown", text, ways: [], refused: [] };
   }
   const target = { nodes: lead.nodes, ...(lead.edge === undefined ? {} : { edges: [lead.edge] }) };
@@ -109,10 +109,10 @@ function howOf({ harness }: MachineContext, lead: JudgedLead, { point, opened, r
   const node = harness.nodes[harness.nodeNumbers.get(at) ?? -1];
   if (method === "in-line" && node?.kind === "contact" && opened.has(node.connector.id)) {
     const side = at.slice(0, at.lastIndexOf(":"));
-    return `Key off, unplug ${node.connector.id}, fit ${adapter ?? "the adapter"} to ${side} alone, leave the other half off, and read at ${at}.`;
+    return `Turn the key off. Disconnect ${node.connector.id}. Connect ${adapter ?? "the breakout lead"} to ${side} only. Leave the other side disconnected. Measure at ${at}.`;
   }
   const wire = lead.at.includes("@") && relation !== "beyond" ? lead.at.slice(0, lead.at.indexOf("@")) : undefined;
-  return wire === undefined ? how : `${how} It goes on the ring of ${wire}, not on stud or nut.`;
+  return wire === undefined ? how : `${how} Put it on the ring terminal of ${wire}, not on the stud or nut.`;
 }
 
 type LeadOption = LeadFacts["ways"][number];
@@ -156,15 +156,15 @@ function noAccessText(
 ): string {
   switch (access) {
     case "elsewhere":
-      return `No permitted contact at ${at} itself. On the same conductor ${way?.at ?? ""} may be touched: ask for that point, and mind what lies between.`;
+      return `No contact is permitted at ${at} itself. ${way?.at ?? ""} on the same conductor is permitted. Ask for that point, and mind the items between.`;
     case "opened":
-      return `${at} may be touched only with ${way?.unplug ?? ""} unplugged, and then it reads otherwise: ask with it unplugged.`;
+      return `Contact at ${at} is permitted only with ${way?.unplug ?? ""} disconnected. The reading is then another one. Ask with it disconnected.`;
     case "none":
-      return `There is no permitted contact for ${at} with this meter in this state, nor anywhere on its conductor.${beyondText(way)}`;
+      return `No contact is permitted at ${at} or on its conductor with this meter in this state.${beyondText(way)}`;
   }
 }
 
 function beyondText(way: LeadOption | undefined): string {
   if (way === undefined) return "";
-  return ` The nearest permitted point is ${way.at ?? ""}, behind ${way.between.join(" and ")}: it is another point and reads otherwise.`;
+  return ` The nearest permitted point is ${way.at ?? ""}, behind ${way.between.join(" and ")}. It is another point and gives another reading.`;
 }

@@ -14,15 +14,15 @@ export function shortReading({ kind, value, unit }: ReadingFacts): string {
     case "value":
       return value === null ? "" : formatQuantity(value, unit);
     case "floating":
-      return "floating, no voltage of its own";
+      return "floating point, not 0 V";
     case "overload":
-      return unit === "Ω" ? "over range, an open way" : "over range";
+      return unit === "Ω" ? "OL (over range), open path" : "OL (over range)";
     case "refused":
-      return "not to be measured";
+      return "do not measure in this state";
     case "contradictory":
-      return "no figure, the sources contradict each other";
+      return "no value, the sources contradict each other";
     case "no-steady-state":
-      return "no figure, the machine does not settle";
+      return "no value, the machine does not settle";
     default:
       return unreachable(kind);
   }
@@ -46,19 +46,19 @@ export function meaningOf(reading: ReadingFacts): string {
   const { kind, unit } = reading;
   switch (kind) {
     case "value":
-      return `The meter shows ${shortReading(reading)}; readings of ${bandOf(reading)} agree with this situation.${aboutZero(reading)}`;
+      return `The meter shows ${shortReading(reading)}. Within limits: ${bandOf(reading)}.${aboutZero(reading)}`;
     case "floating":
-      return "Floating: nothing ties one lead to the other. The display wanders near 0 V, and that is no zero: it says that a way is open, not that two points are joined.";
+      return "Floating point: not 0 V. Nothing holds this point. The reading is unstable near 0 V. It shows an open path, not a connection between two points.";
     case "overload":
       return unit === "Ω"
-        ? "Over range: no way for the current of the meter from lead to lead. That is an open way, the opposite of 0 Ω."
-        : "Over range: more than the highest range of the meter.";
+        ? "OL (over range): there is no path for the current of the meter from lead to lead. The path is open. It is the opposite of 0 Ω."
+        : "OL (over range): more than the highest range of the meter.";
     case "refused":
-      return "Not to be measured: the reading would mean nothing or do harm.";
+      return "Do not measure in this state. The reading has no meaning or does damage.";
     case "contradictory":
-      return "There is no figure: in this situation ideal sources contradict each other.";
+      return "There is no value. Ideal sources contradict each other in these conditions.";
     case "no-steady-state":
-      return "There is no figure: in this situation the machine does not come to rest.";
+      return "There is no value. The machine does not settle in these conditions.";
     default:
       return unreachable(kind);
   }
@@ -66,5 +66,5 @@ export function meaningOf(reading: ReadingFacts): string {
 
 function aboutZero({ value, unit }: ReadingFacts): string {
   if (unit !== "V" || value === null || Math.abs(value) >= NEARLY_NOTHING_VOLT) return "";
-  return " About 0 V is a true reading here: both leads are tied to each other, unlike a lead on nothing, which floats.";
+  return " About 0 V is a true reading here. A path joins the two leads. It is not a floating point.";
 }

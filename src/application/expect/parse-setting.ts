@@ -35,7 +35,7 @@ export function parseSetting(
   const equals = text.indexOf("=");
   const [of, value] = [text.slice(0, Math.max(0, equals)).trim(), text.slice(equals + 1).trim()];
   if (equals < 0 || of === "" || value === "")
-    return problem(`"${text}" sets nothing; write for example S1.run=closed, A1.drv-fan=40% or temperature=80`);
+    return problem(`"${text}" is no setting. Write for example S1.run=closed, A1.drv-fan=40% or temperature=80`);
   switch (value) {
     case "open":
     case "closed":
@@ -55,7 +55,7 @@ export function parseSetting(
   }
   if (read.kind !== "value") {
     const why = quantityProblem(value, read);
-    return problem(`"${text}": write open, closed, on, off, a share such as 40%, or a number. ${why}`);
+    return problem(`"${text}": write open, closed, on, off, a duty cycle such as 40%, or a number. ${why}`);
   }
   const bounds = isShare ? BOUNDS.dutyPercent : BOUNDS.quantity;
   if (!isWithin(bounds, read.value)) return problem(`"${text}": ${boundsText(bounds)}`);

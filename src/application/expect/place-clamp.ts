@@ -21,7 +21,7 @@ export function placeClamp(
   question: ExpectQuestion,
 ): Result<PlacedLeads, UnresolvedAnswer | WrongQuestionAnswer> {
   if (question.black !== undefined) {
-    const text = "A clamp goes round one wire and has no black lead: name the wire alone.";
+    const text = "A current clamp goes round one wire and has no black lead. Name the wire only.";
     return err(wrongQuestion(context, [{ code: "clamp-has-no-black", of: question.black, text }]));
   }
   const asked = question.red;
@@ -31,7 +31,7 @@ export function placeClamp(
   const [edge, second] = wires;
   if (edge === undefined || second !== undefined) {
     const ends = edge === undefined ? "no wire ends there" : "more than one wire ends there";
-    const text = `A clamp goes round one wire. "${asked.trim()}" is a ${named.value.type}, and ${ends}. Name a wire.`;
+    const text = `A current clamp goes round one wire. "${asked.trim()}" is not one wire: ${ends}. Name a wire.`;
     const items = wires.map((each) => ({ type: "wire", id: keyOf(context, each) }) as const);
     return err(unresolved(context, { kind: "ambiguous", asked, text, items }));
   }
@@ -39,7 +39,7 @@ export function placeClamp(
   const id = keyOf(context, edge);
   const ends = [index.from[edge] ?? -1, index.to[edge] ?? -1];
   const [from = "", to = ""] = ends.map((end) => nodes[end]?.key ?? "");
-  const note = `The clamp is round ${id} alone; current from ${from} to ${to} counts as positive.`;
+  const note = `The current clamp is round ${id} only. Current from ${from} to ${to} is positive.`;
   return ok({
     probe: { kind: "dc-current", wire: id },
     leads: [{ lead: "clamp", asked, at: id, item: { type: "wire", id }, nodes: ends, edge, twin: undefined }],

@@ -37,7 +37,7 @@ export function placeLeads(context: MachineContext, question: ExpectQuestion, un
   if (!black.ok) return black;
   const pair = { red: red.value, black: black.value };
   if (pair.red.at === pair.black.at) {
-    const text = `Both leads stand on ${pair.red.at}: name two points, or the two halves of a contact.`;
+    const text = `Both leads are at ${pair.red.at}. Name two points, or the two sides of a contact.`;
     return err(wrongQuestion(context, [{ code: "same-point", of: question.red, text }]));
   }
   return settleSides(context, pair, { meter, understood });
@@ -55,9 +55,11 @@ export function findBlack(
   if (node && negative !== undefined && meter !== "voltage-drop")
     return ok(leadAtNode(node.key, negative, nodeItem(node)));
   const why =
-    meter === "voltage-drop" ? "A drop is read between two points of one way" : "There is no negative supply terminal";
+    meter === "voltage-drop"
+      ? "A voltage drop is measured between two points of one path"
+      : "There is no negative supply terminal";
   return err(
-    wrongQuestion(context, [{ code: "no-black", of: "", text: `${why}: name the point of the black lead too.` }]),
+    wrongQuestion(context, [{ code: "no-black", of: "", text: `${why}. Name the point of the black (COM) lead too.` }]),
   );
 }
 
@@ -93,7 +95,7 @@ function settleSides(context: MachineContext, pair: Pair, { meter, understood }:
     leads.push({ lead: name, asked, at, item, nodes: [node], twin: isSame ? other.at : undefined });
   }
   if (pair.black.asked === undefined)
-    notes.push(`The black lead is on ${pair.black.at}, since no other point was named.`);
+    notes.push(`The black (COM) lead is at ${pair.black.at}. No other point was named.`);
   return ok({ probe: probeBetween(meter, pair.red.at, pair.black.at), leads, notes });
 }
 
@@ -104,14 +106,14 @@ function agrees(reading: Reading, other: Reading): boolean {
 }
 
 function sideNote({ asked = "", at }: Lead, other: string, isSame: boolean): string {
-  const note = `${asked.trim()} is both halves of a contact; ${at} is taken`;
+  const note = `${asked.trim()} has two sides. Assumed: ${at}`;
   return isSame
-    ? `${note}: mated, ${other} reads the same within the drop of the contact.`
-    : `${note}. ${other} stands apart from it in this situation: name it to ask for it.`;
+    ? `${note}. The contact is mated, so ${other} reads the same within the voltage drop of the contact.`
+    : `${note}. ${other} is separate from it in these conditions. Name it to ask for it.`;
 }
 
 function whichSide(context: MachineContext, { asked = "", at }: Lead, other: string): UnresolvedAnswer {
-  const text = `"${asked.trim()}" is both halves of a contact, and in this situation they stand apart. Name one of them.`;
+  const text = `"${asked.trim()}" has two sides. They are separate in these conditions. Name one of them.`;
   const items = [at, other].map((id) => ({ type: "contact", id }) as const);
   return unresolved(context, { kind: "ambiguous", asked, text, items });
 }

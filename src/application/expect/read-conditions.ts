@@ -93,7 +93,7 @@ function isGuardedConnector({ harness }: MachineContext, name: string): boolean 
 }
 
 function leftAlone(context: MachineContext, connector: string): QuestionError {
-  const text = `${connector} is neither opened nor touched for a check: it carries an airbag or high-voltage line, or one of which nothing is known. Only the maker's own procedure applies.`;
+  const text = `WARNING: do not open or touch ${connector} for a test. It carries an airbag or high-voltage line, or a line whose purpose is not known. Follow the maker's procedure only.`;
   return wrongQuestion(context, [{ code: "left-alone", of: connector, text }]);
 }
 

@@ -1,4 +1,5 @@
 import { err, ok, type Result } from "../../base/index.ts";
+import { ITEM_NAMES } from "../../connectivity/index.ts";
 import type { OperatingConditions } from "../../simulation/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import { resolveText } from "../resolve-text.ts";
@@ -51,7 +52,7 @@ export function readSettings(
     const part = resolveText(context, setting.of);
     if (!part.ok) return part;
     const { type, id } = part.value;
-    if (type !== "element") return wrong(text, `"${setting.of}" is a ${type}; only a part such as S1.run can be set.`);
+    if (type !== "element") return wrong(text, `"${setting.of}" (${ITEM_NAMES[type]}) cannot be set. Only a part such as S1.run can be set.`);
     elementStates.push({ of: id, is: setting.is });
     texts.push(formatSetting({ ...setting, of: id }));
   }

@@ -32,14 +32,14 @@ export function reasonsOf(
 ): readonly (Because | { readonly code: string; readonly text: string })[] {
   switch (reading.kind) {
     case "contradictory": {
-      const sources = reading.sources.length === 0 ? "of no resistance" : reading.sources.join(", ");
-      return [{ code: "contradictory", text: `Ideal sources that cannot all be true: ${sources}` }];
+      const sources = reading.sources.length === 0 ? "without resistance" : reading.sources.join(", ");
+      return [{ code: "contradictory", text: `Ideal sources that contradict each other: ${sources}` }];
     }
     case "no-steady-state":
       return [
         {
           code: "no-steady-state",
-          text: `These keep changing and never settle: ${reading.noOperatingPoint.join(", ")}`,
+          text: `These switch on and off and never settle: ${reading.noOperatingPoint.join(", ")}`,
         },
       ];
     case "value":

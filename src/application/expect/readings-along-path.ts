@@ -84,9 +84,9 @@ type NoReadings = Exclude<ReadingsAlong, { readonly kind: "readings" }>;
 
 function whyNone(why: NoReadings): string {
   if (why.kind === "contradictory")
-    return `No figures: ideal sources that cannot all be true: ${why.sources.join(", ") || "of no resistance"}.`;
+    return `No values. Ideal sources that contradict each other: ${why.sources.join(", ") || "without resistance"}.`;
   if (why.kind === "no-steady-state")
-    return `No figures: these keep changing and never settle: ${why.noOperatingPoint.join(", ")}.`;
+    return `No values. These switch on and off and never settle: ${why.noOperatingPoint.join(", ")}.`;
   return why.problems.map(({ text }) => text).join(" ");
 }
 

@@ -69,7 +69,7 @@ function placeName(context: MachineContext, text: string): Named {
   if (!TOO_WIDE.has(type)) return ok(id);
   const parts = type === "component" ? elementsOf(context.harness, id) : [];
   const choice = parts.length === 0 ? "" : ` Its parts: ${parts.join(", ")}.`;
-  const problem = `"${text}" is a ${type}: name the wire, contact or part that is meant.${choice}`;
+  const problem = `"${text}" is more than one part. Name the wire, contact or part that you mean.${choice}`;
   return err(wrongQuestion(context, [{ code: "wrong-target", of: text, text: problem }]));
 }
 
@@ -86,7 +86,7 @@ export function connectorName(context: MachineContext, text: string): Named {
   if (type === "connector") return ok(id);
   const own = [...context.harness.fitted.connectors.values()].filter((each) => each.component === id);
   const choice = own.length === 0 ? "" : ` Connectors there: ${own.map((each) => each.id).join(", ")}.`;
-  const problem = `"${text}" is a ${type}, and only a connector is unplugged.${choice}`;
+  const problem = `"${text}" is not a connector. Only a connector can be disconnected.${choice}`;
   return err(wrongQuestion(context, [{ code: "wrong-target", of: text, text: problem }]));
 }
 

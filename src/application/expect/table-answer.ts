@@ -11,21 +11,21 @@ const reading = z
 /** One point on a way. */
 const row = z.object({
   item: facts.describe("The item at the point"),
-  point: z.string().describe("The point that is read, as a canonical address"),
+  point: z.string().describe("The point of the reading, as a canonical address"),
   through: z.array(facts).describe("Wires, fuses, switches and the like between the row before and this one"),
   reading,
   dropVolt: z
     .number()
     .optional()
     .describe(
-      "Volts lost since the row before, positive where voltage is lost on the way down; absent next to what has no figure",
+      "Voltage drop since the row before, in V, positive from supply to ground; absent beside a reading without a value",
     ),
   healthy: reading
     .optional()
-    .describe("Only with faults: what a machine without them reads, and whether a meter can tell the two apart"),
-  isToldApart: z.boolean().optional().describe("Whether a meter can tell the two apart"),
-  access: leadAccess.describe("Whether the red lead may go there in this state, as in the answer for a single reading"),
-  text: z.string().describe("How it goes there, or why it may not"),
+    .describe("Only with faults: the normal reading, and whether a meter can separate the two"),
+  isToldApart: z.boolean().optional().describe("Whether a meter can separate the two"),
+  access: leadAccess.describe("Whether the red (V/Ω) lead is permitted there in this state, as in the answer for a single reading"),
+  text: z.string().describe("How it goes there, or why it is not permitted"),
   reach: z
     .object({
       class: z.string().describe("Class of the test point, from P0 (no contact) to P4 (exposed screw)"),
@@ -34,7 +34,7 @@ const row = z.object({
       adapter: z.string().optional().describe("Id of the test adapter"),
     })
     .optional()
-    .describe("The gentlest permitted way to the point itself; absent where there is none"),
+    .describe("The safest permitted contact at the point itself; absent where there is none"),
   instead: z
     .array(
       z.object({
@@ -43,7 +43,7 @@ const row = z.object({
         unplug: z.string().optional().describe("Id of the connector to disconnect first"),
       }),
     )
-    .describe("Where the lead may go instead, nearest first; empty where it may go to the point itself"),
+    .describe("Where the lead may go instead, nearest first; empty where the point itself is permitted"),
 });
 
 /** What a voltmeter says at all points of the circuits of a thing, way by way. */
@@ -51,7 +51,7 @@ export const TableAnswer = z.object({
   kind: z.literal("table").describe("Sort of answer"),
   ...header,
   of: facts.describe("The item asked about"),
-  black: z.string().describe("Where the black lead stays"),
+  black: z.string().describe("Where the black (COM) lead stays"),
   ...conditions,
   because: z.array(because).describe("Why, reason by reason"),
   legs: z
@@ -67,7 +67,7 @@ export const TableAnswer = z.object({
       }),
     )
     .describe("Paths of the circuits, supply side first"),
-  legsLeftOut: z.number().describe("Ways that are not listed, because there are too many"),
+  legsLeftOut: z.number().describe("Number of paths that are not listed, because there are too many"),
 });
 
 export type TableAnswer = Frozen<z.infer<typeof TableAnswer>>;

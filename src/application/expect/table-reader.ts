@@ -12,7 +12,7 @@ export interface TableReader {
   readonly read: (node: number) => TableReading;
   /** Whether the red lead may go to a point, which may be either of two halves that read the same. */
   readonly judge: (point: TablePoint) => LeadFacts;
-  /** Why there are no figures, each reason once. */
+  /** Why there are no values, each reason once. */
   readonly reasons: () => readonly { readonly code: string; readonly text: string }[];
   readonly problems: () => readonly QuestionProblem[];
 }

@@ -16,7 +16,7 @@ export const WrongQuestionAnswer = z.object({
         ways: z
           .array(z.string())
           .optional()
-          .describe("Where the part can be read in more than one way: what to write for each"),
+          .describe("Where the part has more than one meaning: what to write for each"),
       }),
     )
     .describe("Everything that is wrong with the question"),

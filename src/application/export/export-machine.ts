@@ -39,7 +39,7 @@ export interface ExportedFile {
   readonly build?: string;
   /** What was taken for granted, in sentences. */
   readonly assumptions: readonly string[];
-  /** What the form cannot hold, each sort once. */
+  /** Data not saved in this format, each sort once. */
   readonly problems: readonly ImportProblem[];
 }
 
@@ -52,7 +52,7 @@ export interface ExportedFile {
  */
 export function exportMachine(machine: Machine, wanted: ExportWanted): Result<ExportedFile, ChooseAnswer> {
   const format = EXPORT_FORMATS.find((each) => each.id === wanted.format);
-  if (!format) throw new RangeError(`There is no form "${wanted.format}"`);
+  if (!format) throw new RangeError(`There is no format "${wanted.format}"`);
   const isWhole = format.builds === "all" || (format.builds === "any" && wanted.build === undefined);
   const chosen = isWhole ? undefined : chooseBuild(machine, wanted.build);
   if (chosen && !chosen.ok) return chosen;

@@ -10,14 +10,14 @@ import type { ExportedFile } from "./export-machine.ts";
 export const ExportReport = z.object({
   kind: z.literal("exported").describe("Sort of answer"),
   machine: z.string().describe("Name of the machine"),
-  format: z.string().describe("Short name of the form"),
-  label: z.string().describe("Name of the form"),
+  format: z.string().describe("Short name of the format"),
+  label: z.string().describe("Name of the format"),
   mediaType: z.string().describe("Media type of the file"),
   written: z.string().describe("Where it was written"),
   bytes: z.number().describe("Size of the file in bytes"),
   build: z.string().optional().describe("The one build that is in it; absent where all are"),
   assumptions: z.array(z.string()).describe("What is assumed, in sentences"),
-  problems: z.array(FileProblem).describe("What the form cannot hold"),
+  problems: z.array(FileProblem).describe("Data not saved in this format"),
 });
 
 export type ExportReport = Frozen<z.infer<typeof ExportReport>>;
@@ -56,8 +56,8 @@ export function writeExportReport(report: ExportReport): string {
   return safeLines([
     `${written}: ${label}, ${bytes} bytes`,
     build === undefined ? `${machine}, all builds` : `${machine}, build ${build}`,
-    ...section("Taken for granted", bullets(assumptions)),
-    ...section("Not in this file", bullets(lost)),
+    ...section("Assumptions", bullets(assumptions)),
+    ...section("Data not saved in this format", bullets(lost)),
     ...(others.length === 0 ? [] : ["", ...fileProblemLines(others)]),
   ]);
 }

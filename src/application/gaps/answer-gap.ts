@@ -37,15 +37,17 @@ export function answerGap(document: HarnessDocument, answer: GapAnswer): Result<
   const about = answer.about.trim();
   const refuse = (message: string, hint: string): Result<never, AnswerProblem> => err({ about, message, hint });
   const by = answer.by.trim();
-  if (by === "") return refuse("It is not said who answers.", "Give a name: --by NAME.");
+  if (by === "") return refuse("The name is missing.", "Give a name: --by NAME.");
   const target = findAnswerTarget(document, about);
-  if (!target)
-    return refuse(`Nothing here is called "${about}".`, "Name an item of the document by its id, or machine.");
+  if (!target) return refuse(`Nothing has the name "${about}".`, "Name an item of the document by its id, or machine.");
   const read = readAnswerValue(document, target, { what: answer.what, value: answer.value });
   if (!read.ok) return refuse(read.error.message, read.error.hint);
   const reason = answer.reason?.trim() ?? "";
   if (answer.what === "harmless" && reason === "")
-    return refuse("It is not said why the line is harmless.", 'Give the reason: --reason "heater of the mirror".');
+    return refuse(
+      "The reason why the line is harmless is missing.",
+      'Give the reason: --reason "heater of the mirror".',
+    );
   const statement = {
     about,
     what: STATED[read.value.what],

@@ -55,7 +55,7 @@ function joinOne(document: HarnessDocument, { wires: ids, as }: JoinProposal, co
       ...document.splices,
       {
         id: splice,
-        label: `${first.net ?? "Wires"}, place not known`,
+        label: `${first.net ?? "Wires"}, position not known`,
         ...(first.when === undefined ? {} : { when: first.when }),
       },
     ],

@@ -50,9 +50,13 @@ export const GAP_TEXTS: Readonly<Record<GapWhat, GapText>> = {
     choices: [choice("yes", "Sealed"), choice("no", "Not sealed")],
   },
   permits: {
-    question: () => "May it be opened and probed from the front?",
+    question: () => "May it be disconnected and front-probed?",
     blocks: ["meter tests", "jobs"],
-    choices: [choice("unplug,front-probe", "Open and probe"), choice("unplug", "Open only"), choice("none", "Neither")],
+    choices: [
+      choice("unplug,front-probe", "Disconnect and front-probe"),
+      choice("unplug", "Disconnect only"),
+      choice("none", "Neither"),
+    ],
   },
   "terminal-size": {
     question: () => "What is its terminal size, in mm?",

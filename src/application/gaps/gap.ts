@@ -62,7 +62,7 @@ export const JoinProposal = z.object({
   evidence: z.array(z.string()).describe("Why they belong together, in words"),
 });
 
-/** What can be asked of a machine yet, and what is missing for the rest. */
+/** What you can ask about a machine now, and what is missing for the rest. */
 export const GapsReport = z.object({
   kind: z.literal("gaps").describe("Sort of answer"),
   machine: z.string().describe("Name of the machine"),

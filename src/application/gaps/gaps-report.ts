@@ -8,7 +8,7 @@ import { proposeJoins } from "./propose-joins.ts";
 import { summariseGaps } from "./summarise-gaps.ts";
 
 /**
- * What can be asked of a machine yet, and what is missing for the rest.
+ * What you can ask about a machine now, and what is missing for the rest.
  *
  * @param document The document.
  */
@@ -32,11 +32,11 @@ export function gapsReport(document: HarnessDocument): GapsReport {
  */
 export function writeGapsReport({ machine, summary, items, joins }: GapsReport, file: string): string {
   return safeLines([
-    `${machine}: what can be asked yet`,
+    `${machine}: what you can ask now`,
     ...bullets(summary),
     ...items.flatMap(itemLines),
     ...section(
-      `Wires that may be one, by signal and colour; join what is right: ohmward join ${file} J1 --by NAME --in-place`,
+      `Wires with one end that may belong together (same signal and colour). Join those that are right: ohmward join ${file} J1 --by NAME --in-place`,
       columns(
         joins.map(({ id, points, as, evidence }) => [
           id,
@@ -54,7 +54,7 @@ function commands(file: string): readonly string[] {
   return [
     `ohmward answer ${file} CONNECTOR sealed=no permits=unplug,front-probe --by NAME --in-place [--alike: all of its shape]`,
     `ohmward answer ${file} machine access="5 min any" --by NAME --in-place`,
-    `ohmward answer ${file} WIRE harmless=yes --by NAME --reason WHY --in-place, for a line that is neither airbag nor high voltage`,
+    `ohmward answer ${file} WIRE harmless=yes --by NAME --reason WHY --in-place, for a line that is not airbag and not high voltage`,
   ];
 }
 

@@ -73,20 +73,20 @@ export function readAnswerValue(
 ): Read {
   const what = ANSWERABLE.find((each) => each === answer.what);
   if (!what)
-    return fault(`"${answer.what}" cannot be answered with one value.`, `It is one of ${ANSWERABLE.join(", ")}.`);
+    return fault(`"${answer.what}" has no single value.`, `It is one of ${ANSWERABLE.join(", ")}.`);
   if (!BELONGS[what].includes(target.sort))
-    return fault(`${what} is nothing that a ${target.sort} has.`, `It belongs to: ${BELONGS[what].join(", ")}.`);
+    return fault(`A ${target.sort} has no value "${what}".`, `It belongs to: ${BELONGS[what].join(", ")}.`);
   const value = answer.value.trim();
   switch (what) {
     case "harmless":
       return isYes(value)
         ? ok({ what })
-        : fault(`"${value}" is no answer here.`, "Say harmless=yes; a line that is not harmless is not declared.");
+        : fault(`"${value}" is not possible here.`, "Write harmless=yes. For a line that is not harmless, write nothing.");
     case "sealed":
       if (isYes(value)) return ok({ what, sealed: true });
       return value === "no"
         ? ok({ what, sealed: false })
-        : fault(`"${value}" is neither yes nor no.`, "Say sealed=yes or sealed=no.");
+        : fault(`"${value}" is not yes or no.`, "Write sealed=yes or sealed=no.");
     case "permits": {
       const words = value === "none" ? [] : wordsOf(value);
       const permits = words.flatMap((word) => PERMITS.find((each) => each === word) ?? []);
@@ -107,7 +107,7 @@ export function readAnswerValue(
         ? ok({ what, zone: value })
         : fault(
             `"${value}" is no id of a zone.`,
-            "An id has letters, digits and . _ + - only; a new zone is made where there is none.",
+            "An id has letters, digits and . _ + - only. A new zone is made if there is none with this id.",
           );
     case "hazards":
       return readHazards(value);
@@ -140,7 +140,7 @@ function readAccess(document: HarnessDocument, value: string): Read {
 
 function readHazards(value: string): Read {
   if (value === "none") return ok({ what: "hazards", hazards: [] });
-  const hint = `Say none, or sort and words: "hot: exhaust; wet: spray". Sorts: ${HAZARDS.join(", ")}.`;
+  const hint = `Write none, or sort and words: "hot: exhaust; wet: spray". Sorts: ${HAZARDS.join(", ")}.`;
   const hazards = value.split(";").flatMap((text) => {
     const [, word = "", words = ""] = /^\s*([a-z-]+)\s*:\s*(.+?)\s*$/u.exec(text) ?? [];
     const kind = HAZARDS.find((each) => each === word);

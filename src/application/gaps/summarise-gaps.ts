@@ -17,10 +17,10 @@ export function summariseGaps(
 }
 
 function tracing({ wires }: HarnessDocument): string {
-  if (wires.length === 0) return "Tracing: not possible, the data has no wires.";
+  if (wires.length === 0) return "Circuits and paths: not possible, the data has no wires.";
   const open = wires.filter(({ ends }) => ends[1] === undefined).length;
   const far = open === 0 ? "all with both ends" : `${open} of them with one end only`;
-  return `Tracing: ${counted(wires.length, "wire")}, ${far}.`;
+  return `Circuits and paths: ${counted(wires.length, "wire")}, ${far}.`;
 }
 
 function readings({ components }: HarnessDocument, items: readonly ItemGaps[]): string {
@@ -43,8 +43,8 @@ function meterTests({ connectors }: HarnessDocument, items: readonly ItemGaps[])
   );
   const ready = connectors.filter(({ id }) => !open.has(id));
   const closed = ready.filter((each) => !isPermittedAt(each, "front-probe") && !isPermittedAt(each, "unplug")).length;
-  const none = closed === 0 ? "" : `; ${closed} of those may not be opened`;
-  return `Meter tests: what is asked before a test is known at ${ready.length} of ${counted(connectors.length, "connector")}${none}.`;
+  const none = closed === 0 ? "" : `; ${closed} of those may not be disconnected`;
+  return `Meter tests: the data needed for a test is known at ${ready.length} of ${counted(connectors.length, "connector")}${none}.`;
 }
 
 function jobs({ components, wires }: HarnessDocument): string {

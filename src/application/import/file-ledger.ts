@@ -3,7 +3,7 @@ import type { LedgerRow } from "../../import-export/index.ts";
 import type { Frozen } from "../frozen.ts";
 
 const shares = z.array(
-  z.object({ what: z.string().describe("Which it was, in words"), count: z.number().describe("How many") }),
+  z.object({ what: z.string().describe("Which it is, in words"), count: z.number().describe("How many") }),
 );
 
 /** What became of everything a file holds: each element once, under its class; `found` is the sum of the counts behind it. */
@@ -14,11 +14,11 @@ export const FileLedger = z.object({
       z.object({
         class: z.string().describe("Name of the class in the file"),
         found: z.number().describe("How many the file holds"),
-        kept: shares.describe("What it is in now"),
-        leftOut: shares.describe("Why it is in nothing"),
+        kept: shares.describe("Where it is in the document"),
+        leftOut: shares.describe("Why it is not used"),
       }),
     )
-    .describe("Classes of the file, each with what became of its elements"),
+    .describe("Classes of the file, each with the use of its elements"),
 });
 
 export type FileLedger = Frozen<z.infer<typeof FileLedger>>;

@@ -19,7 +19,7 @@ export function findPair(parts: readonly ImportPart[], text: string): Result<Con
   const names = text.split("=").map((name) => name.trim());
   const [one = "", two = ""] = names;
   if (names.length !== 2 || one === "" || two === "")
-    return err(`"${text}" is no pair: write two connectors with = between them, such as X1=X2`);
+    return err(`"${text}" is no pair. Write two connectors that mate with = between them, such as X1=X2`);
   const found = [one, two].map((name) => ({ name, at: places(parts, name) }));
   const missing = found.find(({ at }) => at.length === 0);
   if (missing) return err(`There is no connector "${missing.name}" in ${parts.length === 1 ? "the file" : "any file"}`);
@@ -30,9 +30,9 @@ export function findPair(parts: readonly ImportPart[], text: string): Result<Con
   const across = pairs.filter(({ first, second }) => first.part !== second.part);
   const likely = across.length > 0 ? across : pairs;
   const [pair, another] = likely;
-  if (!pair) return err(`"${text}" names one connector twice`);
+  if (!pair) return err(`"${text}" names one connector twice. Name two connectors`);
   if (another)
-    return err(`"${text}" fits several connectors: put the number of the file first, such as 1/${one}=2/${two}`);
+    return err(`"${text}" fits several connectors. Put the number of the file first, such as 1/${one}=2/${two}`);
   return ok(pair);
 }
 

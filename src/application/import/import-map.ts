@@ -21,13 +21,13 @@ export const ImportMap = z.strictObject({
       z.strictObject({
         column: z.int().min(1).max(300).describe("Position from 1"),
         heading: z.string().optional().describe("The heading it must have; absent means any"),
-        field: z.enum(FIELDS).describe("What the column holds"),
+        field: z.enum(FIELDS).describe("Column meaning"),
         unit: z.enum(UNITS).optional().describe("Unit of the column"),
       }),
     )
     .max(300)
     .optional()
-    .describe("Columns and what they hold"),
+    .describe("Columns and their meaning"),
   sheet: z.string().optional().describe("Sheet of the workbook"),
   headingRow: z.int().min(1).optional().describe("Row with the headings, from 1"),
   delimiter: z.enum([",", ";", "\t"]).optional().describe("Character between the cells"),
@@ -37,7 +37,7 @@ export const ImportMap = z.strictObject({
     .min(1)
     .max(4)
     .optional()
-    .describe("What stands between connector and pin where both are in one cell"),
+    .describe("Text between connector and pin where both are in one cell"),
   splicePrefixes: z.array(z.string().min(1)).optional().describe("How the ids of splices start"),
   groundPrefixes: z.array(z.string().min(1)).optional().describe("How the ids of ground points start"),
   colours: z
@@ -47,7 +47,7 @@ export const ImportMap = z.strictObject({
   pairs: z
     .array(z.tuple([z.string(), z.string()]))
     .optional()
-    .describe("Connectors that are the two halves of one"),
+    .describe("Connectors that mate: the two sides of one connector"),
 });
 
 export type ImportMap = Readonly<z.infer<typeof ImportMap>>;

@@ -31,7 +31,7 @@ export const ImportReport = z.object({
     .array(
       z.object({
         name: z.string().describe("Name of the file"),
-        format: z.string().describe("Short name of the format"),
+        format: z.string().describe("Short name of the formatat"),
         label: z.string().describe("Name of the format for people"),
       }),
     )
@@ -43,10 +43,8 @@ export const ImportReport = z.object({
   table: TableSummary.optional().describe("How the table was understood, where one table was read"),
   ledgers: z
     .array(FileLedger)
-    .describe(
-      "What became of everything the files hold, one for each file whose format keeps such an account and could be read",
-    ),
-  pairs: z.array(PossiblePair).describe("Pairs that nobody has confirmed yet"),
+    .describe("Use of every element of the files, one for each file whose format has such a list and could be read"),
+  pairs: z.array(PossiblePair).describe("Pairs that are not confirmed yet"),
   written: z.string().optional().describe("Where the document was written; absent where it was not"),
 });
 
@@ -93,7 +91,7 @@ function sidesOfTable(preview: TablePreview | undefined, file: string): readonly
   return (preview?.possiblePairs ?? []).map(({ sides: [first, second] }) => ({
     first: { file, connector: first },
     second: { file, connector: second },
-    why: "names that differ in the last letter, and the same pins",
+    why: "the names differ in the last letter, and the pins are the same",
   }));
 }
 
@@ -103,11 +101,11 @@ function pairBetween(proposal: MatingProposal, files: readonly string[]): Possib
   const agreeing = evidence.filter(
     (each) => each.sameNet !== false && each.sameColour !== false && (each.sameNet ?? each.sameColour) === true,
   ).length;
-  const wires = `${agreeing} of ${evidence.length} shared cavities agree in net and colour, ${against} do not`;
+  const wires = `${agreeing} of ${evidence.length} common cavities agree in net and colour, ${against} do not`;
   return {
     first: { file: files[first.part] ?? "", connector: first.connector },
     second: { file: files[second.part] ?? "", connector: second.connector },
     ...{ cavities: evidence.length, agreeing, against },
-    why: namesAlike ? `names that differ in one number; ${wires}` : wires,
+    why: namesAlike ? `the names differ in one number; ${wires}` : wires,
   };
 }

@@ -12,18 +12,18 @@ export const TableSummary = z.object({
   encoding: z.string().optional().describe("Character encoding of the file"),
   delimiter: z.string().optional().describe("Character between the cells"),
   decimal: z.string().optional().describe("Decimal sign"),
-  endSeparator: z.string().optional().describe("Text between connector and pin where both stand in one cell"),
+  endSeparator: z.string().optional().describe("Text between connector and pin where both are in one cell"),
   columns: z
     .array(
       z.object({
         column: z.number().describe("Position from 1"),
         heading: z.string().describe("Heading of the column"),
-        field: z.string().describe("What the column holds"),
+        field: z.string().describe("Column meaning"),
         unit: z.string().optional().describe("Unit of the column"),
       }),
     )
-    .describe("What is taken from which column, counted from 1"),
-  unused: z.array(z.string()).describe("Headings of columns that nothing is taken from"),
+    .describe("Column meaning, by column counted from 1"),
+  unused: z.array(z.string()).describe("Headings of the columns that are not used"),
   colours: z
     .array(
       z.object({

@@ -92,7 +92,7 @@ function ledgerLines({ ledgers }: ImportReport): readonly string[] {
     const found = whole.reduce((sum, row) => sum + row.found, 0);
     const part = rows.filter((row) => row.leftOut.length > 0).map(ledgerText);
     const all = rows.reduce((sum, row) => sum + row.found, 0);
-    return section(`Ledger of ${file}: what became of its ${counted(all, "element")}`, [
+    return section(`Ledger of ${file}: use of its ${counted(all, "element")}`, [
       ...columns([
         ["class", "found", "kept", "left out", "why"],
         ...(whole.length === 0 ? [] : [[`${whole.length} classes kept whole`, String(found), String(found), "0"]]),
@@ -119,5 +119,5 @@ function pairLines({ pairs, files }: ImportReport): readonly string[] {
   const rows = pairs.slice(0, 30).map(({ first, second, why }) => {
     return [`${number(first.file)}${first.connector}=${number(second.file)}${second.connector}`, why];
   });
-  return section("May plug into one another; nothing is joined until it is confirmed with --mate", columns(rows));
+  return section("Connectors that may mate. Confirm each with --mate; the others stay separate", columns(rows));
 }

@@ -154,7 +154,7 @@ export class TrainingService {
   score(wanted: WantedExercise): Result<SentScore, ExerciseProblem> {
     const opened = this.openExercise(wanted);
     if (!opened.ok) return opened;
-    if (!this.#open) throw new RangeError("Cannot score: no hunt is open");
+    if (!this.#open) throw new RangeError("Cannot score: no exercise is open");
     const { ready, exercise } = this.#open;
     const planner = this.#grader.plannerOf(ready, wanted.task);
     const its = scoreExercise(planner.exercise, planner);

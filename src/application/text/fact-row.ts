@@ -1,14 +1,15 @@
 import { formatCrossSectionMm2, formatLengthMm, formatMinutes, formatNumber } from "../../base/index.ts";
+import { ITEM_NAMES } from "../../connectivity/index.ts";
 import type { Facts } from "../answer.ts";
 
 /**
- * What is known of a thing, as cells: sort, id, what it is, size, length or position, net, where and how long it takes to reach, numbers of wire and parts.
+ * What is known of an item, as cells: sort, id, what it is, size, length or position, net, where and how long it takes to reach, numbers of wire and parts.
  *
- * @param facts The thing.
+ * @param facts The item.
  */
 export function factRow(facts: Facts): readonly string[] {
   return [
-    facts.type,
+    sortOf(facts),
     facts.id,
     whatItIs(facts),
     sizeOf(facts),
@@ -20,9 +21,9 @@ export function factRow(facts: Facts): readonly string[] {
 }
 
 /**
- * A thing in few words, for a line that holds many: `W72 (PK pink, 0.5 mm², 580 mm)`, `SP11`.
+ * An item in few words, for a line that holds many: `W72 (PK pink, 0.5 mm², 580 mm)`, `SP11`.
  *
- * @param facts The thing.
+ * @param facts The item.
  */
 export function factWords(facts: Facts): string {
   if (facts.type !== "wire") return facts.id;
@@ -31,9 +32,9 @@ export function factWords(facts: Facts): string {
 }
 
 /**
- * A thing with its label: `SP11 (Shared 5 V reference A)`.
+ * An item with its label: `SP11 (Shared 5 V reference A)`.
  *
- * @param facts The thing.
+ * @param facts The item.
  */
 export function named(facts: Facts): string {
   return facts.label === facts.id ? facts.id : `${facts.id} (${facts.label})`;
@@ -47,7 +48,7 @@ function partsOf({ wireNumber, wireType, parts = [] }: Facts): string {
     .join(", ");
 }
 
-/** What the parts of a thing are called. */
+/** What the parts of an item are called. */
 export const PART_WORDS = {
   part: "part",
   wire: "wire",
@@ -56,6 +57,10 @@ export const PART_WORDS = {
   seal: "seal",
   plug: "cavity plug",
 } as const;
+
+function sortOf({ type, sort }: Facts): string {
+  return type === "stud" && sort === "ground" ? "ground stud" : ITEM_NAMES[type];
+}
 
 function whatItIs(facts: Facts): string {
   if (facts.type === "wire") return colourOf(facts);

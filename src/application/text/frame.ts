@@ -13,11 +13,11 @@ export function frame(title: string, header: AnswerHeader, body: readonly string
   return [
     title,
     `${header.machine}, build ${header.build}${state}`,
-    header.origin === "data" ? "As the harness document has it." : "Worked out from the harness document.",
+    header.origin === "data" ? "As in the harness data." : "Calculated from the harness data.",
     "",
     ...body,
     ...section("Not known", bullets(header.notKnown ?? [])),
-    ...section("Taken for granted", bullets(header.assumptions)),
+    ...section("Assumptions", bullets(header.assumptions)),
     ...section("Cautions", bullets(header.cautions)),
   ];
 }

@@ -6,16 +6,16 @@ import { counted, frame, section } from "./frame.ts";
 import { writeRoute } from "./write-route.ts";
 
 /**
- * The net and the circuits of a thing, as lines.
+ * Circuit at a point: its net and circuits, as lines.
  *
  * @param answer The answer.
  */
 export function writeCircuitAnswer(answer: CircuitAnswer): readonly string[] {
   const { labels, items } = answer.net;
-  const net = labels.length === 0 ? "Joined to it by conductors alone" : `Net ${labels.join(", ")}`;
+  const net = labels.length === 0 ? "Joined to it by conductors only" : `Net ${labels.join(", ")}`;
   const hasWire = items.some((facts) => facts.type === "wire");
   return frame(`Circuit of ${named(answer.of)}`, answer, [
-    `${net}: ${counted(items.length, "thing")}`,
+    `${net}: ${counted(items.length, "item")}`,
     ...columns(items.map(factRow)),
     ...(hasWire ? [] : ["  No wire in the data is joined to it in this build."]),
     ...answer.circuits.flatMap(writeCircuit),
@@ -50,7 +50,7 @@ function roleWords(role: Side["role"]): string {
     case "module":
       return "to control unit";
     case "outlet":
-      return "to free connector";
+      return "to unmated connector";
     case "nothing":
       return "no supply, ground or control unit known";
     default:

@@ -5,7 +5,7 @@ import { factRow, named } from "./fact-row.ts";
 import { counted, frame, section } from "./frame.ts";
 
 /**
- * What stops without a thing, as lines.
+ * Effect of an open circuit, as lines.
  *
  * @param answer The answer.
  */
@@ -20,15 +20,15 @@ export function writeEffect(answer: OpenEffectAnswer): readonly string[] {
     stopped.length + stillFed.length === 0
       ? "no consumer known"
       : stopped.length === 1
-        ? "1 thing stops"
-        : `${counted(stopped.length, "thing")} stop`;
-  return frame(`If ${named(of)} opens or is unplugged: ${stops}`, answer, [
+        ? "1 item stops"
+        : `${counted(stopped.length, "item")} stop`;
+  return frame(`Effect if ${named(of)} is open or disconnected: ${stops}`, answer, [
     ...(stopped.length === 0 ? [nothingWords(answer)] : ["Stops", ...columns(rows)]),
     ...section(
-      "Parted by it",
+      "Separated by it",
       parted.map((group) => `  ${group.join(", ")}`),
     ),
-    ...section("Passes it, yet is still fed another way", stillFed.length === 0 ? [] : [`  ${stillFed.join(", ")}`]),
+    ...section("In its circuit, but still supplied over another path", stillFed.length === 0 ? [] : [`  ${stillFed.join(", ")}`]),
   ]);
 }
 
@@ -45,9 +45,9 @@ function lossWords(loss: OpenEffectAnswer["stopped"][number]["lost"][number]): s
     case "ground":
       return "loses its ground";
     case "module":
-      return "loses a control-unit pin";
+      return "loses a pin of its control unit";
     case "outlet":
-      return "loses a free connector";
+      return "loses an unmated connector";
     default:
       return unreachable(loss);
   }

@@ -1,5 +1,6 @@
 import { formatMinutes } from "../../base/index.ts";
 import type { ExpectedReadingAnswer, LeadFacts } from "../expect/expected-answer.ts";
+import { methodName } from "../../measurement-safety/index.ts";
 import { bandOf, shortReading } from "../expect/meaning.ts";
 import type { WrongQuestionAnswer } from "../expect/wrong-question-answer.ts";
 import { columns } from "./columns.ts";
@@ -13,16 +14,16 @@ import { bullets, frame, section } from "./frame.ts";
  */
 export function writeExpectedReading(answer: ExpectedReadingAnswer): readonly string[] {
   const { red, black, because, disconnect, leads, healthy } = answer;
-  const where = black === undefined ? `round ${red}` : `at ${red} against ${black}`;
+  const where = black === undefined ? `at wire ${red} (current clamp)` : `at ${red} against ${black}`;
   // What was assumed is told once, with the rest that is taken for granted.
   // Why a lead is not placed stands where the leads go.
   const reasons = because.filter(({ code }) => code !== "assumption" && code !== "not-placed").map(({ text }) => text);
   const isNotPlaced = because.some(({ code }) => code === "not-placed");
   const said = isNotPlaced
-    ? "no reading, a lead is not placed"
+    ? "no reading, a lead is not permitted there"
     : `${shortReading(answer)}${inBrackets(bandOf(answer))}`;
   const healthyRow = healthy
-    ? [["healthy", `${shortReading(healthy)}${inBrackets(bandOf(healthy))}`, healthyWords(healthy.isToldApart)]]
+    ? [["normal", `${shortReading(healthy)}${inBrackets(bandOf(healthy))}`, healthyWords(healthy.isToldApart)]]
     : [];
   return frame(`Expected ${where}: ${said}`, answer, [
     answer.text,
@@ -36,7 +37,7 @@ export function writeExpectedReading(answer: ExpectedReadingAnswer): readonly st
       ["same in", answer.holdsIn.join(", ")],
     ]),
     ...section("Why", bullets(reasons)),
-    ...section("Take off first", bullets(disconnect)),
+    ...section("Disconnect first", bullets(disconnect)),
     ...section("Where the leads go", leads.flatMap(writeLead)),
   ]);
 }
@@ -64,7 +65,7 @@ export function conditionRows({
 }: Pick<ExpectedReadingAnswer, "faults" | "unplugged" | "adapters" | "settings">): readonly (readonly string[])[] {
   return [
     ...faults.map(({ text, label }) => ["fault", text, label]),
-    ...unplugged.map((id) => ["unplugged", id]),
+    ...unplugged.map((id) => ["disconnected", id]),
     ...adapters.map((id) => ["adapter", id]),
     ...settings.map((text) => ["set", text]),
   ];
@@ -76,17 +77,17 @@ export function inBrackets(text: string): string {
 }
 
 function healthyWords(isToldApart: boolean): string {
-  return isToldApart ? "" : "a meter cannot tell the two apart";
+  return isToldApart ? "" : "a meter cannot separate the two";
 }
 
 function meterWords(meter: ExpectedReadingAnswer["meter"]): string {
   const words = {
-    "dc-voltage": "dc-voltage",
-    resistance: "ohms, circuit dead",
-    "voltage-drop": "volts lost between two points, load switched on",
-    "dc-current": "current clamp",
-    "test-lamp": "volts across a test lamp",
-    "duty-cycle": "share of the time the red point is high",
+    "dc-voltage": "DC voltage",
+    resistance: "resistance, battery disconnected",
+    "voltage-drop": "voltage drop between two points, load switched on",
+    "dc-current": "DC current, current clamp",
+    "test-lamp": "DC voltage across a test lamp",
+    "duty-cycle": "duty cycle: time the red point is high, in %",
   };
   return words[meter];
 }
@@ -98,8 +99,8 @@ function writeLead(facts: LeadFacts): readonly string[] {
   return [
     `  ${lead.padEnd(5)}  ${text}${inBrackets(time)}`,
     ...(access === "permitted" ? [] : ways.map((each) => `         ${wayWords(each)}`)),
-    ...refused.map(({ method, reason, source }) => `         ${method}: ${reason} [${source}]`),
-    ...(access === "none" && refused.length === 0 ? [`         Nothing at ${named(of)} can be touched.`] : []),
+    ...refused.map(({ method, reason, source }) => `         ${methodName(method)}: ${reason} [${source}]`),
+    ...(access === "none" && refused.length === 0 ? [`         No contact is permitted at ${named(of)}.`] : []),
   ];
 }
 

@@ -10,8 +10,8 @@ import { counted, frame } from "./frame.ts";
  */
 export function writeFind(answer: FindAnswer): readonly string[] {
   const { hits, text, foundIn } = answer;
-  const elsewhere = foundIn.length === 0 ? "" : ` Something fits in: ${foundIn.join(", ")}.`;
-  const none = `Nothing in build ${answer.build} fits these words.${elsewhere}`;
+  const elsewhere = foundIn.length === 0 ? "" : ` Found in: ${foundIn.join(", ")}.`;
+  const none = `Nothing in build ${answer.build} matches these words.${elsewhere}`;
   // A contact or wire is found by what it reads as, so its label stands in place of the colour alone.
   const rows = hits.map((hit) => {
     const [sort = "", id = "", , size = "", length = "", net = "", where = "", parts = ""] = factRow(hit);
@@ -23,7 +23,7 @@ export function writeFind(answer: FindAnswer): readonly string[] {
 }
 
 /**
- * Why a text names no single thing, as lines.
+ * Why a text names no single item, as lines.
  *
  * @param answer The answer.
  */

@@ -6,7 +6,7 @@ import { counted, frame, section } from "./frame.ts";
 import { writeRoute } from "./write-route.ts";
 
 /**
- * What lies between two things, as lines.
+ * Path between two points, as lines.
  *
  * @param answer The answer.
  */
@@ -20,8 +20,8 @@ export function writePath(answer: PathAnswer): readonly string[] {
     at.id,
     ways.map(({ wire, to }) => `${wire} to ${to.id}`).join(", "),
   ]);
-  return frame(`From ${answer.from.id} to ${answer.to.id}: ${size}`, answer, [
-    `The way, ${throughWords(answer.through)}`,
+  return frame(`Path from ${answer.from.id} to ${answer.to.id}: ${size}`, answer, [
+    `Path ${throughWords(answer.through)}`,
     ...columns(rows),
     "",
     mustPassLine(answer),
@@ -29,41 +29,41 @@ export function writePath(answer: PathAnswer): readonly string[] {
       otherWaysHeading(answer),
       answer.alternatives.map((way) => `  ${way.join(" - ")}`),
     ),
-    ...section("Leads away from it", columns(branches)),
+    ...section("Wires that leave the path", columns(branches)),
     ...writeRoute(answer.route),
   ]);
 }
 
 /**
- * Why nothing lies between two things, as lines.
+ * Why there is no path between two points, as lines.
  *
  * @param answer The answer.
  */
 export function writeNoPath(answer: NoPathAnswer): readonly string[] {
-  return frame(`From ${answer.from.id} to ${answer.to.id}: no way`, answer, [answer.text]);
+  return frame(`Path from ${answer.from.id} to ${answer.to.id}: none`, answer, [answer.text]);
 }
 
 function throughWords(through: PathAnswer["through"]): string {
   switch (through) {
     case "conductors":
-      return "by wires, contacts, splices and studs alone";
+      return "through wires, contacts, splices and terminal studs only";
     case "switches-and-fuses":
-      return "also through fuses, switches, relay contacts and bars";
+      return "also through fuses, switches, relay contacts and busbars";
     case "loads":
       return "also through loads and coils";
     case "control-units":
-      return "through every part, also inside control units";
+      return "also through control units";
     default:
       return unreachable(through);
   }
 }
 
 function mustPassLine({ path, mustPass }: PathAnswer): string {
-  if (mustPass.length >= path.length) return "Every way passes all of these.";
-  if (mustPass.length === 0) return "There is nothing that every way passes.";
-  return `Every way passes: ${mustPass.join(", ")}`;
+  if (mustPass.length >= path.length) return "All of these are on every path.";
+  if (mustPass.length === 0) return "Nothing is on every path.";
+  return `On every path: ${mustPass.join(", ")}`;
 }
 
 function otherWaysHeading({ alternatives, alternativesComplete }: PathAnswer): string {
-  return `Other ways (${alternatives.length}${alternativesComplete ? "" : " shown, there are more"})`;
+  return `Other paths (${alternatives.length}${alternativesComplete ? "" : " shown, there are more"})`;
 }

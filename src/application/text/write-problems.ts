@@ -15,7 +15,7 @@ export function writeProblems(problems: FileReport["problems"]): readonly string
 }
 
 /**
- * What a check of a file found, as lines.
+ * Problems and content of a file, as lines.
  *
  * @param report The report.
  */
@@ -36,7 +36,7 @@ export function writeFileReport(report: FileReport): readonly string[] {
  * @param file Where it is, for the command that is named.
  */
 export function canAskLines({ canAsk }: DocumentSummary, file: string): readonly string[] {
-  return section("What can be asked yet", [...bullets(canAsk), `  What is missing: ohmward gaps ${file}`]);
+  return section("What you can ask now", [...bullets(canAsk), `  What is missing: ohmward gaps ${file}`]);
 }
 
 /** How much a document holds, as lines. */
@@ -45,7 +45,7 @@ export function leadSetupLines(holds: DocumentSummary): readonly string[] {
     `${holds.machine}`,
     `  builds ${holds.builds.join(", ")}; states ${holds.states.join(", ") || "none"}`,
     `  ${counted(holds.components, "component")}, ${counted(holds.connectors, "connector")}, ${counted(holds.wires, "wire")}, ` +
-      `${counted(holds.splices, "splice")}, ${counted(holds.terminalStuds, "stud")}, ${counted(holds.segments, "segment")}`,
+      `${counted(holds.splices, "splice")}, ${counted(holds.terminalStuds, "terminal stud")}, ${counted(holds.segments, "segment")}`,
   ];
 }
 

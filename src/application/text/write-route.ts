@@ -23,9 +23,9 @@ export function writeRoute(route: RouteFacts): readonly string[] {
   const zones = route.zones.map((zone) => [zone.zone, zone.label, hazardWords(zone.hazards)]);
   const unrouted = route.unrouted.length === 0 ? [] : [`  ${route.unrouted.join(" ")}`];
   return [
-    ...section("Runs through", columns(steps)),
-    ...section("Zones passed", columns(zones)),
-    ...section("Way through the harness not known", unrouted),
+    ...section("Harness segments of the route", columns(steps)),
+    ...section("Zones on the route", columns(zones)),
+    ...section("Route unknown", unrouted),
   ];
 }
 

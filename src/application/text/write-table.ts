@@ -1,4 +1,5 @@
 import { formatQuantity, unreachable } from "../../base/index.ts";
+import { methodName } from "../../measurement-safety/index.ts";
 import { bandOf, shortReading } from "../expect/meaning.ts";
 import type { TableAnswer, TableReading, TableRow } from "../expect/table-answer.ts";
 import { columns } from "./columns.ts";
@@ -7,7 +8,7 @@ import { bullets, frame, section } from "./frame.ts";
 import { conditionRows } from "./write-expected.ts";
 
 /**
- * What a voltmeter should say along the circuits of a thing, as lines: way by way, from supply down to ground.
+ * Expected voltages along the circuits of an item, as lines: way by way, from supply down to ground.
  *
  * @param answer The answer.
  */
@@ -19,15 +20,15 @@ export function writeTable(answer: TableAnswer): readonly string[] {
     ...columns(conditions),
     ...(conditions.length > 0 ? [""] : []),
     ...legs.flatMap((leg, at) => [...(at === 0 ? [] : [""]), ...writeLeg(leg)]),
-    ...(isMarked ? ["", "* A meter tells this from the healthy machine."] : []),
-    ...(legsLeftOut === 0 ? [] : ["", `${legsLeftOut} more ways are left out: ask about a smaller part.`]),
-    ...section("Why there are no figures", bullets(because.map(({ text }) => text))),
+    ...(isMarked ? ["", "* A meter can separate this from the normal reading."] : []),
+    ...(legsLeftOut === 0 ? [] : ["", `${legsLeftOut} more paths are left out. Ask about a smaller part.`]),
+    ...section("Why there are no values", bullets(because.map(({ text }) => text))),
   ]);
 }
 
 function writeLeg({ serves, role, rows }: TableAnswer["legs"][number]): readonly string[] {
   const hasHealthy = rows.some((row) => row.healthy !== undefined);
-  const head = ["at", "reads", hasHealthy ? "healthy" : "", "band", "lost", "may be touched", "through"];
+  const head = ["at", "reads", hasHealthy ? "normal" : "", "limits", "voltage-drop", "test point", "through"];
   return [`${serves.id}, ${roleWords(role)}`, ...columns([head, ...rows.map(writeRow)])];
 }
 
@@ -46,11 +47,11 @@ function writeRow(row: TableRow): readonly string[] {
 }
 
 function leadWords({ reach, access, instead }: TableRow): string {
-  if (reach) return `${reach.class} ${reach.method}`;
+  if (reach) return `${reach.class} ${methodName(reach.method)}`;
   const [near] = instead;
-  if (access === "unknown") return "cannot be said";
-  if (near?.unplug !== undefined) return `only with ${near.unplug} unplugged`;
-  return near === undefined ? "no permitted contact" : `not here, nearest ${near.at} (${near.class})`;
+  if (access === "unknown") return "not known";
+  if (near?.unplug !== undefined) return `only with ${near.unplug} disconnected`;
+  return near === undefined ? "no permitted test point" : `not here; nearest ${near.at} (${near.class})`;
 }
 
 function cell(reading: TableReading): string {
@@ -66,9 +67,9 @@ function roleWords(role: TableAnswer["legs"][number]["role"]): string {
     case "module":
       return "from a control unit";
     case "outlet":
-      return "from a free connector";
+      return "from an unmated connector";
     case "nothing":
-      return "leads nowhere";
+      return "no far end in the data";
     default:
       return unreachable(role);
   }

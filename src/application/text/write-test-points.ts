@@ -1,22 +1,23 @@
 import { formatMinutes, formatNumber, unreachable } from "../../base/index.ts";
 import type { TestPointsAnswer } from "../answer.ts";
+import { METER_NAMES, methodName } from "../../measurement-safety/index.ts";
 import { columns } from "./columns.ts";
 import { named } from "./fact-row.ts";
-import { counted, frame, section } from "./frame.ts";
+import { frame, section } from "./frame.ts";
 
 type NotPermitted = TestPointsAnswer["refused"][number];
 
 /**
- * Where a meter may be put, as lines: the points from the safest on, then what is refused and why.
+ * Test points, as lines: the points from the safest on, then what is refused and why.
  *
  * @param answer The answer.
  */
 export function writeTestPoints(answer: TestPointsAnswer): readonly string[] {
   const { of, points, refused } = answer;
   const wayOf = ({ instead }: NotPermitted): number => points.findIndex((point) => point.id === instead);
-  return frame(`Where to put the meter for ${named(of)}: ${counted(points.length, "way")}`, answer, [
-    ...(points.length === 0 ? ["There is no permitted way to reach it in this state."] : points.flatMap(writePoint)),
-    ...section("Refused", columns(refused.map((each) => [each.id, each.method, refusalWords(each, wayOf(each))]))),
+  return frame(`Test points for ${named(of)}: ${points.length === 0 ? "none" : `${points.length} permitted`}`, answer, [
+    ...(points.length === 0 ? ["No test point is permitted in this state."] : points.flatMap(writePoint)),
+    ...section("Not permitted", columns(refused.map((each) => [each.id, methodName(each.method), refusalWords(each, wayOf(each))]))),
   ]);
 }
 
@@ -25,7 +26,7 @@ function writePoint(point: TestPointsAnswer["points"][number], at: number): read
   const facts = [
     point.at === undefined ? "" : `reaches ${point.at}`,
     relationWords(point),
-    point.unplug === undefined ? "" : `unplug ${point.unplug}`,
+    point.unplug === undefined ? "" : `disconnect ${point.unplug}`,
     point.adapter === undefined ? "" : `adapter ${point.adapter}`,
     point.terminalMm === undefined ? "" : `terminal ${formatNumber(point.terminalMm, 2)} mm`,
     time,
@@ -37,8 +38,8 @@ function writePoint(point: TestPointsAnswer["points"][number], at: number): read
     ...(at === 0 ? [] : [""]),
     `${at + 1}. ${point.class}  ${point.how}`,
     `   ${facts.filter((part) => part !== "").join("; ")}`,
-    `   for ${point.meters.join(", ")}`,
-    ...point.notFor.map(({ meter, reason }) => `   not for ${meter}: ${reason}`),
+    `   for ${point.meters.map((meter) => METER_NAMES[meter]).join(", ")}`,
+    ...point.notFor.map(({ meter, reason }) => `   not for ${METER_NAMES[meter]}: ${reason}`),
     ...point.cautions.map((caution) => `   ! ${caution}`),
   ];
 }
@@ -47,16 +48,16 @@ function relationWords({ relation, between }: TestPointsAnswer["points"][number]
   const way = between.length === 0 ? "" : ` through ${between.join(", ")}`;
   switch (relation) {
     case "itself":
-      return "the thing itself";
+      return "the item itself";
     case "same-net":
       return `on its net${way}`;
     case "parted":
-      return `on its net until unplugged${way}`;
+      return `on its net until disconnected${way}`;
     default:
       return unreachable(relation);
   }
 }
 
 function refusalWords({ reason, source }: NotPermitted, instead: number): string {
-  return `${reason}${instead < 0 ? "" : ` Instead: way ${instead + 1}.`} [${source}]`;
+  return `${reason}${instead < 0 ? "" : ` Instead: test point ${instead + 1}.`} [${source}]`;
 }

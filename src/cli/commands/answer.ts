@@ -24,18 +24,21 @@ interface AnswerOptions extends ChangeTarget {
 export function addAnswer(program: Command, { io, finish }: CommandNeeds): void {
   program
     .command("answer")
-    .description("answer what is missing in a harness document, such as: A1.X1 sealed=no terminal-size=0.64")
+    .description("add missing data to a harness document, such as: A1.X1 sealed=no terminal-size=0.64")
     .argument("<file>", "harness document")
-    .argument("<item>", "connector, cavity, stud, wire, net, state or zone by its id; machine for the whole machine")
+    .argument(
+      "<item>",
+      "connector, cavity, terminal stud, wire, net, state or zone by its id; machine for the whole machine",
+    )
     .argument("<answers...>", 'what=value: sealed=no, permits=unplug,front-probe, access="5 min any", harmless=yes')
-    .requiredOption("--by <name>", "who says it")
-    .option("--on <date>", "when it was said, as 2026-11-30 (today, if left out)")
+    .requiredOption("--by <name>", "name of the person who states it")
+    .option("--on <date>", "date of the statement, as 2026-11-30 (today, if left out)")
     .option("--reason <text>", "why; needed for harmless")
     .option("--alike", "the same for all connectors of the same shape")
     .option("-o, --out <file>", 'the new document; "-" for standard output')
-    .option("--in-place", "write it in the place of the old one")
+    .option("--in-place", "replace the old document")
     .option("--force", "replace a file that is there already")
-    .option("--json", "what is missing then, as data on standard output")
+    .option("--json", "report of the missing data as JSON on standard output")
     .action(async (file: string, item: string, answers: readonly string[], options: AnswerOptions) => {
       const asJson = options.json === true;
       const done = await changeMachine(io, file, options, (document) =>

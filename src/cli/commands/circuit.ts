@@ -8,8 +8,8 @@ import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from
  * @param needs What the command is given.
  */
 export function addCircuit(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "circuit", "what feeds a thing, what it serves, where it goes to ground")
-    .argument("<thing>", "contact, wire, splice, component or trouble code")
+  questionCommand(program, "circuit", "circuit at a point: supply side, loads, ground side")
+    .argument("<thing>", "contact, wire, splice, component or trouble code (DTC)")
     .action((file: string, point: string, options: QuestionOptions) =>
       answer(needs, { file, options }, { kind: "circuit", point }),
     );

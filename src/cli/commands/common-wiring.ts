@@ -15,10 +15,10 @@ interface CommonOptions extends QuestionOptions {
  * @param needs What the command is given.
  */
 export function addCommon(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "common", "what circuits have in common: in all that are bad, in none that are good")
-    .argument("<things...>", "things whose circuits are bad")
-    .option("-g, --works <item>", "a thing whose circuit is good; may be given several times", collect, [])
-    .option("-u, --unknown <thing>", "a thing not tried yet; may be given several times", collect, [])
+  questionCommand(program, "common", "common wiring of circuits: in all that fail, in none that work")
+    .argument("<items...>", "items whose circuits fail")
+    .option("-g, --works <item>", "an item whose circuit works; may be repeated", collect, [])
+    .option("-u, --unknown <item>", "an item that is not tested yet; may be repeated", collect, [])
     .action((file: string, bad: readonly string[], options: CommonOptions) => {
       const items: readonly MarkedText[] = [
         ...bad.map((text) => ({ text, mark: "bad" as const })),
@@ -26,7 +26,7 @@ export function addCommon(program: Command, needs: CommandNeeds): void {
         ...options.unknown.map((text) => ({ text, mark: "unknown" as const })),
       ];
       if (items.length >= 2) return answer(needs, { file, options }, { kind: "common", items });
-      const text = "Name two or more things to compare.";
+      const text = "Name two or more items to compare.";
       const report = { kind: "error", code: "wrong-command", text, problems: [] } as const;
       return needs.finish(tellError(needs.io, report, options.json === true));
     });

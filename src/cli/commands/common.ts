@@ -31,9 +31,9 @@ export function questionCommand(program: Command, name: string, description: str
     .command(name)
     .description(description)
     .argument("<file>", 'harness document, "demo" or "-"')
-    .option("-b, --build <id>", "build of the machine; may be left out where one build only has no options")
-    .option("-s, --state <id>", "state of the machine, for the cautions and permitted checks")
-    .option("--json", "answer as data on standard output");
+    .option("-b, --build <id>", "build (variant) of the machine; may be left out if one build only has no options")
+    .option("-s, --state <id>", "state of the machine, for the cautions and permitted tests")
+    .option("--json", "answer as JSON on standard output");
 }
 
 /**

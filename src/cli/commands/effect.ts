@@ -8,7 +8,7 @@ import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from
  * @param needs What the command is given.
  */
 export function addEffect(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "effect", "what stops if a thing opens or is unplugged")
+  questionCommand(program, "effect", "effect if an item is open or disconnected")
     .argument("<thing>", "wire, contact, splice, fuse, ground, connector, segment or component")
     .action((file: string, item: string, options: QuestionOptions) =>
       answer(needs, { file, options }, { kind: "effect", item }),

@@ -24,18 +24,18 @@ interface ExpectedOptions extends QuestionOptions {
 export function addExpected(program: Command, needs: CommandNeeds): void {
   const meter = new Option(
     "-m, --function <function>",
-    "function of the meter; voltage-drop is between two points of a loaded path (dc-voltage, if left out)",
+    "function of the meter; voltage-drop is the voltage drop along a loaded path (dc-voltage, if left out)",
   );
-  questionCommand(program, "expected", "what the meter should say between two points, healthy or faulty")
-    .option("-r, --red <point>", "where the red lead goes; with --function dc-current the wire the clamp goes round")
-    .option("-k, --black <point>", "where the black lead goes (the negative supply terminal, if left out)")
-    .option("-t, --circuit <item>", "all points of the circuits of an item at once, in place of --red")
+  questionCommand(program, "expected", "expected reading between two points, normal or with faults")
+    .option("-r, --red <point>", "point of the red (V/Ω) lead; with --function dc-current the wire of the current clamp")
+    .option("-k, --black <point>", "point of the black (COM) lead (the negative supply terminal, if left out)")
+    .option("-t, --circuit <item>", "all points of the circuits of an item, in place of --red")
     .addOption(meter.choices(EXPECT_METERS))
-    .option("-f, --fault <fault>", "a fault such as open:W78; may be given several times", collect, [])
-    .option("-u, --disconnected <connector>", "a connector that is disconnected; may be given several times", collect, [])
-    .option("-a, --adapter <id>", "a test adapter that is fitted; may be given several times", collect, [])
-    .option("--set <setting>", "such as S1.run=closed or throttle=50; may be given several times", collect, [])
-    .option("--calculate-only", "a value also where no lead is permitted; never measure it so")
+    .option("-f, --fault <fault>", "a fault such as open:W78; may be repeated", collect, [])
+    .option("-u, --disconnected <connector>", "a connector that is disconnected; may be repeated", collect, [])
+    .option("-a, --adapter <id>", "a test adapter that is fitted; may be repeated", collect, [])
+    .option("--set <setting>", "such as S1.run=closed or throttle=50; may be repeated", collect, [])
+    .option("--calculate-only", "calculate a value also where a lead is not permitted; do not measure so")
     .action((file: string, options: ExpectedOptions) => {
       const question = questionOf(options);
       if (typeof question !== "string") return answer(needs, { file, options }, question);
@@ -54,10 +54,11 @@ function questionOf({ red, black, circuit, function: meter, calculateOnly, ...li
     adapters,
     settings,
   };
-  if (circuit !== undefined && red !== undefined) return "Give --red for one reading or --circuit for a whole circuit, not both.";
-  if (circuit !== undefined && meter !== undefined && meter !== "dc-voltage") return "The readings of a circuit are DC voltages: leave --function out.";
+  if (circuit !== undefined && red !== undefined) return "Give --red for one reading or --circuit for a circuit, not both.";
+  if (circuit !== undefined && meter !== undefined && meter !== "dc-voltage")
+    return "The readings of a circuit are DC voltages. Leave --function out.";
   if (circuit !== undefined) return { kind: "table", item: circuit, ...rest };
-  if (red === undefined) return "Say where the red lead goes with --red, or ask for a whole circuit with --circuit.";
+  if (red === undefined) return "Name the point of the red lead with --red, or ask for a whole circuit with --circuit.";
   const more = { ...(meter === undefined ? {} : { meter }), ...(calculateOnly === true && { calculateOnly }) };
   return { kind: "expected", red, ...more, ...rest };
 }

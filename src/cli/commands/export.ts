@@ -28,7 +28,7 @@ interface ExportOptions {
  * @param needs What the command is given.
  */
 export function addExport(program: Command, needs: CommandNeeds): void {
-  const format = new Option("--format <format>", "what to write").choices(EXPORT_FORMATS.map((each) => each.id));
+  const format = new Option("--format <format>", "format of the file").choices(EXPORT_FORMATS.map((each) => each.id));
   program
     .command("export")
     .description("write a machine as wire list, pin table, set of tables, graph or drawing")
@@ -40,7 +40,7 @@ export function addExport(program: Command, needs: CommandNeeds): void {
       'where to write it; "-" for standard output (a name made from the machine, if left out)',
     )
     .option("--force", "replace a file that is there already")
-    .option("--json", "report as data on standard output")
+    .option("--json", "report as JSON on standard output")
     .action(async (file: string, options: ExportOptions) => {
       const done = await runExport(needs, file, options);
       needs.finish(typeof done === "number" ? done : tellError(needs.io, done, options.json === true));
@@ -52,9 +52,9 @@ async function runExport({ io }: CommandNeeds, file: string, options: ExportOpti
   const form = EXPORT_FORMATS.find((each) => each.id === format);
   if (build !== undefined && form?.builds === "all")
     return wrongCommand(`${form.label} holds every build: leave --build out.`);
-  if (json && out === "-") return wrongCommand("Standard output holds one thing: leave out --json or --out -.");
-  if (out !== undefined && out !== "-" && out === file)
-    return wrongCommand("A file that is read cannot be written over.");
+  if (json && out === "-")
+    return wrongCommand("Standard output can have one output only. Leave out --json or --out -.");
+  if (out !== undefined && out !== "-" && out === file) return wrongCommand("A file that is read cannot be replaced.");
   const machine = await readMachine(io, file);
   if (!machine.ok) return machine.error;
   const made = exportMachine(machine.value, { format, ...(build === undefined ? {} : { build }) });

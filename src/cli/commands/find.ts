@@ -8,7 +8,7 @@ import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from
  * @param needs What the command is given.
  */
 export function addFind(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "find", "search by address, label, colour and size, net or trouble code")
+  questionCommand(program, "find", "search by address, label, colour, conductor size, net or trouble code (DTC)")
     .argument("<words...>", "words that all must fit, in any order")
     .action((file: string, words: readonly string[], options: QuestionOptions) =>
       answer(needs, { file, options }, { kind: "find", text: words.join(" ") }),

@@ -13,9 +13,9 @@ import type { CommandNeeds } from "./common.ts";
 export function addGaps(program: Command, { io, finish }: CommandNeeds): void {
   program
     .command("gaps")
-    .description("list what can be asked yet, and what is missing for tracing, readings, meter tests and jobs")
+    .description("show what you can ask about a machine now, and which data is missing")
     .argument("<file>", 'harness document, "demo" or "-"')
-    .option("--json", "report as data on standard output")
+    .option("--json", "report as JSON on standard output")
     .action(async (file: string, options: { readonly json?: boolean }) => {
       const asJson = options.json === true;
       const machine = await readMachine(io, file);

@@ -27,28 +27,28 @@ export function addImport(program: Command, needs: CommandNeeds): void {
   const template = new Option("--template <shape>", "write an empty table to fill in, with a row for each pin or wire");
   program
     .command("import")
-    .description("make a harness document of pin tables, wire lists, KBL or VEC files")
-    .argument("[files...]", "CSV, XLSX, table sets, KBL, VEC or harness documents, told apart by what is in them")
+    .description("import pin tables, wire lists, KBL or VEC files into a harness document")
+    .argument("[files...]", "CSV, XLSX, table sets, KBL, VEC or harness documents, recognised by their content")
     .option(
       "-o, --out <file>",
       'where to write the harness document; "-" for standard output (nothing is written without)',
     )
     .option("--force", "replace files that are there already")
     .option("--sheet <name>", "sheet of a workbook")
-    .option("--columns <file>", "what the columns and codes of a table mean, as --save-columns writes it")
-    .option("--save-columns <file>", "write how the table was understood, to be kept or edited")
+    .option("--columns <file>", "column meanings and colour codes of a table, as --save-columns writes them")
+    .option("--save-columns <file>", "save the column meanings and colour codes, to keep or edit")
     .option("--colour-code <code>", "iec-60757, or the codes of the file: B=BU,W=WH", readColours)
     .option("--machine <name>", "name of the machine")
     .option("--voltage <volts>", "nominal voltage of the machine", readVoltage)
     .option(
       "--variant <id=options>",
-      "build to make of options of a KBL or VEC file; may be repeated",
+      "build (variant) to make from options of a KBL or VEC file; may be repeated",
       readNewBuild,
       [],
     )
-    .option("-p, --mate <A=B>", "two connectors that plug into one another; may be repeated", collect, [])
+    .option("-p, --mate <A=B>", "two connectors that mate; may be repeated", collect, [])
     .option("--problems <file>", "write all problems as a CSV table")
-    .option("--json", "report as data on standard output")
+    .option("--json", "report as JSON on standard output")
     .addOption(template.choices(["pins", "wires"]))
     .action(async (files: readonly string[], options: ImportCommandOptions) => {
       const done = await runImport(needs, files, options);
@@ -63,7 +63,7 @@ async function runImport(
 ): Promise<ExitCode | ErrorReport> {
   const force = options.force === true;
   if (options.template !== undefined) {
-    if (files.length > 0) return wrongCommand("A template is made without files: leave them out.");
+    if (files.length > 0) return wrongCommand("A template needs no files. Leave them out.");
     const bytes = csvBytes(pinTableTemplate(options.template === "pins" ? "pin" : "wire"));
     return (await saveFile(io, { out: options.out ?? "-", force }, bytes)) ?? 0;
   }
@@ -88,12 +88,11 @@ function commandFault(files: readonly string[], options: ImportCommandOptions): 
   if (files.length === 0) return "Name a file to import, or ask for a table to fill in with --template.";
   if (files.filter((file) => file === "-").length > 1) return "Standard input can be read once only.";
   if (options.json === true && options.out === "-")
-    return "Standard output holds one thing: leave out --json or --out -.";
+    return "Standard output can have one output only. Leave out --json or --out -.";
   if (options.problems === "-" || options.saveColumns === "-") return "Problems and maps are written to files: name one.";
   const written = [options.out, options.problems, options.saveColumns].filter((path) => path !== undefined);
-  if (new Set(written).size < written.length) return "Two things cannot be written to one file.";
-  if (written.some((path) => path !== "-" && files.includes(path)))
-    return "A file that is read cannot be written over.";
+  if (new Set(written).size < written.length) return "Two outputs cannot be written to one file.";
+  if (written.some((path) => path !== "-" && files.includes(path))) return "A file that is read cannot be replaced.";
   return undefined;
 }
 

@@ -24,16 +24,16 @@ interface NewOptions extends FactsOptions {
 export function addJobNew(job: Command, needs: CommandNeeds): void {
   const command = job
     .command("new")
-    .description("begin a job and ask for the first check")
+    .description("start a job and show the first test")
     .argument("<machine>", 'harness document, "demo" or "-"')
     .requiredOption(
       "-j, --job <file>",
-      "file of the job, such as limp-mode.ohmjob.json; one that is there is left alone",
+      "file of the job, such as limp-mode.ohmjob.json; an existing file is not changed",
     )
-    .option("-b, --build <id>", "build of the machine; may be left out where one build only has no options")
+    .option("-b, --build <id>", "build (variant) of the machine; may be left out if one build only has no options")
     .option("--id <text>", "id of the job (made from file name and moment, if left out)");
   factsOptions(command)
-    .option("--json", "answer as data on standard output")
+    .option("--json", "answer as JSON on standard output")
     .action(async (machine: string, options: NewOptions) => {
       const done = await runNew(needs, machine, options);
       if (typeof done === "number") return needs.finish(done);
@@ -49,7 +49,7 @@ async function runNew(
   options: NewOptions,
 ): Promise<JobAnswer | ErrorReport | ExitCode> {
   const { job, build, id, json = false } = options;
-  if (job === file || job === "-") return wrongCommand("A job needs a file of its own: name one with --job.");
+  if (job === file || job === "-") return wrongCommand("A job needs its own file. Name one with --job.");
   const store = await storeOf(realDisk(), job);
   const there = await store.load(job);
   if (there.ok) return storeRefusal({ kind: "changed-elsewhere", stored: there.value });
@@ -63,7 +63,7 @@ async function runNew(
   const saved = await store.save(begun.value.state.record, 0);
   if (!saved.ok) return storeRefusal(saved.error);
   const events = saved.value.events.map((event) => event.id);
-  return jobNext(begun.value, { written: { events, text: `Job ${saved.value.id} is begun and kept in ${job}.` } });
+  return jobNext(begun.value, { written: { events, text: `Job ${saved.value.id} is started and saved in ${job}.` } });
 }
 
 /** Whether later commands find the machine on their own. */

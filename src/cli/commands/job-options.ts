@@ -19,50 +19,47 @@ export interface FactsOptions extends Pick<FactsRequest, "complaint" | "since" |
 
 /** Adds the options that say something of a job, for a new one and for what is learned later. */
 export function factsOptions(command: Command): Command {
-  const condition = new Option("--condition <condition>", "the complaint shows only when it is so; may be repeated").choices([
-    "cold",
-    "hot",
-    "wet",
-    "dry",
-  ]);
-  const occurrence = new Option("--occurrence <how>", "whether it is always there").choices([
-    "always",
-    "intermittent",
-    "once",
-  ]);
+  const onlyWhen = new Option(
+    "--condition <condition>",
+    "condition under which the complaint occurs; may be repeated",
+  ).choices(["cold", "hot", "wet", "dry"]);
+  const shows = new Option(
+    "--occurrence <how>",
+    "whether the complaint is permanent, intermittent or occurred once",
+  ).choices(["always", "intermittent", "once"]);
   return command
-    .option("--complaint <words>", "the complaint in the words of whoever made it")
+    .option("--complaint <words>", "the complaint, in the operator's words")
     .option(
       "-c, --code <code>",
-      "trouble code, or SPN and FMI; =previously-active or =not-present if it is not active; may be repeated",
+      "trouble code (DTC), or SPN and FMI; =previously-active (previously active) or =not-present (not present) if it is not active; may be repeated",
       collect,
       [],
     )
-    .option("--fails <item>", "a part that does not do its work; may be repeated", collect, [])
-    .option("--works <item>", "a part that does; may be repeated", collect, [])
-    .option("--since <when>", "since when")
+    .option("--fails <item>", "symptom: a part that fails; may be repeated", collect, [])
+    .option("--works <item>", "symptom: a part that works; may be repeated", collect, [])
+    .option("--since <when>", "when the complaint started")
     .addOption(
       condition.argParser((value: string, before: readonly string[] | undefined) => allowed(condition, value, before)),
     )
-    .option("--load <load>", "a load or manner of driving under which alone it shows")
-    .addOption(occurrence)
-    .option("--weather <words>", "weather when it shows")
+    .option("--load <load>", "load or manner of driving at which the complaint occurs")
+    .addOption(shows)
+    .option("--weather <words>", "weather when it occurs")
     .option(
       "--recent-work <work>",
-      'what was done lately, "=", what was touched: "cover off = XP1 B3.X"; may be repeated',
+      'recent work, "=", items that were touched: "cover off = XP1 B3.X"; may be repeated',
       collect,
       [],
     )
     .option(
       "-a, --adapter <id>",
-      "a test adapter at hand (all of the document, if left out); may be repeated",
+      "an available test adapter (all of the document, if left out); may be repeated",
       collect,
       [],
     )
-    .option("--no-adapters", "no test adapters at hand")
+    .option("--no-adapters", "no test adapters available")
     .option(
       "--probability-factor <change>",
-      'a fault more or less likely beforehand, with the reason: "W78=3: why"; may be repeated',
+      'change the starting probability of a fault, with the reason: "W78=3: why"; may be repeated',
       collect,
       [],
     )

@@ -24,7 +24,9 @@ import { collect, factsOptions, factsRequest, type FactsOptions } from "./job-op
  * @param needs What the command is given.
  */
 export function addJob(program: Command, needs: CommandNeeds): void {
-  const job = program.command("job").description("from a complaint to a proven repair, one check at a time");
+  const job = program
+    .command("job")
+    .description("find a fault, one test at a time, from the complaint to the verified repair");
   addJobNew(job, needs);
   addNext(job, needs);
   addReading(job, needs);
@@ -45,8 +47,8 @@ function jobCommand(job: Command, name: string, description: string): Command {
     .command(name)
     .description(description)
     .argument("<job>", "file of the job")
-    .option("-m, --machine <file>", "the machine, if its file is neither beside the job nor in this folder")
-    .option("--json", "answer as data on standard output");
+    .option("-m, --machine <file>", "the machine, if its file is not beside the job and not in this folder")
+    .option("--json", "answer as JSON on standard output");
 }
 
 interface MeterOptions extends JobOptions {
@@ -60,8 +62,8 @@ function meterOptions(command: Command): Command {
     command
       // A reading such as -0,02 begins like an option; a word that is neither is told as no reading.
       .allowUnknownOption()
-      .option("--meter-proven", "the meter was tried on a live point just before and just after")
-      .option("--uncertain", "the display was not clear: the number counts for less")
+      .option("--meter-proven", "you proved the meter on a live point just before and just after")
+      .option("--uncertain", "the reading was uncertain: the value counts for less")
   );
 }
 
@@ -70,9 +72,9 @@ function valueOf(words: readonly string[], { meterProven, uncertain }: MeterOpti
 }
 
 function addNext(job: Command, needs: CommandNeeds): void {
-  jobCommand(job, "next", "the next check: what to do, what is healthy, what each outcome would mean")
-    .option("-k, --check <code>", 'another permitted check in its place, by its code from "next --all"')
-    .option("--all [words...]", "every permitted check instead, or those that hold the words, in one line each")
+  jobCommand(job, "next", "the next test: what to do, the normal reading, what each outcome means")
+    .option("-k, --check <code>", 'another permitted test in its place, by its code from "next --all"')
+    .option("--all [words...]", "every permitted test instead, or those with the words, one line each")
     .action((file: string, options: NextOptions) =>
       showJob(needs, { file, options }, (open) => nextAnswer(open, options)),
     );
@@ -91,9 +93,9 @@ function nextAnswer(open: OpenJob, { all, check }: NextOptions): JobAnswer {
 }
 
 function addReading(job: Command, needs: CommandNeeds): void {
-  const command = jobCommand(job, "record", "write down what was read or found at the check that is asked for")
-    .argument("<value...>", "such as 12.4 V, 350 mV, 0.6 ohm, over range, unsteady, not sure, or what was seen")
-    .option("-k, --check <code>", 'another permitted check, by its code from "next --all"');
+  const command = jobCommand(job, "record", "record the reading or finding of the next test")
+    .argument("<value...>", "such as 12.4 V, 350 mV, 0.6 ohm, over range, unsteady, not sure, or the finding")
+    .option("-k, --check <code>", 'another permitted test, by its code from "next --all"');
   meterOptions(command).action((file: string, words: readonly string[], options: MeterOptions) => {
     const { check } = options;
     const step = { kind: "reading" as const, ...valueOf(words, options), ...(check === undefined ? {} : { check }) };
@@ -102,9 +104,9 @@ function addReading(job: Command, needs: CommandNeeds): void {
 }
 
 function addSkip(job: Command, needs: CommandNeeds): void {
-  jobCommand(job, "skip", "say that the check cannot be done; another one is asked for")
+  jobCommand(job, "skip", "skip a test that cannot be done; another one is proposed")
     .argument("[reason...]", "why")
-    .option("-k, --check <code>", "a check other than the one that is asked for")
+    .option("-k, --check <code>", "a test other than the next one")
     .action((file: string, words: readonly string[], options: MeterOptions) => {
       const { check } = options;
       const reason = words.join(" ");
@@ -116,14 +118,14 @@ function addSkip(job: Command, needs: CommandNeeds): void {
 function addEdit(job: Command, needs: CommandNeeds): void {
   const command = jobCommand(job, "correct", "correct an earlier reading")
     .argument("<event>", 'number of the reading, from "show"')
-    .argument("<value...>", "what it should be");
+    .argument("<value...>", "the correct reading");
   meterOptions(command).action((file: string, event: string, words: readonly string[], options: MeterOptions) =>
     stepJob(needs, { file, options }, { kind: "correct", event, ...valueOf(words, options) }),
   );
 }
 
 function addUndo(job: Command, needs: CommandNeeds): void {
-  jobCommand(job, "undo", "take a step back; taking back the taking back restores it")
+  jobCommand(job, "undo", "undo the last step; undo again to restore it")
     .argument("[event]", 'number of the event, from "show" (the last step, if left out)')
     .action((file: string, event: string | undefined, options: JobOptions) =>
       stepJob(needs, { file, options }, { kind: "undo", ...(event === undefined ? {} : { event }) }),
@@ -132,7 +134,7 @@ function addUndo(job: Command, needs: CommandNeeds): void {
 
 function addAdd(job: Command, needs: CommandNeeds): void {
   factsOptions(
-    jobCommand(job, "add", "write down what was learned later: codes, functions, conditions, weights, notes"),
+    jobCommand(job, "add", "record later facts: trouble codes, symptoms, conditions, starting probabilities, notes"),
   ).action((file: string, options: JobOptions & FactsOptions) =>
     stepJob(needs, { file, options }, { kind: "add", ...factsRequest(options) }),
   );
@@ -147,13 +149,13 @@ interface RepairOptions extends JobOptions {
 }
 
 function addRepair(job: Command, needs: CommandNeeds): void {
-  jobCommand(job, "repair", "write down what was repaired; its proofs come next")
-    .argument("<words...>", "what was done")
-    .option("--cause <words>", "why it failed, the layer below the symptom")
-    .option("--cause-item <name>", "which suspect it was (the most likely one, if left out)")
+  jobCommand(job, "repair", "record a repair; the repair verification comes next")
+    .argument("<words...>", "the repair")
+    .option("--cause <words>", "root cause: why it failed")
+    .option("--cause-item <name>", "the cause that was repaired (the most probable one, if left out)")
     .option("--part <number>", "a part that was used; may be repeated", collect, [])
     .option("--minutes <number>", "time it took", readMinutes)
-    .option("--in-vain", "the complaint stays: what was repaired becomes unlikely, and checking goes on")
+    .option("--in-vain", "complaint still present: the repaired item becomes improbable, and testing goes on")
     .action((file: string, words: readonly string[], options: RepairOptions) => {
       const { cause, causeItem: suspect, part, minutes, inVain } = options;
       const step = {
@@ -177,9 +179,9 @@ function readMinutes(text: string): number {
 }
 
 function addVerification(job: Command, needs: CommandNeeds): void {
-  const command = jobCommand(job, "verify", "write down what a proof of the repair gave")
-    .argument("<number>", 'number of the proof, from "next"', readNumber)
-    .argument("<value...>", "the reading; for a trial works, fails or not sure");
+  const command = jobCommand(job, "verify", "record a result of the repair verification")
+    .argument("<number>", 'number of the verification, from "next"', readNumber)
+    .argument("<value...>", "the reading; for a trial works, fails or not sure (unsure)");
   meterOptions(command).action((file: string, number: number, words: readonly string[], options: MeterOptions) =>
     stepJob(needs, { file, options }, { kind: "proof", number, ...valueOf(words, options) }),
   );
@@ -187,7 +189,7 @@ function addVerification(job: Command, needs: CommandNeeds): void {
 
 function readNumber(text: string): number {
   if (/^\d{1,3}$/u.test(text)) return Number(text);
-  throw new InvalidArgumentError('Write the number of the proof, as "ohmward job next" lists it.');
+  throw new InvalidArgumentError('Write the number of the verification, as "ohmward job next" lists it.');
 }
 
 interface CloseOptions extends JobOptions {
@@ -196,10 +198,10 @@ interface CloseOptions extends JobOptions {
 }
 
 function addClose(job: Command, needs: CommandNeeds): void {
-  const how = new Option("--outcome <how>", "how it ended").choices(JobOutcome.options);
+  const how = new Option("--outcome <how>", "outcome of the job").choices(JobOutcome.options);
   jobCommand(job, "close", "close the job")
     .addOption(how.makeOptionMandatory())
-    .option("--not-checked <words>", "what was not checked")
+    .option("--not-checked <words>", "what was not tested")
     .action((file: string, options: CloseOptions) => {
       const { outcome, notChecked } = options;
       const step = { kind: "close" as const, outcome, ...(notChecked === undefined ? {} : { notChecked }) };
@@ -208,21 +210,21 @@ function addClose(job: Command, needs: CommandNeeds): void {
 }
 
 function addShow(job: Command, needs: CommandNeeds): void {
-  jobCommand(job, "show", "complaint, suspects, everything that was written down")
-    .option("--probabilities", "what each fault weighs before the first reading, and why, instead")
-    .action((file: string, options: JobOptions & { readonly probabilities?: boolean }) =>
-      showJob(needs, { file, options }, (open) => (options.probabilities === true ? jobWeights(open) : jobShow(open))),
+  jobCommand(job, "show", "complaint, possible causes and the job log")
+    .option("--probabilities", "starting probability of each fault with the reason, instead")
+    .action((file: string, options: JobOptions & { readonly weights?: boolean }) =>
+      showJob(needs, { file, options }, (open) => (options.weights === true ? jobWeights(open) : jobShow(open))),
     );
 }
 
 function addReport(job: Command, needs: CommandNeeds): void {
-  jobCommand(job, "report", "the job written up: complaint, cause, correction with every check")
-    .option("--form", "a sheet for a clipboard instead, with blanks for what is still to be done")
+  jobCommand(job, "report", "repair report: complaint, cause, correction, every test")
+    .option("--form", "a form for a clipboard instead, with blanks for the work that remains")
     .action((file: string, options: JobOptions) => showJob(needs, { file, options }, jobReport));
 }
 
 function addAdopt(job: Command, needs: CommandNeeds): void {
-  jobCommand(job, "update-data", "go on with changed data of the machine").action((file: string, options: JobOptions) =>
+  jobCommand(job, "update-data", "continue with changed harness data").action((file: string, options: JobOptions) =>
     stepJob(needs, { file, options }, { kind: "adopt" }),
   );
 }

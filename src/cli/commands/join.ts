@@ -23,20 +23,20 @@ interface JoinOptions extends ChangeTarget {
 export function addJoin(program: Command, { io, finish }: CommandNeeds): void {
   program
     .command("join")
-    .description("list wires with one end that may be one, by signal and colour; join those that are named")
+    .description("list wires with one end that may belong together (same signal and colour); join those that you name")
     .argument("<file>", "harness document")
-    .argument("[proposals...]", "names of the proposals that are right, such as J1 J4; none lists them")
-    .option("--by <name>", "who says that they are right")
-    .option("--on <date>", "when it was said, as 2026-11-30 (today, if left out)")
+    .argument("[proposals...]", "names of the proposals that are right, such as J1 J4; without names they are listed")
+    .option("--by <name>", "name of the person who confirms them")
+    .option("--on <date>", "date of the statement, as 2026-11-30 (today, if left out)")
     .option("-o, --out <file>", 'the new document; "-" for standard output')
-    .option("--in-place", "write it in the place of the old one")
+    .option("--in-place", "replace the old document")
     .option("--force", "replace a file that is there already")
-    .option("--json", "proposals as data on standard output")
+    .option("--json", "proposals as JSON on standard output")
     .action(async (file: string, names: readonly string[], options: JoinOptions) => {
       const asJson = options.json === true;
       const tellLeft = (document: HarnessDocument, name: string): void => {
         const report = { ...gapsReport(document), items: [] };
-        const none = report.joins.length > 0 ? "" : "No wires with one end fit together by signal and colour.\n";
+        const none = report.joins.length > 0 ? "" : "No wires with one end have the same signal and colour.\n";
         const text = asJson ? jsonText(report.joins) : `${none}${writeGapsReport(report, name)}`;
         if (options.out === "-") io.err(text);
         else io.out(text);
@@ -59,7 +59,7 @@ function joinNamed(
   names: readonly string[],
   { by = "", on = new Date().toISOString().slice(0, 10) }: JoinOptions,
 ): Result<HarnessDocument, ErrorReport> {
-  if (by.trim() === "") return refuse("It is not said who confirms the joins: --by NAME.");
+  if (by.trim() === "") return refuse("The name is missing. Give it with --by NAME.");
   const joined = applyJoins(document, names, { by: by.trim(), on });
   if (joined.ok) return ok(joined.value);
   return refuse(`No such proposal: ${joined.error.join(", ")}. List them with ohmward join FILE.`);

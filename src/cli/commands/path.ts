@@ -18,12 +18,12 @@ const WIDTHS: readonly Through[] = ["conductors", "switches-and-fuses", "loads",
 export function addPath(program: Command, needs: CommandNeeds): void {
   const width = new Option(
     "-t, --include <what>",
-    "what the path may include: conductors; switches-and-fuses, also relay contacts; loads, also coils; " +
-      "control-units, also their inside (the first that joins the two, if left out)",
+    "what the path may include: conductors; switches-and-fuses, also fuses, switches and relay contacts; loads, also loads and coils; " +
+      "control-units, also through control units (the narrowest that joins the two, if left out)",
   ).choices(WIDTHS);
-  questionCommand(program, "path", "every wire, contact, splice and part between two things")
-    .argument("<from>", "where to start")
-    .argument("<to>", "where to end")
+  questionCommand(program, "path", "path between two points: every wire, contact, splice and part")
+    .argument("<from>", "first point")
+    .argument("<to>", "second point")
     .addOption(width)
     .action((file: string, from: string, to: string, options: PathOptions) => {
       const through = options.include === undefined ? {} : { through: options.include };

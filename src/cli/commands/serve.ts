@@ -21,7 +21,7 @@ const APP = "dist/app";
 export function addServe(program: Command, needs: CommandNeeds): void {
   program
     .command("serve")
-    .description("show a machine on the screen of a browser on this computer")
+    .description("show a machine in a browser on this computer")
     .argument("[file]", 'harness document, "demo" or "-"', "demo")
     .option("-p, --port <number>", `port to use (${USUAL_PORT} or the next free one, if left out)`, readPort)
     .action((file: string, options: { readonly port?: number }) => serve(needs, file, options.port));

@@ -8,8 +8,8 @@ import { answer, questionCommand, type CommandNeeds, type QuestionOptions } from
  * @param needs What the command is given.
  */
 export function addTestPoints(program: Command, needs: CommandNeeds): void {
-  questionCommand(program, "test-points", "where a meter may be put to test a thing, safest first, and what is refused")
-    .argument("<thing>", "what is to be tested")
+  questionCommand(program, "test-points", "test points of an item, safest first, and what is not permitted")
+    .argument("<thing>", "contact, wire, splice or component to test")
     .action((file: string, item: string, options: QuestionOptions) =>
       answer(needs, { file, options }, { kind: "test-points", item }),
     );

@@ -12,6 +12,6 @@ import type { CommandNeeds } from "./common.ts";
  * @param needs What the commands are given.
  */
 export function addTraining(program: Command, needs: CommandNeeds): void {
-  const training = program.command("training").description("task lists and results of practice, for the trainer");
+  const training = program.command("training").description("exercise lists and results of training, for the trainer");
   for (const add of [addTrainingNew, addTrainingCheck, addTrainingGrade, addTrainingClass]) add(training, needs);
 }

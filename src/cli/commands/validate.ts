@@ -13,9 +13,9 @@ import type { CommandNeeds } from "./common.ts";
 export function addValidate(program: Command, { io, finish }: CommandNeeds): void {
   program
     .command("validate")
-    .description("check a harness document and list everything that is wrong with it")
+    .description("check a harness document and list all problems")
     .argument("<file>", 'harness document, "demo" or "-"')
-    .option("--json", "report as data on standard output")
+    .option("--json", "report as JSON on standard output")
     .action(async (file: string, options: { readonly json?: boolean }) => {
       const asJson = options.json === true;
       const text = await readMachineText(io, file);

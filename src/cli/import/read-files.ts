@@ -124,7 +124,7 @@ function readSeveral(
   const { sheet, columns, saveColumns, variant } = options;
   if (sheet !== undefined || columns !== undefined || saveColumns !== undefined || variant.length > 0) {
     const text =
-      "--sheet, --columns, --save-columns and --variant are about one file: import the files one by one, then join them.";
+      "--sheet, --columns, --save-columns and --variant apply to one file. Import the files one by one. Then join them.";
     return err(wrongCommand(text));
   }
   const results = files.map((file) => {

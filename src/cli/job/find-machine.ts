@@ -51,9 +51,10 @@ export async function findMachine(
     }
   }
   if (changed) return ok(changed);
-  const text = `No data of "${record.machine.machine}" was found beside the job or in this folder.`;
-  const hint = "Name the file the job was opened with: --machine <file>.";
-  const message = "The job holds readings and suspects, not the wiring; that is read anew from the harness document.";
+  const text = `The harness data of "${record.machine.machine}" is not beside the job or in this folder.`;
+  const hint = "Name the file of the job's machine: --machine <file>.";
+  const message =
+    "The job has readings and possible causes, not the wiring. The wiring is read again from the harness document.";
   return err(jobRefusal("no-machine", text, [{ at: "--machine", message, hint }]));
 }
 

@@ -52,7 +52,7 @@ async function read(path: string): Promise<string | undefined> {
   try {
     const facts = await stat(path);
     // A pipe or a device may never end, and a rename would put a file in its place.
-    if (!facts.isFile() && !facts.isDirectory()) throw new Error("it is no plain file");
+    if (!facts.isFile() && !facts.isDirectory()) throw new Error("it is not a plain file");
     return await readFile(path, "utf8");
   } catch (fault) {
     if (codeOf(fault) === "ENOENT") return undefined;

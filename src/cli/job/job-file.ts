@@ -62,7 +62,7 @@ async function guarded<Value>(
 /** What others stored meanwhile, if they did: the events there must be the ones that are known to be there. */
 function conflict(stored: JobRecord, record: JobRecord, eventCount: number): StoreFault | undefined {
   if (stored.id !== record.id && eventCount > 0) {
-    return { kind: "cannot-write", reason: `it holds another job now, ${stored.id}` };
+    return { kind: "cannot-write", reason: `it has another job now, ${stored.id}` };
   }
   const isAsKnown =
     eventCount > 0 &&
@@ -85,7 +85,7 @@ async function replace(
   await disk.writeNew(part, writeRecord(record));
   if (!(await isHeld())) {
     await disk.remove(part);
-    return err({ kind: "cannot-write", reason: "another program began to write it meanwhile; try again" });
+    return err({ kind: "cannot-write", reason: "another program has started to write it. Try again" });
   }
   await disk.rename(part, path);
   await disk.syncFolder(dirname(path));

@@ -85,7 +85,7 @@ async function saved({ store, record, found }: Opened, taken: StepTaken): Promis
   if (!stored.ok) return storeRefusal(stored.error);
   const isJoined = stored.value !== taken.record;
   const opened = isJoined ? openJob(found.machine, stored.value) : taken.opened;
-  const others = isJoined ? " Others wrote in this job meanwhile; nothing of it is lost." : "";
+  const others = isJoined ? " Other people recorded steps in this job meanwhile. Nothing is lost." : "";
   return opened.ok
     ? jobNext(opened.value, { written: { ...written, text: `${written.text}${others}` } })
     : opened.error;
@@ -119,24 +119,24 @@ export function newStamp(): Stamp {
 export function storeRefusal(fault: StoreFault): JobRefusal {
   switch (fault.kind) {
     case "missing":
-      return jobRefusal("unreadable", `There is no job file ${fault.id}. "ohmward job new" begins a job.`);
+      return jobRefusal("unreadable", `There is no job file ${fault.id}. Start a job with "ohmward job new".`);
     case "unreadable": {
       const problems = fault.problems.map(({ code, path, message }) => ({
         at: path === "" ? "the file" : path,
         message: `${message}.`,
         hint:
           code === "newer-version"
-            ? "It is left as it is."
-            : "It is left as it is. Restore it from a copy, or begin a new job in another file.",
+            ? "It is not changed."
+            : "It is not changed. Restore it from a copy, or start a new job in another file.",
       }));
       const isNewer = fault.problems.some(({ code }) => code === "newer-version");
       const what = isNewer ? "was written by a newer version of this program" : "is no job record that can be read";
       return jobRefusal("unreadable", `${fault.id} ${what}.`, problems);
     }
     case "changed-elsewhere":
-      return jobRefusal("exists", `There is a job in this file already: ${fault.stored.id}. It is left as it is.`);
+      return jobRefusal("exists", `This file already has a job: ${fault.stored.id}. It is not changed.`);
     case "cannot-write":
-      return jobRefusal("not-saved", `The job file was not read or written: ${fault.reason}.`);
+      return jobRefusal("not-saved", `The job file cannot be read or written: ${fault.reason}.`);
     default:
       return unreachable(fault);
   }

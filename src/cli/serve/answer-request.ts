@@ -38,7 +38,7 @@ export async function answerRequest(site: Site, request: Request): Promise<Reply
   if (path === undefined) return textReply(400, "This is no path of this server.");
   if (path === MACHINE_PATH) {
     const bytes = await site.machine();
-    return bytes ? fileReply(path, bytes) : textReply(500, "The harness document cannot be read any more.");
+    return bytes ? fileReply(path, bytes) : textReply(500, "The harness document cannot be read now.");
   }
   const body = await readInside(site.folder, path);
   return body ? fileReply(path, body) : textReply(404, "There is nothing here.");

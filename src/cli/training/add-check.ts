@@ -16,11 +16,11 @@ interface CheckOptions {
 export function addTrainingCheck(training: Command, needs: CommandNeeds): void {
   training
     .command("check")
-    .description("show what a task list holds, and what is wrong with it")
+    .description("show the content of an exercise list and its problems")
     .argument("<file>", 'harness document, "demo" or "-"')
-    .argument("<tasks>", "task list (*.ohmtasks.json)")
-    .option("--answers", "show what is right and what is hidden, for the trainer")
-    .option("--json", "report as data on standard output")
+    .argument("<tasks>", "exercise list (*.ohmtasks.json)")
+    .option("--answers", "show the right answers and the inserted faults, for the trainer")
+    .option("--json", "report as JSON on standard output")
     .action(async (file: string, tasks: string, options: CheckOptions) => {
       const done = await runCheck(needs, { file, tasks }, options);
       needs.finish(typeof done === "number" ? done : tellError(needs.io, done, options.json === true));

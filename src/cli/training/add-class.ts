@@ -29,13 +29,13 @@ export function addTrainingClass(training: Command, needs: CommandNeeds): void {
   const by = new Option("--by <view>", "columns of the CSV table").choices(CLASS_VIEWS).default("task");
   training
     .command("results")
-    .description("put the results of a class together, by task and by skill")
+    .description("results of the class, by exercise and by skill")
     .argument("<file>", 'harness document, "demo" or "-"')
-    .argument("<files...>", "result files, and the task list they are held against, told apart by what is in them")
+    .argument("<files...>", "result files and their exercise list, recognised by their content")
     .option("--csv <file>", 'where to write the table as CSV; "-" for standard output')
     .addOption(by)
     .option("--force", "replace a file that is there already")
-    .option("--json", "report as data on standard output")
+    .option("--json", "report as JSON on standard output")
     .action(async (file: string, files: readonly string[], options: ClassOptions) => {
       const done = await runClass(needs, { file, files }, options);
       needs.finish(typeof done === "number" ? done : tellError(needs.io, done, options.json === true));
@@ -49,9 +49,10 @@ async function runClass(
 ): Promise<ExitCode | ErrorReport> {
   if ([file, ...files].filter((each) => each === "-").length > 1)
     return wrongCommand("Standard input can be read once only.");
-  if (json && csv === "-") return wrongCommand("Standard output holds one thing: leave out --json or --csv -.");
+  if (json && csv === "-")
+    return wrongCommand("Standard output can have one output only. Leave out --json or --csv -.");
   if (csv !== undefined && csv !== "-" && [file, ...files].includes(csv))
-    return wrongCommand("A file that is read cannot be written over.");
+    return wrongCommand("A file that is read cannot be replaced.");
   const machine = await readMachine(io, file);
   if (!machine.ok) return machine.error;
   const grading = await gradeHandedIn(io, machine.value, files);

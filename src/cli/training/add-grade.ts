@@ -15,10 +15,10 @@ interface GradeOptions {
 export function addTrainingGrade(training: Command, needs: CommandNeeds): void {
   training
     .command("grade")
-    .description("grade result files, each from what was done, not from the points it claims")
+    .description("grade result files from the recorded steps, not from the points in the file")
     .argument("<file>", 'harness document, "demo" or "-"')
-    .argument("<files...>", "result files, and the task list they are held against, told apart by what is in them")
-    .option("--json", "report as data on standard output")
+    .argument("<files...>", "result files and their exercise list, recognised by their content")
+    .option("--json", "report as JSON on standard output")
     .action(async (file: string, files: readonly string[], options: GradeOptions) => {
       const done = await runGrade(needs, { file, files }, options);
       needs.finish(typeof done === "number" ? done : tellError(needs.io, done, options.json === true));

@@ -19,16 +19,16 @@ import { newTasksOptions, type NewTasksOptions } from "./training-options.ts";
 export function addTrainingNew(training: Command, needs: CommandNeeds): void {
   const command = training
     .command("new")
-    .description("make a task list for a class")
+    .description("generate exercises for a class")
     .argument("<file>", 'harness document, "demo" or "-"')
-    .option("-b, --build <id>", "build of the machine for tasks that name none");
+    .option("-b, --build <id>", "build (variant) of the machine for exercises without one");
   for (const option of newTasksOptions()) command.addOption(option);
   command
     .option("--title <text>", "title of the list", "Practice")
     .option("--hypothesis", "ask for a hypothesis before each action")
     .option("-o, --out <file>", 'where to write it; "-" for standard output', "practice.ohmtasks.json")
     .option("--force", "replace a file that is there already")
-    .option("--json", "report as data on standard output")
+    .option("--json", "report as JSON on standard output")
     .action(async (file: string, options: NewTasksOptions) => {
       const done = await runNew(needs, file, options);
       needs.finish(typeof done === "number" ? done : tellError(needs.io, done, options.json === true));
@@ -62,10 +62,11 @@ async function runNew({ io }: CommandNeeds, file: string, options: NewTasksOptio
 
 function commandFault(file: string, options: NewTasksOptions): string | undefined {
   const { drills, exercises, written, kind, out, json = false, title } = options;
-  if (drills + exercises + written.length === 0) return "Say what the list is to hold: --drills, --exercises or --written.";
+  if (drills + exercises + written.length === 0)
+    return "Choose the content of the list: --drills, --exercises or --written.";
   if (kind.length > 0 && drills === 0) return "--kind is for drills: give --drills as well.";
-  if (json && out === "-") return "Standard output holds one thing: leave out --json or --out -.";
+  if (json && out === "-") return "Standard output can have one output only. Leave out --json or --out -.";
   if ([file, ...written].filter((each) => each === "-").length > 1) return "Standard input can be read once only.";
-  if (out !== "-" && [file, ...written].includes(out)) return "A file that is read cannot be written over.";
-  return title.length > 600 ? "The title is too long: 600 characters at most." : undefined;
+  if (out !== "-" && [file, ...written].includes(out)) return "A file that is read cannot be replaced.";
+  return title.length > 600 ? "The title is too long. It can have 600 characters." : undefined;
 }

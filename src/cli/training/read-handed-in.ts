@@ -29,6 +29,6 @@ export async function readText(io: CommandIo, name: string): Promise<HandedIn> {
 }
 
 function notText(file: string): FileProblem {
-  const hint = "Give a task list (*.ohmtasks.json) or a result file (*.ohmresult.json)";
-  return { severity: "error", code: "not-text", at: { file }, message: "The file is no UTF-8 text", hint };
+  const hint = "Give a exercise list (*.ohmtasks.json) or a result file (*.ohmresult.json)";
+  return { severity: "error", code: "not-text", at: { file }, message: "The file is not UTF-8 text", hint };
 }

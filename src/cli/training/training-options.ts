@@ -23,7 +23,7 @@ function wholeNumber(most: number): (text: string) => number {
   return (text) => {
     const number = Number(text);
     if (/^\d+$/u.test(text) && number <= most) return number;
-    throw new InvalidArgumentError(`It has to be a whole number from 0 to ${most}.`);
+    throw new InvalidArgumentError(`It must be a whole number from 0 to ${most}.`);
   };
 }
 
@@ -50,9 +50,11 @@ export function newTasksOptions(): readonly Option[] {
     new Option("-k, --kind <kind>", "kind of drills; may be repeated (all kinds mixed, if left out)")
       .argParser(readKind)
       .default([], "all"),
-    new Option("--exercises <n>", "fault hunts, no fault twice").argParser(wholeNumber(MOST_TASKS)).default(0, "none"),
-    new Option("-l, --level <level>", "1 easy, 2 middling, 3 hard").argParser(readLevel).default(1),
-    new Option("-n, --number <n>", "number of the first task; another number gives other tasks")
+    new Option("--exercises <n>", "fault-finding exercises, each with another fault")
+      .argParser(wholeNumber(MOST_TASKS))
+      .default(0, "none"),
+    new Option("-l, --level <level>", "1 easy, 2 medium, 3 hard").argParser(readLevel).default(1),
+    new Option("-n, --number <n>", "number of the first exercise; another number gives other exercises")
       .argParser(wholeNumber(MOST_NUMBER - MOST_TASKS))
       .default(1),
     new Option("-w, --written <file>", "table (CSV) of faults that the trainer wrote; may be repeated")

@@ -34,7 +34,7 @@ export function checkConnectors({ document, report }: CheckContext): void {
         problem(
           "shape",
           { path, id: connector.id },
-          { reason: `Connector "${connector.id}" has a device half but names no component` },
+          { reason: `Connector "${connector.id}" has a component side but names no component` },
         ),
       );
     }

@@ -89,13 +89,13 @@ function followRoute(wire: Wire, ends: readonly [Point, Point], segments: Segmen
   const route = wire.route ?? [];
   for (const [position, id] of route.entries()) {
     const segment = segments.get(id);
-    if (!segment) return { segment: id, reason: "there is no such segment" };
+    if (!segment) return { segment: id, reason: "there is no such harness segment" };
     const startsInside = position === 0 && spliceSegment(ends[0]) === id;
     const endsInside = position === route.length - 1 && spliceSegment(ends[1]) === id;
     const entered = reached
       ? [segment.from, segment.to].filter((place) => reached?.has(place))
       : [segment.from, segment.to];
-    if (entered.length === 0) return { segment: id, reason: "it does not touch what comes before" };
+    if (entered.length === 0) return { segment: id, reason: "it does not start where the segment before it ends" };
     if (endsInside) return undefined;
     if (startsInside || entered.length === 2) reached = new Set([segment.from, segment.to]);
     else reached = new Set([entered[0] === segment.from ? segment.to : segment.from]);

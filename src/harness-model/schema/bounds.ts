@@ -43,26 +43,26 @@ export const BOUNDS = {
   quantity: { what: "A quantity", least: -1e9, most: 1e9, unit: "of its own unit" },
   /** Tap over supply of a divider. */
   ratio: { what: "A ratio", least: 0, most: 1, unit: "(tap over supply)" },
-  percent: { what: "A share", least: 0, most: 100, unit: "%" },
+  percent: { what: "A ratio", least: 0, most: 100, unit: "%" },
   /** A share of the time: less than a thousandth of a percent is no pulse that a driver makes. */
-  dutyPercent: { what: "A share of the time", least: 1e-3, most: 100, unit: "%", orZero: true },
+  dutyPercent: { what: "A duty cycle", least: 1e-3, most: 100, unit: "%", orZero: true },
   /** A week of work. */
   accessMinutes: { what: "A time", least: 0, most: 10_000, unit: "minutes" },
   adapterMinutes: { what: "A time", least: 0, most: 1000, unit: "minutes" },
   /** Grid steps on the face of a connector. */
-  grid: { what: "A place on a face", least: -1000, most: 1000, unit: "grid steps" },
-  drawing: { what: "A place on the drawing", least: -1e6, most: 1e6, unit: "drawing units" },
+  grid: { what: "A position on a face", least: -1000, most: 1000, unit: "grid steps" },
+  drawing: { what: "A position on the drawing", least: -1e6, most: 1e6, unit: "drawing units" },
   /** From the finest pin to a bus bar. */
   terminalMm: { what: "A terminal size", least: 0.05, most: 100, unit: "mm" },
   /** From a bond wire to a battery cable of the largest machine. */
-  crossSectionMm2: { what: "A cross-section", least: 0.01, most: 400, unit: "mm²" },
+  crossSectionMm2: { what: "A conductor size", least: 0.01, most: 400, unit: "mm²" },
   /** From a link on a board to the longest boom. */
   lengthMm: { what: "A length", least: 1e-3, most: 500_000, unit: "mm" },
   /** What a person may read off a meter, in V, ohm or A and of either sign. */
   reading: { what: "A reading", least: -1e12, most: 1e12, unit: "V, ohm or A" },
   /** How many times as much a part that drifts has. */
   driftFactor: { what: "The factor of a drift", least: 0, most: 1e6, unit: "times" },
-  driftOffset: { what: "What a drift adds", least: -1e12, most: 1e12, unit: "ohm, V or share of the supply" },
+  driftOffset: { what: "What a drift adds", least: -1e12, most: 1e12, unit: "ohm, V or ratio of the supply" },
 } as const satisfies Record<string, Bounds>;
 
 /** Most items of a list of a document: what a machine has many of, some of, few of. No machine known comes near. */

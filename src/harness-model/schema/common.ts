@@ -85,8 +85,8 @@ export const Hazard = z.strictObject({
       "step",
       "other",
     ])
-    .describe("Sort of danger"),
-  text: Text.describe("The danger in words"),
+    .describe("Sort of hazard"),
+  text: Text.describe("The hazard in words"),
   states: z
     .array(StateId)
     .max(MOST_ITEMS.few)
@@ -100,7 +100,7 @@ export const Hazard = z.strictObject({
  */
 export const Access = z.strictObject({
   minutes: within(BOUNDS.accessMinutes).describe("Time to reach it, in minutes, for a trained person"),
-  remove: Text.optional().describe("What has to come off to reach it"),
+  remove: Text.optional().describe("What to remove to reach it"),
   states: z
     .union([z.literal("any"), z.array(StateId).max(MOST_ITEMS.few)])
     .optional()

@@ -38,12 +38,12 @@ export const ConnectorSide = z.strictObject({
     .max(MOST_CAVITIES)
     .optional()
     .describe("Ids of the cavities this side really has; absent means all"),
-  part: Part.optional().describe("Housing of the half"),
+  part: Part.optional().describe("Housing of this side"),
   fitted: z
     .array(FittedCavity)
     .max(2 * MOST_CAVITIES)
     .optional()
-    .describe("What is fitted in the cavities of the half"),
+    .describe("Parts fitted in the cavities of this side"),
   when: When.optional().describe(
     "Option expression that says on which variants (builds) this is fitted, such as `A & !B`; absent means on all",
   ),
@@ -90,18 +90,18 @@ export const Connector = z.strictObject({
     .describe("Sort of connector"),
   component: ComponentId.optional().describe("Id of the component whose terminals it has"),
   sides: z.array(ConnectorSide).min(1).max(8).describe("Sides of the connector; two of them mate"),
-  face: Face.describe("How the positions of the cavities are to be read"),
+  face: Face.describe("How to read the positions of the cavities"),
   cavities: z.array(Cavity).min(1).max(MOST_CAVITIES).describe("Cavities"),
   sealed: z.boolean().optional().describe("Whether it is sealed; absent means not known"),
   contactOhm: within(BOUNDS.ohm).optional().describe("Resistance of a mated contact pair, in ohm"),
   zone: ZoneId.optional().describe("Id of the zone of the machine"),
   place: TopologyNodeId.optional().describe("Id of the branch point"),
-  access: Access.optional().describe("How long it takes to reach it, what comes off, and in which states"),
+  access: Access.optional().describe("Time to reach it, what to remove, and in which states"),
   permits: z
     .array(Permit)
     .max(MOST_ITEMS.few)
     .optional()
-    .describe("What may be done at the connector; what is not listed is not permitted"),
+    .describe("Work that is permitted at the connector; what is not listed is not permitted"),
   note: Text.optional().describe("Remark for people"),
   when: When.optional().describe(
     "Option expression that says on which variants (builds) this is fitted, such as `A & !B`; absent means on all",

@@ -40,7 +40,7 @@ export const HarnessDocument = z.strictObject({
     .array(Statement)
     .max(MOST_ITEMS.many)
     .optional()
-    .describe("What people have said where the data left it open"),
+    .describe("Statements of people where the data left it open"),
 });
 
 export type HarnessDocument = z.infer<typeof HarnessDocument>;

@@ -87,7 +87,7 @@ const Switch = z.strictObject({
   ...common,
   kind: z.literal("switch").describe("Sort of element"),
   resistanceOhm: ohm.describe("Resistance when closed, in ohm"),
-  rest: z.enum(["open", "closed"]).describe("How it is when nobody touches it"),
+  rest: z.enum(["open", "closed"]).describe("Position at rest"),
 });
 /** Fuse; `testWindows` says that both sides can be touched at the top of the fitted fuse. */
 const Fuse = z.strictObject({
@@ -96,7 +96,7 @@ const Fuse = z.strictObject({
   ratedAmpere: within(BOUNDS.ratedAmpere).describe("Rated current in A"),
   resistanceOhm: ohm.describe("Resistance when whole, in ohm"),
   style: z.enum(["blade", "strip", "cartridge"]).describe("Style of the fuse"),
-  testWindows: z.boolean().describe("Whether both sides can be touched at the top of the fitted fuse"),
+  testWindows: z.boolean().describe("Whether the fitted fuse has a test point on both sides"),
 });
 /** Voltage source, first terminal positive; above `foldBack.limitAmpere` it behaves as `foldBack.resistanceOhm`. */
 const Source = z.strictObject({
@@ -238,7 +238,7 @@ export const Component = z.strictObject({
     })
     .optional()
     .describe(
-      "What a module needs to be alive: below `leastVolt` between these terminals its drivers and sources, and pulls towards a voltage, do nothing. Pull resistors to a point of their own stay where they are",
+      "Supply that the control unit needs: below `leastVolt` between these terminals its drivers, sources and pulls towards a voltage do nothing. Pull resistors to a separate point stay in place",
     ),
   elements: z.array(Element).max(MOST_ITEMS.some).describe("Electrical model of the inside"),
 });

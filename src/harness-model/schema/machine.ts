@@ -33,7 +33,7 @@ export const System = z.strictObject({
   chargingVolt: within(BOUNDS.systemVolt).optional().describe("Voltage while charging, in V"),
   wireStandard: z
     .enum(["iec-60228-class-5", "iso-6722", "awg-solid"])
-    .describe("Wire table by which length and size become ohms"),
+    .describe("Wire table for the resistance of length and conductor size"),
   temperatureC: within(BOUNDS.temperatureC).describe("Ambient temperature in °C"),
   supply: z
     .strictObject({
@@ -66,7 +66,7 @@ export const Setting = z.strictObject({
       z.enum(["open", "closed", "off", "on"]),
       z.strictObject({ dutyPercent: within(BOUNDS.dutyPercent).describe("Duty cycle in %") }),
     ])
-    .describe("How it stands: open, closed, off, on, or on for a share of the time"),
+    .describe("State: open, closed, off, on, or a duty cycle"),
 });
 
 /** A named quantity of the outside world in a state, such as a temperature; unit in words (`C`, `kPa`, `bar`, `%`). */
@@ -88,7 +88,7 @@ export const State = z.strictObject({
     .array(z.enum(["battery-disconnected", "key-off", "key-on", "cranking", "running"]))
     .max(MOST_ITEMS.few)
     .describe("What holds in the state; empty means not known"),
-  settings: z.array(Setting).max(MOST_ITEMS.some).optional().describe("How switches, drivers and sources stand"),
+  settings: z.array(Setting).max(MOST_ITEMS.some).optional().describe("State of switches, drivers and sources"),
   quantities: z.array(Quantity).max(MOST_ITEMS.few).optional().describe("Quantities of the outside world"),
 });
 
@@ -100,7 +100,7 @@ export const Zone = z.strictObject({
     .array(Hazard)
     .max(MOST_ITEMS.few)
     .optional()
-    .describe("Dangers in the zone; empty means none, absent means not known"),
+    .describe("Hazards in the zone; empty means none, absent means not known"),
 });
 
 /**
@@ -136,7 +136,7 @@ export const Net = z.strictObject({
     .array(StateId)
     .max(MOST_ITEMS.few)
     .optional()
-    .describe("Ids of the states in which a boosted line is dangerous to touch"),
+    .describe("Ids of the states in which contact with a boosted line is dangerous"),
 });
 
 /**
@@ -156,7 +156,7 @@ export const Adapter = z.strictObject({
   points: z
     .union([z.literal("all"), z.array(AddressText).max(MOST_ITEMS.some)])
     .optional()
-    .describe("Addresses it makes touchable, or `all`; absent means not known"),
+    .describe("Addresses that it brings out, or `all`; absent means not known"),
   minutes: within(BOUNDS.adapterMinutes).optional().describe("Time to fit it, in minutes"),
   note: Text.optional().describe("Remark for people"),
 });
@@ -190,7 +190,7 @@ export const Caution = z.strictObject({
       states: z.array(StateId).max(MOST_ITEMS.few).optional().describe("Ids of states"),
     })
     .optional()
-    .describe("What it is shown with; absent means with everything"),
+    .describe("The items it is shown with; absent means with all"),
 });
 
 export type Build = z.infer<typeof Build>;

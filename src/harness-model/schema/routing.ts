@@ -35,7 +35,7 @@ export const Segment = z.strictObject({
   zone: ZoneId.optional().describe("Id of the zone of the machine"),
   covering: Text.optional().describe("What covers the segment, such as tape or conduit"),
   clips: Text.optional().describe("How the segment is fastened"),
-  hazards: z.array(Hazard).max(MOST_ITEMS.few).optional().describe("Dangers at this location"),
+  hazards: z.array(Hazard).max(MOST_ITEMS.few).optional().describe("Hazards at this location"),
 });
 
 /** A splice: three or more wires joined at a known place of a segment. `offsetMm` counts from place `from`. */
@@ -49,7 +49,7 @@ export const Splice = z.strictObject({
       offsetMm: z.number().describe("Distance from that branch point, in mm"),
     })
     .optional()
-    .describe("Where in the harness it lies"),
+    .describe("Position in the harness"),
   zone: ZoneId.optional().describe("Id of the zone of the machine"),
   resistanceOhm: within(BOUNDS.ohm).optional().describe("Resistance of each leg, in ohm"),
   part: Part.optional().describe("What joins the wires, such as a crimp sleeve"),
@@ -68,7 +68,7 @@ export const TerminalStud = z.strictObject({
   zone: ZoneId.optional().describe("Id of the zone of the machine"),
   x: within(BOUNDS.drawing).optional().describe("Horizontal position in drawing units, to the right"),
   y: within(BOUNDS.drawing).optional().describe("Vertical position in drawing units, downwards"),
-  access: Access.optional().describe("How long it takes to reach it, what comes off, and in which states"),
+  access: Access.optional().describe("Time to reach it, what to remove, and in which states"),
   ringOhm: within(BOUNDS.ohm).optional().describe("Resistance of a ring terminal on it, in ohm"),
   part: Part.optional().describe("Ring terminal or post as a part"),
   when: When.optional().describe(

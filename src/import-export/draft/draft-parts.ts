@@ -108,7 +108,9 @@ class IdBook {
     if (own !== "" && !this.#own.has(key)) this.#own.set(key, id);
     if (own === "") return { id };
     if (id !== wanted) return { id, reason: "the name is taken" };
-    return wanted === this.#prefix + own ? { id } : { id, reason: "it holds signs an id cannot have, or is too long" };
+    return wanted === this.#prefix + own
+      ? { id }
+      : { id, reason: "it has signs that an id cannot have, or is too long" };
   }
 
   /** Claims a name in the common space that belongs to no thing of its own, such as that of a half. */

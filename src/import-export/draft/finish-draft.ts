@@ -26,7 +26,7 @@ import { defined, err, naturalOrder, ok } from "../../base/index.ts";
 const ASSUMED_SYSTEM: SystemInput = { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 };
 /** States that any machine has; what its switches do in them is not known. */
 const ASSUMED_STATES: readonly Input<"states">[] = [
-  { id: "OFF", label: "Key off, supply disconnected", conditions: ["battery-disconnected"] },
+  { id: "OFF", label: "Key off, battery disconnected", conditions: ["battery-disconnected"] },
   { id: "ON", label: "Key on", conditions: ["key-on"] },
 ];
 
@@ -92,7 +92,7 @@ export function judgeDocument(
   return ok({ document: opened.value.document, warnings: problems });
 }
 
-const LAYOUT_NOTE = "Face not known: cavities are drawn in order of their numbers.";
+const LAYOUT_NOTE = "Face not known. Cavities are drawn in order of their numbers.";
 
 /**
  * Completes the connectors of a draft: halves and a component for device connectors, a face, places of cavities, what is permitted.

@@ -48,12 +48,12 @@ function readKbl(document: XmlDocument): SourceRead {
   const plugs = readConnectors(kbl);
   const { account } = kbl.facts;
   account.keep([root, ...kbl.harnesses], "head of the document");
-  account.leaveOut(childrenOf(root, "Assembly_part"), "of assemblies only what wires are contacted at is read");
+  account.leaveOut(childrenOf(root, "Assembly_part"), "only the parts of assemblies that wires end at are read");
   account.leaveOut(
     kbl.harnesses
       .flatMap((harness) => [harness, ...childrenOf(harness, "Module")])
       .flatMap((owner) => childrenOf(owner, "Module_configuration")),
-    "nothing that is kept needs it to say when it is fitted",
+    "no item that is kept needs it",
   );
   const source: HarnessSource = {
     account,

@@ -27,7 +27,7 @@ export interface TableOptions {
   readonly mapping?: TableMapping;
   readonly decimal?: DecimalSign;
   readonly colours?: ColourScheme;
-  /** What stands between connector and pin where both are in one cell. */
+  /** Text between connector and pin where both are in one cell. */
   readonly endSeparator?: string;
   /** How names of splices begin, such as `SP`. */
   readonly splicePrefixes?: readonly string[];

@@ -86,7 +86,7 @@ function addSplice(assembly: Assembly, connector: SourceConnector): void {
   const wires = wiresOf(assembly, connector);
   // A splice that joins nothing is a place on the drawing and nothing to trace.
   if (wires.length === 0) {
-    leaveOutConnector(assembly, connector, "a splice that joins nothing");
+    leaveOutConnector(assembly, connector, "a splice without wires");
     return;
   }
   const { label, part } = connector;
@@ -135,7 +135,7 @@ function capLoneWire(
     connector.at,
   );
   const ends: [string, string] = [id, draft.contact(end, "1")];
-  draft.addWire({ id: `${id}-lead`, ends, note: "No wire: the free side of the splice", ...when }, connector.at);
+  draft.addWire({ id: `${id}-lead`, ends, note: "Not a wire: the free side of the splice", ...when }, connector.at);
 }
 
 function addTerminalStud(assembly: Assembly, connector: SourceConnector): void {
@@ -209,7 +209,7 @@ function elementsOf(assembly: Assembly, box: SourceBox): ComponentInput["element
   for (const { element, between, fitted, madeOf } of box.elements) {
     const [first, second] = between.map(address);
     if (first === undefined || second === undefined || first === second) {
-      account.leaveOut(madeOf, "its two ends are not there");
+      account.leaveOut(madeOf, "its two ends are not in the file");
       continue;
     }
     account.keep(madeOf, "element of a component");

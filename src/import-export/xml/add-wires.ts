@@ -25,7 +25,7 @@ export function addWires(assembly: Assembly): void {
     if (lost >= 0) {
       const id = ends[lost]?.contact.slice(0, 80) ?? "";
       assembly.draft.report(importProblem("source-end-unknown", wire.at, { wire: wire.name, id }));
-      leaveOut(account, wire, "it ends at something that is not there");
+      leaveOut(account, wire, "it ends at an item that is not in the file");
       continue;
     }
     const mapped = mapColours(wire.colours, assembly.codes);
@@ -35,7 +35,7 @@ export function addWires(assembly: Assembly): void {
       const from = points[at] ?? "";
       if (from === point) {
         assembly.draft.report(importProblem("source-wire-joins-itself", wire.at, { wire: wire.name, at: from }));
-        leaveOut(account, wire, "both its ends are one point");
+        leaveOut(account, wire, "both ends are the same point");
         return;
       }
       const isWhole = points.length === 2;
@@ -165,7 +165,7 @@ function addJoint(assembly: Assembly, contact: SourceContact, cavities: readonly
   const size = thickest > 0 ? { crossSectionMm2: thickest, lengthMm: LEAD_MM } : {};
   const net = defined({ net: wires[0]?.signal });
   for (const cavity of cavities) {
-    const note = "No wire: it stands for the terminal that the wires are crimped in";
+    const note = "Not a wire: it stands for the terminal that the wires are crimped in";
     draft.addWire({ id: `${id}-lead`, ends: [id, cavity], note, ...size, ...net, ...when }, item.at);
   }
   return id;

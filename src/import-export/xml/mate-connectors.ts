@@ -32,7 +32,7 @@ export function mateConnectors(
   if (!first || !second) return err("there is no such connector");
   if (first === second) return err("they are the same connector");
   if (!isFree(document, first) || !isFree(document, second))
-    return err("one of them is mated already or has a known device behind it");
+    return err("one of them is mated already or has a known component behind it");
   const cavities = cavityNames(first, second, pairs);
   if (!cavities.ok) return cavities;
   const joined = joinPlaces(document, first, second);
@@ -74,7 +74,7 @@ function cavityNames(
   for (const [one, two] of pairs) {
     if (!taken.has(one) || !second.cavities.some((cavity) => cavity.id === two))
       return err("a cavity named is not there");
-    if (met.has(one) || names.has(two)) return err("one cavity is to meet two others");
+    if (met.has(one) || names.has(two)) return err("one cavity mates with two others");
     met.add(one);
     names.set(two, one);
   }

@@ -51,7 +51,7 @@ function originsOf({ madeOf, part }: MountedPart): Origins {
 
 function unknown(facts: SourceFacts, part: MountedPart, what: string): SourceElement[] {
   facts.report(importProblem("part-inside-unknown", part.at, { part: part.name.slice(0, 80), what }));
-  facts.account.leaveOut(originsOf(part), "what it joins inside is not known");
+  facts.account.leaveOut(originsOf(part), "its inside is not known");
   return [];
 }
 

@@ -186,7 +186,7 @@ function driftParts(
     if (key.includes("|")) continue;
     if (group === "regulator" || group === "supply") patch.change(at, { volt: volt * factor + offset });
     else if (RESISTANCES.includes(group)) patch.change(at, { ohm: Math.max(0, ohm * factor + offset) });
-    else return wrongTarget(fault.of, "is no sensor, resistance or regulator, so it cannot drift");
+    else return wrongTarget(fault.of, "is not a sensor, resistor or regulator. It cannot drift");
   }
   return undefined;
 }
@@ -204,14 +204,14 @@ function applyFault(patch: PartPatch, fault: Fault): QuestionProblem | undefined
       return onParts(patch, fault.of, (parts) => addSeries(patch, { ...fault, parts }));
     case "loose-terminal":
       return onParts(patch, fault.of, (parts) => {
-        if (!fault.of.includes("@")) return wrongTarget(fault.of, "is no wire's end at a stud or splice");
+        if (!fault.of.includes("@")) return wrongTarget(fault.of, "is not a wire end at a terminal stud or splice");
         const { ohm } = fault;
         return ohm === undefined ? removeAll(patch, parts) : addSeries(patch, { of: fault.of, ohm, parts });
       });
     case "blown":
       return onParts(patch, fault.of, (parts) => {
         const isBurnable = parts.every((at) => ["fuse", "load"].includes(patch.part(at).group));
-        return isBurnable ? removeAll(patch, parts) : wrongTarget(fault.of, "is no fuse and no lamp");
+        return isBurnable ? removeAll(patch, parts) : wrongTarget(fault.of, "is not a fuse or a lamp");
       });
     case "stuck-open":
     case "stuck-closed":
@@ -256,7 +256,7 @@ function addSeries(
   // A suppressor sits inside the case with its coil; anything else of two parts must be named more closely.
   const isOneWay = second === undefined || patch.part(second).key.endsWith("|suppressor");
   if (!isOneWay)
-    return wrongTarget(of, `has several parts; name one: ${parts.map((at) => patch.part(at).key).join(", ")}`);
+    return wrongTarget(of, `has several parts. Name one: ${parts.map((at) => patch.part(at).key).join(", ")}`);
   const part = patch.part(first);
   const whole = part.ohm + ohm;
   // The resistance of the fault is as named; only what the part had of its own may be off.
@@ -276,7 +276,7 @@ function stick(
       : ["driver", "regulator", "supply", "load"];
   if (!parts.every((at) => wanted.includes(patch.part(at).group))) {
     const sort = wanted.length === 1 ? "switch or relay contact" : "driver, source or load";
-    return wrongTarget(fault.of, `is no ${sort}, so it cannot be ${fault.kind}`);
+    return wrongTarget(fault.of, `is not a ${sort}. It cannot be ${fault.kind}`);
   }
   // What is stuck on conducts whether its module lives or not.
   for (const at of parts) patch.change(at, { present: isOn, control: undefined, module: undefined });
@@ -304,7 +304,7 @@ function swap(patch: PartPatch, cavities: readonly [string, string]): QuestionPr
     other?.kind === "contact" &&
     one.connector === other.connector &&
     one.side === other.side;
-  if (!isOneSide) return wrongTarget(cavities.join(" and "), "are not two cavities of one connector half");
+  if (!isOneSide) return wrongTarget(cavities.join(" and "), "are not two cavities of one side of a connector");
   patch.swapWireEnds(first, second);
   return undefined;
 }

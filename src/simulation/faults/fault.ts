@@ -33,7 +33,7 @@ export type Fault =
   | { readonly kind: "blown"; readonly of: string }
   /** A switch or relay contact that does not move, a driver or source that does not follow. */
   | { readonly kind: "stuck-open" | "stuck-closed" | "stuck-on" | "stuck-off"; readonly of: string }
-  /** A sensor, resistance or regulator whose value is `factor` times what it should be, plus `offset` (ohm, volt, or share of the supply). */
+  /** A sensor, resistance or regulator whose value is `factor` times what it should be, plus `offset` (ohm, volt, or ratio of the supply). */
   | { readonly kind: "drift"; readonly of: string; readonly factor: number; readonly offset: number }
   /** A connector, or the half that is left off. */
   | { readonly kind: "unplugged"; readonly of: string }
@@ -95,7 +95,7 @@ export function parseFault(text: string): Result<Fault, FaultProblem> {
   const problem = (why: string): Result<Fault, FaultProblem> => err({ text: why, ways: [] });
   const [, word = "", rest = ""] = /^\s*([a-z-]+)\s*:\s*(.*?)\s*$/su.exec(text) ?? [];
   const kind = FAULT_KINDS.find((each) => each === word);
-  if (!kind) return problem(`"${text}" starts with no fault known here; the kinds are ${FAULT_KINDS.join(", ")}`);
+  if (!kind) return problem(`"${text}" does not start with a known fault. The kinds are ${FAULT_KINDS.join(", ")}`);
   const equals = rest.indexOf("=");
   const target = (equals < 0 ? rest : rest.slice(0, equals)).trim();
   const values = equals < 0 ? [] : rest.slice(equals + 1).split(",");
@@ -111,7 +111,7 @@ export function parseFault(text: string): Result<Fault, FaultProblem> {
   const [only] = read;
   if (only && texts.length === 1) return ok(only);
   if (texts.length > 0)
-    return err({ text: `"${text}" can be read in more than one way: write ${texts.join(" or ")}`, ways: texts });
+    return err({ text: `"${text}" has more than one meaning. Write ${texts.join(" or ")}`, ways: texts });
   // What is said of the text with every comma as a separator; else of the first one that got as far as a number.
   const refused = readings.flatMap((each) => (each.kind === "refused" ? [each] : []));
   const told = refused.find(({ isNumber }) => isNumber) ?? refused.at(-1);
@@ -162,12 +162,12 @@ function readParts(kind: Fault["kind"], of: string, values: readonly string[]): 
       return value === undefined ? fault({ kind, of }) : refused(`${kind} takes no value after "="`);
     case "high-resistance":
       if (value === undefined || more.length > 0)
-        return refused(`write the added ohm after "=", as in resistance:${of}=0.25`);
+        return refused(`write the added resistance in Ω after "=", as in resistance:${of}=0.25`);
       return readOhm(value, (ohm) => ({ kind, of, ohm }));
     case "loose-terminal":
       if (!of.includes("@")) return refused(`name the wire and its stud, as in loose:W06@GND-C1`);
       if (value === undefined) return fault({ kind, of });
-      if (more.length > 0) return refused(`write one number of ohm after "=", as in loose:${of}=0.4`);
+      if (more.length > 0) return refused(`write one resistance in Ω after "=", as in loose:${of}=0.4`);
       return readOhm(value, (ohm) => ({ kind, of, ohm }));
     case "drift":
       return readDrift(of, values);
@@ -184,7 +184,7 @@ function readParts(kind: Fault["kind"], of: string, values: readonly string[]): 
 }
 
 function readDrift(of: string, [times, added, ...more]: readonly string[]): Parts {
-  const why = `write a factor, and if need be what is added with its sign, as in drift:${of}=1.2,+0.5`;
+  const why = `write a factor and, if needed, an offset with its sign, as in drift:${of}=1.2,+0.5`;
   if (times === undefined || more.length > 0) return refused(why);
   const factors = readValues(times, []);
   const offsets = added === undefined ? [0] : readValues(added, []);
@@ -196,13 +196,13 @@ function readDrift(of: string, [times, added, ...more]: readonly string[]): Part
 
 function readTouch(kind: "short" | "bridge", of: string, [other, ohmText, place, ...more]: readonly string[]): Parts {
   if (other === undefined || other === "" || more.length > 0)
-    return refused(`name what it touches after "=", as in ${kind}:${of}=GND-E1,0.5`);
+    return refused(`name the point it is shorted to after "=", as in ${kind}:${of}=GND-E1,0.5`);
   const made = (ohm: number): Fault =>
     kind === "bridge" ? { kind, between: [of, other], ohm } : { kind, of, to: other, ohm };
   if (place === undefined) return ohmText === undefined ? fault(made(FIRM_TOUCH_OHM)) : readOhm(ohmText, made);
   const shares = /%$/u.test(place) ? readValues(place, ["%"]) : undefined;
   if (kind === "bridge" || !Array.isArray(shares) || shares.some((share) => share < 0 || share > 100))
-    return refused(`"${place}" is no place on a wire; write 0% to 100% from its first end`);
+    return refused(`"${place}" is no position on a wire. Write 0% to 100% from its first end`);
   const ohms = readValues(ohmText ?? "", ["Ω"]);
   if (!Array.isArray(ohms) || beyond(BOUNDS.ohm, ohms) !== undefined) return readOhm(ohmText ?? "", made);
   return among(
@@ -212,9 +212,9 @@ function readTouch(kind: "short" | "bridge", of: string, [other, ohmText, place,
 
 function readOhm(text: string, made: (ohm: number) => Fault): Parts {
   const ohms = readValues(text, ["Ω"]);
-  if (!Array.isArray(ohms)) return refused(`"${text}" is no number of ohm: ${ohms}`, !text.endsWith("%"));
+  if (!Array.isArray(ohms)) return refused(`"${text}" is no resistance in Ω: ${ohms}`, !text.endsWith("%"));
   const outside = beyond(BOUNDS.ohm, ohms);
-  if (outside !== undefined) return refused(`"${text}" is no number of ohm: ${outside}`, true);
+  if (outside !== undefined) return refused(`"${text}" is no resistance in Ω: ${outside}`, true);
   return among(ohms.map(made));
 }
 

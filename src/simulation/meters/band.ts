@@ -42,7 +42,7 @@ export function makeBand(input: BandInput): Band {
   const isListed = (size: number): boolean => size * size >= LISTED_SHARE * side * side;
   const say = (size: number): string => `±${formatQuantity(size, unit, 2)}`;
   const because: Because[] = [];
-  if (isListed(supply)) because.push({ code: "supply", text: `State of battery and charging: ${say(supply)}` });
+  if (isListed(supply)) because.push({ code: "supply", text: `Battery and charging state: ${say(supply)}` });
   const parts = spread.parts
     .map((part, at) => ({ part, size: sizes[at] ?? 0 }))
     .filter(({ size }) => isListed(size))
@@ -66,8 +66,8 @@ function nameOf({ list }: OperatingPoint, part: PartTolerance): string {
 function offOf({ list }: OperatingPoint, { at, byOhm, byVolt, tolerance }: PartTolerance): string {
   const part = list.parts[at];
   if (!part) return "";
-  if (Math.abs(byVolt) > Math.abs(byOhm)) return ` off by ${formatQuantity(part.voltTolerance, "V", 2)}`;
-  return ` off by ${Math.round(tolerance * 100)} %`;
+  if (Math.abs(byVolt) > Math.abs(byOhm)) return ` ±${formatQuantity(part.voltTolerance, "V", 2)}`;
+  return ` ±${Math.round(tolerance * 100)} %`;
 }
 
 /** Assumptions about parts that, half as large again, would change the reading by a count. */
@@ -86,7 +86,7 @@ function assumptionsOf({ operatingPoint, spread, meter, scale }: BandInput): Bec
     return [
       {
         code: "average",
-        text: `${part.owner} is on ${share} % of the time: this is the average, a scope shows the pulses`,
+        text: `${part.owner} has a duty cycle of ${share} %. The value is the average. An oscilloscope shows the pulses`,
       },
     ];
   });

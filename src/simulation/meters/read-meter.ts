@@ -124,7 +124,7 @@ function readVolts(
   const band = makeBand({ operatingPoint, unit: "V", value, spread, meter: { name: meter.name, ...limit }, scale });
   const because = [...band.because];
   if (ohm >= WEAK_OHM) {
-    const text = `Only ${formatQuantity(ohm, "Ω")} or more stand behind this point: another meter, or a damp connector, shows another voltage`;
+    const text = `The source resistance of this point is ${formatQuantity(ohm, "Ω")} or more. Another meter or a damp connector shows another voltage`;
     because.push({ code: "weak-source", text });
   }
   if (probe.kind === "voltage-drop") because.push(loadOf(operatingPoint, spread, ohm));
@@ -168,7 +168,7 @@ function floating(operatingPoint: OperatingPoint, red: number, black: number): P
   const isRedHome = solved.islands[red] === solved.islands[list.reference];
   const lost = isRedHome ? black : red;
   const island = islandName(operatingPoint, lost);
-  const text = `Nothing ties ${list.nodeKeys[lost] ?? ""} to the other lead: the display wanders about 0 V, and that is no zero`;
+  const text = `Nothing holds ${list.nodeKeys[lost] ?? ""}. The reading is unstable near 0 V. It is not 0 V`;
   return { kind: "floating", island, because: [{ code: "floating", text }] };
 }
 
@@ -188,7 +188,10 @@ function loadOf(operatingPoint: OperatingPoint, spread: ToleranceRange, ohm: num
       code: "current",
       text: `${formatQuantity(ampere, "A")} flow through ${formatQuantity(ohm, "Ω")} between the leads`,
     };
-  return { code: "no-load", text: "Nothing flows here: a drop of 0 V says nothing. Switch the load on and read again" };
+  return {
+    code: "no-load",
+    text: "No current flows here. A voltage drop of 0 V is inconclusive. Switch the load on and measure again",
+  };
 }
 
 /** The usual lamp for a loaded test, in watt at the nominal voltage. */
@@ -232,10 +235,10 @@ function readLoaded(
   });
   const coldValue = voltAcross(cold.solved, red, black);
   const because: Because[] = [
-    { code: "current", text: `The lamp draws ${formatQuantity(Math.abs(value) / hotOhm, "A")}` },
+    { code: "current", text: `The test lamp draws ${formatQuantity(Math.abs(value) / hotOhm, "A")}` },
     {
       code: "lamp",
-      text: `${watt} W lamp taken at ${formatQuantity(hotOhm, "Ω")}, hot; while it is dim it has less, and the reading goes down to ${formatQuantity(coldValue, "V")}`,
+      text: `${watt} W test lamp, assumed hot with ${formatQuantity(hotOhm, "Ω")}. A dim lamp has less, and the reading goes down to ${formatQuantity(coldValue, "V")}`,
     },
     ...band.because,
   ];
@@ -288,9 +291,9 @@ function whatToDisconnect(
       .map((each) => each.id);
     const how =
       plugs.length > 0
-        ? `unplug ${plugs.join(" and ")}`
+        ? `disconnect ${plugs.join(" and ")}`
         : component.kind === "battery"
-          ? "open the isolator or take the negative cable off"
+          ? "open the isolator or disconnect the negative cable"
           : "switch it off";
     owners.set(id, `${id} (${component.label}): ${how}`);
   }
@@ -319,7 +322,7 @@ function readOhms(
   const live = liveSources(operatingPoint, red, black);
   if (live.length > 0) {
     const text =
-      "Ohms on a circuit with voltage mean nothing and can harm the meter: make it dead and isolate it first";
+      "Do not measure resistance on a live circuit. The reading has no meaning and the meter can be damaged. Disconnect the supply first";
     const disconnect = whatToDisconnect(harness, operatingPoint, live);
     return { kind: "refused", disconnect, because: [{ code: "live", text }] };
   }
@@ -340,12 +343,11 @@ function readOhms(
   const band = makeBand({ operatingPoint, unit: "Ω", value, spread, meter: known, scale: 1 });
   const because: Because[] = [...band.because, leadsText(leads)];
   if (seen.ohm < OHMS_NO_EVIDENCE) {
-    const text = `Below ${OHMS_NO_EVIDENCE} ohm a meter cannot tell a good way from a bad one: read the volts from ${probe.red} to ${probe.black} with the load switched on instead`;
+    const text = `Below ${OHMS_NO_EVIDENCE} Ω a meter cannot show whether a path is good or bad. Switch the load on and measure the voltage drop from ${probe.red} to ${probe.black}`;
     because.push({ code: "ohms-no-evidence", text });
   }
   if (passesDiode(operatingPoint, spread, seen.ohm)) {
-    const text =
-      "A diode lies in the way: with the leads the other way round the meter may show less. It is taken as blocking";
+    const text = "There is a diode in the path. Assumed: it blocks. With the leads exchanged the meter can show less";
     because.push({ code: "polarity", text });
   }
   return { kind: "value", value, unit: "Ω", low: Math.max(0, band.low), high: band.high, because };
@@ -353,8 +355,8 @@ function readOhms(
 
 function leadsText(leads: Leads): Because {
   const text = leads.subtracted
-    ? `Leads of ${formatQuantity(leads.ohm, "Ω")} taken off: zero the meter with the tips together first`
-    : `Leads of ${formatQuantity(leads.ohm, "Ω")} are in the reading`;
+    ? `Lead resistance of ${formatQuantity(leads.ohm, "Ω")} is nulled. Hold the probes together and null the meter first`
+    : `Lead resistance of ${formatQuantity(leads.ohm, "Ω")} is in the reading`;
   return { code: "leads", text };
 }
 
@@ -384,7 +386,7 @@ function readDuty(context: MeasurementContext, { red, black }: PointPair): Plain
     const { share } = part.control;
     const value = 100 * (on > off ? share : 1 - share);
     const { limit } = meterLimit(meter.duty, value) ?? { limit: 1 };
-    const text = `${part.owner} is on ${Math.round(100 * share)} % of the time and pulls the point ${on > off ? "up" : "down"}`;
+    const text = `${part.owner} has a duty cycle of ${Math.round(100 * share)} % and pulls the point ${on > off ? "up" : "down"}`;
     const because = [{ code: "average", text } as const];
     return {
       kind: "value",
@@ -395,7 +397,7 @@ function readDuty(context: MeasurementContext, { red, black }: PointPair): Plain
       because,
     };
   }
-  const text = "No driver pulses this point in this state, so a duty reading means nothing";
+  const text = "No driver pulses this point in this state. A duty cycle has no meaning here";
   return { kind: "refused", disconnect: [], because: [{ code: "no-figure", text }] };
 }
 
@@ -414,7 +416,7 @@ function readAmps(context: MeasurementContext, probe: Extract<Probe, { kind: "dc
   if (at < 0) return { kind: "wrong-question", problems: [unknownTarget(harness, probe.wire, "wire")] };
   const value = branchAmpere(operatingPoint, at);
   if (value === undefined) {
-    const text = `${probe.wire} has no size or length in the data, so its share of the current cannot be told`;
+    const text = `${probe.wire} has no conductor size or length in the data. Its current cannot be calculated`;
     return { kind: "refused", disconnect: [], because: [{ code: "no-figure", text }] };
   }
   const limit = meterLimit(meter.clampAmps, value);

@@ -55,7 +55,7 @@ export function addElement(draft: PartDraft, around: ResolvedConditions, placed:
       draft.assume(
         "model",
         key,
-        `${key}: lamp taken at its hot resistance, ${ohm.toPrecision(3)} ohm, also where it is dim`,
+        `${key}: assumed hot resistance of the lamp ${ohm.toPrecision(3)} Ω, also where it is dim`,
       );
       return draft.add(from, to, {
         ...own,

@@ -37,7 +37,7 @@ export function buildParts(
   if (around.problems.length > 0) return err(around.problems);
   const reference = referenceOf(harness);
   if (reference === undefined) {
-    const text = "The document names no ground stud and no negative supply terminal to measure against";
+    const text = "The document names no ground stud and no negative supply terminal. Add one as the reference point";
     return err([{ code: "no-reference", of: "system.supply", text }]);
   }
   const draft = new PartDraft(draftConductors(around));
@@ -103,7 +103,7 @@ function addNeed(draft: PartDraft, harness: Harness, component: Component): void
   const positive = nodeOf(component.needs.positive);
   const negative = nodeOf(component.needs.negative);
   if (positive === undefined || negative === undefined)
-    draft.assume("missing", component.id, `${component.id}: its supply terminals are not fitted, taken as supplied`);
+    draft.assume("missing", component.id, `${component.id}: its supply terminals are not fitted. Assumed: supplied`);
   else draft.modules.push({ id: component.id, positive, negative, leastVolt: component.needs.leastVolt });
 }
 
@@ -112,7 +112,7 @@ const pullTexts = keptFor((_: Harness) => new Map<string, string>());
 
 function pullText(harness: Harness, pullInVolt: number, dropOutVolt: number): string {
   const write = (): string =>
-    `pulls in at ${formatQuantity(pullInVolt, "V")}, lets go below ${formatQuantity(dropOutVolt, "V")}, typical`;
+    `pulls in at ${formatQuantity(pullInVolt, "V")}, drops out below ${formatQuantity(dropOutVolt, "V")}, typical`;
   return keptIn(pullTexts(harness), `${pullInVolt} ${dropOutVolt}`, write);
 }
 
@@ -247,7 +247,7 @@ function addWire(
     temperatureC: around.temperatureC,
   });
   if (answer.kind === "unknown")
-    draft.assume("missing", wire.id, `${wire.id}: no ${answer.missing.join(" and no ")} given, taken as 0 ohm`);
+    draft.assume("missing", wire.id, `${wire.id}: no ${answer.missing.join(" and no ")} given, assumed 0 Ω`);
   else if (!answer.isListed) draft.assume("standard", wire.id, `${wire.id}: ${answer.source}`);
   const from = endOf(draft, around.harness, wire, at.from);
   const to = endOf(draft, around.harness, wire, at.to);

@@ -107,7 +107,7 @@ export class PartDraft {
   assumeJoint({ source, ohm }: ContactResistanceOhm): void {
     if (this.#joints.has(source)) return;
     this.#joints.add(source);
-    this.assume("typical", "", `${source}, ${ohm * 1000} mohm`);
+    this.assume("typical", "", `${source}, ${ohm * 1000} mΩ`);
   }
 
   /** Notes something taken for granted, once. */
@@ -174,7 +174,7 @@ export function resolveConditions(harness: Harness, operatingConditions: Operati
   for (const { name, value } of operatingConditions.quantities ?? []) quantities.set(name, value);
   const temperatureC = operatingConditions.temperatureC ?? document.system.temperatureC;
   if (!(temperatureC >= -80 && temperatureC <= 200))
-    problems.push({ code: "out-of-range", of: String(temperatureC), text: "A temperature of -80 to 200 C is wanted" });
+    problems.push({ code: "out-of-range", of: String(temperatureC), text: "The temperature must be -80 °C to 200 °C" });
   return {
     harness,
     stateId: state?.id,
@@ -234,6 +234,6 @@ export function quantityOf(
 ): number {
   const value = around.quantities.get(asked.name);
   if (value === undefined)
-    draft.assume("missing", asked.key, `${asked.key}: ${asked.name} not given, taken as ${asked.instead}`);
+    draft.assume("missing", asked.key, `${asked.key}: ${asked.name} not given, assumed ${asked.instead}`);
   return value ?? asked.instead;
 }

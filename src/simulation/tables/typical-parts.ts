@@ -6,7 +6,7 @@ export interface ContactResistanceOhm extends Sourced {
   readonly ohm: number;
 }
 
-const PRACTICE = "typical new joint, common practice, no source";
+const PRACTICE = "typical new contact, common practice, no source";
 
 /** Terminal width in mm with the resistance of one mated contact in ohm. */
 const BY_TERMINAL: readonly (readonly [number, number])[] = [
@@ -26,7 +26,7 @@ export function typicalContact(terminalMm: number | undefined): ContactResistanc
   const width = terminalMm ?? 1.5;
   let ohm = BY_TERMINAL[0]?.[1] ?? 0.01;
   for (const [least, value] of BY_TERMINAL) if (width >= least) ohm = value;
-  const size = terminalMm === undefined ? "terminal of unknown width, taken as 1.5 mm" : `${terminalMm} mm terminal`;
+  const size = terminalMm === undefined ? "terminal of unknown width, assumed 1.5 mm" : `${terminalMm} mm terminal`;
   return { ohm, source: `${PRACTICE}: ${size}`, confidence: "low" };
 }
 
@@ -44,7 +44,7 @@ export const SPLICE_LEG: ContactResistanceOhm = {
  */
 export function typicalRing(crossSectionMm2: number | undefined): ContactResistanceOhm {
   const isCable = (crossSectionMm2 ?? 0) >= 10;
-  const source = `${PRACTICE}: ring of a ${isCable ? "cable" : "wire"} on a clean stud`;
+  const source = `${PRACTICE}: ring terminal of a ${isCable ? "cable" : "wire"} on a clean terminal stud`;
   return { ohm: isCable ? 0.0001 : 0.0003, source, confidence: "low" };
 }
 

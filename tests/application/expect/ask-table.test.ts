@@ -126,7 +126,7 @@ describe("askTable()", () => {
     expect(rows.map(({ reading, reach }) => [reading.kind, reading.value, reach])).toEqual(
       rows.map(() => ["refused", null, undefined]),
     );
-    expect(answer.cautions.join("\n")).toMatch(/Leave SQUIB alone/u);
+    expect(answer.cautions.join("\n")).toMatch(/WARNING: do not touch SQUIB/u);
   });
 
   test("says why there are no figures", () => {

@@ -13,7 +13,9 @@ describe("askExpect(): a lead that may not go there is not placed", () => {
     const answer = read("KOEO", { red: "SP11", black: "G2-" });
     expect(answer).toMatchObject({ kind: "refused", value: null, low: null, high: null, canBeMeasured: false });
     expect(answer).toMatchObject({ notPlaced: ["red"], holdsIn: [], because: [{ code: "not-placed" }] });
-    expect(answer.text).toMatch(/^No reading: the red lead is not put on SP11, since no permitted contact/u);
+    expect(answer.text).toMatch(
+      /^No reading: the red lead is not permitted at SP11\. Reason: there is no permitted test point/u,
+    );
     const [red, black] = answer.leads;
     expect([red?.access, black?.access]).toEqual(["elsewhere", "permitted"]);
     expect(red?.ways.map(({ relation }) => relation)).toContain("conductor");
@@ -38,7 +40,7 @@ describe("askExpect(): a lead that may not go there is not placed", () => {
     expect(inner?.access).toBe("none");
     const beyond = inner?.ways ?? [];
     expect(beyond.map(({ relation }) => relation)).toContain("beyond");
-    expect(inner?.text).toMatch(/behind A1\.bar-batt-1.*reads otherwise/u);
+    expect(inner?.text).toMatch(/behind A1\.bar-batt-1.*gives another reading/u);
     for (const { at = "" } of beyond) expect(read("KOEO", { red: at }).notPlaced).toEqual([]);
   });
 

@@ -64,10 +64,10 @@ describe("answerGap()", () => {
   });
 
   test.each([
-    [{ about: "PLUG", what: "sealed", value: "perhaps" }, "neither yes nor no"],
-    [{ about: "PLUG", what: "colour", value: "red" }, "cannot be answered"],
-    [{ about: "NOWHERE", what: "sealed", value: "no" }, "Nothing here is called"],
-    [{ about: "T1", what: "sealed", value: "no" }, "nothing that a wire has"],
+    [{ about: "PLUG", what: "sealed", value: "perhaps" }, "is not yes or no"],
+    [{ about: "PLUG", what: "colour", value: "red" }, "has no single value"],
+    [{ about: "NOWHERE", what: "sealed", value: "no" }, "Nothing has the name"],
+    [{ about: "T1", what: "sealed", value: "no" }, 'A wire has no value "sealed"'],
     [{ about: "PLUG", what: "access", value: "5 min MOON" }, "no state MOON"],
     [{ about: "PLUG", what: "permits", value: "pierce" }, "no list of permits"],
     [{ about: "PLUG", what: "terminal-size", value: "-1" }, "no terminal size"],

@@ -6,9 +6,9 @@ import { pins, trailer } from "./trailer.ts";
 test("a wire list says what it is good for, and what is missing", () => {
   const document = trailer();
   expect(summariseGaps(document)).toEqual([
-    "Tracing: 33 wires, 3 of them with one end only.",
+    "Circuits and paths: 33 wires, 3 of them with one end only.",
     "Expected readings: not yet, no supply is known, the inside of 8 of 8 components is not in the data.",
-    "Meter tests: what is asked before a test is known at 0 of 8 connectors.",
+    "Meter tests: the data needed for a test is known at 0 of 8 connectors.",
     "Jobs: on wires, contacts and splices only; no consumer is known.",
   ]);
   const items = new Map(findGaps(document).map((item) => [item.about, item.gaps.map(({ what }) => what)]));
@@ -20,7 +20,7 @@ test("a wire list says what it is good for, and what is missing", () => {
 
 test("a document without wires is never just imported", () => {
   const [first] = summariseGaps({ ...trailer(), wires: [] });
-  expect(first).toBe("Tracing: not possible, the data has no wires.");
+  expect(first).toBe("Circuits and paths: not possible, the data has no wires.");
 });
 
 test("a terminal size is not asked for where no probe goes", () => {

@@ -206,7 +206,7 @@ describe("mateConnectors()", () => {
   test("a connector with a known device behind it is not plugged into another", () => {
     const machine = demoMachine();
     const mated = mateConnectors(machine, ["B3.X", "B4.X"]);
-    expect(mated.ok ? "" : mated.error).toMatch(/known device/u);
+    expect(mated.ok ? "" : mated.error).toMatch(/known component/u);
   });
 });
 
