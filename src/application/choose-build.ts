@@ -24,7 +24,9 @@ export function chooseBuild(machine: Machine, asked: string | undefined): Result
       builds.find((each) => each.id === asked) ??
       builds.find((each) => each.id.toLowerCase() === asked.trim().toLowerCase());
     if (build) return ok({ build, assumptions: [] });
-    return err(chooseAnswer(machine, `This machine has no build "${asked}". Choose one of its builds (variants).`, asked));
+    return err(
+      chooseAnswer(machine, `This machine has no build "${asked}". Choose one of its builds (variants).`, asked),
+    );
   }
   const [only, second] = builds;
   if (only && !second) return ok({ build: only, assumptions: [] });
@@ -32,8 +34,7 @@ export function chooseBuild(machine: Machine, asked: string | undefined): Result
   if (bare && !otherBare) {
     return ok({ build: bare, assumptions: [`No build was given. Assumed: "${bare.id}", the build without options.`] });
   }
-  const text =
-    "This machine has several builds (variants). The route of a wire can differ between them. Choose one.";
+  const text = "This machine has several builds (variants). The route of a wire can differ between them. Choose one.";
   return err(chooseAnswer(machine, text, undefined));
 }
 

@@ -10,7 +10,14 @@ export interface MarkedText {
 export type ExpectMeter = "dc-voltage" | "resistance" | "voltage-drop" | "dc-current" | "test-lamp" | "duty-cycle";
 
 /** Every {@link ExpectMeter}. */
-export const EXPECT_METERS: readonly ExpectMeter[] = ["dc-voltage", "resistance", "voltage-drop", "dc-current", "test-lamp", "duty-cycle"];
+export const EXPECT_METERS: readonly ExpectMeter[] = [
+  "dc-voltage",
+  "resistance",
+  "voltage-drop",
+  "dc-current",
+  "test-lamp",
+  "duty-cycle",
+];
 
 /** What differs from the machine as the document and its state have it, as texts. An empty list is the same as none. */
 export interface Conditions {

@@ -24,8 +24,8 @@ export function methodName(method: string): string {
 
 /** What each function of the meter is called, for people. */
 export const METER_NAMES: Readonly<Record<Meter, string>> = {
-  volts: "DC voltage",
-  ohms: "resistance",
+  "dc-voltage": "DC voltage",
+  resistance: "resistance",
   clamp: "current clamp (DC)",
   "test-lamp": "test lamp",
 };

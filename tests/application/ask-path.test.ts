@@ -76,9 +76,11 @@ describe("askBetween() on the worked ways of the demo machine", () => {
 
   test("the tiller puts two wires, two joints and a switch in the place of the jumper", () => {
     const ids = (build: string): readonly string[] =>
-      askDemo("path", { kind: "path", from: "XT1m:1", to: "XT1m:2", through: "switches-and-fuses" }, { build }).path.map(
-        (facts) => facts.id,
-      );
+      askDemo(
+        "path",
+        { kind: "path", from: "XT1m:1", to: "XT1m:2", through: "switches-and-fuses" },
+        { build },
+      ).path.map((facts) => facts.id);
     expect(ids("base")).toEqual(["XT1:1", "W24", "XT1:2"]);
     expect(ids("tiller")).toEqual(["XT1:1", "W25", "S4.X:1", "S4.contact", "S4.X:2", "W26", "XT1:2"]);
   });

@@ -151,11 +151,7 @@ describe("steps of a job", { timeout: 60_000 }, () => {
     ["megavolts", ["reading", file, "--check", VOLTS, "12", "MV"], "wrong-input"],
     ["alternating current", ["reading", file, "--check", VOLTS, "12.4", "VAC"], "wrong-input"],
     ["a doubtful word", ["reading", file, "--check", VOLTS, "unstable", "--doubtful"], "wrong-input"],
-    [
-      "a proven meter without a number",
-      ["reading", file, "--check", VOLTS, "unsure", "--meter-proven"],
-      "wrong-input",
-    ],
+    ["a proven meter without a number", ["reading", file, "--check", VOLTS, "unsure", "--meter-proven"], "wrong-input"],
     ["a check that is not there", ["reading", file, "--check", "zzzz", "12", "V"], "wrong-input"],
     ["a key of no check", ["reading", file, "--check", "volts KOEO tip@nowhere tip@G2-", "12", "V"], "wrong-input"],
     ["an event that is not there", ["undo", file, "99"], "wrong-input"],

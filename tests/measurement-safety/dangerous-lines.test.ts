@@ -120,10 +120,12 @@ describe("findProbePoints() meters on the made-up machine", () => {
 describe("isContactPermitted() on the made-up machine", () => {
   test("names the rule for a splice-like place and for the wrong kind of place", () => {
     const off = stateOf(machine, "OFF");
-    expect(isContactPermitted(machine, off, { point: "CH", method: "front-probe", meter: "dc-voltage" })).toMatchObject({
-      kind: "refused",
-      rule: "wrong-place",
-    });
+    expect(isContactPermitted(machine, off, { point: "CH", method: "front-probe", meter: "dc-voltage" })).toMatchObject(
+      {
+        kind: "refused",
+        rule: "wrong-place",
+      },
+    );
     expect(isContactPermitted(machine, off, { point: "W1", method: "clamp", meter: "clamp" })).toMatchObject({
       kind: "refused",
       rule: "airbag",

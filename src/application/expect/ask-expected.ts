@@ -144,6 +144,7 @@ function healthyFacts(
 /** That ohms would read the same in a state with the battery connected is no reason to measure them there. */
 function isFitForOhms({ machine, state }: MachineContext, id: string): boolean {
   return (
-    id === state?.id || machine.document.states.some((each) => each.id === id && each.conditions.includes("battery-disconnected"))
+    id === state?.id ||
+    machine.document.states.some((each) => each.id === id && each.conditions.includes("battery-disconnected"))
   );
 }

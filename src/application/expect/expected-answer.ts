@@ -59,7 +59,9 @@ export const ExpectedReadingAnswer = z.object({
   kind: readingKind.describe("What the meter shows"),
   ...header,
   ...figures,
-  meter: z.enum(["dc-voltage", "resistance", "voltage-drop", "dc-current", "test-lamp", "duty-cycle"]).describe("Function of the meter"),
+  meter: z
+    .enum(["dc-voltage", "resistance", "voltage-drop", "dc-current", "test-lamp", "duty-cycle"])
+    .describe("Function of the meter"),
   red: z.string().describe("Address the red (V/Ω) lead goes to; the wire of a clamp"),
   black: z.string().optional().describe("Absent for a clamp"),
   ...conditions,

@@ -52,7 +52,8 @@ export function readSettings(
     const part = resolveText(context, setting.of);
     if (!part.ok) return part;
     const { type, id } = part.value;
-    if (type !== "element") return wrong(text, `"${setting.of}" (${ITEM_NAMES[type]}) cannot be set. Only a part such as S1.run can be set.`);
+    if (type !== "element")
+      return wrong(text, `"${setting.of}" (${ITEM_NAMES[type]}) cannot be set. Only a part such as S1.run can be set.`);
     elementStates.push({ of: id, is: setting.is });
     texts.push(formatSetting({ ...setting, of: id }));
   }

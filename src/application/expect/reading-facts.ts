@@ -9,10 +9,14 @@ export type TrueReading = Exclude<Reading, { readonly kind: "wrong-question" }>;
 /** The figures of a reading as an answer carries them. */
 export type ReadingFacts = Pick<ExpectedReadingAnswer, "kind" | "value" | "unit" | "low" | "high">;
 
-const UNITS = { "dc-voltage": "V", "voltage-drop": "V", "test-lamp": "V", resistance: "Ω", "dc-current": "A", "duty-cycle": "%" } as const satisfies Record<
-  ExpectMeter,
-  ReadingFacts["unit"]
->;
+const UNITS = {
+  "dc-voltage": "V",
+  "voltage-drop": "V",
+  "test-lamp": "V",
+  resistance: "Ω",
+  "dc-current": "A",
+  "duty-cycle": "%",
+} as const satisfies Record<ExpectMeter, ReadingFacts["unit"]>;
 
 /**
  * The figures of a reading; null where there are none.

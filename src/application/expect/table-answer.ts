@@ -24,7 +24,9 @@ const row = z.object({
     .optional()
     .describe("Only with faults: the normal reading, and whether a meter can separate the two"),
   isToldApart: z.boolean().optional().describe("Whether a meter can separate the two"),
-  access: leadAccess.describe("Whether the red (V/Ω) lead is permitted there in this state, as in the answer for a single reading"),
+  access: leadAccess.describe(
+    "Whether the red (V/Ω) lead is permitted there in this state, as in the answer for a single reading",
+  ),
   text: z.string().describe("How it goes there, or why it is not permitted"),
   reach: z
     .object({

@@ -12,7 +12,10 @@ export function wrongQuestion(context: MachineContext, problems: WrongQuestionAn
     kind: "wrong-question",
     machine: context.machine.document.about.machine,
     build: context.harness.build.id,
-    text: problems.length === 1 ? "There is no answer to this question:" : "There is no answer to this question, for several reasons:",
+    text:
+      problems.length === 1
+        ? "There is no answer to this question:"
+        : "There is no answer to this question, for several reasons:",
     problems: problems.map(({ code, of, text, ways = [] }) => ({ code, of, text, ...(ways.length > 0 && { ways }) })),
   };
 }

@@ -72,8 +72,7 @@ export function readAnswerValue(
   answer: { readonly what: string; readonly value: string },
 ): Read {
   const what = ANSWERABLE.find((each) => each === answer.what);
-  if (!what)
-    return fault(`"${answer.what}" has no single value.`, `It is one of ${ANSWERABLE.join(", ")}.`);
+  if (!what) return fault(`"${answer.what}" has no single value.`, `It is one of ${ANSWERABLE.join(", ")}.`);
   if (!BELONGS[what].includes(target.sort))
     return fault(`A ${target.sort} has no value "${what}".`, `It belongs to: ${BELONGS[what].join(", ")}.`);
   const value = answer.value.trim();
@@ -81,7 +80,10 @@ export function readAnswerValue(
     case "harmless":
       return isYes(value)
         ? ok({ what })
-        : fault(`"${value}" is not possible here.`, "Write harmless=yes. For a line that is not harmless, write nothing.");
+        : fault(
+            `"${value}" is not possible here.`,
+            "Write harmless=yes. For a line that is not harmless, write nothing.",
+          );
     case "sealed":
       if (isYes(value)) return ok({ what, sealed: true });
       return value === "no"

@@ -34,7 +34,8 @@ const MARK_NAMES: Readonly<Record<Mark, string>> = { bad: "fails", good: "works"
 
 function sharedRow({ asked }: CommonAnswer, item: CommonAnswer["items"][number]): readonly string[] {
   const all = (mark: "bad" | "good"): number => asked.filter((each) => each.mark === mark).length;
-  const countOf = (mark: "bad" | "good"): string => (all(mark) === 0 ? "" : `${MARK_NAMES[mark]} ${item[mark]} of ${all(mark)}`);
+  const countOf = (mark: "bad" | "good"): string =>
+    all(mark) === 0 ? "" : `${MARK_NAMES[mark]} ${item[mark]} of ${all(mark)}`;
   const marks = [countOf("bad"), countOf("good")].filter((part) => part !== "").join(", ");
   const [sort = "", id = "", what = "", size = "", length = "", net = "", where = ""] = factRow(item);
   const inAll = item.circuitsInAll === 0 ? "" : `${counted(item.circuitsInAll, "circuit")} of the machine`;

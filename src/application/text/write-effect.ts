@@ -28,7 +28,10 @@ export function writeEffect(answer: OpenEffectAnswer): readonly string[] {
       "Separated by it",
       parted.map((group) => `  ${group.join(", ")}`),
     ),
-    ...section("In its circuit, but still supplied over another path", stillFed.length === 0 ? [] : [`  ${stillFed.join(", ")}`]),
+    ...section(
+      "In its circuit, but still supplied over another path",
+      stillFed.length === 0 ? [] : [`  ${stillFed.join(", ")}`],
+    ),
   ]);
 }
 

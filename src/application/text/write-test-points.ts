@@ -17,7 +17,10 @@ export function writeTestPoints(answer: TestPointsAnswer): readonly string[] {
   const wayOf = ({ instead }: NotPermitted): number => points.findIndex((point) => point.id === instead);
   return frame(`Test points for ${named(of)}: ${points.length === 0 ? "none" : `${points.length} permitted`}`, answer, [
     ...(points.length === 0 ? ["No test point is permitted in this state."] : points.flatMap(writePoint)),
-    ...section("Not permitted", columns(refused.map((each) => [each.id, methodName(each.method), refusalWords(each, wayOf(each))]))),
+    ...section(
+      "Not permitted",
+      columns(refused.map((each) => [each.id, methodName(each.method), refusalWords(each, wayOf(each))])),
+    ),
   ]);
 }
 

@@ -27,7 +27,10 @@ export function addExpected(program: Command, needs: CommandNeeds): void {
     "function of the meter; voltage-drop is the voltage drop along a loaded path (dc-voltage, if left out)",
   );
   questionCommand(program, "expected", "expected reading between two points, normal or with faults")
-    .option("-r, --red <point>", "point of the red (V/Ω) lead; with --function dc-current the wire of the current clamp")
+    .option(
+      "-r, --red <point>",
+      "point of the red (V/Ω) lead; with --function dc-current the wire of the current clamp",
+    )
     .option("-k, --black <point>", "point of the black (COM) lead (the negative supply terminal, if left out)")
     .option("-t, --circuit <item>", "all points of the circuits of an item, in place of --red")
     .addOption(meter.choices(EXPECT_METERS))
@@ -45,7 +48,14 @@ export function addExpected(program: Command, needs: CommandNeeds): void {
 }
 
 /** The question, or what is wrong with the command. */
-function questionOf({ red, black, circuit, function: meter, calculateOnly, ...lists }: ExpectedOptions): Question | string {
+function questionOf({
+  red,
+  black,
+  circuit,
+  function: meter,
+  calculateOnly,
+  ...lists
+}: ExpectedOptions): Question | string {
   const { fault: faults, disconnected: unplugged, adapter: adapters, set: settings } = lists;
   const rest: Conditions & { readonly black?: string } = {
     ...(black === undefined ? {} : { black }),
@@ -54,7 +64,8 @@ function questionOf({ red, black, circuit, function: meter, calculateOnly, ...li
     adapters,
     settings,
   };
-  if (circuit !== undefined && red !== undefined) return "Give --red for one reading or --circuit for a circuit, not both.";
+  if (circuit !== undefined && red !== undefined)
+    return "Give --red for one reading or --circuit for a circuit, not both.";
   if (circuit !== undefined && meter !== undefined && meter !== "dc-voltage")
     return "The readings of a circuit are DC voltages. Leave --function out.";
   if (circuit !== undefined) return { kind: "table", item: circuit, ...rest };

@@ -89,7 +89,8 @@ function commandFault(files: readonly string[], options: ImportCommandOptions): 
   if (files.filter((file) => file === "-").length > 1) return "Standard input can be read once only.";
   if (options.json === true && options.out === "-")
     return "Standard output can have one output only. Leave out --json or --out -.";
-  if (options.problems === "-" || options.saveColumns === "-") return "Problems and maps are written to files: name one.";
+  if (options.problems === "-" || options.saveColumns === "-")
+    return "Problems and maps are written to files: name one.";
   const written = [options.out, options.problems, options.saveColumns].filter((path) => path !== undefined);
   if (new Set(written).size < written.length) return "Two outputs cannot be written to one file.";
   if (written.some((path) => path !== "-" && files.includes(path))) return "A file that is read cannot be replaced.";

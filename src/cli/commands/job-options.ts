@@ -19,11 +19,11 @@ export interface FactsOptions extends Pick<FactsRequest, "complaint" | "since" |
 
 /** Adds the options that say something of a job, for a new one and for what is learned later. */
 export function factsOptions(command: Command): Command {
-  const onlyWhen = new Option(
+  const condition = new Option(
     "--condition <condition>",
     "condition under which the complaint occurs; may be repeated",
   ).choices(["cold", "hot", "wet", "dry"]);
-  const shows = new Option(
+  const occurrence = new Option(
     "--occurrence <how>",
     "whether the complaint is permanent, intermittent or occurred once",
   ).choices(["always", "intermittent", "once"]);
@@ -31,7 +31,7 @@ export function factsOptions(command: Command): Command {
     .option("--complaint <words>", "the complaint, in the operator's words")
     .option(
       "-c, --code <code>",
-      "trouble code (DTC), or SPN and FMI; =previously-active (previously active) or =not-present (not present) if it is not active; may be repeated",
+      "trouble code (DTC), or SPN and FMI; =previously-active or =not-present if it is not active; may be repeated",
       collect,
       [],
     )
@@ -42,7 +42,7 @@ export function factsOptions(command: Command): Command {
       condition.argParser((value: string, before: readonly string[] | undefined) => allowed(condition, value, before)),
     )
     .option("--load <load>", "load or manner of driving at which the complaint occurs")
-    .addOption(shows)
+    .addOption(occurrence)
     .option("--weather <words>", "weather when it occurs")
     .option(
       "--recent-work <work>",
@@ -67,7 +67,14 @@ export function factsOptions(command: Command): Command {
 }
 
 /** What the options say, as a request. */
-export function factsRequest({ code, adapter, adapters, probabilityFactor, note, ...rest }: FactsOptions): FactsRequest {
+export function factsRequest({
+  code,
+  adapter,
+  adapters,
+  probabilityFactor,
+  note,
+  ...rest
+}: FactsOptions): FactsRequest {
   const { complaint, since, condition, load, occurrence, weather, recentWork, works, fails } = rest;
   return {
     ...(complaint === undefined ? {} : { complaint }),
