@@ -54,7 +54,13 @@ export { changeSetup, makeSetups, type WorkSetup } from "./checks/setups.ts";
 export { complaintEvidence, signShares } from "./predict/symptom-evidence.ts";
 export { INTERMITTENT_FAILS } from "./predict/reading-model.ts";
 export { healthyMachine } from "./predict/normal-circuit.ts";
-export { describeCheck, type DescribedCheck } from "./job/describe-check.ts";
+export {
+  checkTitle,
+  conditionOf,
+  describeCheck,
+  disconnectedWords,
+  type DescribedCheck,
+} from "./job/describe-check.ts";
 export { explainOutcomes, type ExpectedOutcome, type CandidateProbability } from "./job/explain-outcomes.ts";
 export { needsVerification, outcomeEvidence } from "./job/evidence-of-reading.ts";
 export type { JobState } from "./job/job-state.ts";

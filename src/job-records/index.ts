@@ -1,4 +1,4 @@
-// Floor 2: what is written down of a job, and nothing of how it is worked out or where it is stored.
+// Floor 2: what is recorded of a job, and nothing of how it is calculated or where it is stored.
 export {
   appendEvent,
   replayEvents,
@@ -11,6 +11,14 @@ export {
 } from "./replay-events.ts";
 export { contentHash } from "./content-hash.ts";
 export { causeWords, describeEntered, jobText } from "./job-text.ts";
+export {
+  INSPECTION_OUTCOME_NAMES,
+  OUTCOME_NAMES,
+  PRESENCE_NAMES,
+  STATUS_NAMES,
+  SYMPTOM_NAMES,
+  VERDICT_NAMES,
+} from "./job-words.ts";
 export { generatedFiles } from "./record-json-schema.ts";
 export { jobSheet, type SheetRow } from "./job-sheet.ts";
 export {

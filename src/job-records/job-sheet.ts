@@ -1,5 +1,6 @@
 import { replayEvents } from "./replay-events.ts";
 import { causeWords, conditionWords, describeEntered } from "./job-text.ts";
+import { STATUS_NAMES, VERDICT_NAMES } from "./job-words.ts";
 import type { JobRecord } from "./schema.ts";
 
 /** A line to be written on by hand. */
@@ -7,7 +8,7 @@ interface Blank {
   readonly label: string;
 }
 
-/** One line of the table of checks: filled in, or a blank to write into. */
+/** One line of the table of tests: filled in, or a blank to write into. */
 export interface SheetRow {
   readonly number: number;
   readonly point: string;
@@ -36,9 +37,9 @@ const ROWS = 14;
 /**
  * The sheet of a job, with blanks for what is still to be done.
  *
- * @param next Checks that are proposed and not yet done; they are printed with an empty place for the reading.
- * @param cautions Sentences to print above the table.
- * @returns At least 14 rows, so that there is room to write; more if more checks were done.
+ * @param next Tests that are proposed and not yet done; they are printed with room for the reading.
+ * @param cautions Warnings to print above the table.
+ * @returns At least 14 rows, so that there is room to write; more if more tests were done.
  */
 export function jobSheet(
   record: JobRecord,
@@ -51,12 +52,12 @@ export function jobSheet(
     condition: [check.condition, ...check.setup].join(", "),
     expected: check.expected,
     measured: describeEntered(given),
-    verdict: verdict === "inconclusive" ? "" : verdict.replaceAll("-", " "),
+    verdict: verdict === "inconclusive" ? "" : VERDICT_NAMES[verdict],
   }));
   const empty = { point: "", condition: "", expected: "", measured: "", verdict: "" };
   const rows = [...done, ...next];
   while (rows.length < ROWS) rows.push(empty);
-  const codes = [...facts.codes].map(([code, status]) => `${code} ${status}`);
+  const codes = [...facts.codes].map(([code, status]) => `${code} ${STATUS_NAMES[status]}`);
   return {
     title: `Job ${record.id}`,
     machine: `${record.machine.machine}, build ${record.machine.build.label}`,
@@ -65,8 +66,10 @@ export function jobSheet(
     rows: rows.map((row, index) => ({ number: index + 1, ...row })),
     cause: facts.cause ? causeWords(facts.cause) : "",
     repairs: facts.repairs.map(({ text }) => text),
-    blanks: ["Cause", "Correction", "Parts", "Proof of repair", "Not checked", "Time", "Name", "Date"].map((label) => ({
-      label,
-    })),
+    blanks: ["Cause", "Correction", "Parts", "Repair verification", "Not checked", "Time", "Name", "Date"].map(
+      (label) => ({
+        label,
+      }),
+    ),
   };
 }

@@ -9,7 +9,7 @@ import { isObject, readVersioned, type ShapeProblem } from "./read-record.ts";
 /** What is wrong with a practice file. */
 export type TrainingProblem = ShapeProblem;
 
-/** A practice file as read; `isIntact` is false where its checksum does not fit its content, so that somebody edited it. */
+/** A practice file as read; `isIntact` is false where its checksum does not fit its content, so that it was edited. */
 interface TrainingFile<Content> {
   readonly content: Content;
   readonly isIntact: boolean;
@@ -27,7 +27,7 @@ export function trainingKind(text: string): "task-list" | "result" | undefined {
 
 /** Reads the text of a task list. */
 export function readTaskList(text: string): Result<TrainingFile<TaskList>, readonly TrainingProblem[]> {
-  return readTraining<TaskList>(text, { format: TASK_LIST_FORMAT, what: "task list", schema: TaskList });
+  return readTraining<TaskList>(text, { format: TASK_LIST_FORMAT, what: "exercise list", schema: TaskList });
 }
 
 /** Reads the text of a result file. */
@@ -50,7 +50,7 @@ function readTraining<Content extends TaskList | TrainingResult>(
 
 /**
  * The checksum of a practice file over everything in it but the checksum itself. It shows changes made in passing. It is no signature:
- * whoever knows how it is made can make another, which is why results are worked out again from what was done.
+ * a person who knows how it is made can make another, which is why results are worked out again from what was done.
  *
  * @param content The content, with or without its checksum.
  */
@@ -59,12 +59,12 @@ function trainingCheck(content: Readonly<Record<string, unknown>>): string {
   return contentHash(plainText(rest));
 }
 
-/** The text of a task list, its checksum made anew. */
+/** The text of a task list, its checksum calculated again. */
 export function writeTaskList(list: Omit<TaskList, "check">): string {
   return write(TaskList.parse({ ...list, check: trainingCheck(list) }));
 }
 
-/** The text of a result file, its checksum made anew. */
+/** The text of a result file, its checksum calculated again. */
 export function writeTrainingResult(result: Omit<TrainingResult, "check">): string {
   return write(TrainingResult.parse({ ...result, check: trainingCheck(result) }));
 }

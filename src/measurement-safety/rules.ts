@@ -182,8 +182,8 @@ export const RULES: readonly Rule[] = [
   },
   {
     id: "ohms-live",
-    meters: ["ohms"],
-    when: { stateLacks: ["isolated"] },
+    meters: ["resistance"],
+    when: { stateLacks: ["battery-disconnected"] },
     reason:
       "Do not measure resistance on a live circuit. The reading has no meaning and the meter can be damaged. Disconnect the battery first.",
     source: "a vehicle maker's page on meter use, 1997, maker withheld",
@@ -198,8 +198,8 @@ export const RULES: readonly Rule[] = [
   },
   {
     id: "ohms-into-module",
-    meters: ["ohms"],
-    when: { half: "device", componentKind: ["module"] },
+    meters: ["resistance"],
+    when: { side: "device", componentKind: ["module"] },
     reason: "Do not measure resistance into a control unit. Its semiconductors make the reading meaningless.",
     source: "a vehicle maker's page on open and short checks, 2002, maker withheld",
   },

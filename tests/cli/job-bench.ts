@@ -33,7 +33,7 @@ export async function jobNext(args: readonly string[], world: World = {}): Promi
 export function typed(harness: Harness, check: Asked, faults: readonly Fault[], broken: string): readonly string[] {
   const [red, black] = check.leads;
   if (!red || !black) {
-    const isSeen = check.title.includes(broken);
+    const isSeen = check.points.includes(broken);
     return [check.choices[isSeen ? 1 : 0]?.id ?? ""];
   }
   if (check.kind !== "dc-voltage" && check.kind !== "resistance") throw new Error(`Leads in a check of ${check.kind}`);

@@ -65,8 +65,8 @@ describe("job new", { timeout: 60_000 }, () => {
 
   test.each([
     ["neither code nor function", ["--complaint", "x"], "--code, --bad", "no circuit is known"],
-    ["good and bad at once", ["--complaint", "x", "--bad", "B3", "--good", "b3"], "--good", "both good and bad"],
-    ["a number of a code that fits several", ["--complaint", "x", "-c", "520301"], "--code", "no code"],
+    ["good and bad at once", ["--complaint", "x", "--bad", "B3", "--good", "b3"], "--good", "working and as failing"],
+    ["a number of a DTC that fits several", ["--complaint", "x", "-c", "520301"], "--code", "no DTC"],
     ["a part of another build", ["--complaint", "x", "--bad", "Y9"], "--bad", "not fitted"],
     ["a weight for nothing there", ["--complaint", "x", "-c", "FE161", "--weight", "W999=2: why"], "--weight", "W999"],
     ["an adapter that is not there", ["--complaint", "x", "-c", "FE161", "-a", "none"], "--adapter", "none"],
@@ -95,7 +95,7 @@ describe("job new", { timeout: 60_000 }, () => {
     [["new", "gone.ohm.json", "-j", folder.path("g.json"), "--complaint", "x"], "gone.ohm.json"],
     [["new", "demo", "-j", "demo", "--complaint", "x"], "--job"],
     [["close", file], "--as"],
-    [["proof", file, "one", "works"], "number of the proof"],
+    [["proof", file, "one", "works"], "number of the verification"],
     [["repair", file, "x", "--minutes", "soon"], "minutes"],
     [["reading", file], "value"],
     [["frobnicate", file], "frobnicate"],

@@ -106,11 +106,11 @@ describe("ohmward job", { timeout: 120_000 }, () => {
     const show = JobShowAnswer.parse((await job(["show", file])).answer);
     expect(show.complaint).toEqual([
       "Overheats",
-      "Conditions: only with blade raised; comes and goes; weather: sleet; since Monday",
-      "Done before: fan renewed (XF1)",
-      "Code FE211: active",
-      "Function Y3: bad",
-      "Function B5: good",
+      "Conditions: only with blade raised; intermittent; weather: sleet; since Monday",
+      "Recent work: fan renewed (XF1)",
+      "DTC FE211: active",
+      "Symptom Y3: fails",
+      "Symptom B5: works",
     ]);
     expect(show.adapters).toEqual(["TL-XF1"]);
     expect(show.weights).toMatchObject([{ of: "intermittent", factor: 2, origin: "seen on two of these" }]);
@@ -162,7 +162,7 @@ describe("ohmward job", { timeout: 120_000 }, () => {
       ["undo", true, false],
       ["undo", false, false],
     ]);
-    expect(show.log[2]?.text).toContain("could not be done: bolt is seized");
+    expect(show.log[2]?.text).toContain("not possible: bolt is seized");
   });
 
   test("asks for the meter to be proven at 0 V, and counts the reading once it is", async () => {
@@ -206,7 +206,7 @@ function expectWhole(file: string, readings: number): void {
   expect(names.filter((name) => !name.endsWith(".ohmjob.json"))).toEqual([]);
 }
 
-/** Repairs, proves on the mended machine, closes. */
+/** Repairs, verifies on the repaired machine, closes. */
 async function expectProven(file: string, repair: string): Promise<void> {
   const words = ["Renewed", "--cause", "Rubbed through", "--suspect", repair, "--part", "T-100", "--minutes", "25"];
   let next = await jobNext(["repair", file, ...words]);
@@ -227,9 +227,9 @@ async function expectWrittenUp(file: string, { steps, repair }: { steps: number;
   expect(out.startsWith(report.text.trimEnd())).toBe(true);
   // The three parts of the trade, and each check as point, condition, expected, measured, verdict.
   expect(out).toMatch(/COMPLAINT[^]*CAUSE\n.+: Rubbed through\n[^]*CORRECTION\nRenewed; parts: T-100; 25 min\n/u);
-  const line = /^\d+\. .+; .+; .+; expected .+; measured .+; (?:as expected|not as expected|no verdict)$/gmu;
+  const line = /^\d+\. .+; .+; .+; expected .+; measured .+; (?:pass|fail|inconclusive)$/gmu;
   expect(out.match(line) ?? []).toHaveLength(steps);
-  expect(out).toContain("Closed: mended.");
+  expect(out).toContain("Closed: repaired.");
   expect(out).toContain("CAUTIONS");
   const sheet = (await run(["job", "report", file, "--sheet"])).out;
   expect(sheet).toContain("COMPLAINT");

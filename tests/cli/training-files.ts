@@ -10,7 +10,7 @@ export function trainingFiles(): Readonly<Record<string, string>> {
     code: writeTaskCode(document, { topic, level: 1, build: "base", number: 1 }),
     title,
   });
-  const [drills, exercise] = [task("drills", "Drills 1"), task("exercise", "Hunt 1")];
+  const [drills, exercise] = [task("drills", "Drills 1"), task("exercise", "Fault-finding exercise 1")];
   const list = newTaskList(document, { title: "Monday", asksHypothesis: false, tasks: [drills, exercise] });
   const set = drillsOfCode(document, drills.code);
   if (!list.ok || !set.ok) throw new Error("The tasks of the page cannot be made");

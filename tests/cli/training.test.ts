@@ -51,7 +51,7 @@ const world: World = { files };
 describe("ohmward practise new", () => {
   test("writes the same list twice, and another for another number", async () => {
     expect(made.code).toBe(0);
-    expect(made.out).toMatch(/^list\.json: task list "Monday", 2 tasks\n/u);
+    expect(made.out).toMatch(/^list\.json: exercise list "Monday", 2 exercises\n/u);
     const again = await run(words("practise new demo --drills 2 --kind cavity --title Monday -o list.json"));
     expect(textOf(again.written.get("list.json"))).toBe(list);
     const other = await run(words("practise new demo --drills 2 --kind cavity --title Monday -o list.json -n 2"));
@@ -64,7 +64,7 @@ describe("ohmward practise new", () => {
     const report = TasksReport.parse(JSON.parse(told.out));
     expect(report.list).toMatchObject({ asksHypothesis: true, isIntact: true });
     expect(report.list?.tasks.map(({ title, sort, level, build }) => [title, sort, level, build])).toEqual([
-      ["Hunt 1", "exercise", 2, "cold"],
+      ["Fault-finding exercise 1", "exercise", 2, "cold"],
       ["Start", "exercise", 2, "cold"],
     ]);
     expect(report.written).toBe("a.json");
@@ -75,7 +75,7 @@ describe("ohmward practise new", () => {
   test("keeps the list and the report apart on standard output", async () => {
     const told = await run(words("practise new demo --drills 1 -o -"));
     expect(readTaskList(told.out).ok).toBe(true);
-    expect(told.err).toMatch(/^standard output: task list/u);
+    expect(told.err).toMatch(/^standard output: exercise list/u);
   });
 
   test("tells everything that is wrong with all files at once, and writes nothing", async () => {
@@ -96,16 +96,16 @@ describe("ohmward practise new", () => {
 
   test.each<[string, number, RegExp]>([
     ["practise", 2, /Usage: ohmward practise/u],
-    ["practise new demo", 2, /Choose the content of the list/u],
+    ["practise new demo", 2, /The list is empty/u],
     ["practise new demo --drills many", 2, /whole number from 0 to 200/u],
     ["practise new demo --drills 201", 2, /whole number from 0 to 200/u],
-    ["practise new demo --hunts 1 --level 4", 2, /Levels are 1, 2 and 3/u],
+    ["practise new demo --hunts 1 --level 4", 2, /Give level 1, 2 or 3/u],
     ["practise new demo --drills 1 --kind wires", 2, /The kinds are route, zones/u],
     ["practise new demo --hunts 1 --kind route", 2, /--kind is for drills/u],
     ["practise new demo --drills 1 -b winter", 2, /no build "winter"/u],
-    ["practise new demo --drills 1 -o - --json", 2, /Standard output can have one output only/u],
-    ["practise new - -w - --drills 1", 2, /Standard input can be read once only/u],
-    ["practise new demo -w written.csv -o written.csv", 2, /cannot be replaced/u],
+    ["practise new demo --drills 1 -o - --json", 2, /Standard output takes one of the two/u],
+    ["practise new - -w - --drills 1", 2, /Standard input can be read only once/u],
+    ["practise new demo -w written.csv -o written.csv", 2, /cannot be overwritten/u],
     ["practise new demo --drills 1 -o kim.json", 2, /it is there already/u],
     ["practise new gone.json --drills 1", 2, /there is no such file/u],
   ])("%s ends with %i", async (line, code, text) => {
@@ -158,7 +158,7 @@ describe("ohmward practise grade", () => {
   });
 
   test.each<[string, readonly (number | null | undefined)[], RegExp]>([
-    ["edited.json", [70, 100], /claims 100 points; worked out again there are 70/u],
+    ["edited.json", [70, 100], /has 100 points; calculated again: 70/u],
     ["foreign.json", [null, null], /made with other harness data/u],
     ["cut.json", [], /error not-json at cut\.json/u],
     ["bytes.json", [], /error not-text at bytes\.json/u],
@@ -201,18 +201,18 @@ describe("ohmward practise class", () => {
   test("gives the CSV by skill on standard output, apart from the report", async () => {
     const told = await run(words("practise class demo kim.json --csv - --by skill"), world);
     expect(told.out).toMatch(/Name,Cavity and face,Mean,Remarks\r\nKim,85,85,/u);
-    expect(told.err).toMatch(/^Class of 1\n/u);
+    expect(told.err).toMatch(/^Results of the class: 1 trainee\n/u);
   });
 
   test.each<[string, number, RegExp]>([
     ["practise class demo kim.json cut.json", 1, /error not-json at cut\.json/u],
-    ["practise class demo list.json list.json kim.json", 1, /There are two task lists/u],
+    ["practise class demo list.json list.json kim.json", 1, /There are two exercise lists/u],
     ["practise class demo", 2, /missing required argument 'files'/iu],
-    ["practise class demo kim.json --csv kim.json", 2, /cannot be replaced/u],
+    ["practise class demo kim.json --csv kim.json", 2, /cannot be overwritten/u],
     ["practise class demo kim.json --csv list.json", 2, /it is there already/u],
-    ["practise class demo kim.json --csv - --json", 2, /Standard output can have one output only/u],
+    ["practise class demo kim.json --csv - --json", 2, /Standard output takes one of the two/u],
     ["practise class demo kim.json --by name", 2, /Allowed choices are task, skill/u],
-    ["practise class - - kim.json", 2, /Standard input can be read once only/u],
+    ["practise class - - kim.json", 2, /Standard input can be read only once/u],
   ])("%s ends with %i", async (line, code, text) => {
     const told = await run(words(line), world);
     expect([told.code, told.written.size]).toEqual([code, 0]);

@@ -4,30 +4,32 @@ import { sampleEvents, sampleJob } from "./sample-job.ts";
 
 describe("jobText()", () => {
   // Complaint, cause, correction is the form of work orders in the trade; each check as point, condition, expected, measured, verdict.
-  test("tells complaint, cause and correction with every check", () => {
+  test("gives complaint, cause and correction with every test", () => {
     const text = jobText(sampleJob());
     expect(text).toMatch(
       /COMPLAINT\nRail pressure code, engine in limp mode\nConditions: cold; wet; always; weather: snow, -8 °C; since yesterday\n/u,
     );
     expect(text).toContain(
-      "Done before: Valve cover off (XP1, B3.X)\nCodes: FE111 active\nFunctions: B3 bad, B5 good\n",
+      "Recent work: Valve cover off (XP1, B3.X)\nDTCs: FE111 active\nSymptoms: B3 fails, B5 works\n",
     );
     expect(text).toContain(
-      "1. red A1.X1:36, black A1.X1:17; Key on, engine off, breakout lead BL-A1X1 in line; volts; expected 0.4 to 0.6 V; measured 5.02 V; not as expected\n",
+      "1. red A1.X1:36, black A1.X1:17; Key on, engine off, breakout lead BL-A1X1 in line; volts; expected 0.4 to 0.6 V; measured 5.02 V; fail\n",
     );
-    expect(text).toMatch(/CORRECTION\nNew terminal in B3\.X:2, lock seated; parts: socket 0\.64; 20 min\nProof: /u);
-    expect(text).toMatch(/Closed: mended\.\nNot checked: Wiggle test of the trough\n$/u);
+    expect(text).toMatch(
+      /CORRECTION\nNew terminal in B3\.X:2, lock seated; parts: socket 0\.64; 20 min\nVerification: /u,
+    );
+    expect(text).toMatch(/Closed: repaired\.\nNot checked: Wiggle test of the trough\n$/u);
   });
 
   test("says what is missing", () => {
     const text = jobText(sampleJob([]));
     for (const line of [
-      "Not written down.",
-      "Not established.",
-      "No checks written down.",
-      "No repair written down.",
-      "Repair not proven by a check.",
-      "Job still open.",
+      "Not recorded.",
+      "Not known.",
+      "No tests recorded.",
+      "No repair recorded.",
+      "Repair not verified.",
+      "The job is still open.",
     ]) {
       expect(text).toContain(`${line}\n`);
     }
@@ -35,15 +37,15 @@ describe("jobText()", () => {
 });
 
 describe("jobSheet()", () => {
-  test("prints what is done, then what is next with an empty place, then blank rows", () => {
+  test("prints what is done, then what is next with room to write, then blank rows", () => {
     const next = { point: "red B3.X:1", condition: "Key on", expected: "4.75 to 5.25 V", measured: "", verdict: "" };
     const sheet = jobSheet(sampleJob(sampleEvents.slice(0, 7)), [next], ["Park level."]);
     expect(sheet.rows).toHaveLength(14);
-    expect(sheet.rows[0]).toMatchObject({ number: 1, measured: "5.02 V", verdict: "not as expected" });
+    expect(sheet.rows[0]).toMatchObject({ number: 1, measured: "5.02 V", verdict: "fail" });
     expect(sheet.rows[1]).toEqual({ number: 2, ...next });
     expect(sheet.rows[2]).toMatchObject({ number: 3, point: "" });
     expect(sheet.cautions).toEqual(["Park level."]);
-    expect(sheet.blanks.map(({ label }) => label)).toContain("Proof of repair");
+    expect(sheet.blanks.map(({ label }) => label)).toContain("Repair verification");
   });
 });
 

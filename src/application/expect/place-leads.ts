@@ -55,7 +55,7 @@ export function findBlack(
   if (node && negative !== undefined && meter !== "voltage-drop")
     return ok(leadAtNode(node.key, negative, nodeItem(node)));
   const why =
-    meter === "drop"
+    meter === "voltage-drop"
       ? "A voltage drop is measured between two points of one path"
       : "There is no negative supply terminal";
   return err(

@@ -19,12 +19,12 @@ export interface JobRequest extends FactsRequest {
 }
 
 /**
- * Begins a job.
+ * Starts a job.
  *
  * @param machine The machine.
  * @param request What is known, as typed.
- * @param stamp Who begins it and when.
- * @returns The job; or everything that is wrong with the request; or the builds to choose from; or the reason why no check is suggested.
+ * @param stamp Who starts it and when.
+ * @returns The job; or everything that is wrong with the request; or the variants to choose from; or the reason why no test is permitted.
  */
 export function beginJob(
   machine: Machine,
@@ -34,10 +34,10 @@ export function beginJob(
   const chosen = chooseBuild(machine, request.build);
   if (!chosen.ok) return chosen;
   const harness = machine.harness(chosen.value.build.id);
-  if (!harness) throw new RangeError(`Cannot begin a job: build "${chosen.value.build.id}" is of another machine`);
+  if (!harness) throw new RangeError(`Cannot start a job: build "${chosen.value.build.id}" is of another machine`);
   const read = readFacts(harness, request);
   const problems = [...missing(request), ...(read.ok ? [] : read.error)];
-  if (!read.ok || problems.length > 0) return refuse("wrong-input", "The job cannot be begun.", problems);
+  if (!read.ok || problems.length > 0) return refuse("wrong-input", "The job was not started.", problems);
   const { complaint, codes, symptoms, adapters } = read.value;
   const started = startJob(harness, {
     id: request.id,
@@ -49,7 +49,7 @@ export function beginJob(
   });
   if (!started.ok) return err(refusalOf(started.error));
   const unknown = weightProblems(started.value, read.value.weights);
-  if (unknown.length > 0) return refuse("wrong-input", "The job cannot be begun.", unknown);
+  if (unknown.length > 0) return refuse("wrong-input", "The job was not started.", unknown);
   const assumed = chosen.value.assumptions.map((text): string => text);
   return ok({
     machine,
@@ -67,8 +67,8 @@ function missing({ codes = [], bad = [], id }: JobRequest): readonly JobProblem[
   if (codes.length === 0 && bad.length === 0) {
     problems.push({
       at: "--code, --fails",
-      message: "Neither a code nor a function that fails is named, so no circuit is known.",
-      hint: "Name a trouble code (--code FE111) or what does not do its work (--bad B3).",
+      message: "There is no DTC and no failing item, so no circuit is known.",
+      hint: "Give a DTC (--code FE111) or an item that fails (--fails B3).",
     });
   }
   if (id.length > 130)

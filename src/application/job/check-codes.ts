@@ -5,7 +5,7 @@ import type { JobRefusal } from "./job-answers.ts";
 import { jobRefusal } from "./refuse.ts";
 
 type Checks = JobState["model"]["checks"];
-/** A check that may be taken. */
+/** A permitted check. */
 export type PermittedCheck = Checks extends ReadonlyMap<string, infer Each> ? Each : never;
 
 const SHORTEST = 4;
@@ -14,7 +14,7 @@ const SHORTEST = 4;
 const known = new WeakMap<Checks, ReadonlyMap<string, string>>();
 
 /**
- * Short names for checks: the first digits of the fingerprint of the key, as many as tell all checks of the job apart. The same check has
+ * Short names for checks: the first digits of the fingerprint of the key, as many as make all of the job differ. The same check has
  * the same name in every step and in every job.
  *
  * @param checks The checks of a job by key.
@@ -36,7 +36,7 @@ export function checkCodes(checks: Checks): ReadonlyMap<string, string> {
  *
  * @param checks The checks of the job.
  * @param text A short name, the beginning of one, or a whole key.
- * @returns The check; a refusal if there is none or there are several.
+ * @returns The check; why not if there is none or there are several.
  */
 export function findCheck(checks: Checks, text: string): Result<PermittedCheck, JobRefusal> {
   const asked = text.trim();
@@ -49,8 +49,8 @@ export function findCheck(checks: Checks, text: string): Result<PermittedCheck, 
   const [only, second] = hits;
   if (only && !second) return ok(only);
   const message = second
-    ? `"${asked}" fits ${hits.length} checks: ${hits.map(({ key }) => key).join("; ")}.`
-    : `"${asked}" is no permitted check of this job.`;
-  const hint = 'List the permitted checks with "ohmward job next --all".';
-  return err(jobRefusal("wrong-input", "This check cannot be taken.", [{ at: "--check", message, hint }]));
+    ? `"${asked}" fits ${hits.length} tests: ${hits.map(({ key }) => key).join("; ")}.`
+    : `"${asked}" is not a permitted test of this job.`;
+  const hint = 'List the permitted tests with "ohmward job next --all".';
+  return err(jobRefusal("wrong-input", "This test is not available.", [{ at: "--check", message, hint }]));
 }

@@ -1,6 +1,8 @@
 import { cavityContents, connectorFace, type ConnectorFace } from "../../drawing/index.ts";
 import {
   changeSetup,
+  checkTitle,
+  conditionOf,
   COSTS,
   describeCheck,
   isMeterCheck,
@@ -15,7 +17,7 @@ import { checkCodes, type PermittedCheck } from "./check-codes.ts";
 import type { CheckFacts, CheckLine, LeadPlace } from "./job-answers.ts";
 
 /**
- * A check in full: what to do, where both leads go, what the healthy machine shows.
+ * A check in full: what to do, where both leads go, what a machine without a fault shows.
  *
  * @param state The job.
  * @param check One of its checks.
@@ -51,28 +53,20 @@ export function cautionsOfCheck({ harness }: JobState, check: PermittedCheck): r
  *
  * @param state The job.
  * @param check One of its checks.
- * @param bits What it tells, where that is known.
+ * @param bits Information it gives, where that is known.
  */
 export function checkLine(state: JobState, check: PermittedCheck, bits?: number): CheckLine {
   const { key, need } = check;
-  const at = state.harness.document.states.find(({ id }) => id === need.state);
   return {
     code: checkCodes(state.model.checks).get(key) ?? "",
     key,
-    title: checkTitle(state, check),
-    condition: at?.label ?? need.state,
+    title: checkTitle(state.harness, check),
+    condition: conditionOf(state.harness, check),
     unplugged: need.unplugged,
     minutes: minutesFromHere(state, check),
     ...(bits === undefined ? {} : { bits }),
     isDone: state.facts.readings.some((reading) => reading.check.key === key),
   };
-}
-
-/** The title that the whole description has; that also works out the healthy reading, which is too much for a long list. */
-function checkTitle({ harness }: JobState, check: PermittedCheck): string {
-  if (!isMeterCheck(check)) return describeCheck(harness, check).title;
-  const { kind, red, black } = check;
-  return `${kind === "dc-voltage" ? "Volts" : "Ohms"} from ${red.at ?? red.id} to ${black.at ?? black.id}`;
 }
 
 /** Minutes of a check from where the work stands, getting ready included. */
@@ -107,7 +101,7 @@ export function leadPlace(harness: Harness, lead: LeadPlace["lead"], point: Prob
   };
 }
 
-/** The cavity of a contact. An opened connector is looked into from its mating side, a mated one shows its wires only. */
+/** The cavity of a contact. An opened connector is seen from its mating face, a mated one from its wire entry only. */
 function cavityOf(harness: Harness, at: string, isOpened: boolean): Pick<LeadPlace, "cavity" | "wires"> {
   const colon = at.lastIndexOf(":");
   const named = harness.book.sides.get(at.slice(0, colon));
@@ -133,9 +127,9 @@ function wireFacts(harness: Harness, id: string): LeadPlace["wires"][number] {
   };
 }
 
-/** "mating side, latch at the top: row 1 of 2, 3rd of 6 from the left". */
+/** "mating-face view, lock at the top: row 1 of 2 from the top, position 3 of 6 from the left". */
 function seenAt(face: ConnectorFace, id: string): string {
-  const marks = [face.latch && `latch ${sideWords(face.latch.side)}`, face.key && `key ${sideWords(face.key.side)}`];
+  const marks = [face.latch && `lock ${sideWords(face.latch.side)}`, face.key && `keying ${sideWords(face.key.side)}`];
   const held = [face.viewName.toLowerCase(), ...marks].filter((part) => part !== undefined).join(", ");
   const own = face.cavities.find((cavity) => cavity.id === id);
   // Around a circle there is no row to count along.
@@ -143,7 +137,7 @@ function seenAt(face: ConnectorFace, id: string): string {
   const rows = [...new Set(face.cavities.map(({ y }) => y))].sort((a, b) => a - b);
   const row = face.cavities.filter(({ y }) => y === own.y).sort((a, b) => a.x - b.x);
   const which = rows.length > 1 ? `row ${rows.indexOf(own.y) + 1} of ${rows.length} from the top, ` : "";
-  return `${held}: ${which}place ${row.indexOf(own) + 1} of ${row.length} from the left`;
+  return `${held}: ${which}position ${row.indexOf(own) + 1} of ${row.length} from the left`;
 }
 
 function sideWords(side: NonNullable<ConnectorFace["latch"]>["side"]): string {

@@ -1,7 +1,7 @@
-import type { JobFacts } from "../../job-records/index.ts";
+import { PRESENCE_NAMES, STATUS_NAMES, SYMPTOM_NAMES, type JobFacts } from "../../job-records/index.ts";
 
 /**
- * The complaint in lines: words, conditions, what was done before, codes, functions.
+ * The complaint in lines: words, conditions, recent work, trouble codes, symptoms.
  *
  * @param facts Where the job stands.
  */
@@ -11,7 +11,7 @@ export function complaintWords({ complaint, codes, symptoms }: JobFacts): readon
     temperature,
     wetness,
     load === undefined ? undefined : `only with ${load}`,
-    presence?.replaceAll("-", " "),
+    presence && PRESENCE_NAMES[presence],
     weather === undefined ? undefined : `weather: ${weather}`,
     complaint.since === undefined ? undefined : `since ${complaint.since}`,
   ].filter((word) => word !== undefined);
@@ -19,9 +19,9 @@ export function complaintWords({ complaint, codes, symptoms }: JobFacts): readon
     complaint.words,
     ...(conditions.length > 0 ? [`Conditions: ${conditions.join("; ")}`] : []),
     ...complaint.recentWork.map(({ text, touched }) =>
-      touched.length > 0 ? `Done before: ${text} (${touched.join(", ")})` : `Done before: ${text}`,
+      touched.length > 0 ? `Recent work: ${text} (${touched.join(", ")})` : `Recent work: ${text}`,
     ),
-    ...[...codes].map(([code, status]) => `Code ${code}: ${status}`),
-    ...[...symptoms].map(([item, is]) => `Function ${item}: ${is}`),
+    ...[...codes].map(([code, status]) => `DTC ${code}: ${STATUS_NAMES[status]}`),
+    ...[...symptoms].map(([item, is]) => `Symptom ${item}: ${SYMPTOM_NAMES[is]}`),
   ];
 }

@@ -3,16 +3,16 @@ import type { JobEvent } from "../../job-records/index.ts";
 /** What a person calls each sort of event of a job. */
 export const EVENT_NAMES: Readonly<Record<JobEvent["kind"], string>> = {
   complaint: "complaint",
-  code: "code",
-  symptom: "function",
+  code: "DTC",
+  symptom: "symptom",
   equipment: "adapters",
-  prior: "changed weight",
+  prior: "change to the starting probability",
   reading: "reading",
   amend: "correction",
-  undo: "taking back",
+  undo: "undo",
   cause: "cause",
   repair: "repair",
-  proof: "proof",
+  proof: "verification",
   note: "note",
   closed: "closing",
 };

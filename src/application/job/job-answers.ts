@@ -5,7 +5,7 @@ import type { Frozen } from "../frozen.ts";
 
 const verdict = Verdict.describe("Whether the reading is as in a machine without a fault");
 
-/** A suspect with its share of the belief. */
+/** A possible cause with its probability. */
 const suspect = z
   .object({
     label: z.string().describe("Name of the repair that would mend it"),
@@ -77,7 +77,7 @@ const choice = z.object({
   isHealthy: z.boolean().describe("Whether a machine without a fault shows it"),
 });
 
-/** A check: what to do, where the leads go, what the healthy machine shows. */
+/** A check: what to do, where the leads go, what a machine without a fault shows. */
 const check = z
   .object({
     code: z.string().describe("Short name for the command line; the same as long as the complaint is the same"),
@@ -129,7 +129,7 @@ const checkLine = z.object({
   isDone: z.boolean().describe("Whether it was done already"),
 });
 
-/** One proof of the repair. */
+/** One verification of the repair. */
 const proof = z.object({
   number: z.number().describe("Number of the verification"),
   text: z.string().describe("What to do, in words"),
@@ -199,7 +199,7 @@ const suggestion = z
       kind: z.literal("nothing-to-go-on").describe("What comes next"),
       unknown: z.array(z.string()).describe("What is not known, in sentences"),
     }),
-    /** A repair was written down: prove it. */
+    /** A repair was recorded: verify it. */
     z.object({
       kind: z.literal("prove").describe("What comes next"),
       proofs,
@@ -222,7 +222,7 @@ const suggestion = z
   ])
   .describe("What comes next");
 
-/** What was written down by the command that gives this answer. */
+/** What was recorded by the command that gives this answer. */
 const written = z.object({
   events: z.array(z.string()).describe("Ids of the new events"),
   text: z.string().describe("What was recorded, in words"),
@@ -316,7 +316,7 @@ export const JobShowAnswer = z.object({
     .describe("Weights that a person changed beforehand"),
 });
 
-/** What each fault that is looked for weighs before the first reading, and why. */
+/** The starting probability of each possible fault, and why. */
 export const JobWeightsAnswer = z.object({
   kind: z.literal("job-weights").describe("Sort of answer"),
   ...header,
@@ -339,7 +339,7 @@ export const JobWeightsAnswer = z.object({
     .describe("Possible faults with their starting weight"),
 });
 
-/** A job as it is written up. */
+/** The repair report of a job. */
 export const JobReportAnswer = z.object({
   kind: z.literal("job-report").describe("Sort of answer"),
   ...header,
@@ -377,7 +377,7 @@ export const JobReportAnswer = z.object({
     .describe("The same as a form"),
 });
 
-/** Why a job was not opened or a step not taken; nothing was written down. */
+/** Why a job was not opened or a step not taken; nothing was recorded. */
 export const JobRefusal = z.object({
   kind: z.literal("job-refused").describe("Sort of answer"),
   reason: z
@@ -433,9 +433,9 @@ export type CheckFacts = Frozen<z.infer<typeof check>>;
 export type CheckLine = Frozen<z.infer<typeof checkLine>>;
 /** One lead of the meter. */
 export type LeadPlace = Frozen<z.infer<typeof lead>>;
-/** One proof of the repair. */
+/** One verification of the repair. */
 export type VerificationFacts = Frozen<z.infer<typeof proof>>;
-/** A suspect with its share. */
+/** A possible cause with its probability. */
 export type PossibleCauseFacts = Frozen<z.infer<typeof suspect>>;
-/** One thing that is wrong with what was typed. */
+/** One problem of what was typed. */
 export type JobProblem = JobRefusal["problems"][number];

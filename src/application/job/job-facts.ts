@@ -23,16 +23,16 @@ import { jobStage } from "./job-stage.ts";
 import type { OpenJob } from "./open-job.ts";
 
 const ASSUMED: readonly string[] = [
-  'Weights of the faults before the first reading are judgement, not counts ("ohmward job show --probabilities" lists them).',
-  "One fault is looked for; pairs of faults are looked at when readings surprise.",
-  "Minutes are planned from the access times of the document and usual times for the rest.",
+  'Starting probabilities are estimates, not statistics ("ohmward job show --probabilities" lists them).',
+  "One fault is assumed. Pairs of faults are added when readings fit no single fault.",
+  "Times are calculated from the access times in the harness data. Usual times are assumed for the rest.",
 ];
 
 /**
  * What every answer about a job carries.
  *
  * @param job The job.
- * @param checks The checks a person is sent to: their places and states give the cautions.
+ * @param checks The tests of the answer: their locations and states give the cautions.
  */
 export function jobHeader(job: OpenJob, checks: readonly PermittedCheck[] = []): AnswerHeader {
   const { harness } = job.state;
@@ -70,11 +70,11 @@ export function jobFacts({ state }: OpenJob): JobNextAnswer["job"] {
   };
 }
 
-/** Suspects that are named one by one. */
+/** Possible causes that are named one by one. */
 const MOST = 40;
 const MOST_FAULTS = 4;
 
-/** The suspects as a list, most likely first, "something else" among them. */
+/** The possible causes as a list, most probable first, "something else" among them. */
 export function suspectList(state: JobState): readonly PossibleCauseFacts[] {
   return suspectFacts(
     state,
@@ -82,7 +82,7 @@ export function suspectList(state: JobState): readonly PossibleCauseFacts[] {
   );
 }
 
-/** Suspects of the planner with what the things are, how they may have failed, and why that is likely. */
+/** Possible causes with what the items are, how they may have failed, and why that is probable. */
 export function suspectFacts(
   { harness, model, belief }: JobState,
   list: readonly CandidateProbability[],
@@ -99,7 +99,7 @@ export function suspectFacts(
     const candidates = [
       ...new Map(likely.flatMap(([, each]) => each.candidates.map((one) => [one.id, one] as const))).values(),
     ].sort((a, b) => candidateWeight(b) - candidateWeight(a));
-    const what = group < 0 ? "a fault that is not in this list" : placesOf(harness, label);
+    const what = group < 0 ? "a cause that is not in this list" : placesOf(harness, label);
     return {
       label,
       share,
@@ -116,7 +116,7 @@ export function suspectFacts(
   });
 }
 
-/** What the things of a suspect are called, such as "Rail pressure sensor" for `contact B3.X:2`; empty where nothing more is known. */
+/** What the items of a possible cause are called, such as "Rail pressure sensor" for `contact B3.X:2`; empty where nothing more is known. */
 function placesOf(harness: Harness, label: string): string {
   return label
     .split(" and ")
@@ -125,7 +125,7 @@ function placesOf(harness: Harness, label: string): string {
     .join("; ");
 }
 
-/** A ring is named `W06@GND-C1`, after its wire and the post it sits on. */
+/** A ring terminal is named `W06@GND-C1`, after its wire and its terminal stud. */
 function placeOf(harness: Harness, name: string): string {
   const [id = "", at] = name.split("@");
   const item = itemOfId(harness, id);
@@ -140,14 +140,14 @@ function placeOf(harness: Harness, name: string): string {
   ]);
 }
 
-/** A proof with the key under which its result is written down. */
+/** A verification with the key under which its result is recorded. */
 export interface NumberedVerification {
   readonly number: number;
   readonly key: string;
   readonly proof: Verification;
 }
 
-/** The proofs of the repair, numbered. */
+/** The verifications of the repair, numbered. */
 export function numberedVerifications(state: JobState): readonly NumberedVerification[] {
   return verificationsOf(state).map((proof, index) => ({
     number: index + 1,
@@ -156,7 +156,7 @@ export function numberedVerifications(state: JobState): readonly NumberedVerific
   }));
 }
 
-/** The proofs of the repair with what they gave since the last repair. */
+/** The verifications of the repair with their results since the last repair. */
 export function verificationFacts(state: JobState): readonly VerificationFacts[] {
   const { record, facts, model } = state;
   const repaired = record.events.findIndex(({ id }) => id === facts.repairs.at(-1)?.id);

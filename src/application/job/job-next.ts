@@ -18,19 +18,19 @@ import { missingForTests } from "./missing-for-tests.ts";
 import type { OpenJob } from "./open-job.ts";
 import { REPAIRED_IN_VAIN } from "./read-facts.ts";
 
-/** What is asked of a job besides what is next. */
+/** What is wanted of a job besides what is next. */
 export interface NextRequest {
-  /** What the step before wrote down, if there was one. */
+  /** What the step before recorded, if there was one. */
   readonly written?: JobNextAnswer["written"];
   /** A permitted check that a person wants in place of the proposed one. */
   readonly check?: PermittedCheck;
 }
 
 /**
- * What to do next in a job: the next check with its reasons, a reading to take again, a repair with its proofs.
+ * What to do next in a job: the next test with its reasons, a reading to take again, a repair with its verification.
  *
  * @param job The job.
- * @param request What was written down before; a check that is wanted instead.
+ * @param request What was recorded before; a test that is wanted instead.
  */
 export function jobNext(job: OpenJob, { written, check: wanted }: NextRequest = {}): JobNextAnswer {
   const { state } = job;
@@ -66,7 +66,7 @@ function chosen({ state }: OpenJob, check: PermittedCheck): JobSuggestion {
     isChosen: true,
     minutes: minutesFromHere(state, check),
     ...(bits === undefined ? {} : { bits }),
-    why: ["You chose this check yourself."],
+    why: ["You chose this test."],
     outcomes: outcomes(explainOutcomes(state, plan, { test })),
     others: ranked.slice(0, 6).flatMap((each) => {
       const other = plan.checks[each.test];
@@ -102,7 +102,7 @@ function suggestionOf(job: OpenJob, planned: Suggestion, check: PermittedCheck |
       return { kind: planned.kind, check: facts(state, check), why: planned.why };
     case "repair": {
       const [suspect] = suspectFacts(state, [planned.suspect]);
-      if (!suspect) throw new RangeError("Cannot describe the repair: no suspect is named");
+      if (!suspect) throw new RangeError("Cannot describe the repair: no possible cause is named");
       return { kind: "repair", suspect, notes: planned.notes, proofs: verificationFacts(state) };
     }
     case "repair-in-order": {
@@ -129,7 +129,7 @@ function otherLine(state: JobState, { key, bits, minutes }: DescribedChoice): re
   return check ? [{ ...checkLine(state, check, bits), minutes }] : [];
 }
 
-/** A repair was written down: its proofs; or the job is closed. */
+/** A repair was recorded: its verification; or the job is closed. */
 function afterRepair({ state }: OpenJob): JobSuggestion {
   const { closed, cause } = state.facts;
   if (closed) {
@@ -140,10 +140,10 @@ function afterRepair({ state }: OpenJob): JobSuggestion {
   const isFailed = proofs.some(({ result }) => result?.verdict === "fail");
   const isOpen = proofs.some(({ result }) => result?.verdict !== "pass");
   const text = isFailed
-    ? "The machine is not mended, or not wholly. Look at the repair again; or make what was repaired unlikely and go on checking."
+    ? "Verification failed: the machine is not repaired. Inspect the repair again. Or make this cause less probable and continue testing."
     : isOpen
-      ? "Prove the repair under the conditions of the complaint."
-      : "Every proof is as expected: the job can be closed.";
+      ? "Verify the repair under the conditions of the complaint."
+      : "Every verification passed. You can close the job.";
   // The repair may be bad or the cause another one: the person says which.
   const goOn = isFailed && cause ? { of: cause.suspect, ...REPAIRED_IN_VAIN } : undefined;
   return { kind: "prove", proofs, text, ...(cause && { cause: causeWords(cause) }), ...(goOn && { goOn }) };

@@ -18,7 +18,7 @@ export interface JobView {
   readonly report: JobReportAnswer;
 }
 
-/** A job that was begun or went a step on; the view is a refusal where the job leads to circuits on which no check is suggested. */
+/** A job that was started or went a step on; the view says why not where the job leads to circuits on which no test is permitted. */
 export interface JobMoved extends Pick<StepTaken, "record" | "written"> {
   readonly view: Result<JobView, JobRefusal>;
 }
@@ -37,7 +37,7 @@ export function viewJob(machine: Machine, record: JobRecord, check?: string): Re
   return found.ok ? ok(viewOf(job.value, { check: found.value })) : found;
 }
 
-/** Begins a job and shows it; see {@link beginJob}. */
+/** Starts a job and shows it; see {@link beginJob}. */
 export function beginView(
   machine: Machine,
   request: JobRequest,

@@ -1,13 +1,13 @@
 import type { JobState } from "../../diagnosis/index.ts";
 
-/** Where a job is: checks are being taken, a repair is to be proven, or it is closed. */
+/** Where a job is: tests are taken, a repair is to be verified, or it is closed. */
 export type JobStage = "checking" | "proving" | "closed";
 
-/** What makes checking go on although a repair was written down before. */
+/** What makes testing continue although a repair was recorded before. */
 const ON: ReadonlySet<string> = new Set(["reading", "prior", "code", "symptom", "complaint", "equipment"]);
 
 /**
- * Where a job is. A repair leads to its proofs; a reading, a code or a changed weight after it leads back to checking.
+ * Where a job is. A repair leads to its verification; a reading, a trouble code or a changed starting probability after it leads back to testing.
  *
  * @param state The job.
  */

@@ -1,11 +1,22 @@
 import { formatMinutes, unreachable } from "../../base/index.ts";
-import { candidateWeight, machineOf, planNext, PRIORS, type JobState } from "../../diagnosis/index.ts";
+import {
+  candidateWeight,
+  disconnectedWords,
+  machineOf,
+  planNext,
+  PRIORS,
+  type JobState,
+} from "../../diagnosis/index.ts";
 import {
   causeWords,
   describeEntered,
   jobSheet,
   jobText,
   newRecord,
+  OUTCOME_NAMES,
+  STATUS_NAMES,
+  SYMPTOM_NAMES,
+  VERDICT_NAMES,
   type JobEvent,
   type JobFacts,
   type SheetRow,
@@ -30,16 +41,16 @@ import { jobStage } from "./job-stage.ts";
 import type { OpenJob } from "./open-job.ts";
 import { weightNames } from "./weight-problems.ts";
 
-/** Which permitted checks are listed. */
+/** Which permitted tests are listed. */
 export interface ChecksRequest {
-  /** Words that title, points, state or sort must hold, parted by spaces; upper and lower case are the same. */
+  /** Words that title, points, state or sort must hold, separated by spaces; upper and lower case are the same. */
   readonly words?: string;
   /** At most so many; all where absent. */
   readonly most?: number;
 }
 
 /**
- * The permitted checks of a job, those that tell most for their time first.
+ * The permitted tests of a job, those that separate most causes in their time first.
  *
  * @param job The job.
  * @param request Which of them.
@@ -70,7 +81,7 @@ export function jobChecks(job: OpenJob, { words = "", most = Infinity }: ChecksR
 }
 
 /**
- * A job as it stands: complaint, suspects, everything that was written down.
+ * A job as it stands: complaint, possible causes, everything that was recorded.
  *
  * @param job The job.
  */
@@ -98,7 +109,7 @@ export function jobShow(job: OpenJob): JobShowAnswer {
 }
 
 /**
- * What every fault that is looked for weighs before the first reading, and why.
+ * The starting probability of every possible fault, and why.
  *
  * @param job The job.
  */
@@ -173,20 +184,20 @@ function eventWords(event: JobEvent): string {
     case "complaint":
       return event.complaint.words;
     case "code":
-      return `${event.code} ${event.status}`;
+      return `${event.code} ${STATUS_NAMES[event.status]}`;
     case "symptom":
-      return `${event.item} ${event.is}`;
+      return `${event.item} ${SYMPTOM_NAMES[event.is]}`;
     case "equipment":
       return event.adapters.length === 0 ? "no adapters" : event.adapters.join(", ");
     case "prior":
-      return `${event.of} times ${event.factor}: ${event.origin}`;
+      return `${event.of}: factor ${event.factor}, ${event.origin}`;
     case "reading":
     case "proof":
       return `${event.check.point}; ${event.check.condition}; expected ${event.check.expected}; measured ${describeEntered(event.given)}`;
     case "amend":
       return `${event.of} is now ${describeEntered(event.given)}`;
     case "undo":
-      return `${event.of} taken back`;
+      return `${event.of} undone`;
     case "cause":
       return `${event.text} (${event.suspect})`;
     case "repair":
@@ -194,14 +205,14 @@ function eventWords(event: JobEvent): string {
     case "note":
       return event.text;
     case "closed":
-      return event.outcome.replaceAll("-", " ");
+      return OUTCOME_NAMES[event.outcome];
     default:
       return unreachable(event);
   }
 }
 
 /**
- * A job written up: the text in the three parts of the trade, and the sheet for a clipboard with blanks for what is still to be done.
+ * The repair report of a job in its three parts, and the form for a clipboard with blanks for what is still to be done.
  *
  * @param job The job.
  * @param next What is next in it, where that was worked out already.
@@ -218,11 +229,11 @@ export function jobReport(job: OpenJob, next = jobNext(job)): JobReportAnswer {
 
 type OpenRow = Omit<SheetRow, "number">;
 
-/** The check that is asked for, and proofs that are not done. */
+/** The next test, and verifications that are not done. */
 function openRows({ suggestion }: JobNextAnswer): readonly OpenRow[] {
   const rowOf = ({ leads, title, condition, unplugged, expected }: CheckFacts): OpenRow => ({
     point: leads.length > 0 ? leads.map(({ lead, at }) => `${lead} ${at}`).join(", ") : title,
-    condition: [condition, ...unplugged.map((id) => `${id} unplugged`)].join(", "),
+    condition: [condition, ...unplugged.map(disconnectedWords)].join(", "),
     expected,
     measured: "",
     verdict: "",
@@ -233,27 +244,27 @@ function openRows({ suggestion }: JobNextAnswer): readonly OpenRow[] {
     .filter(({ result }) => result === undefined)
     .map(({ text, check }) => {
       const row = check ? rowOf(check) : { point: text, condition: "", expected: "", measured: "", verdict: "" };
-      return { ...row, point: `Proof: ${row.point}` };
+      return { ...row, point: `Verification: ${row.point}` };
     });
 }
 
-/** What is known of the lines at the foot of the sheet; what is not known is left to be written by hand. */
+/** What is known of the lines at the foot of the form; what is not known is left to be written by hand. */
 function filledBlanks({ cause, repairs, proofs, closed }: JobFacts): ReadonlyMap<string, string> {
   const minutes = repairs.reduce((sum, repair) => sum + (repair.minutes ?? 0), 0);
   const last = new Map(proofs.map((proof) => [proof.check.key, proof]));
-  const proven = [...last.values()].map(({ check, verdict }) => `${verdict.replaceAll("-", " ")}: ${check.point}`);
+  const proven = [...last.values()].map(({ check, verdict }) => `${VERDICT_NAMES[verdict]}: ${check.point}`);
   return new Map([
     ["Cause", cause ? causeWords(cause) : ""],
     ["Correction", repairs.map(({ text }) => text).join("; ")],
     ["Parts", repairs.flatMap(({ parts }) => parts).join(", ")],
-    ["Proof of repair", proven.join("; ")],
+    ["Repair verification", proven.join("; ")],
     ["Not checked", closed?.notChecked ?? ""],
     ["Time", minutes > 0 ? `repair ${formatMinutes(minutes)}` : ""],
     ["Date", closed ? closed.at.slice(0, 10) : ""],
   ]);
 }
 
-/** The sheet of no job yet, for a clipboard: the machine, everything else to be written by hand. */
+/** The form of no job yet, for a clipboard: the machine, everything else to be written by hand. */
 export function blankSheet(harness: Harness): JobReportAnswer["sheet"] {
   const sheet = jobSheet(newRecord("", machineOf(harness), ""));
   return {

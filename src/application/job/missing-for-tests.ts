@@ -33,7 +33,7 @@ export function missingForTests({ machine, state: { harness, model } }: OpenJob)
     "No meter test is permitted or can be calculated here.",
     ...asked,
     ...(asked.length > 0
-      ? ["Answer with ohmward answer, or on the page Open, save; ohmward gaps lists all that is missing."]
+      ? ["Answer with ohmward answer, or on the page Open, save. To list all missing data: ohmward gaps."]
       : []),
   ];
 }

@@ -5,13 +5,13 @@ import { resolve } from "../../connectivity/index.ts";
 import { codesOfNumbers, readCodeNumbers, type CodeNumbers } from "./code-numbers.ts";
 import type { JobProblem } from "./job-answers.ts";
 
-/** A trouble code with its status. */
+/** A diagnostic trouble code (DTC) with its status. */
 export interface ReadCode {
   readonly code: string;
   readonly status: CodeStatus;
 }
 
-/** The codes that a build can set. */
+/** The trouble codes that a variant can set. */
 export function codesOfBuild({ build, document }: Harness): readonly Code[] {
   const isFitted = makeFitting(build);
   return document.codes.filter(({ when }) => isFitted(when));
@@ -19,7 +19,7 @@ export function codesOfBuild({ build, document }: Harness): readonly Code[] {
 
 const STATUS = /^(.*?)(?:\s*=\s*(active|stored|absent))?$/iu;
 const HINT =
-  'Write a code of the document such as "FE111", or "SPN 520301 FMI 3"; add "=stored" or "=absent" if it is not active.';
+  'Write a DTC such as "FE111", or "SPN 520301 FMI 3". If it is not active, add "=stored" (previously active) or "=absent" (not present).';
 
 /**
  * Reads a trouble code as typed: its name, or suspect parameter number and failure mode identifier; with `=stored` or `=absent` after it.
@@ -33,7 +33,8 @@ export function readCode(harness: Harness, asked: string | ReadCode): Result<Rea
   const [, typed = "", said = "active"] = STATUS.exec(text.trim()) ?? [];
   const problem = (message: string, hint = HINT): Result<never, JobProblem> => err({ at: "--code", message, hint });
   const status = said.toLowerCase();
-  if (status !== "active" && status !== "previously-active" && status !== "not-present") return problem(`"${said}" is no status.`);
+  if (status !== "active" && status !== "previously-active" && status !== "not-present")
+    return problem(`"${said}" is not a status of a DTC.`);
   const codes = codesOfBuild(harness);
   const named = codes.find(({ id }) => id.toLowerCase() === typed.toLowerCase());
   if (named) return ok({ code: named.id, status });
@@ -44,11 +45,11 @@ export function readCode(harness: Harness, asked: string | ReadCode): Result<Rea
   }
   const near = resolve(harness, typed);
   const ids = near.kind === "unknown" ? near.suggestions.filter(({ type }) => type === "code").map(({ id }) => id) : [];
-  const hint = ids.length > 0 ? `Close to it: ${ids.join(", ")}.` : HINT;
-  return problem(`The document has no code "${typed}" in this build.`, hint);
+  const hint = ids.length > 0 ? `Similar names: ${ids.join(", ")}.` : HINT;
+  return problem(`The harness data has no DTC "${typed}" in this variant.`, hint);
 }
 
-/** The code with these numbers; or the only one of the number whose circuit failed in the way the identifier stands for. */
+/** The trouble code with these numbers; or the only one of the number whose circuit failed as the identifier means. */
 function byNumbers(codes: readonly Code[], numbers: CodeNumbers): Result<Code, string> {
   const { spn, fmi } = numbers;
   const { exact, alike, ofParameter } = codesOfNumbers(codes, numbers);
@@ -56,7 +57,7 @@ function byNumbers(codes: readonly Code[], numbers: CodeNumbers): Result<Code, s
   if (found) return ok(found);
   const [only, second] = alike;
   if (only && !second) return ok(only);
-  if (ofParameter.length === 0) return err(`The document has no code of SPN ${spn} in this build.`);
+  if (ofParameter.length === 0) return err(`The harness data has no DTC of SPN ${spn} in this variant.`);
   const list = ofParameter.map(({ id, fmi: each, label }) => `${id} (FMI ${each ?? "not given"}, ${label})`).join("; ");
-  return err(`The document has SPN ${spn} but not with FMI ${fmi}. It has: ${list}.`);
+  return err(`The harness data has SPN ${spn}, but not with FMI ${fmi}. It has: ${list}.`);
 }

@@ -7,7 +7,7 @@ import { readFunction, readThing } from "./read-thing.ts";
 
 /** What a person says of a job, as typed. */
 export interface FactsRequest {
-  /** The complaint in the words of whoever made it. */
+  /** The complaint, in the operator's words. */
   readonly complaint?: string;
   readonly since?: string;
   readonly onlyWhen?: readonly ("cold" | "hot" | "wet" | "dry")[];
@@ -23,23 +23,23 @@ export interface FactsRequest {
   readonly bad?: readonly string[];
   /** Ids of the adapters owned; all of the document where absent. */
   readonly adapters?: readonly string[];
-  /** Such as `W78=3: rubbed through here before`, or as chosen from a list. */
+  /** Such as `W78=3: chafed here before`, or as chosen from a list. */
   readonly weights?: readonly (string | ReadWeight)[];
   readonly notes?: readonly string[];
 }
 
-/** A weight changed by a person. */
+/** A starting probability changed by a person. */
 export interface ReadWeight {
   readonly of: string;
   readonly factor: number;
   readonly origin: string;
 }
 
-/** Work done to the machine lately, with what was touched. */
+/** Recent work on the machine, with the items concerned. */
 type RecentWork = JobComplaint["recentWork"][number];
 
-/** How much less likely a suspect is once it was repaired and the complaint stayed, and why. Common practice, no source. */
-export const REPAIRED_IN_VAIN = { factor: 0.01, origin: "repaired, the fault is still there" } as const;
+/** The factor on the probability of a cause that was repaired while the complaint is still present, and why. Common practice, no source. */
+export const REPAIRED_IN_VAIN = { factor: 0.01, origin: "repaired, complaint still present" } as const;
 
 /** What was said, understood. */
 export interface ReadFacts {
@@ -53,6 +53,8 @@ export interface ReadFacts {
   readonly notes: readonly string[];
 }
 
+/** What to do about a text that is too long. */
+export const SHORTER = "Shorten the text.";
 /** Most characters of a text and of a line of the record. */
 export const MOST_TEXT = 2000;
 const MOST_LINE = 600;
@@ -84,7 +86,11 @@ export function readFacts(
   const bad = each(request.bad, functionOf("--fails"));
   const good = each(request.good, functionOf("--works"));
   for (const item of bad.filter((id) => good.includes(id))) {
-    problems.push({ at: "--works", message: `${item} is named both good and bad.`, hint: "Say which it is now." });
+    problems.push({
+      at: "--works",
+      message: `${item} is given as working and as failing.`,
+      hint: "Give one of the two.",
+    });
   }
   const adapters = request.adapters && each(request.adapters, (text) => readAdapter(harness, text));
   const weights = each(request.weights, readWeight);
@@ -129,11 +135,11 @@ function lengthProblems(request: FactsRequest): readonly JobProblem[] {
   const tooLong = (at: string, text: string | undefined, most: number): readonly JobProblem[] =>
     text === undefined || text.length <= most
       ? []
-      : [{ at, message: `The text has ${text.length} characters, at most ${most} are kept.`, hint: "Say it shorter." }];
+      : [{ at, message: `The text has ${text.length} characters; the limit is ${most}.`, hint: SHORTER }];
   const { complaint, since, onlyWith, weather, notes = [], onlyWhen = [] } = request;
   const isBoth = (one: "cold" | "wet", other: "hot" | "dry"): boolean =>
     onlyWhen.includes(one) && onlyWhen.includes(other);
-  const hint = "Leave out what does not matter.";
+  const hint = "Give one of the two.";
   return [
     ...tooLong("--complaint", complaint, MOST_TEXT),
     ...tooLong("--since", since, MOST_LINE),
@@ -141,15 +147,15 @@ function lengthProblems(request: FactsRequest): readonly JobProblem[] {
     ...tooLong("--weather", weather, MOST_LINE),
     ...notes.flatMap((note) => tooLong("--note", note, MOST_TEXT)),
     ...(isBoth("cold", "hot")
-      ? [{ at: "--condition", message: "Only when cold and only when hot exclude each other.", hint }]
+      ? [{ at: "--condition", message: "The complaint cannot show only when cold and only when hot.", hint }]
       : []),
     ...(isBoth("wet", "dry")
-      ? [{ at: "--condition", message: "Only when wet and only when dry exclude each other.", hint }]
+      ? [{ at: "--condition", message: "The complaint cannot show only when wet and only when dry.", hint }]
       : []),
   ];
 }
 
-/** "valve cover off = XP1 B3.X": what was done, and what was opened, repaired or added. */
+/** "valve cover off = XP1 B3.X": the work, and the items that were opened, repaired or added. */
 function readWork(harness: Harness, said: string | RecentWork): Result<RecentWork, JobProblem> {
   if (typeof said !== "string") return makeWork(harness, said.text.trim(), said.touched);
   const text = said;
@@ -166,9 +172,9 @@ function readWork(harness: Harness, said: string | RecentWork): Result<RecentWor
 }
 
 function makeWork(harness: Harness, words: string, names: readonly string[]): Result<RecentWork, JobProblem> {
-  const hint = 'Write what was done, then "=" and what was touched: --recent-work "valve cover off = XP1 B3.X".';
+  const hint = 'Give the work, then "=" and the items concerned: --recent-work "valve cover off = XP1 B3.X".';
   if (words === "" || words.length > MOST_TEXT)
-    return err({ at: "--recent-work", message: "What was done is not said, or too long.", hint });
+    return err({ at: "--recent-work", message: "The recent work is missing or too long.", hint });
   const touched: string[] = [];
   for (const name of names) {
     const item = readThing(harness, name, "--recent-work");
@@ -183,16 +189,14 @@ function readAdapter({ document }: Harness, text: string): Result<string, JobPro
   const found = document.adapters.find(({ id }) => id.toLowerCase() === typed);
   if (found) return ok(found.id);
   const hint =
-    document.adapters.length === 0
-      ? "It names none at all."
-      : `It has: ${document.adapters.map(({ id }) => id).join(", ")}.`;
-  return err({ at: "--adapter", message: `The document has no adapter "${text.trim()}".`, hint });
+    document.adapters.length === 0 ? "It has none." : `It has: ${document.adapters.map(({ id }) => id).join(", ")}.`;
+  return err({ at: "--adapter", message: `The harness data has no adapter "${text.trim()}".`, hint });
 }
 
 const WEIGHT = /^(.+?)\s*=\s*([^:=]+?)\s*(?::\s*(.*))?$/u;
 const MOST_FACTOR = 1000;
 
-/** "W78=3: rubbed through here before". */
+/** "W78=3: chafed here before". */
 function readWeight(said: string | ReadWeight): Result<ReadWeight, JobProblem> {
   if (typeof said !== "string") return ok(said);
   const text = said;
@@ -201,14 +205,15 @@ function readWeight(said: string | ReadWeight): Result<ReadWeight, JobProblem> {
     err({
       at: "--probability-factor",
       message,
-      hint: 'Write a name, "=", a factor, ":" and the reason: --probability-factor "W78=3: rubbed through here before".',
+      hint: 'Give a name, "=", a factor, ":" and the reason: --probability-factor "W78=3: chafed here before".',
     });
-  if (digits === "") return problem(`"${text}" is no changed weight.`);
+  if (digits === "") return problem(`"${text}" is not a change to the starting probability.`);
   const read = readQuantity(digits, { units: [] });
-  if (read.kind !== "value") return problem(`"${text}" is no changed weight: ${quantityProblem(digits, read)}`);
+  if (read.kind !== "value")
+    return problem(`"${text}" is not a change to the starting probability: ${quantityProblem(digits, read)}`);
   const factor = read.value;
-  if (factor < 0 || factor > MOST_FACTOR) return problem(`${digits} is no factor from 0 to ${MOST_FACTOR}.`);
-  if (origin.trim() === "") return problem(`No reason is given for "${of}": a changed weight is kept with its reason.`);
-  if (origin.length > MOST_LINE || of.length > 130) return problem("Name or reason is too long.");
+  if (factor < 0 || factor > MOST_FACTOR) return problem(`${digits} is not a factor from 0 to ${MOST_FACTOR}.`);
+  if (origin.trim() === "") return problem(`The reason for "${of}" is missing.`);
+  if (origin.length > MOST_LINE || of.length > 130) return problem("The name or the reason is too long.");
   return ok({ of: of.trim(), factor, origin: origin.trim() });
 }

@@ -4,7 +4,7 @@ import { circuitsOf, findNet, resolve, type Resolved } from "../../connectivity/
 import type { JobProblem } from "./job-answers.ts";
 
 /**
- * Finds the one thing of the build that a text names.
+ * Finds the one item of the variant that a text names.
  *
  * @param harness The harness.
  * @param text What was typed.
@@ -19,29 +19,29 @@ export function readThing(harness: Harness, text: string, at: string): Result<Re
     case "one":
       return ok(found.item);
     case "several":
-      return problem(`"${typed}" names several things.`, `Choose one: ${names(found.items)}.`);
+      return problem(`"${typed}" names several items.`, `Give one of: ${names(found.items)}.`);
     case "not-fitted":
       return problem(
-        `${found.item.id} is not fitted in this build.`,
-        `It is in: ${found.fittedIn.join(", ") || "none"}.`,
+        `${found.item.id} is not fitted in this variant.`,
+        `It is fitted in: ${found.fittedIn.join(", ") || "none"}.`,
       );
     case "empty":
-      return problem(`No wire in the data ends at ${found.item.id}.`, "Name a cavity with a wire in it.");
+      return problem(`No wire in the data ends at ${found.item.id}.`, "Give a cavity with a wire in it.");
     case "unknown":
       return problem(
-        `Nothing here is called "${typed}".`,
-        found.suggestions.length > 0 ? `Close to it: ${names(found.suggestions)}.` : "Name it by its id or address.",
+        `There is no item "${typed}" in the harness data.`,
+        found.suggestions.length > 0 ? `Similar names: ${names(found.suggestions)}.` : "Give its id or address.",
       );
   }
 }
 
 /**
- * Finds the thing whose function a text names, such as `B3` or `A3.K1`; where no supply or consumer is known, any connector, wire or net.
+ * Finds the item whose function a text names, such as `B3` or `A3.K1`; where no supply or consumer is known, any connector, wire or net.
  *
  * @param harness The harness.
  * @param text What was typed.
  * @param at Where it was typed, for the problem.
- * @returns Its id; a problem also if neither a circuit nor a wire hangs on it.
+ * @returns Its id; a problem also if neither a circuit nor a wire is connected to it.
  */
 export function readFunction(harness: Harness, text: string, at: string): Result<string, JobProblem> {
   const item = readThing(harness, text, at);
@@ -50,7 +50,7 @@ export function readFunction(harness: Harness, text: string, at: string): Result
     return ok(item.value.id);
   return err({
     at,
-    message: `No wire in the data is joined to ${item.value.id} in this build.`,
-    hint: "Name the part that does its work or fails to, a connector or a wire. What is missing in the data: ohmward gaps FILE.",
+    message: `No wire in the data is connected to ${item.value.id} in this variant.`,
+    hint: "Give the part that works or fails, a connector or a wire. To see what is missing in the data: ohmward gaps FILE.",
   });
 }

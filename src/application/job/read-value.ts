@@ -16,12 +16,12 @@ import { refuse } from "./refuse.ts";
 
 /** A reading as typed, with what was said about the meter. */
 export interface ValueRequest {
-  /** Such as `12.4 V`, `over range`, `unstable`, `not sure`, or an outcome of a check without a meter. */
+  /** Such as `12.4 V`, `over range`, `unstable`, `not sure`, or an outcome of a test without a meter. */
   readonly value: string;
   /** The unit of a number that is written without one, such as `mV`; V or Ω where absent. */
   readonly unit?: string;
   readonly isMeterProven?: boolean;
-  /** Asks back, before anything is written down, where a bad tip would show the same and nothing is said of the meter. */
+  /** Asks back, before anything is recorded, where a bad probe would show the same and nothing is known of the meter. */
   readonly asksVerification?: boolean;
   readonly isDoubtful?: boolean;
 }
@@ -48,9 +48,9 @@ export function readValue(
   if (given.kind === "value") {
     return ok({ ...given, ...(isMeterProven && { isMeterProven }), ...(isDoubtful && { isDoubtful }) });
   }
-  if (isDoubtful) return problem('Only a number can be doubtful; write "not sure" if the display was not clear.');
+  if (isDoubtful) return problem('Only a number can be uncertain. Write "not sure" if you could not read the display.');
   if (given.kind === "overload") return ok({ ...given, ...(isMeterProven && { isMeterProven }) });
-  if (isMeterProven) return problem("That the meter was proven is said with a number or with over range.");
+  if (isMeterProven) return problem("--meter-proven belongs to a number or to over range.");
   return read;
 }
 
@@ -63,26 +63,26 @@ function parseTyped(
   return parseReading(check, typed, isMeterCheck(check) ? { scale: readingScale(state.model, check), ...assume } : {});
 }
 
-/** The record needs what was measured; only what has no figure may be told by its name. */
+/** The record needs what was measured; only what has no value may be given by its name. */
 function asExpected(state: JobState, check: PermittedCheck): Result<EnteredReading, ReadingProblem> {
-  const [healthy] = outcomeChoices(check);
-  if (healthy) return ok({ kind: "outcome", outcome: healthy.id });
+  const [normal] = outcomeChoices(check);
+  if (normal) return ok({ kind: "outcome", outcome: normal.id });
   const words: readonly EnteredReading[] = [{ kind: "overload" }, { kind: "unstable" }];
   const given = words.find((each) => verdictOf(state, check, each) === "pass");
-  const text = "The record keeps what was measured: write the number that the meter shows.";
+  const text = "The record keeps the measured value. Write the number that the meter shows.";
   return given ? ok(given) : err({ text, ways: [] });
 }
 
 function hintFor(check: PermittedCheck): string {
   if (isMeterCheck(check)) {
     const example = check.kind === "dc-voltage" ? "12.4 V or 350 mV" : "0.6 ohm or 2.2 k";
-    return `Write a number such as ${example}, "over range", "unsteady" or "not sure"; "ohmward job skip" if it cannot be done.`;
+    return `Write a number such as ${example}, "over range", "unsteady" or "not sure". If the test is not possible: "ohmward job skip".`;
   }
   const choices = outcomeChoices(check).map(({ id, label }) => `"${id}" (${label})`);
   return `Write ${choices.join(" or ")}, or "not sure".`;
 }
 
-/** Asks back where a bad tip or a broken lead would show the same; undefined where nothing is to be asked. */
+/** Asks back where a bad probe or a broken lead would show the same; undefined where nothing is to be asked. */
 export function unproven(
   { kind }: PermittedCheck,
   step: ValueRequest,
@@ -92,8 +92,8 @@ export function unproven(
   const shown = given.kind === "overload" ? "an open line" : "zero";
   const hint =
     kind === "resistance"
-      ? "Touch the leads together: the meter must show nearly nothing."
-      : "Touch a point that is known to be live, then come back.";
-  const problem = { at: "--meter-proven", message: `A bad tip or a broken lead shows ${shown} as well.`, hint };
-  return refuse("unproven", "Is the meter proven?", [problem]);
+      ? "Hold the probes together. The meter must show nearly 0 Ω."
+      : "Prove the meter on a live point. Then answer.";
+  const problem = { at: "--meter-proven", message: `A bad probe or a broken lead also shows ${shown}.`, hint };
+  return refuse("unproven", "Did you prove the meter on a live point?", [problem]);
 }

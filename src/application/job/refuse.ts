@@ -2,7 +2,7 @@ import { err, type Result } from "../../base/index.ts";
 import type { JobProblem, JobRefusal } from "./job-answers.ts";
 
 /**
- * A refusal.
+ * Why a step is not permitted or was not taken.
  *
  * @param reason The sort of reason.
  * @param text What is wrong, as a sentence.
@@ -16,7 +16,7 @@ export function jobRefusal(
   return { kind: "job-refused", reason, text, problems };
 }
 
-/** A refusal as a failed result; as {@link jobRefusal}. */
+/** The same as a failed result; as {@link jobRefusal}. */
 export function refuse(
   reason: JobRefusal["reason"],
   text: string,

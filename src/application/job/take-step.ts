@@ -13,7 +13,10 @@ import {
 import {
   appendEvent,
   describeEntered,
+  INSPECTION_OUTCOME_NAMES,
+  OUTCOME_NAMES,
   replayEvents,
+  VERDICT_NAMES,
   type EnteredReading,
   type JobEvent,
   type JobOutcome,
@@ -27,41 +30,41 @@ import { numberedVerifications, verificationFacts, type NumberedVerification } f
 import { EVENT_NAMES } from "./event-names.ts";
 import { jobStage } from "./job-stage.ts";
 import { harnessOf, openJob, refusalOf, resumed, type OpenJob } from "./open-job.ts";
-import { MOST_TEXT, readFacts, REPAIRED_IN_VAIN, type FactsRequest, type ReadFacts } from "./read-facts.ts";
+import { MOST_TEXT, readFacts, SHORTER, REPAIRED_IN_VAIN, type FactsRequest, type ReadFacts } from "./read-facts.ts";
 import { readValue, unproven, type ValueRequest } from "./read-value.ts";
 import { refuse } from "./refuse.ts";
 import { weightProblems } from "./weight-problems.ts";
 
-/** A repair as it is told. */
+/** A repair as it is recorded. */
 export interface RepairRequest {
   /** What was done. */
   readonly text: string;
   /** The true cause, the layer below what failed. */
   readonly cause?: string;
-  /** Name of the suspect that it was; the most likely one where absent. */
+  /** Name of the possible cause; the most probable one where absent. */
   readonly suspect?: string;
   readonly parts?: readonly string[];
   readonly minutes?: number;
-  /** The complaint is still there: what was repaired becomes unlikely and checking goes on. */
+  /** The complaint is still present: what was repaired becomes improbable, and testing continues. */
   readonly isInVain?: boolean;
 }
 
-/** One step of a job, as plain data: whoever asks, screen or command line, sends the same. */
+/** One step of a job, as plain data: screen and command line send the same. */
 export type JobStep =
   /** A reading of a check: its short name or key, or the one that is asked for. */
   | ({ readonly kind: "reading"; readonly check?: string } & ValueRequest)
-  /** The check cannot be done, so that another one is asked for. */
+  /** The test is not possible, so that another one comes next. */
   | { readonly kind: "skip"; readonly check?: string; readonly reason?: string }
   /** An earlier reading corrected, by the id or number of its event. */
   | ({ readonly kind: "correct"; readonly event: string } & ValueRequest)
-  /** An event taken back, the last step where none is named; taking back the taking back restores it. */
+  /** An event undone, the last step where none is named; undoing the undo restores it. */
   | { readonly kind: "undo"; readonly event?: string }
-  /** What was learned later: codes, functions, conditions, weights, adapters, notes. */
+  /** What was learned later: trouble codes, symptoms, conditions, starting probabilities, adapters, notes. */
   | ({ readonly kind: "add" } & FactsRequest)
   | ({ readonly kind: "repair" } & RepairRequest)
-  /** What a proof of the repair gave: a reading taken again, or a trial of the function. */
+  /** The result of a verification of the repair: a reading taken again, or a trial of the function. */
   | ({ readonly kind: "proof"; readonly number: number } & ValueRequest)
-  /** Closes the job; `notChecked` is in words. Proofs that were not done, or failed, are written down with it. */
+  /** Closes the job; `notChecked` is in words. Verifications that were not done, or failed, are recorded with it. */
   | { readonly kind: "close"; readonly outcome: JobOutcome; readonly notChecked?: string }
   /** Goes on with other data of the same machine than the job was opened with. */
   | { readonly kind: "adopt" };
@@ -70,10 +73,10 @@ type StepOf<Kind extends JobStep["kind"]> = Extract<JobStep, { readonly kind: Ki
 type Permitted<Value> = Result<Value, JobRefusal>;
 type Taken = Permitted<StepTaken>;
 
-/** A record after a step, with what was written down. */
+/** A record after a step, with what was recorded. */
 export interface StepTaken {
   readonly record: JobRecord;
-  /** The job after it; a refusal where it still leads to circuits on which no check is suggested. */
+  /** The job after it; why not, where it still leads to circuits on which no test is permitted. */
   readonly opened: Permitted<OpenJob>;
   readonly written: NonNullable<JobNextAnswer["written"]>;
 }
@@ -85,13 +88,13 @@ export interface StepTaken {
  * @param record The record of the job.
  * @param step The step.
  * @param stamp Who writes and when.
- * @returns The record after it; or why the step was not taken. Nothing else is written down.
+ * @returns The record after it; or why the step was not taken. Nothing else is recorded.
  */
 export function takeStep(machine: Machine, record: JobRecord, step: JobStep, stamp: Stamp): Taken {
   if (step.kind === "adopt") return adoptData(machine, record, stamp);
   const job = openJob(machine, record);
   if (job.ok) return stepOfJob(job.value, step, stamp);
-  // A job that was led to circuits on which no check is suggested can still be led back.
+  // A job that was led to circuits on which no test is permitted can still be led back.
   if (step.kind === "undo" && job.error.reason === "forbidden") return undoUnopened(machine, record, step, stamp);
   return job;
 }
@@ -99,7 +102,7 @@ export function takeStep(machine: Machine, record: JobRecord, step: JobStep, sta
 function stepOfJob(job: OpenJob, step: Exclude<JobStep, StepOf<"adopt">>, stamp: Stamp): Taken {
   if (step.kind === "undo") return undoStep(job, step, stamp);
   if (jobStage(job.state) === "closed")
-    return refuse("out-of-turn", 'The job is closed. "ohmward job undo" takes the closing back.');
+    return refuse("out-of-turn", 'The job is closed. To open it again: "ohmward job undo".');
   switch (step.kind) {
     case "reading":
       return giveReading(job, step, stamp);
@@ -120,7 +123,7 @@ function stepOfJob(job: OpenJob, step: Exclude<JobStep, StepOf<"adopt">>, stamp:
   }
 }
 
-/** The events that are new in the record are what was written down. */
+/** The events that are new in the record are what was recorded. */
 function taken(before: OpenJob, state: JobState, words: Omit<StepTaken["written"], "events">): Taken {
   const events = state.record.events.slice(before.state.record.events.length).map(({ id }) => id);
   return ok({ record: state.record, opened: ok({ ...before, state }), written: { events, ...words } });
@@ -130,7 +133,7 @@ function giveReading(job: OpenJob, step: StepOf<"reading">, stamp: Stamp): Taken
   const check = checkFor(job, step.check);
   if (!check.ok) return check;
   const given = readValue(job.state, check.value, step);
-  if (!given.ok) return refuse("wrong-input", "The reading was not taken.", [given.error]);
+  if (!given.ok) return refuse("wrong-input", "The reading was not recorded.", [given.error]);
   return unproven(check.value, step, given.value) ?? takeEntered(job, check.value, { given: given.value, stamp });
 }
 
@@ -139,8 +142,8 @@ function skipCheck(job: OpenJob, step: StepOf<"skip">, stamp: Stamp): Taken {
   if (!check.ok) return check;
   const reason = step.reason?.trim();
   if (reason !== undefined && reason.length > 600) {
-    const problem = { at: "reason", message: "The reason is longer than 600 characters.", hint: "Say it shorter." };
-    return refuse("wrong-input", "Nothing was written down.", [problem]);
+    const problem = { at: "reason", message: "The reason is longer than 600 characters.", hint: SHORTER };
+    return refuse("wrong-input", "Nothing was recorded.", [problem]);
   }
   return takeEntered(job, check.value, { given: { kind: "not-possible", ...(reason ? { reason } : {}) }, stamp });
 }
@@ -156,8 +159,7 @@ function takeEntered(job: OpenJob, check: PermittedCheck, { given, stamp }: Ente
   const event = after.value.record.events.at(-1);
   if (event?.kind !== "reading") throw new RangeError("Cannot tell what was taken: the last event is no reading");
   const { verdict } = event;
-  const judged = verdict === "inconclusive" ? "no verdict" : verdict.replaceAll("-", " ");
-  const text = `Written down: ${event.check.point}: ${describeEntered(given)}; expected ${event.check.expected}; ${judged}.`;
+  const text = `Recorded: ${event.check.point}: ${describeEntered(given)}; expected: ${event.check.expected}; ${VERDICT_NAMES[verdict]}.`;
   return taken(job, after.value, { text, verdict });
 }
 
@@ -167,7 +169,7 @@ function checkFor({ state }: OpenJob, named: string | undefined): Permitted<Perm
   if (jobStage(state) === "proving") {
     return refuse(
       "out-of-turn",
-      'A repair was written down, so its proofs come next: give them with "ohmward job verify". To go on checking name a check (--check).',
+      'A repair is recorded, so its verification comes next: "ohmward job verify". To continue testing, name a test (--check).',
     );
   }
   const next = nextCheck(state);
@@ -175,7 +177,7 @@ function checkFor({ state }: OpenJob, named: string | undefined): Permitted<Perm
   if (check) return ok(check);
   return refuse(
     "out-of-turn",
-    'No check is asked for now ("ohmward job next" says what is). To take one all the same name it (--check).',
+    'No test comes next ("ohmward job next" shows what does). To record a test, name it (--check).',
   );
 }
 
@@ -184,15 +186,15 @@ function correctReading(job: OpenJob, step: StepOf<"correct">, stamp: Stamp): Ta
   const found = findEvent(state.record, step.event);
   if (!found.ok) return found;
   if (found.value.kind !== "reading") {
-    return refuse("wrong-input", `${found.value.id} is no reading, so it cannot be corrected: take it back instead.`);
+    return refuse("wrong-input", `${found.value.id} is not a reading and cannot be corrected. Undo it.`);
   }
   const check = state.model.checks.get(found.value.check.key);
-  if (!check) return refuse("wrong-input", `The check of ${found.value.id} is no longer among the permitted ones.`);
+  if (!check) return refuse("wrong-input", `The test of ${found.value.id} is no longer permitted in this job.`);
   const given = readValue(state, check, step);
   if (!given.ok) return refuse("wrong-input", "The reading was not corrected.", [given.error]);
   const edited = editReading(state, found.value.id, given.value, stamp);
   if (!edited.ok) return err(refusalOf(edited.error));
-  const text = `Corrected: ${found.value.check.point}: ${describeEntered(given.value)}, in place of ${describeEntered(found.value.given)}.`;
+  const text = `Corrected: ${found.value.check.point}: ${describeEntered(given.value)}, was ${describeEntered(found.value.given)}.`;
   return taken(job, edited.value, { text });
 }
 
@@ -207,11 +209,11 @@ function findEvent({ events }: JobRecord, text: string): Permitted<JobEvent> {
   const message = second
     ? `"${asked}" fits ${hits.map(({ id }) => id).join(" and ")}.`
     : `The job has no event "${asked}".`;
-  const hint = 'The list of events is in "ohmward job show".';
+  const hint = 'List the events with "ohmward job show".';
   return refuse("wrong-input", "Nothing was changed.", [{ at: "event", message, hint }]);
 }
 
-/** What is taken back without being named; complaint, codes and functions are named. */
+/** What is undone without being named; complaint, trouble codes and symptoms are named. */
 const STEPS: ReadonlySet<JobEvent["kind"]> = new Set([
   "reading",
   "amend",
@@ -222,7 +224,7 @@ const STEPS: ReadonlySet<JobEvent["kind"]> = new Set([
   "note",
   "closed",
 ]);
-/** What may lead a job to circuits on which no check is suggested. */
+/** What may lead a job to circuits on which no test is permitted. */
 const LEADS: ReadonlySet<JobEvent["kind"]> = new Set(["code", "symptom"]);
 
 function undoStep(job: OpenJob, { event }: StepOf<"undo">, stamp: Stamp): Taken {
@@ -230,7 +232,7 @@ function undoStep(job: OpenJob, { event }: StepOf<"undo">, stamp: Stamp): Taken 
   if (!target.ok) return target;
   const after = undo(job.state, target.value.id, stamp);
   if (!after.ok) return err(refusalOf(after.error));
-  // To restore a code or a function may lead to circuits on which no check is suggested.
+  // To restore a code or a function may lead to circuits on which no test is permitted.
   const allowed = target.value.kind === "undo" ? resumeJob(after.value.harness, after.value.record) : after;
   return allowed.ok ? taken(job, after.value, { text: undoneText(target.value) }) : err(refusalOf(allowed.error));
 }
@@ -252,23 +254,23 @@ function eventToUndo(
   if (named !== undefined) {
     const found = findEvent(record, named);
     return found.ok && undone.has(found.value.id)
-      ? refuse("out-of-turn", `${found.value.id} is taken back already.`)
+      ? refuse("out-of-turn", `${found.value.id} is undone already.`)
       : found;
   }
   const last = record.events.findLast(({ id, kind }) => kinds.has(kind) && !undone.has(id));
   if (last) return ok(last);
   return refuse(
     "out-of-turn",
-    "No step is left to be taken back. A code, a function or the complaint is taken back by its number.",
+    "There is no step left to undo. To undo a DTC, a symptom or the complaint, give its event number.",
   );
 }
 
 function undoneText(event: JobEvent): string {
-  return `Taken back: ${event.id}, ${nameOf(event)}.`;
+  return `Undone: ${event.id}, ${nameOf(event)}.`;
 }
 
 function nameOf(event: JobEvent): string {
-  if (event.kind === "reading" || event.kind === "proof") return `${event.kind} of ${event.check.point}`;
+  if (event.kind === "reading" || event.kind === "proof") return `${EVENT_NAMES[event.kind]} of ${event.check.point}`;
   return "of" in event && event.kind !== "prior"
     ? `${EVENT_NAMES[event.kind]} of ${event.of}`
     : EVENT_NAMES[event.kind];
@@ -284,12 +286,12 @@ function addFacts(job: OpenJob, step: StepOf<"add">, stamp: Stamp): Taken {
   const after = weigh(before, read.value.weights, stamp);
   const count = after.record.events.length - state.record.events.length;
   if (count === 0)
-    return refuse("wrong-input", 'There is nothing to add. "ohmward job add --help" lists what may be said.');
-  // A code or a function may lead to circuits on which no check is suggested.
+    return refuse("wrong-input", 'There is nothing to add. "ohmward job add --help" lists what you can add.');
+  // A trouble code or a symptom may lead to circuits on which no test is permitted.
   const allowed = resumeJob(state.harness, after.record);
   if (!allowed.ok) return err(refusalOf(allowed.error));
   return taken(job, after, {
-    text: `Written down: ${count === 1 ? "1 thing" : `${count} things`} more about the job.`,
+    text: `Recorded: ${count === 1 ? "1 more event" : `${count} more events`}.`,
   });
 }
 
@@ -306,10 +308,10 @@ function withFacts(state: JobState, facts: ReadFacts, stamp: Stamp): JobState {
 }
 
 /**
- * Writes changed weights down. What is said last of a name counts: what was said of it before is taken back, and a factor of 1 says no more.
+ * Records changes to starting probabilities. The last change of a name counts: earlier ones are undone, and a factor of 1 changes nothing.
  *
  * @param state The job.
- * @param weights The weights.
+ * @param weights The changes.
  * @param stamp Who writes and when.
  */
 export function weigh(state: JobState, weights: ReadFacts["weights"], stamp: Stamp): JobState {
@@ -328,21 +330,21 @@ function repair(job: OpenJob, step: StepOf<"repair">, stamp: Stamp): Taken {
   const { text, cause, parts = [], minutes, isInVain = false } = step;
   const names = suspects(state).map(({ label }) => label);
   const problems = repairProblems(step, names);
-  if (problems.length > 0) return refuse("wrong-input", "The repair was not written down.", problems);
+  if (problems.length > 0) return refuse("wrong-input", "The repair was not recorded.", problems);
   const suspect = step.suspect ?? names[0] ?? "something else";
   const named = names.find((each) => each.toLowerCase() === suspect.trim().toLowerCase()) ?? suspect;
   const known = cause === undefined ? state : noteEvent(state, { kind: "cause", suspect: named, text: cause }, stamp);
   const event = { kind: "repair" as const, text, parts: [...parts], ...(minutes === undefined ? {} : { minutes }) };
   const repaired = noteEvent(known, event, stamp);
   const after = isInVain ? weigh(repaired, [{ of: named, ...REPAIRED_IN_VAIN }], stamp) : repaired;
-  return taken(job, after, { text: `Written down: repair of ${named}: ${text}` });
+  return taken(job, after, { text: `Recorded: repair of ${named}: ${text}` });
 }
 
 function repairProblems(
   { text, cause, parts = [], minutes, suspect }: RepairRequest,
   names: readonly string[],
 ): readonly JobProblem[] {
-  const hint = "Say it shorter.";
+  const hint = SHORTER;
   const few = names.slice(0, 5).map((each) => `"${each}"`);
   const isKnown = suspect === undefined || names.some((each) => each.toLowerCase() === suspect.trim().toLowerCase());
   const tooLong = (at: string, length = 0): readonly JobProblem[] =>
@@ -350,7 +352,7 @@ function repairProblems(
   const problem = (is: boolean, at: string, message: string, then: string): readonly JobProblem[] =>
     is ? [{ at, message, hint: then }] : [];
   return [
-    ...problem(text.trim() === "", "repair", "What was done is not said.", "Write it in a sentence."),
+    ...problem(text.trim() === "", "repair", "The work done is missing.", "Describe it in a sentence."),
     ...tooLong("repair", text.length),
     ...tooLong("--cause", cause?.length),
     ...problem(
@@ -362,38 +364,38 @@ function repairProblems(
     ...problem(
       minutes !== undefined && (!Number.isFinite(minutes) || minutes < 0 || minutes > 100_000),
       "--minutes",
-      "The time is no number of minutes from 0 to 100 000.",
-      "Write it as 25.",
+      "The time is not a number from 0 to 100 000 min.",
+      "Give the minutes, such as 25.",
     ),
     ...problem(
       !isKnown,
       "--cause-item",
-      `No suspect is called "${suspect ?? ""}".`,
-      `The suspects are ${few.join(", ")} and others, or "something else".`,
+      `There is no possible cause "${suspect ?? ""}".`,
+      `The possible causes are ${few.join(", ")} and others, or "something else".`,
     ),
   ];
 }
 
 type VerificationEvent = Extract<JobEvent, { kind: "proof" }>;
-/** A proof as it is written down, without its id and moment. */
+/** A verification as it is recorded, without its id and moment. */
 type NewVerification = Pick<VerificationEvent, "check" | "given" | "verdict">;
 
 function prove(job: OpenJob, step: StepOf<"proof">, stamp: Stamp): Taken {
   const { state } = job;
   if (jobStage(state) !== "proving") {
-    return refuse("out-of-turn", 'Proofs come after a repair: write it down first with "ohmward job repair".');
+    return refuse("out-of-turn", 'Verification comes after a repair. Record the repair first: "ohmward job repair".');
   }
   const proofs = numberedVerifications(state);
   const wanted = proofs.find((each) => each.number === step.number);
   if (!wanted) {
-    const message = `There is no proof ${step.number}; there are ${proofs.length}.`;
-    const hint = 'They are listed by "ohmward job next".';
-    return refuse("wrong-input", "The proof was not written down.", [{ at: "proof", message, hint }]);
+    const message = `There is no verification ${step.number}; there are ${proofs.length}.`;
+    const hint = 'List them with "ohmward job next".';
+    return refuse("wrong-input", "The verification was not recorded.", [{ at: "proof", message, hint }]);
   }
   const made = makeVerification(state, wanted, step, stamp);
   if (!made.ok) return made;
   const { check, given, verdict } = made.value;
-  const text = `Written down: proof ${step.number}, ${check.point}: ${describeEntered(given)}; ${verdict.replaceAll("-", " ")}.`;
+  const text = `Recorded: verification ${step.number}, ${check.point}: ${describeEntered(given)}; ${VERDICT_NAMES[verdict]}.`;
   return taken(job, noteEvent(state, { kind: "proof", ...made.value }, stamp), { text, verdict });
 }
 
@@ -406,26 +408,26 @@ function makeVerification(
   const check = state.model.checks.get(wanted.key);
   if (!check) return trial(state, wanted, typed.value.trim());
   const given = readValue(state, check, typed);
-  if (!given.ok) return refuse("wrong-input", "The proof was not written down.", [given.error]);
+  if (!given.ok) return refuse("wrong-input", "The verification was not recorded.", [given.error]);
   const asked = unproven(check, typed, given.value);
   if (asked) return asked;
-  // Read as if it were one more reading, to be judged alike; it is kept as a proof, since the machine is another one now.
+  // Read as if it were one more reading, to be judged alike; it is kept as a verification, since the machine is another one now.
   const after = takeReading(state, { key: check.key, given: given.value, stamp });
   if (!after.ok) return err(refusalOf(after.error));
   const event = after.value.record.events.at(-1);
-  if (event?.kind !== "reading") throw new RangeError("Cannot judge the proof: the last event is no reading");
+  if (event?.kind !== "reading") throw new RangeError("Cannot judge the verification: the last event is no reading");
   return ok({ check: event.check, given: event.given, verdict: event.verdict });
 }
 
 const WORKS = /^(?:works|good|ok|as[ -]expected|stays away)$/iu;
 const FAILS = /^(?:fails|bad|not as[ -]expected|comes back|is back)$/iu;
 
-/** A trial of the function: it works, it fails, or nobody is sure. */
+/** A trial of the function: it works, it fails, or the person is unsure. */
 function trial(state: JobState, { key, proof }: NumberedVerification, typed: string): Permitted<NewVerification> {
   const given = trialReading(typed);
   if (!given) {
-    const message = `"${typed}" is no result of a trial.`;
-    return refuse("wrong-input", "The proof was not written down.", [
+    const message = `"${typed}" is not a result of a trial.`;
+    return refuse("wrong-input", "The verification was not recorded.", [
       { at: "proof", message, hint: 'Write "works", "fails" or "not sure".' },
     ]);
   }
@@ -434,7 +436,7 @@ function trial(state: JobState, { key, proof }: NumberedVerification, typed: str
   const check = {
     ...{ key, kind: "visual-inspection" as const, point: proof.text.slice(0, 600), setup: [], meter: "no meter", minutes: 0 },
     condition: condition === "" ? "as in the complaint" : condition,
-    expected: "works as it should",
+    expected: INSPECTION_OUTCOME_NAMES.works,
   };
   const verdict =
     given.kind !== "outcome" ? "inconclusive" : given.outcome === "works" ? "pass" : "fail";
@@ -447,43 +449,37 @@ function trialReading(typed: string): EnteredReading | undefined {
   return /^(?:not[ -]sure|unsure|\?)$/iu.test(typed) ? { kind: "unsure" } : undefined;
 }
 
-/** Most characters of what was not checked, and room for the proofs that are added to it. */
+/** Most characters of what was not checked, and room for the verifications that are added to it. */
 const MOST_NOT_CHECKED = 1000;
 
 function close(job: OpenJob, { outcome, notChecked }: StepOf<"close">, stamp: Stamp): Taken {
   const { state } = job;
   if (outcome === "repaired" && state.facts.repairs.length === 0) {
-    return refuse(
-      "out-of-turn",
-      'No repair is written down, so the job is not mended: write it down with "ohmward job repair".',
-    );
+    return refuse("out-of-turn", 'No repair is recorded. Record it first: "ohmward job repair".');
   }
   if ((notChecked?.length ?? 0) > MOST_NOT_CHECKED) {
     const message = `The text is longer than ${MOST_NOT_CHECKED} characters.`;
-    return refuse("wrong-input", "The job was not closed.", [
-      { at: "--not-checked", message, hint: "Say it shorter." },
-    ]);
+    return refuse("wrong-input", "The job was not closed.", [{ at: "--not-checked", message, hint: SHORTER }]);
   }
   const missing =
     outcome === "repaired" ? verificationFacts(state).filter(({ result }) => result?.verdict !== "pass") : [];
   const unproven = missing.map(({ text, result }) => (result ? `${text} (${result.text})` : text));
-  const words = [notChecked?.trim() ?? "", ...unproven.map((text) => `Not proven: ${text}`)].filter(
+  const words = [notChecked?.trim() ?? "", ...unproven.map((text) => `Not verified: ${text}`)].filter(
     (each) => each !== "",
   );
   const rest = words.length === 0 ? {} : { notChecked: words.join(" ").slice(0, 2000) };
   const closed = noteEvent(state, { kind: "closed", outcome, ...rest }, stamp);
-  return taken(job, closed, { text: `Closed: ${outcome.replaceAll("-", " ")}.` });
+  return taken(job, closed, { text: `Closed: ${OUTCOME_NAMES[outcome]}.` });
 }
 
-/** The change is written down; readings of checks that the new data no longer has do not count any more. */
+/** The change is recorded; readings of checks that the new data no longer has do not count any more. */
 function adoptData(machine: Machine, record: JobRecord, stamp: Stamp): Taken {
   const wanted = record.machine;
   const harness = harnessOf(machine, record);
   if (!harness.ok) return harness;
   const named = machineNamed(harness.value);
-  if (named.contentHash === wanted.contentHash)
-    return refuse("out-of-turn", "This is the data the job was opened with.");
-  const text = `Data of the machine changed: fingerprint ${wanted.contentHash}, now ${named.contentHash}.`;
+  if (named.contentHash === wanted.contentHash) return refuse("out-of-turn", "The job uses this harness data already.");
+  const text = `Harness data changed: fingerprint ${wanted.contentHash}, now ${named.contentHash}.`;
   const moved = appendEvent({ ...record, machine: named }, { kind: "note", text }, stamp);
   const job = resumed(machine, moved);
   if (!job.ok) return job;

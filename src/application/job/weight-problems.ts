@@ -3,7 +3,7 @@ import type { JobProblem } from "./job-answers.ts";
 import type { ReadWeight } from "./read-facts.ts";
 
 /**
- * The names under which the faults looked for can be given another weight: the fault itself, the thing, the repair, the way it fails.
+ * The names under which the starting probability of possible faults can be changed: the fault itself, the item, the repair, the mode of failure.
  *
  * @param state The job.
  * @returns Ids of the faults that each name stands for.
@@ -21,7 +21,7 @@ export function weightNames({ model }: JobState): ReadonlyMap<string, ReadonlySe
   return names;
 }
 
-/** What is wrong with changed weights: names that stand for no fault of the job. */
+/** What is wrong with changes to starting probabilities: names that stand for no fault of the job. */
 export function weightProblems(state: JobState, weights: readonly ReadWeight[]): readonly JobProblem[] {
   const names = weightNames(state);
   const before = new Set(state.facts.priors.map(({ of }) => of));
@@ -29,8 +29,8 @@ export function weightProblems(state: JobState, weights: readonly ReadWeight[]):
     .filter(({ of }) => !names.has(of) && !before.has(of))
     .map(({ of }) => ({
       at: "--probability-factor",
-      message: `No fault that is looked for is called "${of}".`,
-      hint: `Name a fault, thing or repair of these circuits, such as ${someOf(names)}, or a way to fail, such as open or intermittent.`,
+      message: `There is no possible fault "${of}" in this job.`,
+      hint: `Give a fault, item or repair of these circuits, such as ${someOf(names)}, or a mode of failure, such as open or intermittent.`,
     }));
 }
 

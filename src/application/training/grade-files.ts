@@ -80,7 +80,7 @@ export function isClean({ files, problems }: Grading): boolean {
 }
 
 function oneTooMany(file: string, taken: string): FileProblem {
-  const message = `There are two task lists; ${taken} is the one that counts`;
-  const hint = "Grade the results of each list by themselves";
+  const message = `There are two exercise lists; ${taken} counts`;
+  const hint = "Grade the results of each list separately";
   return { severity: "error", code: "second-list", at: { file }, message, hint };
 }

@@ -13,7 +13,7 @@ import type { Machine } from "../open-machine.ts";
 import { trainingFileProblem, taskProblem } from "./training-problem.ts";
 import type { WrittenFault } from "./written-faults.ts";
 
-/** What a task list is to hold. */
+/** What an exercise list is to hold. */
 export interface TaskWish {
   readonly title: string;
   readonly asksHypothesis: boolean;
@@ -25,7 +25,7 @@ export interface TaskWish {
   /** How many sets of drills, and of which kinds in turn; none means all kinds mixed. */
   readonly drills: number;
   readonly kinds: readonly DrillKind[];
-  /** How many fault hunts, no fault twice. */
+  /** How many fault-finding exercises, no fault twice. */
   readonly exercises: number;
   readonly written: readonly WrittenFault[];
 }
@@ -61,7 +61,7 @@ export function makeTasks({ document }: Machine, wish: TaskWish): Result<MadeTas
     );
   }
   const read = readTaskList(made.value);
-  if (!read.ok) return err(read.error.map((problem) => trainingFileProblem("task list", problem)));
+  if (!read.ok) return err(read.error.map((problem) => trainingFileProblem("exercise list", problem)));
   return ok({ text: made.value, list: read.value.content });
 }
 
@@ -89,14 +89,14 @@ function exerciseTasks({ document }: Pick<Machine, "document">, wish: TaskWish):
     if (!ready.ok) break;
     const { candidate } = ready.value.task.hidden;
     repeats = met.has(candidate.id) ? repeats + 1 : 0;
-    if (repeats === 0) tasks.push({ kind: "code", code, title: `Hunt ${tasks.length + 1}` });
+    if (repeats === 0) tasks.push({ kind: "code", code, title: `Fault-finding exercise ${tasks.length + 1}` });
     met.add(candidate.id);
   }
   return tasks;
 }
 
 function tooFew({ exercises, level, build }: TaskWish, found: number): FileProblem {
-  const message = `${exercises} hunts of level ${level} are wanted on build ${build}, and ${found} with different faults were found`;
-  const hint = "Ask for fewer, for another level, or begin at another number";
+  const message = `${exercises} fault-finding exercises of level ${level} are wanted for variant ${build}; ${found} with different faults are possible`;
+  const hint = "Reduce their number, choose another level, or start at another number";
   return { severity: "error", code: "too-few-faults", at: {}, message, hint };
 }

@@ -7,7 +7,7 @@ import { FileProblem } from "../import/file-problem.ts";
 import type { Machine } from "../open-machine.ts";
 import { trainingFileProblem, taskProblem } from "./training-problem.ts";
 
-/** A task of a list. */
+/** An exercise of a list. */
 const ListedTask = z.object({
   title: z.string().describe("Title of the exercise"),
   sort: z.enum(["drills", "exercise"]).optional().describe("Absent where the code cannot be read"),
@@ -20,7 +20,7 @@ const ListedTask = z.object({
     .describe("Questions with what is right, or what is hidden with its complaint; there only if it was asked for"),
 });
 
-/** What a task list holds, and what is wrong with it. */
+/** The content of an exercise list, and what is wrong with it. */
 export const TasksReport = z.object({
   kind: z.literal("practice-tasks").describe("Sort of answer"),
   file: z.string().describe("Name of the file"),
@@ -41,15 +41,15 @@ export const TasksReport = z.object({
 });
 
 export type TasksReport = Frozen<z.infer<typeof TasksReport>>;
-/** A task of a list as it is told. */
+/** An exercise of a list as it is reported. */
 export type ListedTask = Frozen<z.infer<typeof ListedTask>>;
 
 /**
- * Reports on the text of a task list: all of it is told, with what is wrong beside it.
+ * Reports on the text of an exercise list: all of it, with what is wrong beside it.
  *
- * @param machine The machine at hand.
+ * @param machine The machine available.
  * @param file Name and text of the file.
- * @param withAnswers Whether the answers are to be told, for the trainer.
+ * @param withAnswers Whether the answers are reported, for the trainer.
  */
 export function tasksReport(
   machine: Machine,
@@ -113,7 +113,7 @@ function answersOf(machine: Machine, task: TrainingTask): readonly string[] {
   if (!content.ok) return [];
   const { sort, told, answers } = content.value;
   return sort === "exercise"
-    ? [`Hidden: ${answers.join(" ")}.`, ...told]
+    ? [`Inserted fault: ${answers.join(" ")}.`, ...told]
     : told.map((question, at) => `${question} Right: ${answers[at] ?? ""}`);
 }
 
@@ -122,16 +122,16 @@ export interface TaskContent {
   readonly sort: "drills" | "exercise";
   readonly build: string;
   readonly level: 1 | 2 | 3;
-  /** The questions of drills, or the complaint of a hunt. */
+  /** The questions of drills, or the complaint of a fault-finding exercise. */
   readonly told: readonly string[];
-  /** One answer for each question; what is hidden, and what mends it. */
+  /** One answer for each question; the inserted fault and its repair. */
   readonly answers: readonly string[];
 }
 
 /**
  * What a task tells the trainee, and what is right.
  *
- * @param machine The machine at hand.
+ * @param machine The machine available.
  * @param task The task.
  * @returns The content; why it cannot be made of this machine.
  */
@@ -145,7 +145,7 @@ export function taskContent(
     const set = drillsOfCode(document, task.code);
     if (!set.ok) return set;
     const { drills, task: drawn } = set.value;
-    if (drills.length === 0) return err({ message: "This machine has no such drills" });
+    if (drills.length === 0) return err({ message: "This machine has no drills of this kind" });
     const told = drills.map(({ question }) => question);
     const answers = drills.map(({ accepted }) => accepted.map((each) => each.join(", ")).join("; or "));
     return ok({ sort: "drills", build: drawn.build, level: drawn.level, told, answers });
@@ -154,17 +154,17 @@ export function taskContent(
   if (!exercise.ok) return exercise;
   const { build, level, complaint, hidden } = exercise.value.task;
   const { label, repair } = hidden.candidate;
-  return ok({ sort: "exercise", build, level, told: complaint, answers: [`${label}. Mended by: ${repair}`] });
+  return ok({ sort: "exercise", build, level, told: complaint, answers: [`${label}. Repair: ${repair}`] });
 }
 
 function edited(file: string): FileProblem {
   const message = "The checksum does not fit: the list was edited after it was written";
-  const hint = "Make the list anew, so that everybody gets the same one";
+  const hint = "Generate the list again, so that all trainees get the same list";
   return { severity: "warning", code: "edited", at: { file }, message, hint };
 }
 
 function otherHarness(file: string, { machine }: TaskList): FileProblem {
-  const message = `The list was made with other harness data (${machine.title}, check ${machine.harnessCheck})`;
-  const hint = "Open the harness document it was made with, or make the list anew";
+  const message = `The list was made with other harness data (${machine.title}, fingerprint ${machine.harnessCheck})`;
+  const hint = "Open the harness document of the list, or generate the list again";
   return { severity: "error", code: "other-harness", at: { file }, message, hint };
 }

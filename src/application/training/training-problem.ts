@@ -2,15 +2,15 @@ import type { TrainingProblem } from "../../job-records/index.ts";
 import type { FileProblem } from "../import/file-problem.ts";
 
 const HINTS: Readonly<Record<TrainingProblem["code"], string>> = {
-  "too-large": "Give a task list or a result file of practice; they are small",
-  "not-json": "Ask for the file again; it was cut off, or is another file",
-  "wrong-format": "Give a task list (*.ohmtasks.json) or a result file (*.ohmresult.json)",
+  "too-large": "Give an exercise list or a result file of training; they are small",
+  "not-json": "Ask for the file again; it was cut off or is another file",
+  "wrong-format": "Give an exercise list (*.ohmtasks.json) or a result file (*.ohmresult.json)",
   "newer-version": "Use a newer program; the file is left as it is",
-  shape: "Ask for the file again; it was changed by hand or damaged on the way",
+  shape: "Ask for the file again; it was edited or damaged",
 };
 
 /**
- * A problem of a practice file as problems of all files are told.
+ * A problem of a training file in the form of problems of all files.
  *
  * @param file What the file is called.
  * @param problem The problem.
@@ -21,7 +21,7 @@ export function trainingFileProblem(file: string, { code, path, message }: Train
 }
 
 /**
- * A task that cannot be made.
+ * An exercise that cannot be made.
  *
  * @param at Where it was written.
  * @param message Why.
@@ -30,7 +30,7 @@ export function trainingFileProblem(file: string, { code, path, message }: Train
 export function taskProblem(
   at: FileProblem["at"],
   message: string,
-  hint = "Take the task off the list, or make it anew with the harness data at hand",
+  hint = "Remove the exercise from the list, or generate it again with the harness data available",
 ): FileProblem {
   return { severity: "error", code: "no-such-task", at, message, hint };
 }

@@ -11,7 +11,7 @@ type Problems = TasksReport["problems"];
 type Graded = NonNullable<GradesReport["results"][number]["graded"]>;
 
 /**
- * Writes a report on a task list as plain text for people.
+ * Writes a report on an exercise list as plain text for people.
  *
  * @param report The report.
  * @returns The text, with a line end at its end.
@@ -19,14 +19,14 @@ type Graded = NonNullable<GradesReport["results"][number]["graded"]>;
 export function writeTasksReport({ file, list, problems, written }: TasksReport): string {
   const head = list
     ? [
-        `${file}: task list "${list.title}", ${counted(list.tasks.length, "task")}`,
-        `${list.machine}, check of the harness data ${list.harnessCheck}`,
-        list.asksHypothesis ? "A hypothesis is asked for before each action." : "No hypothesis is asked for.",
+        `${file}: exercise list "${list.title}", ${counted(list.tasks.length, "exercise")}`,
+        `${list.machine}, fingerprint of the harness data ${list.harnessCheck}`,
+        list.asksHypothesis ? "A stated cause is required before each action." : "No stated cause is required.",
         "",
         ...columns(list.tasks.map(taskCells)),
         ...list.tasks.flatMap((task, at) => section(`${at + 1} ${task.title}`, bullets(task.answers ?? []))),
       ]
-    : [`${file}: no task list`];
+    : [`${file}: not an exercise list`];
   return safeLines([
     ...head,
     ...problemLines(problems),
@@ -34,13 +34,18 @@ export function writeTasksReport({ file, list, problems, written }: TasksReport)
   ]);
 }
 
+const SORT_NAMES: Readonly<Record<NonNullable<ListedTask["sort"]>, string>> = {
+  drills: "drills",
+  exercise: "fault-finding exercise",
+};
+
 function taskCells({ title, sort, code, build, level }: ListedTask, at: number): readonly string[] {
   return [
     String(at + 1),
     title,
-    sort ?? "",
+    sort === undefined ? "" : SORT_NAMES[sort],
     level === undefined ? "" : `level ${level}`,
-    build === undefined ? "" : `build ${build}`,
+    build === undefined ? "" : `variant ${build}`,
     code ?? "written by the trainer",
   ];
 }
@@ -65,7 +70,7 @@ export function writeGradesReport({ machine, tasks, results, problems }: GradesR
 }
 
 function listLine(tasks: GradesReport["tasks"]): string {
-  return tasks ? `Held against the task list "${tasks.title}" (${tasks.file})` : "No task list was given.";
+  return tasks ? `Compared with the exercise list "${tasks.title}" (${tasks.file})` : "No exercise list was given.";
 }
 
 function gradedLines(file: string, { name, work, remarks }: Graded): readonly string[] {
@@ -90,11 +95,11 @@ export function writeClassReport({ machine, tasks, byTask, bySkill, problems, wr
     remarks.map((remark) => `${name || "(no name)"}: ${remark}`),
   );
   return safeLines([
-    `Class of ${byTask.rows.length}`,
+    `Results of the class: ${counted(byTask.rows.length, "trainee")}`,
     machine,
     listLine(tasks),
-    ...section("By task, points of 100", tableLines(byTask)),
-    ...section("By skill, percent", tableLines(bySkill)),
+    ...section("By exercise, points of 100", tableLines(byTask)),
+    ...section("By skill, in %", tableLines(bySkill)),
     ...section("Remarks", bullets(notes)),
     ...problemLines(problems),
     ...(written === undefined ? [] : ["", `Written to ${written}`]),

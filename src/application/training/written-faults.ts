@@ -68,14 +68,17 @@ function columnsOf(name: string, { rows }: CsvTable): Result<readonly Column[], 
   const headings = rows[0]?.cells.map((cell) => cell.trim()) ?? [];
   const known = headings.map((heading) => FAULT_COLUMNS.find((each) => each.toLowerCase() === heading.toLowerCase()));
   const at = { file: name, row: rows[0]?.row ?? 1 };
-  const hint = `The headings are ${FAULT_COLUMNS.join(", ")}; only Fault has to be there`;
+  const hint = `The headings are ${FAULT_COLUMNS.join(", ")}; only Fault is required`;
   const wrong = (code: string, message: string): FileProblem => ({ severity: "error", code, at, message, hint });
   const problems = headings.flatMap((heading, place) => {
-    if (known[place] === undefined) return [wrong("unknown-heading", `"${heading}" is no column of a table of faults`)];
-    return known.indexOf(known[place]) < place ? [wrong("heading-twice", `"${heading}" is there twice`)] : [];
+    if (known[place] === undefined)
+      return [wrong("unknown-heading", `"${heading}" is not a column of a table of faults`)];
+    return known.indexOf(known[place]) < place
+      ? [wrong("heading-twice", `The column "${heading}" is there twice`)]
+      : [];
   });
-  if (!known.includes("Fault")) problems.push(wrong("no-fault-column", "There is no column Fault"));
-  if (rows.length === 1) problems.push(wrong("no-rows", "There is no fault below the headings"));
+  if (!known.includes("Fault")) problems.push(wrong("no-fault-column", "The column Fault is missing"));
+  if (rows.length === 1) problems.push(wrong("no-rows", "The table has no fault below the headings"));
   return problems.length > 0 ? err(problems) : ok(known.flatMap((column) => column ?? []));
 }
 
@@ -90,10 +93,10 @@ function readRow(
     problems.push({ severity: "error", code: "wrong-cell", at: { ...at, column }, message, hint });
   };
   const fault = cell("Fault");
-  if (fault === "") wrong("Fault", "The row names no fault", "Such as open:W78 or resistance:XE1:1=0.25");
+  if (fault === "") wrong("Fault", "The row has no fault", "Write a fault, such as open:W78 or resistance:XE1:1=0.25");
   const level =
     cell("Level") === "" ? defaults.level : ([1, 2, 3] as const).find((each) => String(each) === cell("Level"));
-  if (level === undefined) wrong("Level", `"${cell("Level")}" is no level`, "Levels are 1, 2 and 3");
+  if (level === undefined) wrong("Level", `"${cell("Level")}" is not a level`, "Write 1, 2 or 3");
   const goes = cell("Comes and goes").toLowerCase();
   if (!YES.has(goes) && !NO.has(goes)) wrong("Comes and goes", `"${goes}" is neither yes nor no`, "Write yes or no");
   if (problems.length > 0 || level === undefined) return err(problems);

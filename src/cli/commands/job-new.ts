@@ -66,7 +66,7 @@ async function runNew(
   return jobNext(begun.value, { written: { events, text: `Job ${saved.value.id} is started and saved in ${job}.` } });
 }
 
-/** Whether later commands find the machine on their own. */
+/** Whether later commands find the machine by themselves. */
 async function isFound({ io }: CommandNeeds, { job }: NewOptions, answer: JobAnswer): Promise<boolean> {
   if (answer.kind !== "job-next") return true;
   const disk = realDisk();

@@ -17,7 +17,7 @@ export interface FactsOptions extends Pick<FactsRequest, "complaint" | "since" |
   readonly note: readonly string[];
 }
 
-/** Adds the options that say something of a job, for a new one and for what is learned later. */
+/** Adds the options about the facts of a job, for a new one and for what is learned later. */
 export function factsOptions(command: Command): Command {
   const condition = new Option(
     "--condition <condition>",

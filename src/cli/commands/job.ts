@@ -60,7 +60,7 @@ interface MeterOptions extends JobOptions {
 function meterOptions(command: Command): Command {
   return (
     command
-      // A reading such as -0,02 begins like an option; a word that is neither is told as no reading.
+      // A reading such as -0,02 begins like an option; a word that is neither is reported as no reading.
       .allowUnknownOption()
       .option("--meter-proven", "you proved the meter on a live point just before and just after")
       .option("--uncertain", "the reading was uncertain: the value counts for less")

@@ -3,7 +3,7 @@ import type { JobDisk } from "./job-disk.ts";
 
 const TRIES = 200;
 const PAUSE_MS = 25;
-/** A lock that names nobody was left half written; whoever writes one takes no second for it. */
+/** A lock that names nobody was left half written; writing one takes less than a second. */
 const HALF_WRITTEN_SECONDS = 5;
 /** A lock is held for the time of one write. Where a computer does not tell when programs began, an older one was left. */
 const OLD_SECONDS = 60;
@@ -16,7 +16,7 @@ interface Owner {
 }
 
 /**
- * Does something to a file while nobody else does. A program that ended while it held the lock, be it by a crash, does not keep it.
+ * Works on a file while no other program does. A program that ended while it held the lock, be it by a crash, does not keep it.
  *
  * @param disk The disk.
  * @param path The file; the lock is a file beside it.
@@ -36,7 +36,7 @@ export async function withLock<Value>(
     isHeld = await disk.writeNew(lock, own);
     if (!isHeld && !(await clearIfLeft(disk, lock))) await disk.wait(PAUSE_MS);
   }
-  if (!isHeld) return err(`another program is writing it; if none is, delete ${lock}`);
+  if (!isHeld) return err(`another program is writing it; if not, delete ${lock}`);
   try {
     await clearGuardIfLeft(disk, lock);
     return ok(await work(async () => (await disk.read(lock)) === own));

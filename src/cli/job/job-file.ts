@@ -92,7 +92,7 @@ async function replace(
   return ok(record);
 }
 
-/** Files beside it that were left half written. Whoever holds the lock is the only one who writes any. */
+/** Files beside it that were left half written. Only the holder of the lock writes any. */
 async function tidy(disk: JobDisk, path: string): Promise<void> {
   const start = `${basename(path)}.`;
   const names = await disk.list(dirname(path));
@@ -108,11 +108,11 @@ function reasonOf(fault: unknown): string {
     case "EACCES":
     case "EPERM":
     case "EROFS":
-      return "the file or its folder may not be read or written";
+      return "there is no permission to read or write the file or its folder";
     case "EISDIR":
       return "it is a folder";
     case "ENOSPC":
-      return "there is no room left on the disk";
+      return "the disk is full";
     case undefined:
     default:
       return fault instanceof Error ? fault.message : String(fault);

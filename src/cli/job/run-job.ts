@@ -38,7 +38,7 @@ interface Opened {
 }
 
 /**
- * Shows something of a job; nothing is written.
+ * Shows a view of a job; nothing is written.
  *
  * @param needs What the command is given.
  * @param asked File and options as typed.
@@ -55,7 +55,7 @@ export async function showJob(
 }
 
 /**
- * Takes a step of a job, saves it, and tells what is next. What others saved meanwhile is kept beside it.
+ * Takes a step of a job, saves it, and shows what is next. What others saved meanwhile is kept beside it.
  *
  * @param needs What the command is given.
  * @param asked File and options as typed.
@@ -130,7 +130,7 @@ export function storeRefusal(fault: StoreFault): JobRefusal {
             : "It is not changed. Restore it from a copy, or start a new job in another file.",
       }));
       const isNewer = fault.problems.some(({ code }) => code === "newer-version");
-      const what = isNewer ? "was written by a newer version of this program" : "is no job record that can be read";
+      const what = isNewer ? "was written by a newer version of this program" : "is not a readable job record";
       return jobRefusal("unreadable", `${fault.id} ${what}.`, problems);
     }
     case "changed-elsewhere":

@@ -32,7 +32,7 @@ async function runCheck(
   { file, tasks }: { readonly file: string; readonly tasks: string },
   { answers = false, json = false }: CheckOptions,
 ): Promise<ExitCode | ErrorReport> {
-  if (file === "-" && tasks === "-") return wrongCommand("Standard input can be read once only.");
+  if (file === "-" && tasks === "-") return wrongCommand("Standard input can be read only once.");
   const machine = await readMachine(io, file);
   if (!machine.ok) return machine.error;
   const { text, problem } = await readText(io, tasks);

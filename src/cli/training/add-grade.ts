@@ -31,7 +31,7 @@ async function runGrade(
   { json = false }: GradeOptions,
 ): Promise<ExitCode | ErrorReport> {
   if ([file, ...files].filter((each) => each === "-").length > 1)
-    return wrongCommand("Standard input can be read once only.");
+    return wrongCommand("Standard input can be read only once.");
   const machine = await readMachine(io, file);
   if (!machine.ok) return machine.error;
   const grading = await gradeHandedIn(io, machine.value, files);

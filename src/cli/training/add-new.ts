@@ -25,7 +25,7 @@ export function addTrainingNew(training: Command, needs: CommandNeeds): void {
   for (const option of newTasksOptions()) command.addOption(option);
   command
     .option("--title <text>", "title of the list", "Practice")
-    .option("--hypothesis", "ask for a hypothesis before each action")
+    .option("--hypothesis", "require a stated cause before each action")
     .option("-o, --out <file>", 'where to write it; "-" for standard output', "practice.ohmtasks.json")
     .option("--force", "replace a file that is there already")
     .option("--json", "report as JSON on standard output")

@@ -50,6 +50,6 @@ export function unreadable(file: string, message: string): FileProblem {
     code: "file-unreadable",
     at: { file },
     message,
-    hint: "Check the name and the right to read it",
+    hint: "Check the name and the permission to read it",
   };
 }

@@ -29,7 +29,7 @@ function wholeNumber(most: number): (text: string) => number {
 
 function readLevel(text: string): 1 | 2 | 3 {
   const level = ([1, 2, 3] as const).find((each) => String(each) === text);
-  if (level === undefined) throw new InvalidArgumentError("Levels are 1, 2 and 3.");
+  if (level === undefined) throw new InvalidArgumentError("Give level 1, 2 or 3.");
   return level;
 }
 
@@ -57,7 +57,7 @@ export function newTasksOptions(): readonly Option[] {
     new Option("-n, --number <n>", "number of the first exercise; another number gives other exercises")
       .argParser(wholeNumber(MOST_NUMBER - MOST_TASKS))
       .default(1),
-    new Option("-w, --written <file>", "table (CSV) of faults that the trainer wrote; may be repeated")
+    new Option("-w, --written <file>", "table (CSV) of faults written by the trainer; may be repeated")
       .argParser(collect)
       .default([], "none"),
   ];

@@ -3,7 +3,7 @@ import type { Fault } from "../../simulation/index.ts";
 import type { Harness, Hazard } from "../../harness-model/index.ts";
 import type { Item } from "../../connectivity/index.ts";
 
-/** How a thing fails. `intermittent` behaves at rest and fails when it is moved, heated or wetted. */
+/** How an item fails. `intermittent` behaves at rest and fails when it is moved, heated or wetted. */
 export type FaultMode =
   | "open"
   | "high-resistance"
@@ -20,22 +20,22 @@ export type FaultMode =
   | "cross-wired"
   | "intermittent";
 
-/** One factor of a weight, with the reason that is shown for it. */
+/** One factor of a starting probability, with the reason that is shown for it. */
 export interface WeightFactor {
   readonly factor: number;
   readonly why: string;
 }
 
-/** Something that may be the fault: one thing failing in one way, at one or more severities. */
+/** A possible fault: one item with one mode of failure, at one or more severities. */
 export interface Candidate {
   /** Stable name, such as `open W78` or `bridge XC1:4 XC1:5`. */
   readonly id: string;
   readonly mode: FaultMode;
-  /** The thing that fails. */
+  /** The item that fails. */
   readonly item: Item;
   /** What a person calls the fault. */
   readonly label: string;
-  /** Name of the repair that mends it; candidates with one name need no telling apart. */
+  /** Name of the repair that removes it; candidates with one name need not be separated. */
   readonly repair: string;
   /** What is put into the solver at each severity; one list of faults a severity. */
   readonly levels: readonly (readonly Fault[])[];
@@ -56,7 +56,7 @@ export function candidateWeight({ factors }: Pick<Candidate, "factors">): number
   return factors.reduce((product, { factor }) => product * factor, 1);
 }
 
-/** Sorts of things that weights are given for. */
+/** Sorts of items that weights are given for. */
 export type ItemSort =
   | "sealed-contact"
   | "unsealed-contact"
@@ -75,33 +75,33 @@ export type ItemSort =
 
 /** Prior weights as data: what the planner starts from, shown to the person and open to change. */
 export interface PriorTable {
-  /** Where the figures come from. */
+  /** Where the values come from. */
   readonly origin: string;
-  /** Weight of one thing of a sort; of a wire, of one metre. */
+  /** Weight of one item of a sort; of a wire, of one metre. */
   readonly items: Readonly<Record<ItemSort, number>>;
-  /** How the weight of a thing is shared out over the ways it fails. */
+  /** How the weight of an item is divided over its modes of failure. */
   readonly modes: Readonly<Record<ItemSort, Readonly<Partial<Record<FaultMode, number>>>>>;
-  /** Factors for dangers of the place, by kind of hazard. */
+  /** Factors for hazards of the location, by kind. */
   readonly hazards: Readonly<Partial<Record<Hazard["kind"], number>>>;
   /** Opened, repaired or added lately. */
   readonly recentWork: number;
-  /** The same for what only careless work leaves behind: swapped wires, a plug left off. */
+  /** The same for what only careless work leaves behind: swapped wires, a connector left disconnected. */
   readonly recentWorkMistake: number;
-  /** A joint that carries more than 30 A. */
+  /** A contact or crimp that carries more than 30 A. */
   readonly highCurrent: number;
   /** Wet weather, on what suffers from water in a wet place. */
   readonly wetComplaint: number;
-  /** The fault comes and goes: on intermittent candidates, and on all others. */
+  /** The fault is intermittent: on intermittent candidates, and on all others. */
   readonly comesAndGoes: { readonly intermittent: number; readonly steady: number };
   /** The fault is always there. */
   readonly alwaysThere: { readonly intermittent: number; readonly steady: number };
-  /** Share of a fault that is not among the candidates. */
+  /** Probability of a fault that is not among the candidates. */
   readonly somethingElse: number;
 }
 
 /**
- * The starting weights. No count of harness faults by place was found for trucks or off-highway machines, so these are judgement: joints
- * before wires, what moves or gets wet before what lies still, a control unit last.
+ * The starting weights. No count of harness faults by place was found for trucks or off-highway machines, so these are judgement: contacts and
+ * crimps before wires, what moves or gets wet before what lies still, a control unit last.
  *
  * Source: common practice, no source. That poor connections lead is an expert statement of US Army manuals (TM 9-6115-729-24) without a
  * figure.
@@ -150,41 +150,59 @@ export const PRIORS: PriorTable = {
   somethingElse: 0.02,
 };
 
-/** A thing that may fail, before its ways of failing are listed. */
+/** An item that may fail, before its modes of failure are listed. */
 interface FaultableItem {
   readonly item: Item;
   readonly sort: ItemSort;
   readonly name: string;
   readonly repair: string;
   readonly places: CandidatePlaces;
-  /** Factors that hold for every way it fails, its own weight aside. */
+  /** Factors that hold for every mode of failure, its own weight aside. */
   readonly factors: readonly WeightFactor[];
   /** How many metres, for a wire. */
   readonly amount?: number;
 }
 
-/** Words of each way of failing. */
+/** Words of each sort of item. */
+const SORT_WORDS: Readonly<Record<ItemSort, string>> = {
+  "sealed-contact": "sealed contact",
+  "unsealed-contact": "unsealed contact",
+  ring: "ring terminal",
+  "splice-end": "crimp of a splice",
+  wire: "wire",
+  "moving-part": "switch or relay contact",
+  actuator: "actuator",
+  sensor: "sensor",
+  resistor: "resistor",
+  "module-part": "control unit",
+  fuse: "fuse",
+  supply: "battery",
+  plug: "connector",
+  "cavity-pair": "pair of cavities",
+};
+
+/** Words of each mode of failure. */
 const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
   open: "open",
   "high-resistance": "high resistance",
   "short-to-ground": "short to ground",
-  "short-to-supply": "short to a supply wire",
+  "short-to-supply": "short to supply",
   bridge: "shorted",
   blown: "blown",
   "stuck-open": "does not close",
   "stuck-closed": "does not open",
-  dead: "gives nothing",
+  dead: "no output",
   "always-on": "always on",
   drift: "wrong value",
-  unplugged: "not plugged in",
-  "cross-wired": "wires swapped",
-  intermittent: "comes and goes",
+  unplugged: "disconnected",
+  "cross-wired": "cross-wired",
+  intermittent: "intermittent",
 };
 
 /**
- * Lists a thing's ways of failing as candidates, each with its share of the thing's weight.
+ * Lists the modes of failure of an item as candidates, each with its fraction of the weight of the item.
  *
- * @param ways What is put into the solver for each way, at each severity; ways without a share in the table are left out.
+ * @param ways What is put into the solver for each mode, at each severity; modes without a fraction in the table are left out.
  */
 export function makeCandidates(
   priors: PriorTable,
@@ -192,7 +210,7 @@ export function makeCandidates(
   ways: Readonly<Partial<Record<FaultMode, readonly (readonly Fault[])[]>>>,
 ): readonly Candidate[] {
   const { item, sort, name, repair, places, factors, amount = 1 } = faultable;
-  const own = { factor: priors.items[sort] * amount, why: sort.replaceAll("-", " ") };
+  const own = { factor: priors.items[sort] * amount, why: SORT_WORDS[sort] };
   return (Object.keys(MODE_WORDS) as FaultMode[]).flatMap((mode) => {
     const share = priors.modes[sort][mode];
     const levels = ways[mode];
@@ -201,7 +219,7 @@ export function makeCandidates(
     const label = `${name}: ${MODE_WORDS[mode]}`;
     const shared = [
       own,
-      { factor: share, why: `${MODE_WORDS[mode]}, share of a ${sort.replaceAll("-", " ")}` },
+      { factor: share, why: `${MODE_WORDS[mode]}, fraction of the faults of a ${SORT_WORDS[sort]}` },
       ...factors,
     ];
     return [{ id, mode, item, label, repair, levels, factors: shared, places }];
@@ -215,10 +233,10 @@ export interface Hypothesis {
   readonly level: number;
   /** Faults for the solver. */
   readonly faults: readonly Fault[];
-  /** Comes and goes: as a rule the machine reads as healthy. */
+  /** Intermittent: as a rule the machine reads as without a fault. */
   readonly isIntermittent: boolean;
   readonly weight: number;
-  /** Repair group, counted from 0; the same for all that one repair mends. */
+  /** Repair group, counted from 0; the same for all that one repair removes. */
   readonly group: number;
 }
 
@@ -262,8 +280,8 @@ export function wirePlaces(harness: Harness, edge: number): CandidatePlaces {
 }
 
 /**
- * Factors for the dangers of the places a thing lies in: those of its segments and, where it lies in none, those of its zones. Of several
- * dangers only the largest factor counts, because they do not add up to a certainty.
+ * Factors for the hazards at the location of an item: those of its segments and, where it lies in none, those of its zones. Of several
+ * hazards only the largest factor counts, because they do not add up to a certainty.
  */
 export function hazardFactors(harness: Harness, priors: PriorTable, places: CandidatePlaces): readonly WeightFactor[] {
   const inSegments = places.segments.flatMap((id) => harness.segments.get(id)?.hazards ?? []);

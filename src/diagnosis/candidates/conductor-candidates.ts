@@ -160,7 +160,7 @@ function endAt(context: CandidateContext, wire: string, node: HarnessNode): read
   const end = {
     item: { type: node.kind, id: node.key } as const,
     sort: node.kind === "splice" ? ("splice-end" as const) : ("ring" as const),
-    name: node.kind === "splice" ? `Crimp of ${wire} in splice ${node.key}` : `Ring of ${wire} at ${node.key}`,
+    name: node.kind === "splice" ? `Crimp of ${wire} in splice ${node.key}` : `Ring terminal of ${wire} at ${node.key}`,
     repair: node.kind === "splice" ? `splice ${node.key}` : `ring ${of}`,
     places,
     factors: [...hazardFactors(harness, priors, places), ...currentFactors(context, of)],

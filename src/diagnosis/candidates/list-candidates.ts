@@ -23,7 +23,7 @@ import {
 } from "./conductor-candidates.ts";
 import type { Scope } from "./find-scope.ts";
 
-/** A weight changed by the person. `of` is the id of a candidate, of its thing, its repair, or a way of failing. */
+/** A starting probability changed by the person. `of` is the id of a candidate, of its item, its repair, or a mode of failure. */
 export interface PriorEdit {
   readonly of: string;
   readonly factor: number;
@@ -88,20 +88,20 @@ function complaintFactors(
   const isIntermittent = candidate.mode === "intermittent";
   if (presence === "intermittent" || presence === "once") {
     const factor = isIntermittent ? priors.comesAndGoes.intermittent : priors.comesAndGoes.steady;
-    factors.push({ factor, why: "the complaint comes and goes" });
+    factors.push({ factor, why: "the complaint is intermittent" });
   } else if (presence === "always") {
     factors.push({
       factor: isIntermittent ? priors.alwaysThere.intermittent : priors.alwaysThere.steady,
-      why: "the complaint is always there",
+      why: "the complaint is always present",
     });
   }
   if (wetness === "wet" && WATER.has(candidate.mode))
-    factors.push({ factor: priors.wetComplaint, why: "the complaint comes with water" });
+    factors.push({ factor: priors.wetComplaint, why: "the complaint shows when wet" });
   const touched = new Set(complaint.recentWork.flatMap((work) => work.touched));
   if (isTouched(candidate, touched)) {
     factors.push({
       factor: MISTAKES.has(candidate.mode) ? priors.recentWorkMistake : priors.recentWork,
-      why: "opened or repaired lately",
+      why: "recent work",
     });
   }
   return factors;

@@ -1,7 +1,7 @@
 import type { ProbePoint } from "../../measurement-safety/index.ts";
 import type { Item } from "../../connectivity/index.ts";
 
-/** A place that has to be reached before a check, with the time that takes the first time. */
+/** A location to which access is needed before a check, with the time that takes the first time. */
 export interface CheckPlace {
   /** The same for the same place: a connector, an adapter, a zone. */
   readonly key: string;
@@ -24,12 +24,12 @@ export interface MeterCheck {
   readonly minutes: number;
 }
 
-/** A check without a meter: look, move, pull, exchange. */
+/** A check without a meter: visual inspection, wiggle test, terminal drag test, substitution. */
 export interface InspectionCheck {
   readonly kind: "visual-inspection" | "wiggle" | "terminal-drag" | "substitute";
   readonly key: string;
   readonly need: CheckNeed;
-  /** What is looked at, moved, pulled or exchanged. */
+  /** The item that is inspected, moved, pulled or substituted. */
   readonly at: Item;
   readonly minutes: number;
 }
@@ -41,7 +41,7 @@ export type Check = MeterCheck | InspectionCheck;
 export interface InspectionOutcome {
   readonly id: string;
   readonly label: string;
-  /** Whether a healthy machine gives it. */
+  /** Whether a machine without a fault gives it. */
   readonly isHealthy: boolean;
 }
 
@@ -53,6 +53,6 @@ export function isMeterCheck(check: Check): check is MeterCheck {
 /** Where the machine stands while readings are taken. */
 export interface TestSetup {
   readonly state: string;
-  /** Connectors that are unplugged, in natural order. */
+  /** Connectors that are disconnected, in natural order. */
   readonly unplugged: readonly string[];
 }

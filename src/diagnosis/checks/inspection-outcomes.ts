@@ -1,34 +1,26 @@
 import { unreachable } from "../../base/index.ts";
+import { INSPECTION_OUTCOME_NAMES } from "../../job-records/index.ts";
 import type { Candidate, FaultMode, Hypothesis } from "../candidates/candidate.ts";
 import type { InspectionCheck, InspectionOutcome } from "./check.ts";
 
-/** The two outcomes of each sort of check without a meter, the healthy one first. */
+/** The two outcomes of each sort of check without a meter, the normal one first. */
 export function outcomesOf(check: InspectionCheck): readonly [InspectionOutcome, InspectionOutcome] {
-  const two = (
-    normal: readonly [string, string],
-    faulty: readonly [string, string],
-  ): readonly [InspectionOutcome, InspectionOutcome] => [
-    { id: normal[0], label: normal[1], isHealthy: true },
-    { id: faulty[0], label: faulty[1], isHealthy: false },
+  const [normal, faulty] = OUTCOMES[check.kind];
+  return [
+    { id: normal, label: INSPECTION_OUTCOME_NAMES[normal], isHealthy: true },
+    { id: faulty, label: INSPECTION_OUTCOME_NAMES[faulty], isHealthy: false },
   ];
-  switch (check.kind) {
-    case "visual-inspection":
-      return two(["sound", "nothing to be seen"], ["damage", "damage, corrosion, water or something out of place"]);
-    case "wiggle":
-      return two(
-        ["steady", "reading and function keep still"],
-        ["moves", "reading or function changes when it is moved"],
-      );
-    case "terminal-drag":
-      return two(["grips", "the terminal grips"], ["loose", "the terminal is loose or pulls out"]);
-    case "substitute":
-      return two(["stays", "the complaint stays"], ["gone", "the complaint is gone"]);
-    default:
-      return unreachable(check.kind);
-  }
 }
 
-/** How often a check without a meter gives its faulty outcome although it looks at something sound. */
+/** The outcomes of each kind of check: pass, then fail. */
+const OUTCOMES = {
+  "visual-inspection": ["sound", "damage"],
+  wiggle: ["steady", "moves"],
+  "terminal-drag": ["grips", "loose"],
+  substitute: ["stays", "gone"],
+} as const;
+
+/** How often a check without a meter gives its faulty outcome although nothing is wrong there. */
 const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = {
   "visual-inspection": 0.04,
   wiggle: 0.03,
@@ -37,8 +29,8 @@ const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = {
 };
 
 /**
- * How often looking shows a fault of each sort where it is. Common practice, no source: a break inside the insulation is hardly ever seen, a
- * plug that is off nearly always.
+ * How often an inspection shows a fault of each sort where it is. Common practice, no source: a break inside the insulation is hardly ever seen, a
+ * connector that is off nearly always.
  */
 const SEEN: Readonly<Record<FaultMode, number>> = {
   open: 0.4,
@@ -57,22 +49,22 @@ const SEEN: Readonly<Record<FaultMode, number>> = {
   intermittent: 0.25,
 };
 
-/** How often moving shows a fault that comes and goes where it is; and any other fault there. Common practice, no source. */
+/** How often moving shows an intermittent fault where it is; and any other fault there. Common practice, no source. */
 const MOVED = { intermittent: 0.75, other: 0.12 } as const;
-/** How often pulling shows a terminal that makes bad contact. Common practice, no source. */
+/** How often a terminal drag test shows a terminal that makes bad contact. Common practice, no source. */
 const PULLED: Readonly<Partial<Record<FaultMode, number>>> = { open: 0.75, "high-resistance": 0.55, intermittent: 0.75 };
-/** How often an exchange ends the complaint when the part is the cause. Common practice, no source. */
+/** How often a substitution ends the complaint when the part is the cause. Common practice, no source. */
 const EXCHANGED = 0.96;
 
 /**
  * Probability of the faulty outcome of a check without a meter, if the hypothesis holds.
  *
- * @param hypothesis The hypothesis; undefined for a sound machine.
+ * @param hypothesis The hypothesis; undefined for a machine without a fault.
  */
 export function faultyShare(check: InspectionCheck, hypothesis: Hypothesis | undefined): number {
   const alarm = FALSE_ALARM[check.kind];
   const shares = (hypothesis?.candidates ?? []).map((candidate) => shareOf(check, candidate));
-  // Each cause, and chance, may show on its own.
+  // Each cause, and chance, may show by itself.
   return 1 - shares.reduce((sound, share) => sound * (1 - share), 1 - alarm);
 }
 

@@ -6,11 +6,11 @@ import type { CheckPlace, InspectionCheck } from "./check.ts";
 import { COSTS } from "./cost-table.ts";
 
 /**
- * Lists the checks without a meter: looking at connectors, studs, fuses and stretches of harness, moving them, pulling terminals,
- * exchanging parts.
+ * Lists the checks without a meter: inspection of connectors, terminal studs, fuses and harness segments, wiggle tests, terminal drag
+ * tests, substitution of parts.
  *
- * They are made for what the hypotheses name, in the calmest state the machine has: isolated for looking, pulling and exchanging, key on
- * for moving. Connectors that carry airbag or high-voltage lines are left alone.
+ * They are made for what the hypotheses name, in the calmest state the machine has: battery disconnected for inspection, drag
+ * tests and substitution, key on for wiggle tests. Connectors that carry airbag or high-voltage lines are left alone.
  */
 export function listInspectionChecks(harness: Harness, hypotheses: readonly Hypothesis[]): readonly InspectionCheck[] {
   const off = harness.document.states.find(({ conditions }) => conditions.includes("battery-disconnected"));
@@ -59,7 +59,7 @@ function connectorChecks({ harness, connector, off, on }: AtConnector): readonly
     const contact: Item = { type: "contact", id: `${id}:${cavity.id}` };
     if (!harness.edgeNumbers.has(contact.id)) continue;
     const wanted = { point: contact.id, method: "front-probe", meter: "resistance" } as const;
-    // Pulling a gauge terminal asks for the same access as front-probing.
+    // A terminal drag test needs the same access as front-probing.
     if (isContactPermitted(harness, off, wanted).kind !== "permitted") continue;
     checks.push(
       makeCheck("terminal-drag", off, { item: contact, places, minutes: COSTS.dragMinutes, unplugged: [id] }),
@@ -68,7 +68,7 @@ function connectorChecks({ harness, connector, off, on }: AtConnector): readonly
   return checks;
 }
 
-/** Rings on a stud: corrosion, a loose nut, a lug torn from its cable. */
+/** Ring terminals on a stud: corrosion, a loose nut, a ring terminal torn from its cable. */
 function studChecks(harness: Harness, off: State, id: string): readonly InspectionCheck[] {
   const item: Item = { type: "stud", id };
   const stud = harness.fitted.terminalStuds.get(id);

@@ -250,7 +250,7 @@ function tipAt(harness: Harness, state: State, at: string): TestPoint | undefine
     id: `tip@${at}`,
     class: answer.class,
     method: "tip",
-    how: `Put the meter tip or a clip on the bare metal of ${at}.`,
+    how: `Put the probe on the exposed terminal ${at}.`,
     item: { type: "stud", id: at },
     at,
     relation: "itself",

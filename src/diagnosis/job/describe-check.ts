@@ -4,50 +4,38 @@ import type { Harness } from "../../harness-model/index.ts";
 import type { RecordedCheck } from "../../job-records/index.ts";
 import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";
+import { checkSteps } from "./check-steps.ts";
 
-/** Describes a check: what to do, where, in which state, what a healthy machine shows. */
+/** Describes a check: what to do, where, in which state, what a machine without a fault shows. */
 export function describeCheck(harness: Harness, check: Check): DescribedCheck {
-  const common = {
+  return {
     key: check.key,
     kind: check.kind,
+    title: checkTitle(harness, check),
+    steps: checkSteps(harness, check),
     state: check.need.state,
     condition: conditionOf(harness, check),
     unplugged: check.need.unplugged,
+    ...(isMeterCheck(check) ? meterWords(harness, check) : inspectionWords(harness, check)),
   };
-  return isMeterCheck(check)
-    ? { ...common, ...meterWords(harness, check) }
-    : { ...common, ...handWords(harness, check) };
 }
 
-type Words = Omit<DescribedCheck, "key" | "kind" | "state" | "condition" | "unplugged">;
+/** What depends on the kind of check. */
+type Words = Pick<DescribedCheck, "points" | "expected" | "expectedLow" | "expectedHigh" | "cautions">;
 
 function meterWords(harness: Harness, check: MeterCheck): Words {
-  const { red, black, kind, need } = check;
-  const named = [red.unplug, black.unplug];
-  const others = need.unplugged.filter((id) => !named.includes(id));
-  const steps = [
-    ...others.map((id) => offStep(check, id)),
-    `Red lead: ${red.how}`,
-    `Black lead: ${black.how}`,
-    kind === "dc-voltage"
-      ? "Read the volts."
-      : "Zero the leads, read the ohms, then touch the leads together once more.",
-  ];
+  const { red, black } = check;
   return {
-    title: titleOf(check),
-    steps,
     points: pointsOf(check),
     ...expectedReading(harness, check),
     cautions: [...new Set([...red.cautions, ...black.cautions])],
   };
 }
 
-/** An adapter in line at the very connector that stays off sits on its harness half alone. */
-function offStep({ red, black }: MeterCheck, id: string): string {
-  const isInLine = [red, black].some(({ adapter, item }) => adapter !== undefined && item.id.startsWith(`${id}.`));
-  return isInLine
-    ? `Key off, unplug ${id}: the adapter goes onto its harness half only, the control unit stays off.`
-    : `Key off, unplug ${id} and leave it off. If it was not plugged in, write that down as what was seen at ${id}.`;
+function inspectionWords(harness: Harness, check: InspectionCheck): Words {
+  const [normal] = outcomesOf(check);
+  const cautions = [...new Set(check.need.places.length > 0 ? zoneCautions(harness, check) : [])];
+  return { points: [check.at.id], expected: normal.label, cautions };
 }
 
 /** A check as it is written into the record. */
@@ -59,17 +47,25 @@ export function recordCheck(described: DescribedCheck, minutes: number): Recorde
     kind,
     point: isMeter ? `red ${points[0] ?? ""}, black ${points[1] ?? ""}` : title,
     condition,
-    setup: unplugged.map((id) => `${id} unplugged`),
-    meter: isMeter ? kind : "no meter",
+    setup: unplugged.map(disconnectedWords),
+    meter: isMeter ? METER_NAMES[kind] : "no meter",
     expected,
     minutes,
   };
 }
 
+/** The function of the meter, in words. */
+const METER_NAMES: Readonly<Record<MeterCheck["kind"], string>> = { "dc-voltage": "DC voltage", resistance: "high-resistance" };
+
+/** How a connector that is off for a check is named beside its condition. */
+export function disconnectedWords(id: string): string {
+  return `${id} disconnected`;
+}
+
 /** One line for a check: what is done where, without what it should show. */
-export function titleOf(check: Check): string {
-  if (!isMeterCheck(check)) return HAND_TITLES[check.kind](check.at.id);
-  return `${check.kind === "dc-voltage" ? "Volts" : "Ohms"} from ${pointsOf(check).join(" to ")}`;
+export function checkTitle(harness: Harness, check: Check): string {
+  if (!isMeterCheck(check)) return `${INSPECTION_NAMES[check.kind]}, ${itemWords(harness, check.at)}`;
+  return `${check.kind === "dc-voltage" ? "DC voltage" : "Resistance"} from ${pointsOf(check).join(" to ")}`;
 }
 
 /** The state of the machine that a check is taken in, in words. */
@@ -77,47 +73,40 @@ export function conditionOf(harness: Harness, { need }: Check): string {
   return harness.document.states.find(({ id }) => id === need.state)?.label ?? need.state;
 }
 
-const HAND_TITLES: Readonly<Record<InspectionCheck["kind"], (name: string) => string>> = {
-  "visual-inspection": (name) => `Look at ${name}`,
-  wiggle: (name) => `Move ${name} and watch`,
-  "terminal-drag": (name) => `Pull test at ${name}`,
-  substitute: (name) => `Exchange ${name} for a known-good one`,
+const INSPECTION_NAMES: Readonly<Record<InspectionCheck["kind"], string>> = {
+  "visual-inspection": "Visual inspection",
+  wiggle: "Wiggle test",
+  "terminal-drag": "Terminal drag test",
+  substitute: "Substitution test",
 };
+
+const ITEM_NAMES: Readonly<Partial<Record<InspectionCheck["at"]["type"], string>>> = {
+  connector: "connector",
+  segment: "harness segment",
+  stud: "terminal stud",
+};
+
+/** The item of a check: "Rail pressure sensor (B3), connector B3.X, pin 2, harness side". */
+function itemWords(harness: Harness, { type, id }: InspectionCheck["at"]): string {
+  const [owner = "", cavity] = type === "contact" ? id.split(":") : [id];
+  const connector = harness.fitted.connectors.get(owner);
+  const component = harness.fitted.components.get(connector?.component ?? id.split(".")[0] ?? "");
+  const part = component === undefined ? [] : [`${component.label} (${component.id})`];
+  if (type === "component" && component) return part.join(", ");
+  const sides = harness.fitted.sides.get(owner) ?? [];
+  // The test terminal goes into the side of the harness; where both sides are harness the data does not say which.
+  const isOfPart = sides.some((side) => side.id === "device");
+  return [
+    ...part,
+    [type === "contact" ? "connector" : ITEM_NAMES[type], owner].filter((word) => word !== undefined).join(" "),
+    ...(cavity === undefined ? [] : [`pin ${cavity}`, ...(isOfPart ? ["harness side"] : [])]),
+  ].join(", ");
+}
 
 /** Points of the leads, red first. */
 function pointsOf({ red, black }: MeterCheck): readonly [string, string] {
   return [red.at ?? red.id, black.at ?? black.id];
 }
-
-/** Words of a check without a meter, as far as they depend on its kind. */
-type HandWords = Pick<DescribedCheck, "title" | "steps" | "points" | "expected" | "cautions">;
-
-/** Describes a check without a meter: how to reach it, what to do, what a sound machine shows, what to beware of. */
-function handWords(harness: Harness, check: InspectionCheck): HandWords {
-  const { kind, at, need } = check;
-  const [normal] = outcomesOf(check);
-  const remove = (harness.fitted.connectors.get(at.id) ?? harness.fitted.terminalStuds.get(at.id))?.access?.remove;
-  const reach = remove === undefined ? [] : [`Reach ${at.id}: ${remove}.`];
-  const open = need.unplugged.map(
-    (id) => `Key off, unplug ${id}. If it was not plugged in, that is what you have seen.`,
-  );
-  const cautions = [...new Set(need.places.length > 0 ? zoneCautions(harness, check) : [])];
-  const steps = [...reach, ...open, HAND_STEPS[kind](at)];
-  return { title: titleOf(check), steps, points: [at.id], expected: normal.label, cautions };
-}
-
-/** What is done at each sort of check without a meter. */
-const HAND_STEPS: Readonly<Record<InspectionCheck["kind"], (at: InspectionCheck["at"]) => string>> = {
-  "visual-inspection": ({ type }) =>
-    type === "stud"
-      ? "Look for corrosion, heat, paint under the rings, a loose nut, lugs torn from their cables."
-      : "Look for chafe, tension, water, green or black deposits, pushed-back terminals, torn seals, heat, and earlier repairs.",
-  wiggle: () =>
-    "Watch the function, or a reading of the circuit with minimum and maximum stored, and move the harness gently a hand's width at a time.",
-  "terminal-drag": () =>
-    "Slide a new terminal of the same series in from the mating side: it must need force to pull out. Then pull the wire lightly: the terminal must stay.",
-  substitute: () => "Note where the old part came from. Try the function again under the conditions of the complaint.",
-};
 
 function zoneCautions(harness: Harness, { at, need }: InspectionCheck): readonly string[] {
   const zone =
@@ -133,10 +122,10 @@ function zoneCautions(harness: Harness, { at, need }: InspectionCheck): readonly
   return [...own.map(({ text }) => text), ...cautions.map(({ text }) => text)];
 }
 
-/** What a check shows on the healthy machine. */
+/** What a check shows on a machine without a fault. */
 interface Expected {
   readonly expected: string;
-  /** Band in volt or ohm, where it is a number. */
+  /** Limits in volt or ohm, where it is a number. */
   readonly expectedLow?: number;
   readonly expectedHigh?: number;
 }
@@ -144,25 +133,25 @@ interface Expected {
 // A harness never changes, so neither does what it shows when nothing is wrong. A check is described when it is proposed and when it is read.
 const expectations = keptFor((_: Harness) => new Map<string, Expected>());
 
-/** What the healthy machine shows at a meter check, in words and as a band. */
+/** What a machine without a fault shows at a meter check, in words and as limits. */
 function expectedReading(harness: Harness, check: MeterCheck): Expected {
-  return keptIn(expectations(harness), check.key, () => readHealthy(harness, check));
+  return keptIn(expectations(harness), check.key, () => readNormal(harness, check));
 }
 
-function readHealthy(harness: Harness, { kind, red, black, need }: MeterCheck): Expected {
+function readNormal(harness: Harness, { kind, red, black, need }: MeterCheck): Expected {
   const operatingConditions = { state: need.state, unplugged: need.unplugged };
   const probe = { kind, red: red.at ?? "", black: black.at ?? "" };
   const reading = readMeter(harness, { operatingConditions, probe, compareWith: [] });
   switch (reading.kind) {
     case "value": {
       const unit = kind === "dc-voltage" ? "V" : "Ω";
-      const band = [reading.low, reading.high].map((value) => formatQuantity(value, unit));
-      return { expected: band.join(" to "), expectedLow: reading.low, expectedHigh: reading.high };
+      const limits = [reading.low, reading.high].map((value) => formatQuantity(value, unit));
+      return { expected: limits.join(" to "), expectedLow: reading.low, expectedHigh: reading.high };
     }
     case "floating":
-      return { expected: "a floating point: near 0 V, not steady" };
+      return { expected: "floating point: not 0 V, unstable reading" };
     case "overload":
-      return { expected: "over range" };
+      return { expected: "OL (over range)" };
     case "refused":
     case "contradictory":
     case "no-steady-state":
@@ -185,9 +174,9 @@ export interface DescribedCheck {
   readonly state: string;
   readonly condition: string;
   readonly unplugged: readonly string[];
-  /** Points of the leads, red first; what is looked at for a check without a meter. */
+  /** Points of the leads, red first; the item of a check without a meter. */
   readonly points: readonly string[];
-  /** What the healthy machine shows. */
+  /** What a machine without a fault shows. */
   readonly expected: string;
   readonly expectedLow?: number;
   readonly expectedHigh?: number;

@@ -5,7 +5,7 @@ import { describeCheck, type DescribedCheck } from "./describe-check.ts";
 import type { CandidateProbability } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
 
-/** Suspects by repair group, most likely first; "something else" under group -1. */
+/** Possible causes by repair group, most probable first; "something else" under group -1. */
 export function suspects({ model, belief }: JobState): readonly CandidateProbability[] {
   const groups = [...model.hypotheses.map(({ group }) => group), -1];
   return topAmbiguityGroups(belief, groups).map(({ group, share }: GroupProbability) => ({
@@ -15,7 +15,7 @@ export function suspects({ model, belief }: JobState): readonly CandidateProbabi
   }));
 }
 
-/** Suspects in the order in which to repair them, with the expected minutes: by probability over minutes. */
+/** Possible causes in the order in which to repair them, with the expected minutes: by probability over minutes. */
 export function orderOfRepairs(list: readonly CandidateProbability[]): {
   readonly order: readonly CandidateProbability[];
   readonly minutes: number;
@@ -27,7 +27,7 @@ export function orderOfRepairs(list: readonly CandidateProbability[]): {
   return { order: order.flatMap((position) => named[position] ?? []), minutes };
 }
 
-/** A proof that the repair mended the fault. */
+/** One verification of the repair. */
 export interface Verification {
   /** Names it in the record: that of its check, or of what is tried. */
   readonly key: string;
@@ -37,53 +37,49 @@ export interface Verification {
 }
 
 /**
- * What proves the repair: the readings that were wrong, taken again under the same conditions, the function under the conditions of the
- * complaint, and codes that stay away.
+ * What verifies the repair: the readings that failed, taken again under the same conditions, the function under the conditions of the
+ * complaint, and trouble codes that do not come back.
  */
 export function verificationsOf({ harness, model, facts }: JobState): readonly Verification[] {
   const off = facts.readings.filter(({ verdict }) => verdict === "fail");
-  // A check that was read twice is proven once.
+  // A test that was read twice is verified once.
   const wrong = [...new Map(off.map((reading) => [reading.check.key, reading])).values()];
   const again = wrong.slice(-3).flatMap(({ check }): Verification[] => {
     const known = model.checks.get(check.key);
     if (!known || !isMeterCheck(known)) return [];
     const described = describeCheck(harness, known);
-    return [
-      {
-        key: check.key,
-        text: `Take the same reading under the same condition: ${check.point}, ${check.condition}; it must be ${described.expected}.`,
-        check: described,
-      },
-    ];
+    const text = `Repeat the test in the same state: ${described.title}; ${described.condition}. It must show: ${described.expected}.`;
+    return [{ key: check.key, text, check: described }];
   });
   const present = [...facts.codes].filter(([, status]) => status !== "not-present").map(([code]) => code);
   const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([item]) => item);
   const { temperature, wetness, load } = facts.complaint.conditions;
   const conditions = [temperature, wetness, load].filter((each) => each !== undefined && each !== "");
   const under = conditions.length > 0 ? ` (${conditions.join(", ")})` : "";
+  const codes = present.join(", ");
+  const items = bad.join(", ");
+  const complaint = `under the conditions of the complaint${under}`;
   return [
     ...again,
     ...(present.length > 0
       ? [
           {
-            key: `trial codes ${present.join(", ")}${under}`,
-            text: `Clear ${present.join(", ")} and run the machine under the conditions of the complaint${under}: the codes must stay away.`,
+            key: `trial codes ${codes}${under}`,
+            text: `Clear ${codes}. Run the machine ${complaint}. The DTCs must not come back.`,
           },
         ]
       : []),
     ...(bad.length > 0
-      ? [
-          {
-            key: `trial functions ${bad.join(", ")}${under}`,
-            text: `Try ${bad.join(", ")} under the conditions of the complaint${under}.`,
-          },
-        ]
+      ? [{ key: `trial functions ${items}${under}`, text: `Try ${items} ${complaint}. It must work.` }]
       : []),
-    { key: "trial movement", text: "Move the harness at the repaired place while watching: nothing may change." },
+    {
+      key: "trial movement",
+      text: "Wiggle test at the repair: move the harness and watch the function. Nothing must change.",
+    },
   ];
 }
 
-/** A repair group with the probability that its repair mends the fault. */
+/** A repair group with the probability that its repair removes the fault. */
 export interface GroupProbability {
   readonly group: number;
   readonly share: number;
@@ -93,7 +89,7 @@ export interface GroupProbability {
  * Adds up probabilities by repair group.
  *
  * @param belief Probability of each hypothesis.
- * @returns Groups with a share above 0, the largest first.
+ * @returns Groups with a probability above 0, the largest first.
  */
 export function topAmbiguityGroups(belief: ArrayLike<number>, groups: ArrayLike<number>): readonly GroupProbability[] {
   const shares = new Map<number, number>();

@@ -7,7 +7,7 @@ import { scaleModelOf } from "./evidence-of-reading.ts";
 import type { JobState } from "./job-state.ts";
 import type { JobPlan } from "./make-plan.ts";
 
-/** A suspect with its share. */
+/** A possible cause with its probability. */
 export interface CandidateProbability {
   /** Repair group. */
   readonly group: number;
@@ -15,22 +15,22 @@ export interface CandidateProbability {
   readonly share: number;
 }
 
-/** One outcome of a check: how likely, and what it would leave. */
+/** One outcome of a check: its probability and the causes that remain. */
 export interface ExpectedOutcome {
   readonly label: string;
   readonly share: number;
-  /** Most likely suspects after this outcome, before caution is applied to it. */
+  /** Most probable causes after this outcome, before caution is applied to it. */
   readonly leaves: readonly CandidateProbability[];
 }
 
-/** Outcomes below this share are left out of the explanation. */
+/** Outcomes below this probability are left out of the explanation. */
 const LEAST_SHARE = 0.005;
 
 /**
  * Says what each outcome of a planned check would mean.
  *
  * @param planned `test`, position of the check in the plan; `labels`, what each outcome is called in the order of the classes, absent where
- *   they are called by what the suspects would read.
+ *   they are named by the predicted readings.
  * @returns The outcomes that may come, most likely first; none if the plan does not hold the check.
  */
 export function explainOutcomes(
@@ -74,13 +74,13 @@ function outcomeLabels(state: JobState, plan: JobPlan, test: number): readonly s
   });
 }
 
-/** "5.01 V", "0.4 to 0.6 V", "over range", "unstable". */
+/** "about 5.01 V", "0.4 V to 0.6 V", "OL (over range)", "unstable reading". */
 function labelOf({ kind }: MeterCheck, inside: readonly number[]): string {
   const unit = kind === "dc-voltage" ? "V" : "Ω";
   const values = inside.filter((point) => !isSpecial(point)).map((point) => fromScale(point, unit));
   if (values.length === 0) {
-    if (inside.some((point) => point === FLOATING)) return "near 0 V, not steady: the point floats";
-    return inside.some((point) => Number.isNaN(point)) ? "unstable" : "over range";
+    if (inside.some((point) => point === FLOATING)) return "floating point: not 0 V, unstable reading";
+    return inside.some((point) => Number.isNaN(point)) ? "unstable reading" : "OL (over range)";
   }
   const [low, high] = [Math.min(...values), Math.max(...values)].map((value) => formatQuantity(value, unit, 2));
   return low === high ? `about ${low ?? ""}` : `${low ?? ""} to ${high ?? ""}`;

@@ -15,7 +15,7 @@ export interface JobState {
   readonly model: DiagnosisModel;
   /** Probability of each hypothesis, the last one "something else". */
   readonly belief: Float64Array;
-  /** Keys of checks whose readings nothing that was alive foresaw, in the order they were taken. */
+  /** Keys of checks whose readings fitted none of the remaining causes, in the order they were taken. */
   readonly improbableReadings: readonly string[];
   /** Where the work stands. */
   readonly setup: WorkSetup;
@@ -23,7 +23,7 @@ export interface JobState {
   readonly minutes: number;
 }
 
-/** Two surprising readings, or this much belief in something else, and pairs of faults are looked at. */
+/** Two improbable readings, or this probability of something else, and pairs of faults are added. */
 const WIDEN_AT = 0.3;
 
 /** Works out where a job stands. The same record gives the same state, so undoing and correcting are nothing but longer records. */
@@ -60,10 +60,10 @@ function follow(
   return { belief, improbableReadings };
 }
 
-/** How often somebody who unplugs a connector does not notice that it was off. Common practice, no source. */
+/** How often a person who disconnects a connector does not notice that it was off. Common practice, no source. */
 const OVERLOOKED = 0.05;
 
-/** Whoever opens a connector sees that it was plugged in; had it been off, that would have been written down as seen. */
+/** A person who opens a connector sees that it was mated; had it been off, that would have been recorded. */
 function openedEvidence(
   { hypotheses, checks }: DiagnosisModel,
   { check, given }: CurrentReading,

@@ -1,20 +1,20 @@
 import { formatMinutes } from "../../base/index.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
-import { conditionOf, describeCheck, titleOf, type DescribedCheck } from "./describe-check.ts";
+import { checkTitle, conditionOf, describeCheck, type DescribedCheck } from "./describe-check.ts";
 import { orderOfRepairs, verificationsOf, suspects, type Verification } from "./endings.ts";
 import { needsVerification } from "./evidence-of-reading.ts";
 import { explainOutcomes, type ExpectedOutcome, type CandidateProbability } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
 import { ENOUGH, planNext, type PlannedCheck } from "./make-plan.ts";
 
-/** A check that is proposed, with the reasons. */
+/** A test that is proposed, with the reasons. */
 interface ProposedCheck {
   readonly check: DescribedCheck;
   /** Minutes from where the work stands now, getting ready included. */
   readonly minutes: number;
   /** Expected information, in bits. */
   readonly bits: number;
-  /** What it parts and why it is this one, in sentences. */
+  /** Which causes it separates and why it is this one, in sentences. */
   readonly why: readonly string[];
   readonly outcomes: readonly ExpectedOutcome[];
 }
@@ -26,9 +26,9 @@ export type Suggestion =
       readonly expectedMinutes: number;
       readonly others: readonly DescribedChoice[];
     } & ProposedCheck)
-  /** A reading that nothing foresaw: look at leads and state, read again, correct it or give it again. */
+  /** A reading that fits no remaining cause: check leads and state, measure again, correct it or record it again. */
   | { readonly kind: "recheck"; readonly check: DescribedCheck; readonly why: readonly string[] }
-  /** A zero or an open line that a bad tip would show too. */
+  /** A zero or an open line that a bad probe would show too. */
   | { readonly kind: "prove-meter"; readonly check: DescribedCheck; readonly why: readonly string[] }
   | {
       readonly kind: "repair";
@@ -36,7 +36,7 @@ export type Suggestion =
       readonly notes: readonly string[];
       readonly proofs: readonly Verification[];
     }
-  /** No check parts these any more, or trying repairs takes less than checking on: in this order. They hold nearly all the belief. */
+  /** No permitted test separates these causes, or repairs take less time than more tests: in this order. They hold nearly all the probability. */
   | {
       readonly kind: "repair-in-order";
       readonly reason: "inseparable" | "quicker-than-checking";
@@ -45,12 +45,12 @@ export type Suggestion =
       readonly notes: readonly string[];
       readonly proofs: readonly Verification[];
     }
-  /** None of the faults looked at agrees with the readings. */
+  /** None of the listed faults fits the readings. */
   | { readonly kind: "look-wider"; readonly why: readonly string[]; readonly suspects: readonly CandidateProbability[] }
-  /** Neither codes nor bad functions lead to a circuit. */
+  /** Neither trouble codes nor failing functions lead to a circuit. */
   | { readonly kind: "nothing-to-go-on"; readonly unknown: readonly string[] };
 
-/** Another check that may be taken instead. */
+/** Another permitted test. */
 export interface DescribedChoice {
   readonly key: string;
   readonly title: string;
@@ -61,14 +61,14 @@ export interface DescribedChoice {
 
 /** Less information than this is not worth any time. */
 const LEAST_BITS = 0.04;
-/** Something else with this share is more likely than anything that was looked at. */
+/** Something else with this probability is more probable than all listed faults. */
 const WIDER = 0.5;
 const MOST_OTHERS = 6;
 
 /**
  * What to do next in a job.
  *
- * @returns A check with its reasons; or a reading to take again, a meter to prove, a repair, repairs in order, a wider look.
+ * @returns A check with its reasons; or a reading to take again, a meter to prove, a repair, repairs in order, a wider search.
  */
 export function nextCheck(state: JobState): Suggestion {
   if (state.model.hypotheses.length === 0) return { kind: "nothing-to-go-on", unknown: state.model.scope.unknown };
@@ -81,7 +81,8 @@ export function nextCheck(state: JobState): Suggestion {
   }
   if ((list.find(({ group }) => group < 0)?.share ?? 0) >= WIDER) {
     const why = [
-      "No fault that was looked at agrees with the readings, alone or in pairs. Ask again what was done and changed, and widen the circuits.",
+      "No listed fault fits the readings, alone or in pairs.",
+      "Ask the operator again about recent work and changes. Then add circuits.",
     ];
     return { kind: "look-wider", why, suspects: list.slice(0, 8) };
   }
@@ -89,7 +90,7 @@ export function nextCheck(state: JobState): Suggestion {
   return ending(state, planned, list) ?? propose(state, planned);
 }
 
-/** A last reading that should not be built on before something was made sure. */
+/** A last reading that needs to be made sure first. */
 function openQuestion({ harness, model, facts, improbableReadings, record }: JobState): Suggestion | undefined {
   const last = facts.readings.at(-1);
   const check = last && model.checks.get(last.check.key);
@@ -99,15 +100,16 @@ function openQuestion({ harness, model, facts, improbableReadings, record }: Job
   ).length;
   if (improbableReadings.includes(check.key) && times < 2 && !last.isAmended) {
     const why = [
-      "Nothing that was still possible foresaw this reading.",
-      "Look at the lead placement (cavity, view, half), the range of the meter and the state of the machine, then read again.",
-      "The same reading a second time is taken as it is, and the next check will be a different one.",
+      "This reading fits none of the remaining causes.",
+      "Check the leads (cavity, view, side of the connector), the meter range and the state of the machine. Then measure again.",
+      "If you get the same reading again, it is accepted. Another test comes next.",
     ];
     return { kind: "recheck", check: describeCheck(harness, check), why };
   }
   if (isMeterCheck(check) && needsVerification(last.given) && times < 2 && !last.isAmended) {
     const why = [
-      "A bad tip shows this as well. Touch a point that is known to be live, then read again and say that the meter was proven.",
+      "A bad probe or lead shows the same.",
+      "Prove the meter on a live point. Then measure again and record that the meter is proven.",
     ];
     return { kind: "prove-meter", check: describeCheck(harness, check), why };
   }
@@ -128,11 +130,11 @@ function ending(
   return { kind: "repair-in-order", reason, order, minutes, notes, proofs: verificationsOf(state) };
 }
 
-/** An order of repairs is listed on to this share: naming one more costs nothing, missing the true one a lot. */
+/** An order of repairs is listed up to this probability: naming one more costs nothing, missing the true one a lot. */
 const LISTED = 0.998;
 const MOST_LISTED = 15;
 
-/** The suspects that together hold nearly all the belief in named faults. */
+/** The possible causes that together hold nearly all the probability of listed faults. */
 function enoughOf(list: readonly CandidateProbability[]): readonly CandidateProbability[] {
   const named = list.filter(({ group }) => group >= 0).slice(0, MOST_LISTED);
   const total = named.reduce((sum, { share }) => sum + share, 0);
@@ -154,7 +156,7 @@ function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Sugge
     .flatMap(({ test, minutes, bits }): DescribedChoice[] => {
       const other = plan.checks[test];
       if (!other) return [];
-      const title = titleOf(other);
+      const title = checkTitle(state.harness, other);
       return [{ key: other.key, title, condition: conditionOf(state.harness, other), minutes, bits }];
     });
   return {
@@ -175,65 +177,77 @@ interface Computed {
   readonly outcomes: readonly ExpectedOutcome[];
 }
 
+/** A cause with this probability after an outcome is told apart from the others by it. */
+const SEPARATED = 0.95;
+
 function reasons({ setup }: JobState, check: Check, { minutes, outcomes, expected }: Computed): readonly string[] {
-  const percent = (share: number): string => `${Math.round(share * 100)} %`;
-  const parts = outcomes.slice(0, 3).map(({ label, share }) => `${label} (${percent(share)})`);
   const fresh = check.need.places.filter(({ key }) => !setup.reached.includes(key));
-  const place =
-    fresh.length === 0
-      ? "Everything for it is open and fitted already."
-      : `It takes ${formatMinutes(minutes)} from here.`;
+  const time = `${formatMinutes(minutes)} from here.`;
+  const separated = outcomes.flatMap(({ leaves: [first] }) => (first && first.share >= SEPARATED ? [first.label] : []));
+  const named = [...new Set(separated)];
   return [
-    `It parts the suspects by what is read: ${parts.join("; ")}.`,
-    place,
-    `With it, checks and repair take about ${formatMinutes(expected)} from here on average; no other check tried out takes clearly less.`,
+    fresh.length === 0 ? `Access is open already: ${time}` : `Takes ${time}`,
+    named.length > 0
+      ? `Separates ${named.join(" and ")} from the other causes.`
+      : "Each result makes other causes more probable.",
+    `Tests and repair take about ${formatMinutes(expected)} from here on average. No other test takes clearly less.`,
   ];
 }
 
 const AFTER: readonly string[] = [
-  "Mend the reason too: chafe, drip, missing clip, missing seal, a plug that was not seated.",
-  "Refit locks, seals, covers and clips, and secure the harness as it was.",
+  "Repair the reason too: chafe, drip, missing clip, missing seal, or a connector that was not mated.",
+  "Refit locks, seals, covers and clips. Secure the harness as it was.",
 ];
 
 const NOTES: Readonly<Record<string, readonly string[]>> = {
   contact: [
-    "Open the connector with the key off and look at both halves: spread socket, pushed-back pin, corrosion, torn seal.",
-    "Renew the terminal with the maker's terminal and crimp tool; do not solder a crimp, do not bend a spread terminal back.",
-    "Check the lock and pull the wire: the terminal must stay. Dry a wet connector and find where the water came in.",
+    "Turn the key off. Open the connector.",
+    "Inspect both sides for a spread socket, a backed-out pin, corrosion and a torn seal.",
+    "Replace the terminal. Use the maker's terminal and crimp tool.",
+    "Do not solder a crimp. Do not bend a spread terminal back.",
+    "Check the lock. Pull the wire: the terminal must not move.",
+    "Dry a wet connector. Find where the water came in.",
   ],
   cavities: [
-    "Open the connector with the key off. Look for water, metal swarf, swapped or pushed-over terminals and a split seal.",
-    "Clean without a metal brush, let it dry, renew damaged terminals and seals, and find where the water came in.",
-    "Compare every wire with the cavity list in the named view before plugging in again.",
+    "Turn the key off. Open the connector.",
+    "Inspect it for water, metal swarf, cross-wired or bent terminals and a split seal.",
+    "Clean it without a metal brush. Let it dry. Find where the water came in.",
+    "Replace damaged terminals and seals.",
+    "Compare every wire with the cavity list in the named view. Then connect it.",
   ],
   wire: [
-    "Find the damaged place along the route: free loops, clips, edges, hot and moving parts first.",
-    "Lay a new wire of the same cross-section and colour along the harness, or splice with a crimped, sealed splice clear of bends and other splices.",
-    "Cut off and seal the dead ends; note the place and the wire in the record.",
+    "Find the damage along the route. Start at free loops, clips, edges, hot parts and moving parts.",
+    "Lay a new wire of the same conductor size and colour along the harness. Or splice it with a crimped, sealed splice.",
+    "Keep a splice away from bends and other splices.",
+    "Cut off the ends of the old wire. Seal them.",
+    "Record the wire and where it was damaged.",
   ],
   splice: [
-    "Open the covering at the splice, cut back to bright copper and make a new crimped splice with sealed heat-shrink.",
-    "Keep it away from bends and other splices, cover it as it was.",
+    "Open the covering at the splice. Cut back to bright copper.",
+    "Crimp a new splice. Seal it with heat-shrink tube.",
+    "Keep it away from bends and other splices. Cover it as it was.",
   ],
   ring: [
-    "Isolate the battery. Take the ring off, clean ring and seat to bright metal, renew a cracked or loose crimp.",
-    "Fit it with the right lock washer and torque, then protect it against corrosion.",
+    "Disconnect the battery. Remove the ring terminal.",
+    "Clean the ring terminal and its seat to bright metal. Replace a cracked or loose crimp.",
+    "Fit it with the right lock washer and torque. Protect it against corrosion.",
   ],
   plug: [
-    "Look at both halves for the reason it was off, then plug it in until the lock clicks and refit the secondary lock.",
+    "Inspect both sides for the reason it was disconnected.",
+    "Connect it until the lock clicks. Refit the secondary lock.",
   ],
   fuse: [
-    "Find out why it blew before fitting a new one: measure the line behind it to ground with the supply isolated.",
-    "Fit a fuse of the same rating and type; never a larger one.",
+    "Find out why the fuse blew before you fit a new one.",
+    "Disconnect the supply. Measure the resistance from the fused line to ground.",
+    "Fit a fuse of the same rating and type. Never fit a larger one.",
   ],
-  relay: ["Fit a relay of the same type. Look at the socket: heat, loose terminals, water."],
+  relay: ["Inspect the socket for heat damage, loose terminals and water.", "Fit a relay of the same type."],
   part: [
-    "Prove the part is the cause before ordering: its supply, ground and signal were right at its own connector, or the complaint went with a known-good part.",
-    "Renew the part and its seal; look at the terminals of the old one.",
+    "Before you order the part, prove that it is the cause: supply, ground and signal are right at its own connector.",
+    "Or prove it by substitution: the complaint is gone with a known-good part.",
+    "Replace the part and its seal. Inspect the terminals of the old part.",
   ],
-  bias: [
-    "The control unit is the last suspect: prove all supplies, grounds and lines at its connector again before it is exchanged.",
-  ],
+  bias: ["Replace a control unit last. First measure all supplies, grounds and lines at its connector again."],
 };
 
 /**

@@ -18,7 +18,7 @@ const NOT_SURE = /^(?:not sure|unsure|\?+|don'?t know|do not know)$/iu;
 const CANNOT = /^(?:cannot(?: be done)?|can'?t|not possible|skip)(?:\s*[:,-]?\s+(.*))?$/iu;
 const DOUBT = /\s*\?$/u;
 
-/** Why a reading was not taken: what to tell, and the ways to choose from where the text can be taken in several. */
+/** Why a reading was not taken: the message, and the meanings to choose from where the text has several. */
 export interface ReadingProblem {
   readonly text: string;
   readonly ways: readonly QuantityWay[];
@@ -28,12 +28,12 @@ export interface ReadingProblem {
 type ReadingContext = Pick<QuantityQuestion, "scale" | "assume">;
 
 /**
- * Reads what a person typed as the outcome of a check: a value as `readQuantity` takes it; over range as meters show it; unsteady; not
- * sure; cannot be done; or the outcome of a look. A question mark after a number makes it doubtful.
+ * Reads what a person typed as the outcome of a check: a value as `readQuantity` takes it; over range as meters show it; unstable; unsure;
+ * not possible; or the outcome of an inspection. A question mark after a number makes it uncertain.
  *
  * @param text What was typed.
  * @param context What can be expected, and the unit of a bare number.
- * @returns The reading; or what is wrong with the text, with the ways to take it.
+ * @returns The reading; or what is wrong with the text, with its possible meanings.
  * @example
  * ```ts
  * import { parseReading } from "ohmward/diagnosis";
@@ -53,7 +53,7 @@ export function parseReading(
   const cannot = CANNOT.exec(typed);
   if (cannot) return ok({ kind: "not-possible", ...(cannot[1] ? { reason: cannot[1] } : {}) });
   if (check.kind === "dc-voltage" || check.kind === "resistance") return parseMeter(check.kind, typed, context);
-  return "at" in check ? parseOutcome(check, typed) : err({ text: "This check has no number.", ways: [] });
+  return "at" in check ? parseOutcome(check, typed) : err({ text: "This test has no number.", ways: [] });
 }
 
 function parseMeter(
@@ -67,7 +67,7 @@ function parseMeter(
   const read = readQuantity(typed.replace(DOUBT, ""), { ...context, units: [unit], isMeter: true });
   if (read.kind === "overload") return ok({ kind: "overload" });
   if (read.kind === "value" && !isWithin(BOUNDS.reading, read.value))
-    return err({ text: `Not a reading: ${boundsText(BOUNDS.reading)}`, ways: [] });
+    return err({ text: `This is not a reading: ${boundsText(BOUNDS.reading)}`, ways: [] });
   if (read.kind === "value")
     return ok({ kind: "value", text: typed, value: read.value, unit, ...(isDoubtful && { isDoubtful }) });
   const ways = read.kind === "question" ? read.ways : [];
@@ -84,7 +84,7 @@ function parseOutcome(check: InspectionCheck, typed: string): Result<EnteredRead
   const words = outcomes.map(({ id }) => `"${id}"`).join(" or ");
   return found
     ? ok({ kind: "outcome", outcome: found.id })
-    : err({ text: `Not an outcome: "${typed}". Write ${words}, or "not sure".`, ways: [] });
+    : err({ text: `"${typed}" is not an outcome of this test. Write ${words}, or "not sure".`, ways: [] });
 }
 
 /** The outcomes that a person may choose from, for a check without a meter; none for a meter check. */

@@ -7,11 +7,11 @@ import type { DiagnosisModel } from "./diagnosis-model.ts";
 
 /** A machine of 12 V is jump-started with 24 V and charged with 29. Common practice, no source. */
 const MOST_OF_NOMINAL = 2.5;
-/** Half way, by ratio, to the reading that another prefix gives: nearer to the next one a value is more likely a wrong prefix. */
+/** Midway, by ratio, to the reading that another prefix gives: nearer to the next one a value is more likely a wrong prefix. */
 const FAR = 30;
 
 /**
- * What can be expected of a voltage anywhere in a machine; a value outside is asked about, never refused.
+ * What can be expected of a voltage anywhere in a machine; a value outside is asked about, never rejected.
  *
  * @returns Volts, without sign.
  */
@@ -20,7 +20,7 @@ function voltScale({ document }: Harness): QuantityScale {
 }
 
 /**
- * What can be expected of a reading of a check: under any hypothesis and with the machine healthy, and well beyond.
+ * What can be expected of a reading of a check: under any hypothesis and without a fault, and well beyond.
  *
  * @returns Volts or ohms, without sign.
  */

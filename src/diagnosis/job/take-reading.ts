@@ -24,7 +24,7 @@ import { describeCheck, recordCheck } from "./describe-check.ts";
 import { suspects } from "./endings.ts";
 import { stateOfJob, type JobState } from "./job-state.ts";
 
-/** What is known when a job begins. */
+/** What is known when a job starts. */
 export interface NewJob {
   /** Id of the job, unique where it will be stored. */
   readonly id: string;
@@ -54,10 +54,10 @@ export function machineOf({ document, build }: Harness): JobMachine {
 }
 
 /**
- * Begins a job.
+ * Starts a job.
  *
  * @param job Complaint, codes, functions, adapters.
- * @returns The job; a fault if its circuits include airbag or high-voltage lines, on which no check is suggested.
+ * @returns The job; a fault if its circuits include airbag or high-voltage lines, on which no test is permitted.
  * @example
  * ```ts
  * import { fitBuild, HarnessDocument } from "ohmward/harness-model";
@@ -71,7 +71,7 @@ export function machineOf({ document, build }: Harness): JobMachine {
  *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
  *   states: [
  *     { id: "ON", label: "Key on", conditions: ["key-on"] },
- *     { id: "OFF", label: "Isolated", conditions: ["battery-disconnected"], settings: [{ of: "G.cells", is: "off" }] },
+ *     { id: "OFF", label: "Battery disconnected", conditions: ["battery-disconnected"], settings: [{ of: "G.cells", is: "off" }] },
  *   ],
  *   zones: [], places: [], segments: [], connectors: [], splices: [], nets: [], adapters: [], codes: [], cautions: [],
  *   components: [
@@ -111,23 +111,23 @@ export function startJob(harness: Harness, job: NewJob): Result<JobState, JobFau
 }
 
 /**
- * Takes a job up again from its record.
+ * Opens a job again from its record.
  *
- * @returns The job as it stood; a fault if the record is of another build or touches lines on which no check is suggested. A record made
+ * @returns The job as it stood; a fault if the record is of another build or touches lines on which no test is permitted. A record made
  *   with other data of the same machine is taken: compare `machineOf(harness).contentHash` to tell the person.
  */
 export function resumeJob(harness: Harness, record: JobRecord): Result<JobState, JobFault> {
   if (record.machine.build.id !== harness.build.id) {
     return err({
       kind: "other-machine",
-      reason: `The job is about build "${record.machine.build.id}", not "${harness.build.id}"`,
+      reason: `The job is about variant "${record.machine.build.id}", not "${harness.build.id}"`,
     });
   }
   const state = stateOfJob(harness, record);
   // Lines beside the complaint's own are left alone check by check.
   const [guard] = guardsOf(harness, { nodes: state.model.scope.nodes });
   if (guard) {
-    const reason = `Airbag and high-voltage circuits have procedures of their own: no check is suggested here. Follow the maker's procedure with the licence it asks for. This circuit counts as one because ${guard.because}.`;
+    const reason = `No test is permitted here: this is an airbag or high-voltage circuit. Follow the maker's procedure, with the licence it requires. This circuit counts as one because ${guard.because}.`;
     return err({ kind: "forbidden", reason });
   }
   return ok(state);
@@ -158,29 +158,29 @@ export function takeReading(state: JobState, { key, given, stamp }: NewReading):
   const recorded = recordCheck(describeCheck(state.harness, check), minutes + check.minutes);
   const event = { kind: "reading" as const, check: recorded, given, verdict: verdictOf(state, check, given) };
   const bare = stateOfJob(state.harness, appendEvent(state.record, { ...event, suspects: [] }, stamp));
-  // The list as it stood after this reading is written down with it, so that the record can be read without the program.
+  // The list as it stood after this reading is recorded with it, so that the record can be read without the program.
   const list = suspects(bare)
     .slice(0, 10)
     .map(({ group, label, share }) => ({ id: group < 0 ? "something else" : label, label, share: Math.min(1, share) }));
-  // Nothing else hangs on that list.
+  // Nothing else depends on that list.
   const record = appendEvent(state.record, { ...event, suspects: list }, stamp);
   return ok({ ...bare, record, facts: replayEvents(record) });
 }
 
 function mismatch(check: Check, given: EnteredReading): string | undefined {
   if (given.kind === "outcome") {
-    if (isMeterCheck(check)) return "This check is read with a meter";
+    if (isMeterCheck(check)) return "This test needs a reading of the meter";
     return outcomesOf(check).some(({ id }) => id === given.outcome)
       ? undefined
-      : `This check has no outcome "${given.outcome}"`;
+      : `This test has no outcome "${given.outcome}"`;
   }
   if (given.kind === "unsure" || given.kind === "not-possible") return undefined;
-  if (!isMeterCheck(check)) return "This check has no number";
+  if (!isMeterCheck(check)) return "This test has no number";
   const unit = check.kind === "dc-voltage" ? "V" : "Ω";
-  return given.kind === "value" && given.unit !== unit ? `This check is read in ${unit}` : undefined;
+  return given.kind === "value" && given.unit !== unit ? `This test is read in ${unit}` : undefined;
 }
 
-/** Whether a reading lies in the band of the healthy machine. */
+/** Whether a reading is within the limits of a machine without a fault. */
 export function verdictOf({ model }: JobState, check: Check, given: EnteredReading): Verdict {
   const say = (isRight: boolean): Verdict => (isRight ? "pass" : "fail");
   if (given.kind === "unsure" || given.kind === "not-possible") return "inconclusive";
@@ -199,7 +199,7 @@ export function verdictOf({ model }: JobState, check: Check, given: EnteredReadi
   return say(Number.isFinite(normal) && Math.abs(point - normal) <= 2.5 * toleranceOf(normal, unit));
 }
 
-/** Takes an earlier event back: a reading, a code, a weight that was changed. Taking back the taking back restores it. */
+/** Undoes an earlier event: a reading, a trouble code, a changed starting probability. Undoing the undo restores it. */
 export function undo(state: JobState, id: string, stamp: Stamp): Result<JobState, JobFault> {
   if (!state.record.events.some((event) => event.id === id)) return err({ kind: "unknown-event", id });
   return ok(stateOfJob(state.harness, appendEvent(state.record, { kind: "undo", of: id }, stamp)));
@@ -221,7 +221,7 @@ export function editReading(
   return ok(stateOfJob(state.harness, appendEvent(state.record, { kind: "amend", of: id, given, verdict }, stamp)));
 }
 
-/** Adds anything else that happened: a code read later, a weight changed, a cause, a repair, a proof, a note, the end. */
+/** Adds anything else that happened: a trouble code read later, a changed starting probability, a cause, a repair, a verification, a note, the end. */
 export function noteEvent(
   state: JobState,
   event: Exclude<NewEvent, { kind: "reading" | "undo" | "amend" }>,

@@ -12,7 +12,7 @@ interface ClassRow {
   readonly remarks: readonly string[];
 }
 
-/** A table of the class, one column a task or a skill. */
+/** The results of a class, one column for each exercise or skill. */
 export interface ClassTable {
   readonly columns: readonly { readonly id: string; readonly label: string }[];
   readonly rows: readonly ClassRow[];
@@ -22,19 +22,19 @@ export interface ClassTable {
 
 /** Skills in the order they are shown, in words. */
 const SKILLS: ReadonlyMap<string, string> = new Map([
-  ["route", "Where a wire runs"],
-  ["zones", "Zones passed"],
-  ["hazards", "Dangers on the way"],
+  ["route", "Route of a wire"],
+  ["zones", "Zones on the route"],
+  ["hazards", "Hazards on the route"],
   ["next-connector", "Next connector"],
   ["cavity", "Cavity and face"],
-  ["common", "What circuits share"],
-  ["effect", "What stops"],
-  ["colour", "Colour behind a joint"],
-  ["splice", "Where a splice is"],
+  ["common", "Common wiring"],
+  ["effect", "Effect of an open circuit"],
+  ["colour", "Colour after a contact or splice"],
+  ["splice", "Location of a splice"],
   ["cause", "Cause"],
   ["parts", "No good part replaced"],
-  ["order", "Order of checks"],
-  ["proof", "Proof"],
+  ["order", "Order of tests"],
+  ["proof", "Verification"],
   ["time", "Time"],
   ["care", "Care"],
 ]);
@@ -139,11 +139,11 @@ export function againstList(list: TaskList, result: GradedResult): GradedResult 
 function asListed(work: GradedWork, list: TaskList, titles: ReadonlyMap<string, string>): GradedWork {
   const title = titles.get(taskKey(work.task));
   const isUnasked = list.asksHypothesis && work.kind === "exercise" && !work.asksHypothesis;
-  const remarks = isUnasked ? [...work.remarks, "Done without a hypothesis before each action."] : work.remarks;
+  const remarks = isUnasked ? [...work.remarks, "Done without a stated cause before each action."] : work.remarks;
   if (title !== undefined) return { ...work, title, remarks };
   const text =
     work.points === undefined
-      ? "Not on the task list."
-      : `Not on the task list: its ${work.points} points do not count.`;
+      ? "Not on the exercise list."
+      : `Not on the exercise list: its ${work.points} points do not count.`;
   return { ...work, points: undefined, skills: [], remarks: [...work.remarks, text] };
 }

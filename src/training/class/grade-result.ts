@@ -23,7 +23,7 @@ export interface GradedWork {
   readonly kind: "drills" | "exercise";
   /** Whether a hypothesis was asked for before each action of a hunt. */
   readonly asksHypothesis: boolean;
-  /** 0 to 100; undefined where the task cannot be made with the data at hand. */
+  /** 0 to 100; undefined where the exercise cannot be made with the data available. */
   readonly points: number | undefined;
   /** Points as the file has them. */
   readonly claimed: number;
@@ -40,7 +40,7 @@ export interface GradedWork {
 export interface GradedResult {
   readonly name: string;
   readonly work: readonly GradedWork[];
-  /** False where the checksum does not fit: somebody edited the file, or it was cut. */
+  /** False where the checksum does not fit: the file was edited or cut. */
   readonly isIntact: boolean;
   /** False where it was made with other harness data; nothing is graded then. */
   readonly isSameHarness: boolean;
@@ -84,19 +84,19 @@ function gradeContent(
     ...(isIntact
       ? []
       : [
-          "The checksum does not fit: the file was edited after it was written. What is shown is worked out from what it says was done.",
+          "The checksum does not fit: the file was edited after it was written. The points are calculated from the recorded actions.",
         ]),
     ...(isSameHarness
       ? []
       : [
-          `The file was made with other harness data (${content.machine.title}, check ${content.machine.harnessCheck}): it is kept as it is, but not graded.`,
+          `The file was made with other harness data (${content.machine.title}, fingerprint ${content.machine.harnessCheck}): it is not graded.`,
         ]),
   ];
   const work = content.work.map((each): GradedWork => {
     if (!isSameHarness) return ungraded(each, "Made with other harness data.");
     const graded = each.kind === "drills" ? gradeDrills(document, each) : gradeExercise(document, each, plannerOf);
     if (graded.points === undefined || Math.abs(graded.points - each.points) <= ROUNDING) return graded;
-    const text = `The file claims ${each.points} points; worked out again there are ${graded.points}.`;
+    const text = `The file has ${each.points} points; calculated again: ${graded.points} points.`;
     return { ...graded, isAsClaimed: false, remarks: [...graded.remarks, text] };
   });
   return { name: content.name, work, isIntact, isSameHarness, remarks };
@@ -104,7 +104,7 @@ function gradeContent(
 
 /** What a task is called in tables; a task without a title goes by its code or build. */
 export function titleOf(task: TrainingTask): string {
-  const own = task.kind === "code" ? task.code : `Written, build ${task.build}`;
+  const own = task.kind === "code" ? task.code : `Written, variant ${task.build}`;
   return task.title === undefined || task.title.trim() === "" ? own : task.title;
 }
 
@@ -123,7 +123,7 @@ function ungraded(work: TrainingWork, why: string): GradedWork {
 }
 
 function gradeDrills(document: HarnessDocument, work: Extract<TrainingWork, { kind: "drills" }>): GradedWork {
-  if (work.task.kind !== "code") return ungraded(work, "Drills come from a code only.");
+  if (work.task.kind !== "code") return ungraded(work, "Drills need an exercise code.");
   const set = drillsOfCode(document, work.task.code);
   if (!set.ok) return ungraded(work, set.error.message);
   const answers = new Map(work.answers.map(({ drill, picked }) => [drill, picked]));
@@ -140,7 +140,7 @@ function gradeDrills(document: HarnessDocument, work: Extract<TrainingWork, { ki
     ...ungraded(work, ""),
     points: Math.round((1000 * right) / Math.max(1, set.value.drills.length)) / 10,
     skills: [...skills].map(([skill, { points, of }]) => ({ skill, points, of })),
-    remarks: strange > 0 ? [`${strange} answers belong to no drill of this task and are left out.`] : [],
+    remarks: strange > 0 ? [`${strange} answers belong to no drill of this exercise and do not count.`] : [],
   };
 }
 
@@ -160,7 +160,7 @@ function gradeExercise(
     skills: score.parts.map(({ id, points, of }) => ({ skill: id, points, of })),
     isFailed: score.isFailed,
     remarks: [
-      ...(exercise.isEnded ? [] : ["The hunt was not ended."]),
+      ...(exercise.isEnded ? [] : ["The exercise was not ended."]),
       ...(score.isFailed ? ["Failed: two damaging probes."] : []),
     ],
   };

@@ -53,8 +53,8 @@ export interface NewTaskList {
  */
 export function newTaskList(document: HarnessDocument, list: NewTaskList): Result<string, readonly TaskProblem[]> {
   const { length } = list.tasks;
-  if (length === 0) return err([{ at: 0, message: "The list holds no task" }]);
-  if (length > MOST_TASKS) return err([{ at: MOST_TASKS, message: `A list holds ${MOST_TASKS} tasks at most` }]);
+  if (length === 0) return err([{ at: 0, message: "The list has no exercise" }]);
+  if (length > MOST_TASKS) return err([{ at: MOST_TASKS, message: `A list has at most ${MOST_TASKS} exercises` }]);
   const problems = problemsOf(document, list.tasks);
   if (problems.length > 0) return err(problems);
   return ok(
@@ -114,5 +114,5 @@ function problemOf(document: HarnessDocument, task: TrainingTask): string | unde
 function drillProblem(document: HarnessDocument, code: string): string | undefined {
   const set = drillsOfCode(document, code);
   if (!set.ok) return set.error.message;
-  return set.value.drills.length > 0 ? undefined : "This machine gives no drill of this kind";
+  return set.value.drills.length > 0 ? undefined : "This machine has no drill of this kind";
 }

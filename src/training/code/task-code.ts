@@ -10,7 +10,7 @@ import { DRILL_KINDS, type DrillKind, type Level } from "../drills/drill.ts";
  */
 export const CODE_ALPHABET = "ACDEFGHJKMNPQRTVWXY3479";
 
-/** What a task is about: a fault hunt, drills of all kinds, or drills of one kind. */
+/** What an exercise is about: fault finding, drills of all kinds, or drills of one kind. */
 export type Topic = "exercise" | "drills" | DrillKind;
 
 /** What a task code says. */
@@ -81,15 +81,21 @@ export function readTaskCode(document: HarnessDocument, text: string): Result<Ta
   const code = text.toUpperCase().replace(/[\s-]/gu, "");
   const wrong = [...code].find((character) => !CODE_ALPHABET.includes(character));
   if (wrong !== undefined)
-    return problem("wrong-character", `"${wrong}" is in no task code; the characters are ${CODE_ALPHABET}`);
+    return problem(
+      "wrong-character",
+      `"${wrong}" is not a character of an exercise code; the characters are ${CODE_ALPHABET}`,
+    );
   if (code.length !== LENGTH)
-    return problem("wrong-length", `A task code has ${LENGTH} characters, this one ${code.length}`);
+    return problem("wrong-length", `An exercise code has ${LENGTH} characters; this one has ${code.length}`);
   if (slipCheck(code.slice(0, -1)) !== code.at(-1))
-    return problem("mistyped", "The check character does not fit: compare the code character by character");
+    return problem(
+      "mistyped",
+      "The check character does not fit: compare the code with the original, character by character",
+    );
   if (code.slice(BODY, BODY + DATA_CHECK) !== digits(dataNumber(document), DATA_CHECK))
     return problem(
       "other-harness",
-      "The code was made with other harness data, or by another version of the program: the task would not be the same",
+      "The code was made with other harness data or by another version of the program: the exercise would differ",
     );
   let rest = valueOf(code.slice(0, BODY));
   const take = (count: number): number => {
@@ -101,9 +107,9 @@ export function readTaskCode(document: HarnessDocument, text: string): Result<Ta
   const build = document.builds[take(MOST_BUILDS)]?.id;
   const level = ([1, 2, 3] as const).find((each) => each === rest % 4);
   const topic = TOPICS[(rest - (rest % 4)) / 4];
-  if (build === undefined) return problem("unknown-build", "The harness has no such build");
+  if (build === undefined) return problem("unknown-build", "The harness data has no such variant");
   if (topic === undefined || level === undefined)
-    return problem("unknown-topic", "The code is for a kind of task that this program does not know");
+    return problem("unknown-topic", "The code is for a kind of exercise that this program does not know");
   return ok({ topic, level, build, number });
 }
 

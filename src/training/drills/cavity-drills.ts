@@ -8,7 +8,7 @@ const VIEWS = ["wire-side", "mating-side"] as const;
 const FORMS = ["name", "place", "wire"] as const;
 
 /**
- * Which cavity is this? Asked on either face of either half: a place is marked and its number wanted, a number is given and its place
+ * Which cavity is this? Asked on either face of either side: a position is marked and its number wanted, a number is given and its position
  * wanted, or a wire is named and its cavity wanted.
  */
 export const cavityDrills: DrillMaker = {
@@ -52,7 +52,7 @@ export const cavityDrills: DrillMaker = {
       accepted: right.map((cavity) => [cavity]),
       pool: face.cavities.map((cavity) => cavity.id),
       traps,
-      why: explain(connector, face, form === "wire" ? `Wire ${wanted} sits in ${name}:${right.join(" and ")}.` : ""),
+      why: explain(connector, face, form === "wire" ? `Wire ${wanted} is in ${name}:${right.join(" and ")}.` : ""),
       points:
         Math.min(4, Math.floor(face.cavities.length / 4)) +
         (traps.length > 0 ? 2 : 0) +
@@ -82,14 +82,14 @@ function cavitiesOf(harness: Harness, connector: Connector, side: ConnectorSide,
   return [...new Set(found.map((each) => each.cavity))].sort(naturalOrder);
 }
 
-/** The cavity itself, and any other that the document puts at the same place. */
+/** The cavity itself, and any other that the document puts at the same position. */
 function samePlace(face: ConnectorFace, id: string): readonly string[] {
   const wanted = face.cavities.find((cavity) => cavity.id === id);
   if (!wanted) return [];
   return face.cavities.filter((cavity) => cavity.x === wanted.x && cavity.y === wanted.y).map((cavity) => cavity.id);
 }
 
-/** Who takes the wire side for the mating side reads the mirror image. */
+/** A person who takes the wire-entry view for the mating-face view reads the mirror image. */
 function mirrorDistractor(face: ConnectorFace, id: string): readonly Distractor[] {
   const cavity = face.cavities.find((each) => each.id === id);
   const middle = face.body.x + face.body.width / 2;
@@ -97,11 +97,11 @@ function mirrorDistractor(face: ConnectorFace, id: string): readonly Distractor[
     (each) => cavity && Math.abs(each.x - (2 * middle - cavity.x)) < 1 && Math.abs(each.y - cavity.y) < 1,
   );
   if (!image || image.id === id) return [];
-  const other = face.view === "wire-side" ? "mating side" : "wire side";
+  const other = face.view === "wire-side" ? "mating-face view" : "wire-entry view";
   return [
     {
       answer: image.id,
-      why: `${image.id} is there when the half is seen from its ${other}: left and right change over.`,
+      why: `${image.id} is at this position in the ${other}: left and right are exchanged.`,
     },
   ];
 }
@@ -113,10 +113,10 @@ function mirrored(connector: Connector, side: ConnectorSide, view: ConnectorFace
 function explain(connector: Connector, face: ConnectorFace, first: string): readonly string[] {
   const { latch, key } = face;
   const marks = [
-    ...(latch ? [`the latch is at the ${latch.side}`] : []),
-    ...(key ? [`the key is at the ${key.side}`] : []),
+    ...(latch ? [`the lock is at the ${latch.side}`] : []),
+    ...(key ? [`the keying is at the ${key.side}`] : []),
   ];
-  const told = `The document numbers ${connector.id} from the ${connector.face.view.replace("-", " ")} of half "${connector.face.ofSide}"`;
+  const told = `The harness data numbers ${connector.id} in the ${connector.face.view === "wire-side" ? "wire-entry view" : "mating-face view"} of side "${connector.face.ofSide}"`;
   const here = marks.length > 0 ? `; in this view ${marks.join(" and ")}` : "";
-  return [...(first === "" ? [] : [first]), `${told}${here}. The other side is the mirror image.`];
+  return [...(first === "" ? [] : [first]), `${told}${here}. The other view is the mirror image.`];
 }

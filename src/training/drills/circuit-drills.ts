@@ -12,9 +12,14 @@ import {
 } from "../../connectivity/index.ts";
 import type { DrillMaker } from "./drill-maker.ts";
 
-/** Sorts of shared thing that are asked for, with what they are called. */
+/** Sorts of common item that are asked for, with their names. */
 const SHARED_SORTS = ["splice", "connector", "fuse", "stud"] as const;
-const WORDS = { splice: "splices", connector: "connectors", fuse: "fuses", stud: "studs and ground points" } as const;
+const WORDS = {
+  splice: "splices",
+  connector: "connectors",
+  fuse: "fuses",
+  stud: "terminal studs and ground studs",
+} as const;
 /** A longer list is no drill any more. */
 const MOST_SHARED = 6;
 const MOST_STOPPED = 8;
@@ -22,7 +27,7 @@ const MOST_STOPPED = 8;
 const MOST_AT_ONE = 8;
 const MOST_PAIRS = 4000;
 
-/** What do these two circuits share? */
+/** What is common to these two circuits? */
 export const sharedDrills: DrillMaker = {
   kind: "common",
   starts: pairs,
@@ -43,7 +48,7 @@ export const sharedDrills: DrillMaker = {
     if (shared.length === 0 || shared.length > MOST_SHARED) return undefined;
     const label = (id: string): string => `${id} (${harness.fitted.components.get(id)?.label ?? id})`;
     return {
-      question: `Which ${WORDS[sort]} do the circuits of ${label(first)} and of ${label(second)} share? Pick every one.`,
+      question: `Which ${WORDS[sort]} are common to the circuits of ${label(first)} and of ${label(second)}? Select every one.`,
       about: [first, second].map((id): Item => ({ type: "component", id })),
       context: { kind: "drawing", lit: [first, second].map((id): Item => ({ type: "component", id })) },
       what: sort,
@@ -51,14 +56,14 @@ export const sharedDrills: DrillMaker = {
       accepted: [shared.map((item) => item.id)],
       pool: poolOf(harness, sort),
       why: shared.map(
-        (item) => `${item.id} lies in circuits of both; ${item.circuitsInAll} circuits of the machine pass it.`,
+        (item) => `${item.id} is in the circuits of both. It is part of ${item.circuitsInAll} circuits of the machine.`,
       ),
       points: shared.length + (sort === "splice" || sort === "stud" ? 1 : 2),
     };
   },
 };
 
-/** What stops if this is unplugged, comes off or blows? */
+/** What stops if this is disconnected, open or blown? */
 export const withoutDrills: DrillMaker = {
   kind: "effect",
   starts: (harness) => [
@@ -76,7 +81,7 @@ export const withoutDrills: DrillMaker = {
     const stopped = componentsStopped(harness, answer);
     if (stopped.length === 0 || stopped.length > MOST_STOPPED) return undefined;
     return {
-      question: `${whatHappens(harness, item)} Which parts stop, or lose a line they need? Pick every one. Control units count only if they go dead.`,
+      question: `${whatHappens(harness, item)} Which parts stop, or lose a connection they need? Select every part. Control units count only if they lose all supply.`,
       about: [{ type: item.type, id }],
       context: { kind: "drawing", lit: [{ type: item.type, id }] },
       what: "component",
@@ -173,8 +178,8 @@ function componentsStopped(harness: Harness, answer: OpenEffect): readonly strin
 
 function whatHappens(harness: Harness, item: Resolved): string {
   if (item.type === "connector")
-    return `Connector ${item.id} (${harness.fitted.connectors.get(item.id)?.label ?? ""}) is unplugged.`;
-  return item.type === "splice" ? `Splice ${item.id} comes apart.` : `Fuse ${item.id} blows.`;
+    return `Connector ${item.id} (${harness.fitted.connectors.get(item.id)?.label ?? ""}) is disconnected.`;
+  return item.type === "splice" ? `Splice ${item.id} is open.` : `Fuse ${item.id} blows.`;
 }
 
 function reasons(harness: Harness, answer: OpenEffect, stopped: readonly string[]): readonly string[] {
@@ -191,6 +196,6 @@ const LOST = {
   itself: "its own connection",
   supply: "its supply",
   ground: "its ground",
-  module: "its line to a control unit",
-  outlet: "its line to a free connector",
+  module: "its connection to a control unit",
+  outlet: "its connection to an unmated connector",
 } as const;

@@ -8,7 +8,7 @@ import {
 } from "../../harness-model/index.ts";
 import type { DrillMaker } from "./drill-maker.ts";
 
-/** Which colour goes on behind this joint? */
+/** Which colour continues after this contact or splice? */
 export const colourDrills: DrillMaker = {
   kind: "colour",
   starts: (harness) =>
@@ -31,7 +31,7 @@ export const colourDrills: DrillMaker = {
     const joint = node.kind === "contact" ? `${node.connector.id}:${node.cavity.id}` : key;
     const isChanged = !colours.includes(wire.colour);
     return {
-      question: `You come along wire ${from}, ${describeColour(wire.colour)} (${wire.colour}), to ${joint}. Which colour goes on behind it? Pick every one.`,
+      question: `You follow wire ${from}, ${describeColour(wire.colour)} (${wire.colour}), to ${joint}. Which colour continues after it? Select every colour.`,
       about: [
         { type: "wire", id: from },
         { type: node.kind, id: key },
@@ -51,11 +51,11 @@ export const colourDrills: DrillMaker = {
         ? [
             {
               answer: wire.colour,
-              why: `The colour changes at ${joint}: colour belongs to the wire, the cavity is what counts.`,
+              why: `The colour changes at ${joint}: a colour belongs to one wire. The cavity number identifies the contact.`,
             },
           ]
         : [],
-      why: behind.map((each) => `${each.id} goes on in ${describeColour(each.colour ?? "")} (${each.colour}).`),
+      why: behind.map((each) => `${each.id} continues in ${describeColour(each.colour ?? "")} (${each.colour}).`),
       points: colours.length + (isChanged ? 3 : 0) + alike(harness, node, wire),
     };
   },
@@ -78,7 +78,7 @@ export const nextConnectorDrills: DrillMaker = {
     if (connectors.length === 0 || connectors.some((id) => id === node.connector.id)) return undefined;
     const splices = met.filter((each) => each.kind === "splice").length;
     return {
-      question: `From ${key} you follow the wires away from ${node.connector.id}, through splices but not past studs. Which connectors come next? Pick every one.`,
+      question: `From ${key} you follow the wires away from ${node.connector.id}, through splices but not past terminal studs. Which connectors come next? Select every connector.`,
       about: [{ type: "contact", id: key }],
       context: { kind: "drawing", lit: [] },
       what: "connector",
@@ -118,7 +118,7 @@ function wiresAt(harness: Harness, node: number): readonly Wire[] {
   return [...new Set(wires)];
 }
 
-/** The wires that go on behind a joint: of a contact those of the mated half, of a splice all others. */
+/** The wires that continue after a contact or splice: of a contact those of the mated side, of a splice all others. */
 function behindJoint(harness: Harness, number: number, from: string): readonly Wire[] {
   if (harness.nodes[number]?.kind === "splice") return wiresAt(harness, number).filter((wire) => wire.id !== from);
   return edgesAt(harness, number, "mating").flatMap(({ to }) => wiresAt(harness, to));

@@ -85,7 +85,7 @@ export interface DrillSet {
 /**
  * Makes the drills of a task code: the same on every machine.
  *
- * @returns The drills, in the order they are asked; or what is wrong with the code. A code of a fault hunt is `unknown-topic` here.
+ * @returns The drills, in the order they are asked; or what is wrong with the code. A code of a fault-finding exercise is `unknown-topic` here.
  */
 export function drillsOfCode(document: HarnessDocument, code: string): Result<DrillSet, CodeProblem> {
   const read = readTaskCode(document, code);
@@ -93,7 +93,7 @@ export function drillsOfCode(document: HarnessDocument, code: string): Result<Dr
   const task = read.value;
   const harness = fitBuild(document, task.build);
   if (!harness || task.topic === "exercise")
-    return err({ code: "unknown-topic", message: "The code is for a fault hunt, not for drills" });
+    return err({ code: "unknown-topic", message: "The code is for a fault-finding exercise, not for drills" });
   const kinds = task.topic === "drills" ? DRILL_KINDS : [task.topic];
   return ok({
     task,
@@ -118,7 +118,7 @@ const spliceDrills: DrillMaker = {
     const others = [...harness.fitted.splices.values()].filter((each) => each.at?.segment === segment.id).length - 1;
     const label = splice.label === undefined ? "" : ` (${splice.label})`;
     return {
-      question: `Where is splice ${id}${label}? Pick the segment it lies in.`,
+      question: `Where is splice ${id}${label}? Select its segment.`,
       about: [{ type: "splice", id }],
       context: { kind: "drawing", lit: [] },
       what: "segment",
@@ -128,8 +128,8 @@ const spliceDrills: DrillMaker = {
         .filter((each) => [each.from, each.to].some((place) => place === segment.from || place === segment.to))
         .map((each) => each.id),
       why: [
-        `${id} lies in ${segment.id}, ${offsetMm} mm from ${from}.`,
-        ...(right.length > 1 ? [`That is its end, so ${right.slice(1).join(", ")} are right too.`] : []),
+        `${id} is in ${segment.id}, ${offsetMm} mm from ${from}.`,
+        ...(right.length > 1 ? [`That is the end of the segment, so ${right.slice(1).join(", ")} are right too.`] : []),
       ],
       points: 2 + Math.min(4, others + right.length - 1),
     };

@@ -12,14 +12,14 @@ export const routeDrills: DrillMaker = {
     const segments = way.segments.map((segment) => segment.id);
     const colour = way.wire.colour === undefined ? "" : ` (${way.wire.colour})`;
     return {
-      question: `Where does wire ${id}${colour} run from ${way.wire.ends[0]} to ${way.wire.ends[1]}? Pick every segment it lies in.`,
+      question: `Where does wire ${id}${colour} run from ${way.wire.ends[0]} to ${way.wire.ends[1]}? Select every segment.`,
       about: [{ type: "wire", id }],
       context: { kind: "drawing", lit: [] },
       what: "segment",
       isMany: true,
       accepted: [segments],
       pool: neighbours(harness, way.segments),
-      why: way.segments.map((segment) => `${segment.id} runs from ${segment.from} to ${segment.to}.`),
+      why: way.segments.map((segment) => `${segment.id} is the segment from ${segment.from} to ${segment.to}.`),
       points: segments.length + lookAlikes(harness, way.wire),
     };
   },
@@ -35,7 +35,7 @@ export const zoneDrills: DrillMaker = {
     if (!way || zones.length === 0 || harness.document.zones.length < 2) return undefined;
     const { document } = harness;
     return {
-      question: `Which zones does wire ${id} pass on its way from ${way.wire.ends[0]} to ${way.wire.ends[1]}? Pick every one.`,
+      question: `Through which zones does wire ${id} run from ${way.wire.ends[0]} to ${way.wire.ends[1]}? Select every zone.`,
       about: [{ type: "wire", id }],
       context: { kind: "drawing", lit: [{ type: "wire", id }] },
       what: "zone",
@@ -45,14 +45,14 @@ export const zoneDrills: DrillMaker = {
       why: zones.map((zone) => {
         const label = document.zones.find((each) => each.id === zone)?.label ?? zone;
         const inside = way.segments.filter((segment) => segment.zone === zone).map((segment) => segment.id);
-        return `${zone} (${label}): ${inside.join(", ")} ${inside.length > 1 ? "lie" : "lies"} there.`;
+        return `${zone} (${label}): segment ${inside.join(", ")}.`;
       }),
       points: 2 * zones.length + Math.min(2, way.segments.length - zones.length),
     };
   },
 };
 
-/** On which stretch of its way is there this danger? */
+/** Which segments of its route have this hazard? */
 export const hazardDrills: DrillMaker = {
   kind: "hazards",
   starts: (harness) =>
@@ -74,7 +74,7 @@ export const hazardDrills: DrillMaker = {
     });
     if (dangerous.length === 0) return undefined;
     return {
-      question: `Wire ${id} runs through ${way.segments.length} segments. On which of them does the data name the danger "${kind.replaceAll("-", " ")}", of the segment itself or of its zone, in whatever state? Pick every one.`,
+      question: `Wire ${id} runs through ${way.segments.length} segments. Which of them have the hazard "${kind.replaceAll("-", " ")}" in the harness data? Count hazards of the segment and of its zone, in every state. Select every segment.`,
       about: [{ type: "wire", id }],
       context: { kind: "drawing", lit: [{ type: "wire", id }] },
       what: "segment",

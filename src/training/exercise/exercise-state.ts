@@ -96,19 +96,18 @@ export interface ExerciseState {
 const MOST_NAMED = 5;
 
 /**
- * The complaint as a driver would say it: what does not work when, what the code reader showed, whether it comes and goes. No part of the
+ * The complaint of the operator: what fails in which state, the DTCs, whether it is intermittent. No part of the
  * cause is named that is not itself a sign.
  *
- * @param isIntermittent Whether it comes and goes.
+ * @param isIntermittent Whether it is intermittent.
  */
 export function complaintWords(harness: Harness, signs: Signs, isIntermittent: boolean): readonly string[] {
   const { codes, functions } = signs;
   const words = functions.slice(0, MOST_NAMED).map((sign) => say(harness, sign));
-  if (functions.length > MOST_NAMED)
-    words.push(`${functions.length - MOST_NAMED} more things do not work as they should.`);
-  if (codes.length > 0) words.push(`The code reader shows ${codes.join(", ")}.`);
-  else if (functions.length > 0) words.push("The code reader shows no code.");
-  if (isIntermittent) words.push("It comes and goes; on the rough it is worse.");
+  if (functions.length > MOST_NAMED) words.push(`${functions.length - MOST_NAMED} more functions fail.`);
+  if (codes.length > 0) words.push(`The diagnostic tool shows DTC ${codes.join(", ")}.`);
+  else if (functions.length > 0) words.push("The diagnostic tool shows no DTC.");
+  if (isIntermittent) words.push("The fault is intermittent. It is worse on rough ground.");
   return words;
 }
 
@@ -117,24 +116,24 @@ function say(harness: Harness, { component, what, state }: FunctionSign): string
   const when = harness.document.states.find((each) => each.id === state)?.label ?? state;
   switch (what) {
     case "dead":
-      return `${label} (${component}) does nothing. Machine: ${when.toLowerCase()}.`;
+      return `${label} (${component}) does not work. State: ${when.toLowerCase()}.`;
     case "weak":
-      return `${label} (${component}) is weak. Machine: ${when.toLowerCase()}.`;
+      return `${label} (${component}) is weak. State: ${when.toLowerCase()}.`;
     case "on":
-      return `${label} (${component}) works although it should not. Machine: ${when.toLowerCase()}.`;
+      return `${label} (${component}) works although it is switched off. State: ${when.toLowerCase()}.`;
     case "unseen":
-      return `The machine takes ${label} (${component}) for set otherwise than it is. Machine: ${when.toLowerCase()}.`;
+      return `The machine reads the wrong position of ${label} (${component}). State: ${when.toLowerCase()}.`;
   }
 }
 
-/** Share of readings at which a fault that comes and goes happens to fail. Common practice, no source. */
+/** Fraction of readings at which an intermittent fault happens to fail. Common practice, no source. */
 const FAILS_NOW = 0.15;
 
 /**
- * The faults that are there now: the hidden one as long as it is not mended, and terminals damaged in the hunt. What comes and goes fails
- * once in a while, by the draw of the task.
+ * The faults that are present now: the inserted one as long as it is not repaired, and terminals damaged in the exercise. Intermittent
+ * faults fail once in a while, by the draw of the task.
  *
- * @param isMoved Whether everything that comes and goes is being moved, and so fails.
+ * @param isMoved Whether everything intermittent is moved, and so fails.
  */
 function faultsNow(exercise: ExerciseState, isMoved = false): readonly Fault[] {
   const { task, isRepaired, damage, steps } = exercise;
@@ -160,10 +159,10 @@ export function stateOf({ document }: Harness, id: string): State | undefined {
   return document.states.find((state) => state.id === id);
 }
 
-/** Dangers that hurt who reaches in while they hold. */
+/** Hazards that hurt a person who reaches in while they hold. */
 const DANGERS: ReadonlySet<string> = new Set(["rotating", "crush", "hot", "boosted-voltage"]);
 
-/** Stops who reaches where something turns, crushes, burns or carries raised voltage in the state the machine is in, and only in such. */
+/** Stops a person who reaches where parts rotate, crush, burn or carry raised voltage in the present state, and only there. */
 export function dangerIn(
   { harness, setup }: ExerciseState,
   { states, zone }: { readonly states: Access["states"]; readonly zone?: string | undefined },
@@ -173,15 +172,15 @@ export function dangerIn(
     ({ kind, states }) => DANGERS.has(kind) && (states?.some((id) => id === setup.state) ?? false),
   );
   if (hazard) {
-    const reason = `${hazard.text}: nobody reaches in there in this state of the machine.`;
+    const reason = `WARNING: ${hazard.text}. Keep hands and probes away in this state.`;
     return { kind: "stopped", rule: "danger-of-place", reason, source: "harness document", mayInsist: false };
   }
   const state = harness.document.states.find(({ id }) => id === setup.state);
   const isOut = state !== undefined && !isReachableIn(states, state);
-  return isOut ? { kind: "not-ready", text: "This place cannot be reached in this state of the machine." } : undefined;
+  return isOut ? { kind: "not-ready", text: "There is no access to this location in this state." } : undefined;
 }
 
-/** What a driver and a code reader find now: connectors left open show as well. */
+/** The symptoms and DTCs now: connectors left disconnected show as well. */
 export function tryComplaint(exercise: ExerciseState): Seen {
   const { harness, setup } = exercise;
   const faults: readonly Fault[] = [
@@ -190,18 +189,23 @@ export function tryComplaint(exercise: ExerciseState): Seen {
   ];
   const signs = findSigns(harness, faults);
   if (!signs)
-    return { kind: "outcome", outcome: "unstable", text: "Something keeps switching on and off.", isHealthy: false };
+    return {
+      kind: "outcome",
+      outcome: "unstable",
+      text: "A part of the machine keeps switching on and off.",
+      isHealthy: false,
+    };
   const words = complaintWords(harness, signs, false);
-  return { kind: "tried", signs, words: words.length > 0 ? words : ["Everything works, and no code comes back."] };
+  return { kind: "tried", signs, words: words.length > 0 ? words : ["Everything works. No DTC comes back."] };
 }
 
-/** A fault hunt: what is hidden, and what shows of it. */
+/** A fault-finding exercise: the inserted fault, and its symptoms. */
 export interface FaultExercise {
   /** The code, or the title of a written task. */
   readonly title: string;
   readonly build: string;
   readonly level: Level;
-  /** What chance in the hunt is drawn from: floating readings, looks that show nothing. */
+  /** What chance in the exercise is drawn from: floating readings, inspections that show nothing. */
   readonly number: number;
   readonly hidden: InsertedFault;
   readonly signs: Signs;
@@ -216,7 +220,7 @@ export interface ReadyExercise {
   readonly task: FaultExercise;
 }
 
-/** Why there is no hunt. */
+/** Why there is no exercise. */
 export type ExerciseProblem =
   | CodeProblem
   | {
@@ -225,7 +229,7 @@ export type ExerciseProblem =
     };
 
 /**
- * A number that looks random and is fixed by a task and what it is drawn for, so that a hunt played again shows the same.
+ * A number that looks random and is fixed by a task and what it is drawn for, so that a replayed exercise shows the same.
  *
  * @returns A whole number, 0 to 9999.
  */

@@ -14,11 +14,11 @@ interface InspectionOutcome {
   readonly change?: Partial<ExerciseState>;
 }
 
-/** Looks, moves, pulls or exchanges, and says what shows. */
+/** Inspects, moves, pulls or substitutes, and gives the outcome. */
 export function handCheck(exercise: ExerciseState, event: HandEvent): InspectionOutcome {
   const { harness, setup } = exercise;
   const state = stateOf(harness, setup.state);
-  if (!state || !resolveItem(harness, event.at)) return notReady(`There is no "${event.at.id}" on this build.`);
+  if (!state || !resolveItem(harness, event.at)) return notReady(`There is no "${event.at.id}" in this variant.`);
   const where = locationFacts(exercise, event.at);
   const stopped = dangerIn(exercise, where) ?? touchStopped(exercise, state, event);
   if (stopped) return { seen: stopped };
@@ -66,10 +66,10 @@ function reachMinutes(
   return times.length === 0 ? 2 : Math.min(...times);
 }
 
-/** Pulling a terminal asks for the same access as front-probing it; exchanging asks for key off. */
+/** A terminal drag test needs the same access as front-probing; a substitution needs key off. */
 function touchStopped({ harness }: ExerciseState, state: State, event: HandEvent): Seen | undefined {
   if (event.kind === "substitute" && isKeyOn(state)) {
-    const reason = "Nothing is exchanged with the key on.";
+    const reason = "Turn the key off before you replace a part.";
     return { kind: "stopped", rule: "key-off", reason, source: "common practice, no source", mayInsist: false };
   }
   if (event.kind !== "terminal-drag") return undefined;
@@ -83,14 +83,13 @@ function notReadyFor({ setup, harness }: ExerciseState, state: State, { kind, at
   const connector = at.type === "contact" ? at.id.slice(0, at.id.lastIndexOf(":")) : at.id;
   const isConnector = harness.fitted.connectors.has(connector) && (at.type === "connector" || at.type === "contact");
   if ((kind === "visual-inspection" || kind === "terminal-drag") && isConnector && !setup.unplugged.includes(connector))
-    return `Open ${connector} first.`;
-  if (kind === "terminal-drag" && at.type !== "contact") return "A pull test is done at one terminal.";
+    return `Disconnect ${connector} first.`;
+  if (kind === "terminal-drag" && at.type !== "contact") return "Choose one terminal for the drag test.";
   if (kind === "wiggle" && at.type !== "connector" && at.type !== "segment")
-    return "Move a connector or a stretch of harness.";
-  if (kind === "wiggle" && !isKeyOn(state))
-    return "Turn the key on first: with everything off nothing shows when it is moved.";
+    return "Choose a connector or a harness segment for the wiggle test.";
+  if (kind === "wiggle" && !isKeyOn(state)) return "Turn the key on first. With the key off, movement shows nothing.";
   if (kind === "substitute" && at.type !== "element" && at.type !== "component")
-    return "Exchange a part, a relay or a fuse.";
+    return "Choose a part, a relay or a fuse to substitute.";
   return undefined;
 }
 
@@ -116,8 +115,8 @@ function checkOf({ setup }: ExerciseState, { kind, at }: HandEvent, reach: numbe
 }
 
 /**
- * Whether the check shows a fault: that of the hidden fault if the check is where it sits, by the same shares that the planner reckons with,
- * drawn once for each place, so that a place looked at twice looks the same; and terminals damaged in the hunt, which show at once. Nothing shows where nothing is wrong.
+ * Whether the check shows a fault: that of the inserted fault if the check is at its location, by the same probabilities as in the planner,
+ * drawn once for each place, so that a second inspection shows the same; and terminals damaged in the exercise, which show at once. Nothing shows where nothing is wrong.
  */
 function showsFault(exercise: ExerciseState, check: InspectionCheck): boolean {
   const { task, damage, isRepaired } = exercise;
@@ -139,7 +138,7 @@ function showsFault(exercise: ExerciseState, check: InspectionCheck): boolean {
   const isAlongWire = check.at.type === "segment" && segments.length > 1;
   // A wire is bad in one of the segments it runs through.
   if (isAlongWire && check.at.id !== segments[drawOf(task.number, "segment") % segments.length]) return false;
-  // Whoever moves the right place finds it; a task in which that fails could not be solved by moving each place once.
+  // A wiggle test at the right location finds it; else an exercise could not be solved by one wiggle test at each location.
   if (check.kind === "wiggle" && task.hidden.isIntermittent) return true;
   return happens(task.number, check.key, isAlongWire ? Math.min(1, share * segments.length) : share);
 }

@@ -86,9 +86,7 @@ export function writtenFault(harness: Harness, text: string, comesAndGoes = fals
   );
   const candidate = like.find((each) => (each.mode === "intermittent") === comesAndGoes) ?? like[0];
   if (!candidate) {
-    return err(
-      `"${formatFault(read.value)}" is none of the faults this machine may have, so nobody could be graded on it`,
-    );
+    return err(`"${formatFault(read.value)}" is not a possible fault of this machine, so it cannot be graded`);
   }
   return ok({ candidate, faults: [read.value], isIntermittent: comesAndGoes });
 }

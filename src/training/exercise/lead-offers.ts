@@ -4,30 +4,30 @@ import { adapterOf, fittedKey, type ExerciseState } from "./exercise-state.ts";
 
 type Lead = Extract<ExerciseEvent, { kind: "measure" }>["red"];
 
-/** A way a lead might be laid on a point, allowed or not: which it is, is for the trainee to know. */
+/** A method for a lead at a point, permitted or not: the trainee has to know which. */
 export interface LeadOffer {
   readonly lead: Lead;
   readonly label: string;
 }
 
 const LABELS: Readonly<Record<Lead["method"], string>> = {
-  clamp: "clamp round the wire",
-  tip: "meter tip on bare metal",
-  clip: "clip on bare metal",
-  "fuse-window": "tip on the test window of the fuse",
-  "mating-adapter": "through the mating adapter",
-  "in-line": "through the adapter in line",
-  "relay-extension": "through the relay extension",
-  "front-probe": "test terminal of the right size from the front",
-  screw: "tip on the screw head",
-  "back-probe": "thin tip in from behind, past the seal",
-  pierce: "needle through the insulation",
-  "tip-in-socket": "meter tip pushed into the cavity",
+  clamp: "current clamp around the wire",
+  tip: "probe on exposed terminal",
+  clip: "clip lead on exposed terminal",
+  "fuse-window": "probe on the fuse test point",
+  "mating-adapter": "mating adapter",
+  "in-line": "breakout lead in line",
+  "relay-extension": "relay breakout adapter",
+  "front-probe": "front probe with a matching test terminal",
+  screw: "probe on the screw head",
+  "back-probe": "back-probing past the seal",
+  pierce: "insulation piercing",
+  "tip-in-socket": "probe pushed into the cavity",
 };
 
 /**
- * The ways in which a lead might be laid on a thing as the machine stands now, sound and unsound ones in one list and in a fixed order.
- * Nothing says which of them the rules stop; that is what is practised.
+ * The methods for a lead at an item in the present state, permitted ones and others in one list and in a fixed order.
+ * Which of them the rules stop is not shown; that is the exercise.
  *
  * @param point Canonical address of a point, or id of a wire.
  */

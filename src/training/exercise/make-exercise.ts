@@ -24,12 +24,12 @@ import { complaintWords, type ExerciseProblem, type FaultExercise, type ReadyExe
 import { findSigns, isSilent } from "./signs.ts";
 import { startExercise, stepExercise } from "./step-exercise.ts";
 
-/** Ways of failing by how hard they are to find. Judgement; no source. */
+/** Modes of failure by how hard they are to find. Judgement; no source. */
 const EASY: ReadonlySet<FaultMode> = new Set(["open", "blown", "unplugged", "dead", "stuck-open"]);
 const HARD: ReadonlySet<FaultMode> = new Set(["intermittent", "cross-wired", "drift"]);
 
 /**
- * Makes the fault hunt of a task, or says why it cannot be made. A code gives the same hunt on every machine: the fault is drawn by whole
+ * Makes a fault-finding exercise, or says why it cannot be made. A code gives the same exercise on every computer: the fault is drawn by whole
  * numbers from the list of candidates in the order of their ids.
  *
  * @param task A code, or a fault that a trainer wrote.
@@ -53,9 +53,9 @@ function exerciseOfCode(
   const read = readTaskCode(document, code);
   if (!read.ok) return read;
   const { topic, level, build, number } = read.value;
-  if (topic !== "exercise") return fail("not-an-exercise", "The code is for drills, not for a fault hunt");
+  if (topic !== "exercise") return fail("not-an-exercise", "The code is for drills, not for a fault-finding exercise");
   const harness = fitBuild(document, build);
-  if (!harness) return fail("unknown-build", `The harness has no build "${build}"`);
+  if (!harness) return fail("unknown-build", `The harness data has no variant "${build}"`);
   const title = code.toUpperCase().replace(/\s/gu, "");
   const random = randomOfTask(read.value);
   for (const candidate of random.shuffle(machineCandidates(harness))) {
@@ -68,7 +68,7 @@ function exerciseOfCode(
     const task = { title, build, level, number, hidden, signs, complaint, asksHypothesis };
     if (isFairDraw(harness, task)) return ok({ harness, task });
   }
-  return fail("no-fault", "This machine has no fault of this level that shows and that permitted checks can find");
+  return fail("no-fault", "This machine has no fault of this level that shows and that permitted tests can find");
 }
 
 /**
@@ -109,7 +109,7 @@ function levelOfExercise({ mode, levels }: Candidate, severity: number): Level {
 
 /** Why a fault that shows cannot be hunted for. */
 const NOT_TOLD =
-  "No permitted check tells this fault from a sound machine: in the circuits that the complaint leads to every reading stays as it should be, and looking, moving, pulling and exchanging where the fault is show nothing";
+  "No permitted test finds this fault: every reading in the circuits of the complaint stays normal, and inspection, wiggle, drag and substitution tests show nothing";
 
 function exerciseAsWritten(
   document: HarnessDocument,
@@ -117,12 +117,13 @@ function exerciseAsWritten(
   asksHypothesis: boolean,
 ): Result<ReadyExercise, ExerciseProblem> {
   const harness = fitBuild(document, task.build);
-  if (!harness) return fail("unknown-build", `The harness has no build "${task.build}"`);
+  if (!harness) return fail("unknown-build", `The harness data has no variant "${task.build}"`);
   const hidden = writtenFault(harness, task.fault, task.comesAndGoes);
   if (!hidden.ok) return fail("wrong-fault", hidden.error);
   const signs = findSigns(harness, hidden.value.faults);
-  if (!signs) return fail("no-sign", "With this fault the machine has no steady state, so nothing could be measured");
-  if (isSilent(signs)) return fail("no-sign", "Nothing shows of this fault: no code, no function");
+  if (!signs)
+    return fail("no-sign", "With this fault the machine has no steady state, so readings cannot be calculated");
+  if (isSilent(signs)) return fail("no-sign", "This fault shows no symptom and sets no DTC");
   const words = complaintWords(harness, signs, hidden.value.isIntermittent);
   const { title, build, level } = task;
   const complaint = task.words === undefined || task.words.trim() === "" ? words : [task.words];

@@ -40,7 +40,7 @@ interface Measured {
 /** Takes a measurement, or says why it is not taken: a rule, or something that has to be got ready first. */
 export function measure(exercise: ExerciseState, state: State, event: Measure): Measured {
   const leads = event.meter === "clamp" || event.black === undefined ? [event.red] : [event.red, event.black];
-  if (event.meter !== "clamp" && event.black === undefined) return refuse("Both leads have to be placed.");
+  if (event.meter !== "clamp" && event.black === undefined) return refuse("Place both leads.");
   const stopped = leads.flatMap((lead) => judgeLead(exercise, state, { lead, event }) ?? []);
   const [first] = stopped;
   if (first) return { seen: first, places: [] };
@@ -49,7 +49,7 @@ export function measure(exercise: ExerciseState, state: State, event: Measure): 
     if (missing !== undefined) return refuse(missing);
   }
   const probe = probeOf(exercise.harness, event, exercise.areLeadsZeroed);
-  if (!probe) return refuse("There is nothing to touch at this point on this build.");
+  if (!probe) return refuse("This point cannot be measured in this variant.");
   const shown = readDisplay({
     harness: exercise.harness,
     operatingConditions: conditionsNow(exercise),
@@ -78,7 +78,10 @@ function withNotes(display: Extract<Seen, { kind: "reading" }>["display"], { met
   if (!isLow) return display;
   return {
     ...display,
-    notes: [...display.notes, "An ohmmeter sends next to no current: this says nothing about what the way can carry."],
+    notes: [
+      ...display.notes,
+      "An ohmmeter supplies almost no current. This reading does not show what current the path can carry.",
+    ],
   };
 }
 
@@ -90,7 +93,7 @@ function judgeLead(
   const wanted = { point: lead.point, method: lead.method, meter: event.meter satisfies Meter };
   const answer = isContactPermitted(harness, state, wanted);
   if (answer.kind === "unknown-point")
-    return { kind: "not-ready", text: `There is no point "${lead.point}" on this build.` };
+    return { kind: "not-ready", text: `There is no point "${lead.point}" in this variant.` };
   if (answer.kind === "permitted") return undefined;
   const { rule, reason, source } = answer;
   // Whether a damaging method would also be stopped for the sake of people, the gentlest method at the same point tells.
@@ -119,12 +122,12 @@ function notReady(exercise: ExerciseState, lead: Lead): string | undefined {
   const { harness, setup, fitted } = exercise;
   const owner = ownerOf(harness, lead.point);
   if (lead.method === "front-probe" || lead.method === "tip-in-socket") {
-    if (owner !== undefined && !setup.unplugged.includes(owner)) return `Open ${owner} first.`;
+    if (owner !== undefined && !setup.unplugged.includes(owner)) return `Disconnect ${owner} first.`;
   }
   if (lead.adapter !== undefined && !fitted.some((each) => each === fittedKey(harness, lead.adapter ?? "", lead.point)))
     return `Fit ${lead.adapter} first.`;
   const needsAdapter = ["mating-adapter", "in-line", "relay-extension"].includes(lead.method);
-  if (needsAdapter && lead.adapter === undefined) return "Say which adapter the lead goes into.";
+  if (needsAdapter && lead.adapter === undefined) return "Choose the adapter for the lead.";
   return undefined;
 }
 
@@ -172,9 +175,9 @@ function placeOf(
 
 function damageOf(harness: Harness, lead: Lead): ExerciseState["damage"][number] {
   const how = {
-    "back-probe": "the seal was holed and the terminal pushed aside from behind",
-    "tip-in-socket": "the socket was spread by a meter tip",
-    pierce: "the insulation was pierced; water will follow",
+    "back-probe": "back-probing damaged the seal and displaced the terminal",
+    "tip-in-socket": "the probe spread the socket",
+    pierce: "the probe pierced the insulation; water can get in",
   };
   const text = how[lead.method === "pierce" ? "pierce" : lead.method === "back-probe" ? "back-probe" : "tip-in-socket"];
   const owner = ownerOf(harness, lead.point);
@@ -183,7 +186,7 @@ function damageOf(harness: Harness, lead: Lead): ExerciseState["damage"][number]
   return { item: { type, id }, how: text, isRepaired: false };
 }
 
-/** What is measured in the hunt. */
+/** What is measured in the exercise. */
 interface Held {
   readonly harness: Harness;
   readonly operatingConditions: OperatingConditions;
@@ -206,7 +209,7 @@ const SAMPLES = 3;
 
 /**
  * Holds the meter to two points and reads its display: rounded to the count of the range, with sign, `OL` above the range, with the error
- * of this meter and the resistance of its leads in it, wandering where a lead hangs on nothing.
+ * of this meter and the resistance of its leads in it, unstable where nothing holds a lead.
  */
 function readDisplay(held: Held): Shown {
   const { harness, operatingConditions, probe } = held;
@@ -221,7 +224,7 @@ function readDisplay(held: Held): Shown {
     case "no-steady-state":
       return {
         kind: "display",
-        display: { ...wander(held), notes: ["Something in the machine keeps switching on and off."] },
+        display: { ...wander(held), notes: ["A part of the machine keeps switching on and off."] },
       };
     case "refused":
       return {
@@ -233,7 +236,7 @@ function readDisplay(held: Held): Shown {
     case "contradictory":
       return {
         kind: "no-reading",
-        text: "Two sources without resistance work against each other; the meter shows nothing steady.",
+        text: "Two sources without resistance oppose each other. There is no stable reading.",
       };
     case "wrong-question":
       return { kind: "no-reading", text: reading.problems.map(({ text }) => text).join("; ") };
@@ -280,19 +283,24 @@ function decimalsOf(count: number): number {
 
 function notesOf({ probe, range }: Held, shown: number): readonly string[] {
   const notes: string[] = [];
-  if (shown < 0) notes.push("The sign is negative: red stands on the lower voltage.");
+  if (shown < 0) notes.push("Negative reading: the red (V/Ω) lead is on the lower voltage.");
   if (probe.kind === "loaded")
     notes.push(
-      Math.abs(shown) > 9 ? "The lamp is bright." : Math.abs(shown) > 3 ? "The lamp is dim." : "The lamp is dark.",
+      Math.abs(shown) > 9
+        ? "The test lamp is bright."
+        : Math.abs(shown) > 3
+          ? "The test lamp is dim."
+          : "The test lamp is dark.",
     );
-  if (range !== undefined && Math.abs(shown) < range / 1000) notes.push("The range is coarse for this value.");
+  if (range !== undefined && Math.abs(shown) < range / 1000)
+    notes.push("The range is too high for this value. Choose a lower range.");
   return notes;
 }
 
-/** A lead on nothing: the display picks up what is about, and does not stand still. */
+/** A floating point: the display is unstable. */
 function wander({ probe, number, key }: Held): Display {
   const unit = unitOf(probe);
   const samples = Array.from({ length: SAMPLES }, (_, at) => (drawOf(number, `${key} ${at}`) % 900) - 250);
   const texts = samples.map((thousandths) => formatQuantity(thousandths / 1000, unit, 3));
-  return { text: texts[0] ?? "0 V", unit, is: "wanders", samples: texts, notes: ["The display does not stand still."] };
+  return { text: texts[0] ?? "0 V", unit, is: "wanders", samples: texts, notes: ["Unstable reading."] };
 }

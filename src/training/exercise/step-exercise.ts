@@ -20,7 +20,7 @@ import {
 } from "./exercise-state.ts";
 import { measure } from "./measure.ts";
 
-/** A hunt before anything was done: key off, everything plugged in, meter in the case. */
+/** An exercise before the first step: key off, everything connected, meter in the case. */
 export function startExercise(harness: Harness, task: FaultExercise): ExerciseState {
   const { states } = harness.document;
   const rest =
@@ -47,7 +47,7 @@ export function startExercise(harness: Harness, task: FaultExercise): ExerciseSt
 }
 
 /**
- * A hunt after some events. The same events give the same hunt, so it can be played again from its file.
+ * An exercise after some events. The same events give the same exercise, so it can be replayed from its file.
  *
  * @param events What was done, in order.
  */
@@ -75,16 +75,16 @@ const ACTIONS: ReadonlySet<ExerciseEvent["kind"]> = new Set([
 ]);
 
 /**
- * A hunt after one more event.
+ * An exercise after one more event.
  *
- * @returns The hunt with one more step; its last step says what came of it. After the end nothing changes any more.
+ * @returns The exercise with one more step; its last step says what came of it. After the end nothing changes any more.
  */
 export function stepExercise(exercise: ExerciseState, event: ExerciseEvent): ExerciseState {
   if (exercise.isEnded) return exercise;
   const isAction = ACTIONS.has(event.kind);
   const needsWord = exercise.task.asksHypothesis && isAction && !exercise.isHypothesisFresh;
   const outcome: Outcome = needsWord
-    ? { seen: { kind: "not-ready", text: "First say what you suspect now." } }
+    ? { seen: { kind: "not-ready", text: "First state a possible cause." } }
     : act(exercise, event);
   const { seen, minutes = 0, change = {}, probe } = outcome;
   const isDone = seen.kind !== "not-ready" && seen.kind !== "stopped";
@@ -123,13 +123,13 @@ function act(exercise: ExerciseState, event: ExerciseEvent): Outcome {
       return removeAdapter(exercise, event);
     case "zero-leads":
       return {
-        seen: done("Leads held together, meter set to zero."),
+        seen: done("Lead resistance nulled."),
         minutes: COSTS.readingMinutes / 2,
         change: { areLeadsZeroed: true },
       };
     case "prove-meter":
       return {
-        seen: done("The meter shows a point known to be live."),
+        seen: done("The meter is proven on a live point."),
         minutes: COSTS.readingMinutes,
         change: { isMeterProven: true },
       };
@@ -149,7 +149,7 @@ function act(exercise: ExerciseState, event: ExerciseEvent): Outcome {
     case "try":
       return tryAgain(exercise, event.state);
     case "end":
-      return { seen: done("The hunt is over."), change: { isEnded: true } };
+      return { seen: done("The exercise is ended."), change: { isEnded: true } };
   }
 }
 
@@ -188,7 +188,7 @@ function keyOffFirst(exercise: ExerciseState): Seen | undefined {
     kind: "stopped",
     rule: "key-off",
     reason:
-      "Nothing is unplugged, plugged in, fitted or exchanged with the key on: it arcs at the terminals and can spoil control units.",
+      "Turn the key off before you connect, disconnect, fit or replace anything. With the key on, terminals arc and control units can be damaged.",
     source: "common practice, no source",
     mayInsist: false,
   };
@@ -197,21 +197,22 @@ function keyOffFirst(exercise: ExerciseState): Seen | undefined {
 const LEFT_ALONE: Seen = {
   kind: "stopped",
   rule: "airbag-or-high-voltage-beside",
-  reason: "The connector carries an airbag or high-voltage line, so it is neither opened nor touched for a check.",
+  reason: "Do not open or touch this connector: it carries an airbag or high-voltage line.",
   source: "common practice, no source",
   mayInsist: false,
 };
 
 function openConnector(exercise: ExerciseState, id: string): Outcome {
   const connector = exercise.harness.fitted.connectors.get(id);
-  if (!connector) return notReady(`There is no connector "${id}" on this build.`);
-  if (exercise.setup.unplugged.includes(id)) return notReady(`${id} is open already.`);
+  if (!connector) return notReady(`There is no connector "${id}" in this variant.`);
+  if (exercise.setup.unplugged.includes(id)) return notReady(`${id} is disconnected already.`);
   const stopped =
     keyOffFirst(exercise) ??
     dangerIn(exercise, { states: accessOf(exercise.harness, connector)?.states, zone: connector.zone });
   if (stopped) return { seen: stopped };
   if (isGuarded(exercise.harness, { type: "connector", id })) return { seen: LEFT_ALONE };
-  if (!isPermittedAt(connector, "unplug")) return notReady(`The document does not allow ${id} to be unplugged.`);
+  if (!isPermittedAt(connector, "unplug"))
+    return notReady(`The harness data does not permit ${id} to be disconnected.`);
   const places = [{ key: `connector ${id}`, minutes: connector.access?.minutes ?? 2 }];
   const { minutes, setup } = changeTo(exercise, { unplugged: [...exercise.setup.unplugged, id], places });
   const isOff =
@@ -219,8 +220,8 @@ function openConnector(exercise: ExerciseState, id: string): Outcome {
     exercise.task.hidden.faults.some((fault) => fault.kind === "unplugged" && sameConnector(exercise, fault.of, id));
   // Whoever comes to open a connector that was never plugged in sees it.
   const seen: Seen = isOff
-    ? { kind: "outcome", outcome: "damage", text: `${id} was not plugged in.`, isHealthy: false }
-    : done(`${id} is open${connector.access?.remove === undefined ? "" : ` (${connector.access.remove})`}.`);
+    ? { kind: "outcome", outcome: "damage", text: `${id} was disconnected already.`, isHealthy: false }
+    : done(`${id} is disconnected${connector.access?.remove === undefined ? "" : ` (${connector.access.remove})`}.`);
   return { seen, minutes, change: { setup } };
 }
 
@@ -229,12 +230,12 @@ function sameConnector({ harness }: ExerciseState, name: string, id: string): bo
 }
 
 function closeConnector(exercise: ExerciseState, id: string): Outcome {
-  if (!exercise.setup.unplugged.includes(id)) return notReady(`${id} is not open.`);
+  if (!exercise.setup.unplugged.includes(id)) return notReady(`${id} is not disconnected.`);
   const stopped = keyOffFirst(exercise);
   if (stopped) return { seen: stopped };
   const unplugged = exercise.setup.unplugged.filter((each) => each !== id);
   const { minutes, setup } = changeTo(exercise, { unplugged });
-  return { seen: done(`${id} is plugged in and locked.`), minutes, change: { setup } };
+  return { seen: done(`${id} is connected and locked.`), minutes, change: { setup } };
 }
 
 function fitAdapter(
@@ -270,12 +271,12 @@ function removeAdapter(
   const stopped = keyOffFirst(exercise);
   if (stopped) return { seen: stopped };
   const fitted = exercise.fitted.filter((each) => each !== key);
-  return { seen: done(`${adapter} is taken off.`), minutes: COSTS.closeMinutes, change: { fitted } };
+  return { seen: done(`${adapter} is removed.`), minutes: COSTS.closeMinutes, change: { fitted } };
 }
 
 function takeMeasure(exercise: ExerciseState, event: Extract<ExerciseEvent, { kind: "measure" }>): Outcome {
   const state = stateOf(exercise.harness, exercise.setup.state);
-  if (!state) return notReady("The machine is in no known state.");
+  if (!state) return notReady("The state of the machine is not known.");
   const { seen, probe, places, damage } = measure(exercise, state, event);
   if (seen.kind !== "reading") return { seen };
   const { minutes, setup } = changeTo(exercise, { places });
@@ -285,7 +286,7 @@ function takeMeasure(exercise: ExerciseState, event: Extract<ExerciseEvent, { ki
 
 function nameCause(exercise: ExerciseState, { cause }: Extract<ExerciseEvent, { kind: "name" }>): Outcome {
   const named = candidateOf(exercise.harness, cause);
-  if (!named) return notReady(`This machine has no such fault: ${cause}.`);
+  if (!named) return notReady(`This machine cannot have the fault ${cause}.`);
   return { seen: { kind: "named", text: `${named.label}.` } };
 }
 
@@ -293,7 +294,7 @@ function repair(exercise: ExerciseState, { cause }: Extract<ExerciseEvent, { kin
   const stopped = keyOffFirst(exercise);
   if (stopped) return { seen: stopped };
   const wanted = candidateOf(exercise.harness, cause);
-  if (!wanted) return notReady(`This machine has no such fault to repair: ${cause}.`);
+  if (!wanted) return notReady(`This machine cannot have the fault ${cause}, so there is nothing to repair.`);
   const minutes = repairMinutes(wanted.repair);
   const isCause = !exercise.isRepaired && wanted.repair === exercise.task.hidden.candidate.repair;
   const damage = exercise.damage.map((each) =>
@@ -302,7 +303,7 @@ function repair(exercise: ExerciseState, { cause }: Extract<ExerciseEvent, { kin
   // A fuse that the fault has blown is no good part, though it blows again.
   const isBlown = !exercise.isRepaired && blownBy(exercise.task.hidden).some((of) => wanted.repair === `fuse ${of}`);
   const isDamage = damage.some((each, at) => each.isRepaired !== exercise.damage[at]?.isRepaired);
-  // A trainee is not told here whether it helped: that is what trying is for.
+  // The trainee does not see here whether it helped: that is what the trial is for.
   const seen = done(`Done: ${wanted.repair}.`);
   if (isCause) return { seen, minutes, change: { isRepaired: true, damage } };
   return {
@@ -325,12 +326,12 @@ function tryAgain(exercise: ExerciseState, to: string): Outcome {
 
 /** Points a hint of each level costs. Judgement; no source. */
 export const HINT_POINTS = { 1: 1, 2: 2, 3: 4 } as const;
-/** Hints of one level in a hunt. */
+/** Hints of one level in an exercise. */
 const MOST_OF_LEVEL = 3;
 
 /**
- * Gives a hint: level 1 what to ask oneself, level 2 where to look next, level 3 the check itself. Hints fade: tasks of level 2 give no
- * check any more, tasks of level 3 only the question; and each level answers three times at most.
+ * Gives a hint: level 1 the question, level 2 where to test next, level 3 the test itself. Hints fade: exercises of level 2 give no
+ * test any more, exercises of level 3 only the question; and each level answers three times at most.
  *
  * Source: whole problems, hints on request at several depths that fade are the method of coached practice (A. Lesgold and others, ERIC
  * ED299450, 1988); the numbers here are judgement.
@@ -340,11 +341,10 @@ function giveHint(
   level: 1 | 2 | 3,
 ): { readonly seen: Seen; readonly change?: Partial<ExerciseState> } {
   const deepest = 4 - exercise.task.level;
-  if (level > deepest)
-    return { seen: { kind: "not-ready", text: `At this level of task hints go down to level ${deepest}.` } };
+  if (level > deepest) return { seen: { kind: "not-ready", text: `This exercise has hints up to level ${deepest}.` } };
   const used = exercise.steps.filter(({ seen }) => seen.kind === "hint" && seen.level === level).length;
   if (used >= MOST_OF_LEVEL)
-    return { seen: { kind: "not-ready", text: "There are no more hints of this level in this hunt." } };
+    return { seen: { kind: "not-ready", text: "This exercise has no more hints of this level." } };
   const text = hintText(exercise, level);
   const points = HINT_POINTS[level];
   return { seen: { kind: "hint", level, text, points }, change: { hintPoints: exercise.hintPoints + points } };
@@ -352,26 +352,26 @@ function giveHint(
 
 function hintText(exercise: ExerciseState, level: 1 | 2 | 3): string {
   const belief = beliefOf(exercise);
-  if (!belief) return "On these circuits no check is suggested.";
+  if (!belief) return "No test is permitted on these circuits.";
   const next = suggestNext(belief, exercise.setup);
   if (next.kind !== "check") {
     if (level === 1)
-      return "Look at what you have found: is there a check left that would tell you more than a repair?";
+      return "Review your findings. Is there a test left that separates the causes better than a repair?";
     return next.kind === "repair" || next.kind === "repair-in-order"
-      ? "What was found is enough to name a cause."
-      : "What was found fits no single fault: take the last readings again.";
+      ? "Your findings are enough to state the cause."
+      : "Your findings fit no single fault. Repeat the last readings.";
   }
   const { check } = next;
   if (level === 1) {
     const isMeter = check.kind === "dc-voltage" || check.kind === "resistance";
     return isMeter
-      ? "What is common to everything that fails, and in none of what works? Choose a point that parts it in halves and is quickly reached."
-      : "Before the meter: is there something that can be seen, moved or felt where the suspects lie?";
+      ? "Find the wiring that all failing items share and no working item uses. Measure near its middle, at a point with easy access."
+      : "Before you measure: inspect or move the wiring at the possible causes.";
   }
   const where = check.points.join(" and ");
-  if (level === 2) return `Next: something at ${check.points[0] ?? where}. Machine: ${check.condition.toLowerCase()}.`;
-  const off = check.unplugged.length > 0 ? ` with ${check.unplugged.join(", ")} open` : "";
-  return `${check.title}, machine: ${check.condition.toLowerCase()}${off}. Expected if all is well: ${check.expected}.`;
+  if (level === 2) return `Next: test at ${check.points[0] ?? where}. State: ${check.condition.toLowerCase()}.`;
+  const off = check.unplugged.length > 0 ? ` with ${check.unplugged.join(", ")} disconnected` : "";
+  return `${check.title}. State: ${check.condition.toLowerCase()}${off}. Pass: ${check.expected}.`;
 }
 
 function beliefOf(exercise: ExerciseState): Belief | undefined {

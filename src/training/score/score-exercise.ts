@@ -24,7 +24,7 @@ interface ScorePart {
   readonly why: readonly string[];
 }
 
-/** The score of a hunt with its parts, and the path beside it. */
+/** The score of an exercise with its parts, and the path beside it. */
 export interface ExerciseScore {
   readonly total: number;
   readonly parts: readonly ScorePart[];
@@ -38,7 +38,7 @@ export interface ExerciseScore {
 /** One step with what it left. */
 export interface PathStep {
   readonly step: ExerciseStep;
-  /** What was still possible after it, by the planner's reckoning. */
+  /** What was still possible after it, as the planner calculates it. */
   readonly left: Left;
   /** Minutes since the start. */
   readonly minutes: number;
@@ -189,32 +189,32 @@ function part(id: ScorePart["id"], label: string, points: number, why: readonly 
 }
 
 function causePart({ isRight, wrong }: Names): ScorePart {
-  const why = [isRight ? "The cause was named." : "The cause was not named."];
-  if (isRight && wrong > 0) why.push(`It was named wrongly ${wrong} ${wrong === 1 ? "time" : "times"} before.`);
+  const why = [isRight ? "The stated cause is right." : "The cause was not stated."];
+  if (isRight && wrong > 0) why.push(`A wrong cause was stated ${wrong} ${wrong === 1 ? "time" : "times"} before.`);
   return part("cause", "Cause", isRight ? OF.cause - RENAMED_LOSS * wrong : 0, why);
 }
 
 function partsPart({ needless, isRight }: Names): ScorePart {
   const why =
-    needless.length > 0 ? [`Nothing was wrong with: ${needless.join(", ")}.`] : ["Nothing good was replaced."];
+    needless.length > 0 ? [`These parts had no fault: ${needless.join(", ")}.`] : ["No good part was replaced."];
   // Who repairs nothing replaces nothing good either; that alone is no merit.
   return part(
     "parts",
     "No good part replaced",
     needless.length > 0 || !isRight ? 0 : OF.parts,
-    isRight ? why : [...why, "Counts with the cause only."],
+    isRight ? why : [...why, "Counts only with the right cause."],
   );
 }
 
 function orderPart(own: Names, planner: Names): ScorePart {
-  if (!own.isRight) return part("order", "Order of checks", 0, ["Counts with the cause only."]);
+  if (!own.isRight) return part("order", "Order of tests", 0, ["Counts only with the right cause."]);
   const rate = ({ bits, minutes }: Names): number => (minutes > 0 ? bits / minutes : bits > 0 ? Infinity : 0);
   const [mine, its] = [rate(own), rate(planner)];
   const ratio = its === 0 ? (own.minutes <= planner.minutes + 5 ? 1 : 0) : mine === Infinity ? 1 : mine / its;
   const why = [
-    `${own.bits.toFixed(1)} bits in ${own.minutes.toFixed(0)} min; the planner gained ${planner.bits.toFixed(1)} bits in ${planner.minutes.toFixed(0)} min.`,
+    `Your tests gave ${own.bits.toFixed(1)} bits of information in ${own.minutes.toFixed(0)} min; the recommended tests gave ${planner.bits.toFixed(1)} bits in ${planner.minutes.toFixed(0)} min.`,
   ];
-  return part("order", "Order of checks", (OF.order * Math.min(1, ratio)) / FULL_ORDER, why);
+  return part("order", "Order of tests", (OF.order * Math.min(1, ratio)) / FULL_ORDER, why);
 }
 
 function verificationPart(exercise: ExerciseState, { isRight, share, isPlanners: isPlannersRepair }: Names): ScorePart {
@@ -227,13 +227,13 @@ function verificationPart(exercise: ExerciseState, { isRight, share, isPlanners:
   const isRepeated =
     after.some(({ event, probe }) => isAgain(before, event, probe)) || !before.some(({ probe }) => probe);
   const why = [
-    isProven ? "What was found spoke for the cause when it was named." : "The cause was a guess when it was named.",
-    isGone ? "The complaint was tried again and is gone." : "It was not shown that the complaint is gone.",
-    isRepeated ? "A reading was taken again after the repair." : "No reading was taken again after the repair.",
+    isProven ? "The findings supported the stated cause." : "The findings did not support the stated cause.",
+    isGone ? "The complaint was tried again and is gone." : "No trial showed that the complaint is gone.",
+    isRepeated ? "A reading was repeated after the repair." : "No reading was repeated after the repair.",
   ];
   return part(
     "proof",
-    "Proof of cause and of repair",
+    "Verification of cause and repair",
     (isProven ? 5 : 0) + (isGone ? 3 : 0) + (isGone && isRepeated ? 2 : 0),
     why,
   );
@@ -248,8 +248,10 @@ function isAgain(before: readonly ExerciseStep[], event: ExerciseStep["event"], 
 }
 
 function timePart(own: ExerciseState, planner: ExerciseState): ScorePart {
-  const why = [`${own.minutes.toFixed(0)} min; the planner took ${planner.minutes.toFixed(0)} min.`];
-  if (!own.isRepaired) return part("time", "Time", 0, [...why, "Counts with the repair only."]);
+  const why = [
+    `You took ${own.minutes.toFixed(0)} min; the recommended sequence takes ${planner.minutes.toFixed(0)} min.`,
+  ];
+  if (!own.isRepaired) return part("time", "Time", 0, [...why, "Counts only with the repair."]);
   const times = planner.minutes > 0 ? own.minutes / planner.minutes : 1;
   return part("time", "Time", (OF.time * (NO_TIME - Math.max(FULL_TIME, times))) / (NO_TIME - FULL_TIME), why);
 }
@@ -263,8 +265,8 @@ function carePart(exercise: ExerciseState): ScorePart {
   const stopped = exercise.steps.filter(({ seen }) => seen.kind === "stopped").length;
   const why = [
     ...(damaging > 0 ? [`${damaging} damaging ${damaging === 1 ? "probe" : "probes"}.`] : []),
-    ...(stopped > 0 ? [`Stopped ${stopped} ${stopped === 1 ? "time" : "times"} by a rule of safe work.`] : []),
-    ...(damaging + stopped === 0 ? ["Nothing was damaged and no rule broken."] : []),
+    ...(stopped > 0 ? [`A safety rule stopped you ${stopped} ${stopped === 1 ? "time" : "times"}.`] : []),
+    ...(damaging + stopped === 0 ? ["No damage. No safety rule broken."] : []),
   ];
   return part("care", "Care", OF.care - OF.care * damaging - STOPPED_LOSS * stopped, why);
 }

@@ -36,6 +36,6 @@ describe("checkCodes()", () => {
     const codes = [...checkCodes(many).values()].map((code) => code.slice(0, 3));
     const twice = codes.find((code, index) => codes.indexOf(code) !== index) ?? "";
     const found = findCheck(many, twice);
-    expect(found.ok ? "" : found.error.problems[0]?.message).toMatch(/fits \d+ checks/u);
+    expect(found.ok ? "" : found.error.problems[0]?.message).toMatch(/fits \d+ tests/u);
   });
 });

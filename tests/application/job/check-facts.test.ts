@@ -32,7 +32,7 @@ describe("leadPlace()", () => {
       cavity: { connector: "B3.X", side: "B3.X.harness", id: "1", view: "mating-side" },
       wires: [{ id: "W72", colour: "PK", colourName: "pink", crossSectionMm2: 0.5, net: "5V-A" }],
     });
-    expect(place.cavity?.seen).toBe("mating side, latch at the top, key on the right: place 3 of 3 from the left");
+    expect(place.cavity?.seen).toBe("mating side, lock at the top, keying on the right: position 3 of 3 from the left");
   });
 
   test("counts those of a connector that stays mated from the wire side, and names the adapter", () => {
@@ -41,7 +41,7 @@ describe("leadPlace()", () => {
       "black",
       pointAt("B3.X.harness:1", ({ method }) => method === "in-line"),
     );
-    expect(place.cavity?.seen).toBe("wire side, latch at the top, key on the left: place 1 of 3 from the left");
+    expect(place.cavity?.seen).toBe("wire side, lock at the top, keying on the left: position 1 of 3 from the left");
     expect(place.adapter).toEqual({ id: "TL-3-0.64", label: "T-lead, 3 cavities, 0.64 mm, sealed" });
   });
 
@@ -51,7 +51,7 @@ describe("leadPlace()", () => {
       "red",
       pointAt("A1.X1.harness:36", ({ method }) => method === "in-line"),
     );
-    expect(rows.cavity?.seen).toMatch(/row \d of \d from the top, place \d+ of \d+ from the left$/u);
+    expect(rows.cavity?.seen).toMatch(/row \d of \d from the top, position \d+ of \d+ from the left$/u);
     const round = [...harness.book.connectors.values()].find(({ face }) => face.shape === "round");
     expect(round).toBeDefined();
     const side = round?.sides[0];

@@ -68,7 +68,7 @@ describe("steps of a job", () => {
     const failed = step(repaired.job, { kind: "proof", number: trial?.number ?? 0, value: "fails" }).job;
     expect(jobNext(failed).suggestion).toMatchObject({
       kind: "prove",
-      text: expect.stringContaining("not mended") as string,
+      text: expect.stringContaining("not repaired") as string,
     });
     const cleared = step(failed, { kind: "add", weights: ["contact B3.X:2=0: repaired, fault still there"] }).job;
     expect(jobNext(cleared).job.stage).toBe("checking");
@@ -90,7 +90,7 @@ describe("steps of a job", () => {
   test("a job that is closed without its proofs says so", () => {
     const repaired = step(withReading(), { kind: "repair", text: "Terminal renewed" }).job;
     const closed = step(repaired, { kind: "close", outcome: "repaired", notChecked: "Second harness." }).job;
-    expect(jobReport(closed).text).toMatch(/Closed: mended\.\nNot checked: Second harness\. Not proven: /u);
+    expect(jobReport(closed).text).toMatch(/Closed: repaired\.\nNot checked: Second harness\. Not verified: /u);
     expect(tryStep(closed, { kind: "skip" })).toMatchObject({ ok: false, error: { reason: "out-of-turn" } });
     const again = step(closed, { kind: "undo" }).job;
     expect(jobNext(again).job.stage).toBe("proving");
@@ -102,7 +102,7 @@ describe("steps of a job", () => {
     job = step(step(job, { kind: "undo" }).job, { kind: "undo" }).job;
     expect(jobNext(job).suspects).toEqual(jobNext(first).suspects);
     expect(tryStep(job, { kind: "undo" })).toMatchObject({ ok: false, error: { reason: "out-of-turn" } });
-    // The code is taken back only by its number.
+    // The DTC is undone only by its number.
     const without = step(job, { kind: "undo", event: "2" }).job;
     expect(without.state.facts.codes.size).toBe(0);
   });
@@ -193,16 +193,19 @@ describe("answers about a job", () => {
     }
   });
 
-  test("a check as text holds leads, wires, view, state, healthy reading, outcomes, reasons and minutes", () => {
+  test("a test as text has cautions first, then state, location, steps, pass, fail, results and reasons", () => {
     const machine = begin({ codes: ["FE161"], adapters: [] });
     const { suggestion } = jobNext(machine);
     if (suggestion.kind !== "check") throw new Error(suggestion.kind);
     const volts = suggestion.check.leads.length > 0 ? machine : step(machine, { kind: "skip" }).job;
     const text = writeJobAnswer(jobNext(volts), { file: "my job.ohmjob.json", machine: "m.ohm.json" });
-    for (const label of ["state", "do", "healthy", "takes", "check"])
-      expect(text).toMatch(new RegExp(`^  ${label} {2,}\\S`, "mu"));
-    for (const heading of ["What each outcome would leave", "Why this check", "Suspects", "Cautions", "Write down"])
+    for (const label of ["State", "Location", "1.", "2.", "Pass", "Fail", "Test code"])
+      expect(text).toMatch(new RegExp(`^  ${label.replace(".", "\\.")} +\\S`, "mu"));
+    for (const line of [/^Next test: /mu, /^If .+ \(.+ %\) +(?:remaining|cause): /mu, /^Why this test {2,}\S/mu])
+      expect(text).toMatch(line);
+    for (const heading of ["Possible causes, with their probability", "Cautions", "Record"])
       expect(text).toContain(`\n${heading}\n`);
+    expect(text.indexOf("\nCautions\n")).toBeLessThan(text.indexOf("\nNext test: "));
     expect(text).toContain('ohmward job skip "my job.ohmjob.json" --machine m.ohm.json <reason>');
   });
 

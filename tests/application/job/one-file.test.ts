@@ -44,6 +44,9 @@ function results(next: JobNextAnswer): readonly (string | undefined)[] {
   return next.suggestion.proofs.map(({ result }) => result?.verdict);
 }
 
+/** The sentence by which records of every version name the last trial; the words that people read may change. */
+const SAVED_AS = "Move the harness at the repaired place while watching: nothing may change.";
+
 describe("one job file in screen and command line", () => {
   test("a proof that passed before a second repair does not count after it", async () => {
     const proven = step(repaired, { kind: "proof", number: 1, value: "works" }).job;
@@ -72,15 +75,15 @@ describe("one job file in screen and command line", () => {
       JobNextAnswer["suggestion"],
       { kind: "prove" }
     >;
-    const trial = proofs.find(({ check }) => check === undefined);
+    const trial = proofs.findLast(({ check }) => check === undefined);
     if (!trial) throw new Error("no trial");
     const written = step(repaired, { kind: "proof", number: trial.number, value: "works" }).job.state.record.events.at(
       -1,
     );
     if (written?.kind !== "proof") throw new Error("no proof");
-    expect(written.check.key).toBe(`trial ${contentHash(trial.text)}`);
+    expect(written.check.key).toBe(`trial ${contentHash(SAVED_AS)}`);
     const { id: _, at: __, ...proof } = written;
-    const former = { ...proof, check: { ...proof.check, key: `trial: ${trial.text}`.slice(0, 400) } };
+    const former = { ...proof, check: { ...proof.check, key: `trial: ${SAVED_AS}` } };
     const next = await both(appendEvent(repaired.state.record, former, stamp));
     expect(results(next)[trial.number - 1]).toBe("pass");
   });

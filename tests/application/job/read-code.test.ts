@@ -32,15 +32,15 @@ describe("readCode()", () => {
   });
 
   test.each([
-    ["L99", "no code"],
-    ["", "no code"],
-    ["L10=often", "no code"],
-    ["520400", "no code"],
+    ["L99", "no DTC"],
+    ["", "no DTC"],
+    ["L10=often", "no DTC"],
+    ["520400", "no DTC"],
     ["520400/5", "but not with FMI 5. It has: L10 (FMI 3, Lamp: high); L11 (FMI not given, Lamp: low)."],
     ["520400/0", "but not with FMI 0"],
-    ["1/3", "no code of SPN 1"],
-    ["L13", "no code"],
-    ["520402/5", "no code of SPN 520402"],
+    ["1/3", "no DTC of SPN 1"],
+    ["L13", "no DTC"],
+    ["520402/5", "no DTC of SPN 520402"],
     // Two codes of the number would do.
     ["520403/2", "but not with FMI 2"],
   ])("does not guess at %j", (text, words) => {

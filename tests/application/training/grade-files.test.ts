@@ -84,7 +84,7 @@ describe("gradeFiles", () => {
       [drillCode(9), undefined, 100],
       ["Drills 1", 40, 40],
     ]);
-    expect(file?.result?.work[0]?.remarks).toEqual(["Not on the task list: its 100 points do not count."]);
+    expect(file?.result?.work[0]?.remarks).toEqual(["Not on the exercise list: its 100 points do not count."]);
   });
 
   test("remarks on a hunt without hypotheses where the list asks for them", () => {
@@ -100,7 +100,7 @@ describe("gradeFiles", () => {
       { name: "list", text: asking.ok ? asking.value.text : "" },
       { name: "kim", text: result },
     ]).files;
-    expect(file?.result?.work[0]?.remarks).toEqual(["Done without a hypothesis before each action."]);
+    expect(file?.result?.work[0]?.remarks).toEqual(["Done without a stated cause before each action."]);
   });
 
   const cut = kim.slice(0, 200);

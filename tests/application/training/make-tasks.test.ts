@@ -50,7 +50,9 @@ describe("makeTasks", () => {
     const build = opened.value.document.builds[0]?.id ?? "";
     const made = makeTasks(opened.value, { ...wish, build, exercises: 200 });
     expect(made.ok ? [] : made.error.map(({ code }) => code)).toEqual(["too-few-faults"]);
-    expect(made.ok ? "" : made.error[0]?.message).toMatch(/^200 hunts of level 1 .* and \d+ with different faults/u);
+    expect(made.ok ? "" : made.error[0]?.message).toMatch(
+      /^200 fault-finding exercises of level 1 .*; \d+ with different faults/u,
+    );
   });
 
   test("tells every written fault the machine cannot have, at its row", () => {
@@ -78,7 +80,7 @@ describe("tasksReport", () => {
     expect(JSON.stringify(report)).not.toContain("Hidden");
     const full = tasksReport(demo, { name: "a", text }, true);
     expect(full.list?.tasks.map(({ answers }) => answers?.length ?? 0)[0]).toBe(10);
-    expect(full.list?.tasks[1]?.answers?.[0]).toMatch(/^Hidden: .* Mended by: /u);
+    expect(full.list?.tasks[1]?.answers?.[0]).toMatch(/^Inserted fault: .* Repair: /u);
   });
 
   test("keeps all of an edited list, and says so with every task that cannot be made", () => {

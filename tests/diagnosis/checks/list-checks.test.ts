@@ -54,7 +54,7 @@ describe("listHandChecks()", () => {
     if (!look) throw new Error("no look at S10.1");
     expect(look.need.state).toBe("OFF");
     const described = describeCheck(demo(), look);
-    expect(described.title).toBe("Look at S10.1");
+    expect(described.title).toMatch(/^Visual inspection, .*terminal stud S10\.1$/u);
     expect(described.steps.join(" ")).toMatch(/corrosion.*loose nut/u);
   });
 });

@@ -82,7 +82,7 @@ describe("parseReading()", () => {
       minutes: 1,
     } as const;
     expect(parseReading(look, "sound")).toEqual({ ok: true, value: { kind: "outcome", outcome: "sound" } });
-    expect(parseReading(look, "Nothing to be seen")).toEqual({
+    expect(parseReading(look, "no damage found")).toEqual({
       ok: true,
       value: { kind: "outcome", outcome: "sound" },
     });

@@ -114,7 +114,7 @@ describe("result files", () => {
     const graded = grader.grade(edited);
     expect(graded.ok && graded.value.isIntact).toBe(false);
     expect(graded.ok && graded.value.work[0]?.points).toBe(70);
-    expect(graded.ok && graded.value.work[0]?.remarks.join()).toContain("claims 100");
+    expect(graded.ok && graded.value.work[0]?.remarks.join()).toContain("has 100 points");
   });
 
   test("whose checksum was made anew after an edit still get the points of what was done", () => {

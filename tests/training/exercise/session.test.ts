@@ -80,7 +80,7 @@ describe("the meter of a hunt", () => {
     expect(value(raw) - value(zeroed)).toBeCloseTo(0.3, 1);
     const seen = lastSeen(zeroed);
     expect(seen.kind === "reading" && seen.display.notes.join(" ")).toContain(
-      "says nothing about what the way can carry",
+      "does not show what current the path can carry",
     );
   });
 
@@ -165,7 +165,7 @@ describe("rules of safe work in a hunt", () => {
     // The heater works again, but now the starter does not.
     expect(still.kind === "tried" && still.signs.functions.map(({ component }) => component)).toEqual(["M1"]);
     const whole = lastSeen(tried(stepExercise(repaired, { kind: "repair", cause: "open XE1:1" })));
-    expect(whole).toMatchObject({ kind: "tried", words: ["Everything works, and no code comes back."] });
+    expect(whole).toMatchObject({ kind: "tried", words: ["Everything works. No DTC comes back."] });
   });
 });
 
@@ -197,7 +197,7 @@ describe("a hunt", () => {
       red: { point: "B3.X.harness:1", method: "front-probe" },
       black: { point: "G2-", method: "tip" },
     };
-    expect(lastSeen(after(heater, [front]))).toEqual({ kind: "not-ready", text: "Open B3.X first." });
+    expect(lastSeen(after(heater, [front]))).toEqual({ kind: "not-ready", text: "Disconnect B3.X first." });
     const inLine: ExerciseEvent = {
       kind: "measure",
       meter: "dc-voltage",

@@ -1,10 +1,10 @@
+import { VERDICT_NAMES } from "../../../job-records/index.ts";
 import { formatCrossSectionMm2, formatMinutes } from "../../../base/index.ts";
-import { named } from "../../text/fact-row.ts";
 import { columns } from "../../text/columns.ts";
 import { inBrackets } from "../../text/write-expected.ts";
 import type { CheckFacts, JobNextAnswer, LeadPlace, VerificationFacts, PossibleCauseFacts } from "../job-answers.ts";
 
-/** A share as a person reads it: whole percents, and never 0 or 100 for what is neither. */
+/** A probability as a person reads it: whole percents, and never 0 or 100 for what is neither. */
 export function percent(share: number): string {
   if (share > 0 && share < 0.005) return "under 1 %";
   if (share < 1 && share >= 0.995) return "over 99 %";
@@ -13,7 +13,7 @@ export function percent(share: number): string {
 
 /** A verdict in words. */
 export function verdictWords(verdict: NonNullable<VerificationFacts["result"]>["verdict"]): string {
-  return verdict.replaceAll("-", " ");
+  return VERDICT_NAMES[verdict];
 }
 
 /** A file as it is written on a command line. */
@@ -28,41 +28,57 @@ export function jobLine({
   job,
 }: JobNextAnswer | Pick<JobNextAnswer, "machine" | "build" | "job">): string {
   const checks = job.readings === 1 ? "1 reading" : `${job.readings} readings`;
-  return `${machine}, build ${build}, job ${job.id}, ${checks}, ${formatMinutes(job.minutes)} of checks`;
+  return `${machine}, build ${build}, job ${job.id}, ${checks}, ${formatMinutes(job.minutes)} of tests`;
 }
 
-/** A check as rows of two cells: what to do, where the leads go, in which state, what is healthy, how long. */
+/**
+ * A check as lines: state, location, leads, numbered steps, pass and fail.
+ *
+ * @param check The check.
+ * @param minutes Minutes from where the work stands, where they are known.
+ */
 export function checkRows(check: CheckFacts, minutes?: number): readonly string[] {
-  const { steps, leads, of, condition, state, expected, unplugged, toPlugIn, code } = check;
-  const last = steps.at(-1) ?? "";
-  const others = unplugged.filter((id) => !leads.some(({ unplug }) => unplug === id));
-  const setup = [
-    ...others.map((id) => `${id} unplugged${check.toUnplug.includes(id) ? "" : " (it is)"}`),
-    ...toPlugIn.map((id) => `${id} plugged in again`),
-  ];
-  return columns([
-    ...(leads.length > 0 ? leads.flatMap(leadRows) : steps.slice(0, -1).map((step) => ["get ready", step])),
-    ...(of
-      ? [["where", `${named(of)}${inBrackets([of.zone && `zone ${of.zone}`, of.remove].filter(Boolean).join(", "))}`]]
+  const { steps, leads, of, condition, state, expected, unplugged, toUnplug, toPlugIn, code, choices } = check;
+  const isMeter = leads.length > 0;
+  const fail = choices.find(({ isHealthy }) => !isHealthy)?.label;
+  const rows = [
+    ["State", `${condition}${inBrackets(state)}`],
+    ...locationRows(of ? [of] : leads.map((lead) => lead.of), minutes),
+    ...(unplugged.length > 0
+      ? [["Disconnected", unplugged.map((id) => `${id}${toUnplug.includes(id) ? "" : " (already)"}`).join(", ")]]
       : []),
-    ["state", `${condition}${inBrackets(state)}`],
-    ...(setup.length > 0 ? [["set up", setup.join("; ")]] : []),
-    ["do", last],
-    ["healthy", expected],
-    ...(minutes === undefined ? [] : [["takes", formatMinutes(minutes)]]),
-    ["check", code],
-  ]);
+    ...(toPlugIn.length > 0 ? [["Connect first", `${toPlugIn.join(", ")}, with the key off`]] : []),
+    ...leads.flatMap(leadRows),
+  ];
+  const results = [
+    ["Pass", isMeter ? expected : `${expected}.`],
+    ["Fail", fail === undefined ? "Any other reading." : `${fail}.`],
+    ["Test code", code],
+  ];
+  const lines = columns([...rows, ...results]);
+  const numbered = steps.map((step, index) => `  ${index + 1}. ${step}`);
+  return [...lines.slice(0, rows.length), ...numbered, ...lines.slice(rows.length)];
 }
 
-/** Where one lead goes, then how it gets there. */
-function leadRows({ lead, at, of, how, cavity, wires, class: probeClass }: LeadPlace): readonly (readonly string[])[] {
+/** Zones, what has to come off, and the time: "Zone Z2, belly plate. 3 min". */
+function locationRows(items: readonly LeadPlace["of"][], minutes: number | undefined): readonly (readonly string[])[] {
+  const zones = [...new Set(items.flatMap(({ zone }) => zone ?? []))];
+  const access = [...new Set(items.flatMap(({ remove }) => remove ?? []))];
+  const where = [...(zones.length > 0 ? [`Zone ${zones.join(" and ")}`] : []), ...access].join(", ");
+  const parts = [where === "" ? "Zone not known" : where, ...(minutes === undefined ? [] : [formatMinutes(minutes)])];
+  return [["Location", parts.join(". ")]];
+}
+
+/** Where one lead goes. How it gets there is in the steps. */
+function leadRows({ lead, at, of, cavity, wires, class: probeClass }: LeadPlace): readonly (readonly string[])[] {
   const label = of.label === at || of.label === of.id ? "" : of.label;
-  const rows = [[lead, `${at}${inBrackets(label)}`]];
+  const rows = [[`${LEAD_NAMES[lead]} lead`, `${at}${inBrackets(label)}, class ${probeClass}`]];
   if (wires.length > 0) rows.push(["", `wire ${wires.map(wireWords).join(", ")}`]);
-  if (cavity) rows.push(["", `seen from the ${cavity.seen}`]);
-  rows.push(["", `${how} (${probeClass})`]);
+  if (cavity) rows.push(["", cavity.seen]);
   return rows;
 }
+
+const LEAD_NAMES: Readonly<Record<LeadPlace["lead"], string>> = { red: "Red (V/Ω)", black: "Black (COM)" };
 
 function wireWords({ id, colour, colourName, crossSectionMm2, net }: LeadPlace["wires"][number]): string {
   const size = crossSectionMm2 === undefined ? undefined : formatCrossSectionMm2(crossSectionMm2);
@@ -70,7 +86,7 @@ function wireWords({ id, colour, colourName, crossSectionMm2, net }: LeadPlace["
   return `${id}${inBrackets([colours, size, net].filter((part) => part !== undefined).join(", "))}`;
 }
 
-/** The suspects as rows: share, name, what it is, how it may have failed. */
+/** The possible causes as rows: probability, name, what it is, how it may have failed. */
 export function suspectRows(list: readonly PossibleCauseFacts[]): readonly string[] {
   return columns(
     list.map(({ label, share, what, faults }) => [
@@ -82,11 +98,11 @@ export function suspectRows(list: readonly PossibleCauseFacts[]): readonly strin
   );
 }
 
-/** The proofs of a repair, numbered, with what they gave. */
+/** The verifications of a repair, numbered, with their results. */
 export function verificationLines(proofs: readonly VerificationFacts[]): readonly string[] {
   return proofs.flatMap(({ number, text, check, result }) => [
     `  ${number}  ${text}`,
     ...(result ? [`     ${result.text}: ${verdictWords(result.verdict)}`] : []),
-    ...(check && !result ? check.leads.map(({ lead, how }) => `     ${lead}: ${how}`) : []),
+    ...(check && !result ? check.steps.map((step, at) => `     ${number}.${at + 1}  ${step}`) : []),
   ]);
 }

@@ -1,12 +1,19 @@
 import { formatMinutes, unreachable } from "../../../base/index.ts";
+import { disconnectedWords } from "../../../diagnosis/index.ts";
+import { OUTCOME_NAMES } from "../../../job-records/index.ts";
 import { columns } from "../../text/columns.ts";
 import { bullets, section } from "../../text/frame.ts";
+import { inBrackets } from "../../text/write-expected.ts";
 import type { CheckFacts, CheckLine, JobNextAnswer, JobSuggestion } from "../job-answers.ts";
 import { REPAIRED_IN_VAIN } from "../read-facts.ts";
 import { checkRows, jobLine, percent, verificationLines, suspectRows } from "./job-words.ts";
 
-/** Suspects that are shown beside a check. */
+/** Possible causes that are shown beside a test. */
 const SHOWN = 8;
+/** A cause that an outcome leaves with this probability is named as the cause. */
+const ENOUGH = 0.99;
+/** The plan takes every reading as right, so no outcome makes a cause certain. */
+const MOST_NAMED = 0.999;
 
 /**
  * What to do next, as lines.
@@ -16,51 +23,57 @@ const SHOWN = 8;
  */
 export function writeNext(answer: JobNextAnswer, file: string): readonly string[] {
   const { written, suggestion, suspects, missing, cautions, assumptions } = answer;
+  const isOpen = suggestion.kind !== "closed";
   return [
     ...(written ? [written.text, eventLine(written.events), ""] : []),
-    titleOf(suggestion),
     jobLine(answer),
+    // Cautions come before the work they are about.
+    ...(isOpen ? section("Cautions", bullets(cautions)) : []),
     "",
+    titleOf(suggestion),
     ...whatToDo(suggestion),
-    // Cautions stand beside what they are about, and before anybody goes on reading why.
-    ...(suggestion.kind === "closed" ? [] : section("Cautions", bullets(cautions))),
     ...reasonLines(suggestion),
-    ...section("Suspects", suggestion.kind === "closed" ? [] : suspectRows(suspects.slice(0, SHOWN))),
+    ...section("Possible causes, with their probability", isOpen ? suspectRows(suspects.slice(0, SHOWN)) : []),
     ...section("Missing for a meter test", bullets(missing)),
-    ...section("Taken for granted", suggestion.kind === "closed" ? [] : bullets(assumptions)),
+    ...section("Assumptions", isOpen ? bullets(assumptions) : []),
     // Last, because the eye comes back to the end of a terminal.
-    ...section("Write down", commandLines(suggestion, file)),
+    ...section("Record", commandLines(suggestion, file)),
   ];
 }
 
 function eventLine(events: readonly string[]): string {
   const [first, ...more] = events;
-  if (first === undefined) return "Nothing new was written down.";
+  if (first === undefined) return "Nothing new was recorded.";
   return more.length === 0 ? `Event ${first}` : `Events ${first} to ${more.at(-1) ?? first}`;
+}
+
+/** A title inside a sentence: its first letter is small, but for short forms such as DC. */
+function inSentence(title: string): string {
+  return title.replace(/^\p{Lu}(?=\p{Ll})/u, (letter) => letter.toLowerCase());
 }
 
 function titleOf(suggestion: JobSuggestion): string {
   switch (suggestion.kind) {
     case "check":
-      return `${suggestion.isChosen ? "Chosen" : "Next"} check: ${suggestion.check.title}`;
+      return `${suggestion.isChosen ? "Chosen" : "Next"} test: ${inSentence(suggestion.check.title)}`;
     case "recheck":
-      return `Read again: ${suggestion.check.title}`;
+      return `Measure again: ${inSentence(suggestion.check.title)}`;
     case "prove-meter":
-      return `Prove the meter, then read again: ${suggestion.check.title}`;
+      return `Prove the meter, then measure again: ${inSentence(suggestion.check.title)}`;
     case "repair":
       return `Repair: ${suggestion.suspect.label} (${percent(suggestion.suspect.share)})`;
     case "repair-in-order":
       return suggestion.reason === "inseparable"
-        ? "Repair in this order: no permitted check parts these any more"
-        : "Repair in this order: that takes less than checking on";
+        ? "No permitted test separates these causes. Repair in this order:"
+        : "Repairs take less time than more tests. Repair in this order:";
     case "look-wider":
-      return "Look wider: no fault that was looked at agrees with the readings";
+      return "No remaining cause fits. Widen the search.";
     case "nothing-to-go-on":
-      return "Nothing to go on: no circuit or wire is known to be concerned";
+      return "No circuit or wire of the complaint is known.";
     case "prove":
       return suggestion.text;
     case "closed":
-      return `The job is closed: ${suggestion.outcome.replaceAll("-", " ")}.`;
+      return `The job is closed: ${OUTCOME_NAMES[suggestion.outcome]}.`;
     default:
       return unreachable(suggestion);
   }
@@ -74,18 +87,18 @@ function whatToDo(suggestion: JobSuggestion): readonly string[] {
     case "prove-meter":
       return [...checkRows(suggestion.check), ...section("Why", bullets(suggestion.why))];
     case "repair":
-      return [...bullets(suggestion.notes), ...section("Then prove it", verificationLines(suggestion.proofs))];
+      return [...bullets(suggestion.notes), ...section("Then verify the repair", verificationLines(suggestion.proofs))];
     case "repair-in-order":
       return [
         ...suspectRows(suggestion.order),
-        `  about ${formatMinutes(suggestion.minutes)} on average until the right one is done`,
-        ...section("How the first is done", bullets(suggestion.notes)),
-        ...section("Then prove it", verificationLines(suggestion.proofs)),
+        `  About ${formatMinutes(suggestion.minutes)} on average until the right repair is done.`,
+        ...section("Steps of the first repair", bullets(suggestion.notes)),
+        ...section("Then verify the repair", verificationLines(suggestion.proofs)),
       ];
     case "look-wider":
       return bullets(suggestion.why);
     case "nothing-to-go-on":
-      return bullets(suggestion.unknown.map((name) => `No wire in the data is joined to ${name}.`));
+      return bullets(suggestion.unknown.map((name) => `No wire in the data is connected to ${name}.`));
     case "prove":
       return verificationLines(suggestion.proofs);
     case "closed":
@@ -97,19 +110,33 @@ function whatToDo(suggestion: JobSuggestion): readonly string[] {
 
 function reasonLines(suggestion: JobSuggestion): readonly string[] {
   if (suggestion.kind !== "check") return [];
-  const rows = suggestion.outcomes.map(({ label, share, leaves }) => [
-    label,
-    percent(share).padStart(9),
-    leaves
-      .slice(0, 3)
-      .map((left) => `${left.label} ${percent(left.share)}`)
-      .join(", "),
+  const { check, outcomes, why, others } = suggestion;
+  const rows = outcomes.map(({ label, share, leaves }) => [
+    `If ${resultName(check, label)} (${percent(share)})`,
+    remainingWords(leaves),
   ]);
   return [
-    ...section("What each outcome would leave", columns(rows)),
-    ...section("Why this check", bullets(suggestion.why)),
-    ...section("Other checks", checkLines(suggestion.others)),
+    ...columns([...rows, ["Why this test", why.join(" ")]], 0),
+    ...section("Other permitted tests", checkLines(others)),
   ];
+}
+
+/** The outcomes of a check without a meter are pass and fail; readings are named by their values. */
+function resultName({ choices }: CheckFacts, label: string): string {
+  const choice = choices.find((each) => each.label === label);
+  if (!choice) return label;
+  return choice.isHealthy ? "pass" : "fail";
+}
+
+/** What an outcome leaves: one cause, or those that remain. */
+function remainingWords(leaves: Extract<JobSuggestion, { kind: "check" }>["outcomes"][number]["leaves"]): string {
+  const [first] = leaves;
+  if (first && first.share >= ENOUGH)
+    return `cause: ${first.label}${inBrackets(percent(Math.min(first.share, MOST_NAMED)))}`;
+  return `remaining: ${leaves
+    .slice(0, 3)
+    .map(({ label, share }) => `${label} ${percent(share)}`)
+    .join(", ")}`;
 }
 
 /** The commands that may come next, with what they are for. */
@@ -124,19 +151,19 @@ function commandLines(suggestion: JobSuggestion, file: string): readonly string[
       return [`  ohmward job repair ${file} "<what was done>" --cause "<why it failed>"`];
     case "look-wider":
       return columns([
-        [`ohmward job add ${file} --fails <function>`, "one more function that fails; --works for one that works"],
-        [`ohmward job add ${file} --code <code>`, "one more code"],
+        [`ohmward job add ${file} --fails <function>`, "one more item that fails; --works for an item that works"],
+        [`ohmward job add ${file} --code <code>`, "one more DTC"],
         [`ohmward job correct ${file} <event> <value>`, "correct a reading"],
       ]);
     case "nothing-to-go-on":
       return columns([
-        [`ohmward job add ${file} --code <code>`, "a code"],
-        [`ohmward job add ${file} --fails <function>`, "a function that fails"],
+        [`ohmward job add ${file} --code <code>`, "a DTC"],
+        [`ohmward job add ${file} --fails <function>`, "an item that fails"],
       ]);
     case "prove":
       return proveCommands(suggestion, file);
     case "closed":
-      return columns([[`ohmward job report ${file}`, "the job written up"]]);
+      return columns([[`ohmward job report ${file}`, "the repair report"]]);
     default:
       return unreachable(suggestion);
   }
@@ -145,11 +172,14 @@ function commandLines(suggestion: JobSuggestion, file: string): readonly string[
 function readingCommands({ choices, kind }: CheckFacts, file: string): readonly string[] {
   const example = kind === "dc-voltage" ? "12.4 V" : "0.6 ohm";
   const own = `ohmward job record ${file}`;
-  const meter = [`${own} ${example}`, "or over range, unsteady, not sure; --meter-proven at 0 V and at an open line"];
+  const meter = [
+    `${own} ${example}`,
+    "or over range, unsteady, not sure; add --meter-proven at 0 V and at an open line",
+  ];
   const seen = choices.map(({ id, label }) => [`${own} ${id}`, label]);
   return columns([
     ...(choices.length > 0 ? seen : [meter]),
-    [`ohmward job skip ${file} <reason>`, "it cannot be done"],
+    [`ohmward job skip ${file} <reason>`, "the test is not possible"],
   ]);
 }
 
@@ -161,22 +191,25 @@ function proveCommands({ proofs, goOn }: Extract<JobSuggestion, { kind: "prove" 
     ...(isFailed
       ? [
           [
-            `ohmward job add ${file} --probability-factor "${goOn?.of ?? "<suspect>"}=${REPAIRED_IN_VAIN.factor}: ${REPAIRED_IN_VAIN.origin}"`,
-            "go on checking",
+            `ohmward job add ${file} --probability-factor "${goOn?.of ?? "<cause>"}=${REPAIRED_IN_VAIN.factor}: ${REPAIRED_IN_VAIN.origin}"`,
+            "continue testing",
           ],
         ]
       : []),
-    [`ohmward job close ${file} --outcome repaired`, isProven ? "" : "what is not proven is written down with it"],
+    [
+      `ohmward job close ${file} --outcome repaired`,
+      isProven ? "" : "verifications that are not done are recorded too",
+    ],
   ]);
 }
 
-/** Checks in one line each. */
+/** Tests in one line each. */
 export function checkLines(checks: readonly CheckLine[]): readonly string[] {
   return columns(
     checks.map(({ code, title, condition, unplugged, minutes, bits, isDone }) => [
       code,
       title,
-      [condition, ...unplugged.map((id) => `${id} unplugged`)].join(", "),
+      [condition, ...unplugged.map(disconnectedWords)].join(", "),
       formatMinutes(minutes),
       bits === undefined ? "" : `${bits.toFixed(2)} bit`,
       isDone ? "done" : "",

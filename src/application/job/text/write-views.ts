@@ -1,20 +1,26 @@
 import { columns } from "../../text/columns.ts";
 import { bullets, section } from "../../text/frame.ts";
 import type { JobChecksAnswer, JobRefusal, JobReportAnswer, JobShowAnswer, JobWeightsAnswer } from "../job-answers.ts";
-import { jobLine, suspectRows } from "./job-words.ts";
+import { jobLine, suspectRows, verdictWords } from "./job-words.ts";
 import { checkLines } from "./write-next.ts";
 
-/** Every permitted check, as lines. */
+/** Every permitted test, as lines. */
 export function writeChecks(answer: JobChecksAnswer): readonly string[] {
   const { checks, cautions } = answer;
   return [
-    `${answer.count} permitted checks, those first that tell most for their time`,
+    `${answer.count} permitted tests, those first that separate most causes in their time`,
     jobLine(answer),
     "",
     ...checkLines(checks),
     ...section("Cautions", bullets(cautions)),
   ];
 }
+
+const STAGE_NAMES: Readonly<Record<JobShowAnswer["job"]["stage"], string>> = {
+  checking: "testing",
+  proving: "repair verification",
+  closed: "closed",
+};
 
 /** A job as it stands, as lines. */
 export function writeShow(answer: JobShowAnswer): readonly string[] {
@@ -25,36 +31,36 @@ export function writeShow(answer: JobShowAnswer): readonly string[] {
     name,
     text,
     [
-      verdict === undefined || verdict === "inconclusive" ? "" : verdict.replaceAll("-", " "),
+      verdict === undefined || verdict === "inconclusive" ? "" : verdictWords(verdict),
       isCorrected ? "corrected" : "",
-      counts ? "" : "does not count: no such check in this data",
-      isUndone ? "taken back" : "",
+      counts ? "" : "does not count: this test is not in this data",
+      isUndone ? "undone" : "",
     ]
       .filter((word) => word !== "")
       .join(", "),
   ]);
   return [
-    `Job ${job.id}: ${job.stage}`,
+    `Job ${job.id}: ${STAGE_NAMES[job.stage]}`,
     jobLine(answer),
     ...section("Complaint", bullets(complaint)),
-    ...section("Set up", [
-      `  state ${state}${unplugged.length > 0 ? `, unplugged: ${unplugged.join(", ")}` : ", everything plugged in"}`,
-      ...(adapters ? [`  adapters at hand: ${adapters.join(", ") || "none"}`] : []),
+    ...section("State of the machine", [
+      `  state ${state}${unplugged.length > 0 ? `, disconnected: ${unplugged.join(", ")}` : ", everything connected"}`,
+      ...(adapters ? [`  adapters available: ${adapters.join(", ") || "none"}`] : []),
     ]),
-    ...section("Suspects", suspectRows(suspects)),
-    ...section("Changed weights", columns(weights.map(weightRow))),
-    ...section("Log", columns(rows)),
-    ...section("Taken for granted", bullets(assumptions)),
+    ...section("Possible causes, with their probability", suspectRows(suspects)),
+    ...section("Your changes to the starting probability", columns(weights.map(weightRow))),
+    ...section("Job log", columns(rows)),
+    ...section("Assumptions", bullets(assumptions)),
     ...section("Cautions", bullets(cautions)),
   ];
 }
 
 function weightRow({ event, of, factor, origin, suspects }: JobShowAnswer["weights"][number]): readonly string[] {
-  const held = factor === 0 ? "off the list" : suspects === 1 ? "1 fault" : `${suspects} faults`;
-  return [event, of, `times ${factor}`, held, origin];
+  const held = factor === 0 ? "not a possible cause" : suspects === 1 ? "1 fault" : `${suspects} faults`;
+  return [event, of, `factor ${factor}`, held, origin];
 }
 
-/** What the faults weigh beforehand, as lines. */
+/** The starting probabilities of the faults, as lines. */
 export function writeWeights(answer: JobWeightsAnswer): readonly string[] {
   const { weights, priorOrigin, somethingElse } = answer;
   const rows = weights.map(({ weight, label, id, repair, factors }) => [
@@ -65,18 +71,18 @@ export function writeWeights(answer: JobWeightsAnswer): readonly string[] {
     factors.map(({ factor, why }) => `${Number(factor.toPrecision(3))} ${why}`).join(" x "),
   ]);
   return [
-    `${weights.length} faults that are looked for, with their weights before the first reading`,
+    `${weights.length} possible faults, with their starting probability as a relative value`,
     jobLine(answer),
-    `Starting weights: ${priorOrigin}. Something else: ${Math.round(somethingElse * 100)} % of the whole.`,
+    `Source: ${priorOrigin}. Something else: ${Math.round(somethingElse * 100)} %.`,
     "",
-    ...columns([["weight", "fault", "name", "repair", "made of"], ...rows]),
+    ...columns([["value", "fault", "name", "repair", "product of"], ...rows]),
     ...section("Cautions", bullets(answer.cautions)),
   ];
 }
 
 const BLANK = "______________________________________________";
 
-/** The write-up of a job, as lines. */
+/** The repair report of a job, as lines. */
 export function writeReportText({ text, cautions }: JobReportAnswer): readonly string[] {
   return [...text.trimEnd().split("\n"), ...section("CAUTIONS", bullets(cautions))];
 }
@@ -90,18 +96,18 @@ function blankRow(number: number): readonly string[] {
   ];
 }
 
-const JUDGE = "right [ ]  wrong [ ]";
+const JUDGE = "pass [ ]  fail [ ]";
 
 function sheetRow(row: JobReportAnswer["sheet"]["rows"][number]): readonly string[] {
   const { number, point, condition, expected, measured, verdict } = row;
-  const judged = verdict !== "" ? verdict : measured === "" ? JUDGE : "no verdict";
+  const judged = verdict !== "" ? verdict : measured === "" ? JUDGE : verdictWords("inconclusive");
   return [
     `${String(number).padStart(2)}  ${point}${condition === "" ? "" : `; ${condition}`}`,
     `    expected ${expected || BLANK.slice(0, 14)}  measured ${measured || BLANK.slice(0, 14)}  ${judged}`,
   ];
 }
 
-/** The sheet of a job for a clipboard, as lines. */
+/** The form of a job for a clipboard, as lines. */
 export function writeSheet({ sheet }: JobReportAnswer): readonly string[] {
   const { title, machine, complaint, cautions, rows, blanks } = sheet;
   const lines = rows.flatMap((row) => (row.point === "" ? blankRow(row.number) : sheetRow(row)));
@@ -110,7 +116,7 @@ export function writeSheet({ sheet }: JobReportAnswer): readonly string[] {
     machine,
     ...section("COMPLAINT", bullets(complaint)),
     ...section("CAUTIONS", bullets(cautions)),
-    ...section("CHECKS", lines),
+    ...section("TESTS", lines),
     "",
     ...columns(
       blanks.map(({ label, text }) => [label, text || BLANK]),
