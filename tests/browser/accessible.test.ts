@@ -10,10 +10,10 @@ const views = [
   ["path", "?build=base&state=KOEO&ask=between&from=A1.X1:36&to=B3&selected=contact%20B3.X:3"],
   ["a circuit", "?build=base&state=KOEO&ask=trace&point=B3&selected=wire%20W71"],
   ["common", "?build=base&ask=shared&bad=B3&bad=B4&good=B5&selected=splice%20SP11"],
-  ["effect", "?build=base&ask=without&thing=A3.F3"],
-  ["places to measure", "?build=base&state=KOEO&ask=probe&thing=B3.X:3&selected=contact%20A1.X1:36"],
+  ["effect", "?build=base&ask=without&item=A3.F3"],
+  ["test points", "?build=base&state=KOEO&ask=probe&item=B3.X:3&selected=contact%20A1.X1:36"],
   ["no path", "?build=base&ask=between&from=S4&to=XT1:1"],
-  ["a thing that is not known", "?build=base&ask=trace&point=rail"],
+  ["an item that is not known", "?build=base&ask=trace&point=rail"],
 ] as const;
 const sizes = [
   ["tablet", 1280, 800],

@@ -109,7 +109,7 @@ describe("a machine of one's own", () => {
     await expectNoDemo(page);
     expect(await page.innerText(message)).toContain("0123456789ab");
     await page.getByRole("button", { name: "Open the demo machine" }).click();
-    await page.waitForSelector("text=Which build stands in front of you?");
+    await page.waitForSelector("text=Which variant is this machine?");
     expect(await page.textContent("h1")).toContain("Firnlark");
     await page.goBack();
     await expectNoDemo(page);
@@ -141,7 +141,7 @@ describe("a machine of one's own", () => {
     await page.reload();
     await page.waitForSelector(".canvas canvas");
     await importList(page);
-    await page.getByRole("alert").getByText("Pump bench is not kept on this device").waitFor();
+    await page.getByRole("alert").getByText("Pump bench is not saved on this device").waitFor();
     const mark = new URL(page.url()).searchParams.get("machine") ?? "";
     await page.reload();
     await expectNoDemo(page);
@@ -189,8 +189,8 @@ test("jobs that were stored before machines were kept are still there", async ()
 
 describe("a served machine", () => {
   test.each([
-    ["that cannot be reached", "gone", /cannot be reached.*Start it again/su],
-    ["that fails", { status: 500, body: "The harness document cannot be read now." }, /500.*read any more/su],
+    ["that cannot be reached", "gone", /cannot be reached.*Start the server again/su],
+    ["that fails", { status: 500, body: "The harness document cannot be read any more." }, /500.*read any more/su],
     ["whose data are broken", { status: 200, body: '{ "format": ' }, /cannot be opened/u],
     ["that sends a page instead", { status: 200, body: "<!doctype html><title>x</title>" }, /cannot be opened/u],
   ] as const)("of a server %s is asked for again; no demo", async (_name, answer, words) => {

@@ -12,9 +12,9 @@ async function headline(page: Page): Promise<string> {
 }
 
 describe("the screen", () => {
-  test("asks which build it is before anything can be traced", async () => {
+  test("asks which variant it is before anything can be asked", async () => {
     const page = await app.open();
-    expect(await page.isVisible("text=Which build stands in front of you?")).toBe(true);
+    expect(await page.isVisible("text=Which variant is this machine?")).toBe(true);
     expect(await page.locator("form[aria-label=Question]").count()).toBe(0);
     await page.click("button:has-text('Base machine')");
     await page.waitForSelector("form[aria-label=Question]");
@@ -26,35 +26,35 @@ describe("the screen", () => {
     expect(await page.textContent("header")).toContain("invented data");
   });
 
-  test("answers what lies between by typing: way, highlight, colours, marks", async () => {
+  test("answers the path between two points by typing: path, highlight, colours, marks", async () => {
     const page = await app.open("?build=base&state=KOEO");
-    await page.getByRole("combobox", { name: "this point" }).fill("A1.X1:36");
-    await page.getByRole("combobox", { name: "and that point" }).fill("B3");
+    await page.getByRole("combobox", { name: "first point" }).fill("A1.X1:36");
+    await page.getByRole("combobox", { name: "second point" }).fill("B3");
     await page.getByRole("button", { name: "Ask" }).click();
     await page.waitForSelector(".strip");
-    expect(await headline(page)).toBe("A1.X1:36 to B3: 3 things on the way, 1.06 m of wire");
+    expect(await headline(page)).toBe("A1.X1:36 to B3: 3 items on the path, 1.06 m of wire");
     const boxes = await page.locator(".strip li").allInnerTexts();
     expect(boxes.map((box) => box.split("\n").find((line) => /^[A-Z]/u.test(line) && /\d/u.test(line)))).toHaveLength(
       3,
     );
-    expect(boxes[1]).toMatch(/W89[\s\S]*WH\/RD[\s\S]*white with red stripe[\s\S]*0.5 mm²/u);
-    expect(boxes.every((box) => box.includes("must pass"))).toBe(true);
+    expect(boxes[1]).toMatch(/W89[\s\S]*WH\/RD[\s\S]*white with red tracer[\s\S]*0.5 mm²/u);
+    expect(boxes.every((box) => box.includes("every path"))).toBe(true);
     expect(boxes[2]).toContain("P2");
     expect(await litWires(page)).toEqual(["W89"]);
   });
 
-  test("answers what lies between by picking on the drawing", async () => {
+  test("answers the path between two points by picking on the drawing", async () => {
     const page = await app.open("?build=base");
     for (const [field, key] of [
-      ["this point", "connector RT1.X"],
-      ["and that point", "connector XD1"],
+      ["first point", "connector RT1.X"],
+      ["second point", "connector XD1"],
     ] as const) {
       await page.getByRole("button", { name: `Pick ${field} on the drawing` }).click();
       const { x, y } = await placeOf(page, key);
       await page.mouse.click(x, y);
     }
-    expect(await page.getByRole("combobox", { name: "this point" }).inputValue()).toBe("RT1.X");
-    expect(await page.getByRole("combobox", { name: "and that point" }).inputValue()).toBe("XD1");
+    expect(await page.getByRole("combobox", { name: "first point" }).inputValue()).toBe("RT1.X");
+    expect(await page.getByRole("combobox", { name: "second point" }).inputValue()).toBe("XD1");
     await page.getByRole("button", { name: "Ask" }).click();
     await page.waitForSelector(".strip");
     expect(await headline(page)).toMatch(/^RT1\.X to XD1/u);
@@ -90,37 +90,37 @@ describe("the screen", () => {
     expect(await page.locator("aside .key").count()).toBe(2);
   });
 
-  test("ranks places to measure and refuses with rule, reason and the nearest place that is allowed", async () => {
-    const page = await app.open("?build=base&state=KOEO&ask=probe&thing=B3.X:3");
+  test("ranks test points, and says what is not permitted with rule, reason and the nearest permitted point", async () => {
+    const page = await app.open("?build=base&state=KOEO&ask=probe&item=B3.X:3");
     await page.waitForSelector(`${answer} .safe`);
     const classes = await page.locator(`${answer} section:not(.notes) h3`).allInnerTexts();
     expect(classes.map((text) => /P\d/u.exec(text)?.[0])).toEqual(["P0", "P2", "P3"]);
     expect(await page.isVisible(`${answer} .safe`)).toBe(true);
     const refusals = await page.locator(".refusal").allInnerTexts();
-    const behind = refusals.find((text) => text.includes("probe from behind"));
+    const behind = refusals.find((text) => text.includes("back-probing"));
     expect(behind).toMatch(/seal[\s\S]*Rule no-back-probe-sealed[\s\S]*P2[\s\S]*B3\.X\.harness:3/u);
     await page.locator(".refusal button:has-text('P2')").first().click();
     expect(await page.evaluate(() => document.activeElement?.id)).toContain("in-line@");
   });
 
-  test("finds what bad circuits share and asks anew when a mark is changed", async () => {
+  test("finds the common wiring of failing circuits and asks again when a mark is changed", async () => {
     const page = await app.open("?build=base&ask=shared&bad=B3&bad=B4&good=B5");
     await page.waitForSelector("tr.suspect");
     const suspects = async (): Promise<readonly string[]> => page.locator("tr.suspect td:first-child").allInnerTexts();
     expect(await suspects()).toContain("SP11");
     expect(await suspects()).not.toContain("SP13");
-    await page.getByRole("group", { name: "B5 is" }).getByText("bad").click();
+    await page.getByRole("group", { name: "Symptom of B5" }).getByText("fails").click();
     await page.waitForFunction(() => !document.querySelector("tr.suspect td")?.textContent.includes("SP11"));
     expect(await suspects()).toContain("SP13");
     expect(await suspects()).not.toContain("SP11");
     expect(new URL(page.url()).searchParams.getAll("bad")).toEqual(["B3", "B4", "B5"]);
   });
 
-  test("tells what stops, and what hangs on a point", async () => {
-    const page = await app.open("?build=base&ask=without&thing=XT1");
+  test("answers the effect of an open circuit, and the circuit at a point", async () => {
+    const page = await app.open("?build=base&ask=without&item=XT1");
     await page.waitForSelector(`${answer} li`);
-    expect(await headline(page)).toMatch(/^Without XT1/u);
-    await page.getByRole("radio", { name: "What hangs on this point" }).check();
+    expect(await headline(page)).toMatch(/^Open circuit at XT1/u);
+    await page.getByRole("radio", { name: "Circuit at this point" }).check();
     await page.waitForSelector(`${answer} details`);
     expect(await headline(page)).toMatch(/^XT1: part of/u);
   });
@@ -132,9 +132,9 @@ describe("the screen", () => {
     expect(new URL(page.url()).searchParams.get("build")).toBe("tiller");
   });
 
-  test("offers what is nearest to a slip of the finger", async () => {
+  test("offers what is nearest to a typing error", async () => {
     const page = await app.open("?build=base");
-    await page.getByRole("combobox", { name: "this point" }).fill("rail presure sensor");
+    await page.getByRole("combobox", { name: "first point" }).fill("rail presure sensor");
     await page.waitForSelector("[role=option]");
     expect(await page.locator("[role=option]").first().innerText()).toContain("B3");
   });

@@ -53,10 +53,10 @@ describe("a table", () => {
     await drop(page, ["list.csv", LIST]);
     await untilRead(page);
     const table = page.locator("[data-table]");
-    expect(await table.getByLabel("Cells end with").inputValue()).toBe(";");
+    expect(await table.getByLabel("Column separator").inputValue()).toBe(";");
     expect(await table.getByLabel("Decimal sign").inputValue()).toBe("comma");
-    expect(await table.getByLabel("Shape").inputValue()).toBe("wire");
-    const rows = table.getByRole("region", { name: "First rows of list.csv as understood" });
+    expect(await table.getByLabel("Layout").inputValue()).toBe("wire");
+    const rows = table.getByRole("region", { name: "First rows of list.csv as read" });
     expect((await rows.locator("tbody tr").first().innerText()).split(/\s+/u)).toEqual(
       expect.arrayContaining(["2", "W1", "K1.A:1", "B7.X:1", "RD", "0.75", "1200"]),
     );
@@ -65,10 +65,10 @@ describe("a table", () => {
     const colour = problems.locator("li", { hasText: "ZZ" }).first();
     expect(await colour.innerText()).toMatch(/list\.csv · row 3 · column Farbe/u);
 
-    expect(await table.getByLabel("What Ref holds").inputValue()).toBe("");
-    await table.getByLabel("What Ref holds").selectOption("net");
+    expect(await table.getByLabel("Meaning of Ref").inputValue()).toBe("");
+    await table.getByLabel("Meaning of Ref").selectOption("net");
     await rows.getByText("FEED").waitFor();
-    await page.locator("[data-table]").getByText("As you have set it").waitFor();
+    await page.locator("[data-table]").getByText("As you set it").waitFor();
 
     await untilRead(page);
     expect(await page.textContent("h1")).toContain("Firnlark");
@@ -81,8 +81,8 @@ describe("a table", () => {
 
     // The same headings again: what was confirmed is remembered.
     await drop(page, ["again.csv", LIST]);
-    await page.getByText("As you confirmed it for these headings before").waitFor();
-    expect(await page.getByLabel("What Ref holds").inputValue()).toBe("net");
+    await page.getByText("As you confirmed for these headings before").waitFor();
+    expect(await page.getByLabel("Meaning of Ref").inputValue()).toBe("net");
     await untilRead(page);
     await page.getByRole("button", { name: "Discard" }).click();
     expect(await page.locator(".strip").isVisible()).toBe(true);
@@ -94,20 +94,20 @@ describe("a table", () => {
     await untilRead(page);
     const table = page.locator("[data-table]");
     await table.getByText("Not read: B/W (1)").waitFor();
-    await table.getByLabel("The codes of this file are").selectOption("codes");
+    await table.getByLabel("Colour codes of this file").selectOption("codes");
     await table.getByLabel("Colour of the code B", { exact: true }).selectOption("BU");
     await table.getByLabel("Colour of the code W", { exact: true }).selectOption("WH");
-    await table.getByRole("region", { name: "First rows of codes.csv as understood" }).getByText("BU/WH").waitFor();
+    await table.getByRole("region", { name: "First rows of codes.csv as read" }).getByText("BU/WH").waitFor();
   });
 
-  test("whose headings say nothing waits for what its columns hold", async () => {
+  test("whose headings are not known waits for the meaning of its columns", async () => {
     const page = await app.open("?build=base");
     await drop(page, ["bare.csv", "Zyx,Qwe,Rty\nW1,K1.A:1,B7.X:1\nW2,K1.A:2,B7.X:2\n"]);
     await untilRead(page);
     expect(await page.getByRole("button", { name: "Accept" }).isDisabled()).toBe(true);
-    await page.getByText("The headings say nothing that is understood").waitFor();
-    await page.getByLabel("What Qwe holds").selectOption("from");
-    await page.getByLabel("What Rty holds").selectOption("to");
+    await page.getByText("These headings are not known").waitFor();
+    await page.getByLabel("Meaning of Qwe").selectOption("from");
+    await page.getByLabel("Meaning of Rty").selectOption("to");
     await page.locator("[data-result] li", { hasText: "2 wires" }).first().waitFor();
     expect(await page.getByRole("button", { name: "Accept" }).isEnabled()).toBe(true);
   });
@@ -155,12 +155,12 @@ test("builds are made of options of a KBL file, in place of those it names", asy
   const card = page.locator("[data-builds]");
   const options = await card.locator(".known button").allInnerTexts();
   expect(options.length).toBeGreaterThan(0);
-  await card.getByLabel("Name of a build").fill("plain");
+  await card.getByLabel("Name of the build").fill("plain");
   await card.getByRole("button", { name: "Make this build" }).click();
   await page.locator("[data-result]", { hasText: "One build: plain" }).waitFor();
   // The options that the file was seen to have stay on offer.
   expect(await card.locator(".known button").allInnerTexts()).toEqual(options);
-  await card.getByLabel("Name of a build").fill("all of them");
+  await card.getByLabel("Name of the build").fill("all of them");
   for (const option of options) await card.getByRole("button", { name: option, exact: true }).click();
   await card.getByRole("button", { name: "Make this build" }).click();
   await page.locator("[data-result]", { hasText: "2 builds: plain, all of them" }).waitFor();
@@ -172,7 +172,7 @@ test("builds are made of options of a KBL file, in place of those it names", asy
   ]);
 });
 
-test("connectors of two files are joined only as ticked, and a way leads from one file into the other", async () => {
+test("connectors of two files are joined only as ticked, and a path leads from one file into the other", async () => {
   const page = await app.open("?build=base");
   await drop(page, ["front.csv", FRONT], ["rear.csv", REAR]);
   await page.waitForSelector("[data-pairs]");
@@ -198,7 +198,7 @@ test("a long read can be cancelled; the open machine and its answer stay", async
   expect(await work.getByRole("progressbar").count()).toBe(1);
   await work.getByRole("button", { name: "Cancel" }).click();
   await untilRead(page);
-  expect(await page.textContent("main")).toContain("reading was stopped");
+  expect(await page.textContent("main")).toContain("reading stopped");
   expect(await page.getByRole("button", { name: "Accept" }).isDisabled()).toBe(true);
   await page.getByRole("button", { name: "Discard" }).click();
   expect(await page.textContent("h1")).toContain("Firnlark");
@@ -242,7 +242,7 @@ describe("saving", () => {
   test("a table to fill in is read again without an error", async () => {
     const page = await app.open("?build=base");
     await page.getByRole("button", { name: "Open, save" }).click();
-    for (const title of ["A row for each wire", "A row for each pin"]) {
+    for (const title of ["One row per wire", "One row per pin"]) {
       const [download] = await Promise.all([
         page.waitForEvent("download"),
         page.getByRole("button", { name: title }).click(),
@@ -279,7 +279,7 @@ describe.each([
       await drop(page, ["list.csv", LIST]);
       await untilRead(page);
       found.push(...(await faultsOf(page)));
-      await page.getByLabel("The codes of this file are").selectOption("codes");
+      await page.getByLabel("Colour codes of this file").selectOption("codes");
       await page.getByLabel("Colour of the code RD").waitFor();
       await untilRead(page);
       found.push(...(await faultsOf(page)));

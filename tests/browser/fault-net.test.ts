@@ -60,7 +60,7 @@ describe("a fault of the program", () => {
     });
     expect(held.error.stack?.length).toBeGreaterThan(0);
     expect(held.asked.join(" ")).toContain("point=B3");
-    await page.getByLabel("Put the harness document into it").check();
+    await page.getByLabel("Include the harness data").check();
     const [, whole] = await savedCase(page);
     const demo = JSON.parse(demoText("firnlark-45.ohm.json")) as { readonly about: object };
     expect(JSON.parse(whole.files[0]?.text ?? "")).toMatchObject({ about: demo.about });

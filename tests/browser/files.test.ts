@@ -24,7 +24,7 @@ describe("files", () => {
     expect(await page.textContent("h1")).toContain("Firnlark");
     await page.getByRole("button", { name: "Accept" }).click();
     await page.waitForSelector("h1:has-text('Another machine')");
-    expect(await page.isVisible("text=Which build stands in front of you?")).toBe(true);
+    expect(await page.isVisible("text=Which variant is this machine?")).toBe(true);
     expect(new URL(page.url()).search).toMatch(/^\?machine=[0-9a-f]{12}$/u);
   });
 

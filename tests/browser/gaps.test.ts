@@ -27,14 +27,14 @@ test("what is missing is answered in one tap and joined by keyboard, with a name
   await card.locator("summary", { hasText: "connector ECU" }).click();
   const sealed = card.locator("details", { hasText: "connector ECU" }).getByRole("button", { name: "Not sealed" });
   await sealed.click();
-  expect(await card.locator("[role=status]").textContent()).toBe("Not taken: enter your name first.");
+  expect(await card.locator("[role=status]").textContent()).toBe("Answer not saved. Enter your name first.");
   await card.locator("input[autocomplete=name]").fill("A. Fitter");
   await sealed.click();
   expect(await card.locator("[role=status]").textContent()).toContain("ECU: sealed no");
   expect(await sealed.count()).toBe(0);
   await card.locator("input[type=checkbox][value=J1]").focus();
   await page.keyboard.press("Space");
-  await card.getByRole("button", { name: "Join the chosen ones" }).click();
+  await card.getByRole("button", { name: "Join the ticked wires" }).click();
   expect(await card.textContent()).toContain("Tracing: 5 wires, 4 of them with one end only.");
 });
 

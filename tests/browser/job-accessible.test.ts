@@ -42,30 +42,30 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   await fillForm(page, ["FE211"], "fan stands still");
   await page.waitForSelector("[data-suspects]");
   await page.locator("[data-suspect] summary").first().click();
-  await page.getByRole("button", { name: "Something was done" }).click();
+  await page.getByRole("button", { name: "Add recent work" }).click();
   await page.getByRole("button", { name: "Choose", exact: true }).click();
   await look("form");
   await page.getByRole("button", { name: "Clear the form" }).click();
   await beginJob(page, RETURN_OPEN.codes);
   await look("check");
-  await page.getByText("Codes, functions, notes").click();
-  await page.getByRole("button", { name: "Take another permitted check" }).click();
+  await page.getByText("DTCs, functions, notes").click();
+  await page.getByRole("button", { name: "Choose another permitted check" }).click();
   await page.getByLabel(/^Any permitted check/u).fill("visual-inspection");
   await page
     .getByRole("button", { name: /^Look at/u })
     .first()
     .waitFor();
-  await page.getByRole("button", { name: "Cannot be done" }).click();
+  await page.getByRole("button", { name: "Not possible" }).click();
   await look("check with all that opens");
   await page
     .getByRole("button", { name: /^Look at/u })
     .first()
     .click();
-  await page.locator(`[aria-label="What it showed"]`).waitFor();
+  await page.locator(`[aria-label="Result"]`).waitFor();
   await look("check without a meter");
   await page.getByRole("button", { name: "Back to the proposed check" }).click();
-  await page.getByLabel("Your meter reads").waitFor();
-  await page.getByRole("button", { name: "Over range (OL)" }).click();
+  await page.getByLabel("Your meter shows").waitFor();
+  await page.getByRole("button", { name: "OL (over range)" }).click();
   await look("meter proven");
   await page.getByRole("button", { name: "Back to the reading" }).click();
   const job = jobOf(RETURN_OPEN);
@@ -78,15 +78,15 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
     .first()
     .click();
   await look("ending");
-  await page.getByRole("button", { name: "Repaired: write the cause down" }).click();
-  await page.getByLabel(/^Cause: what was found there/u).fill("broken");
-  await page.getByLabel(/^Correction: what was done/u).fill("repaired");
+  await page.getByRole("button", { name: "Repaired: record the cause" }).click();
+  await page.getByLabel(/^Cause: what you found/u).fill("broken");
+  await page.getByLabel(/^Correction: what you did/u).fill("repaired");
   await look("cause");
-  await page.getByRole("button", { name: "Save, and prove the repair" }).click();
+  await page.getByRole("button", { name: "Save and verify the repair" }).click();
   await page
     .locator('[data-proof^="trial"]')
     .first()
-    .getByRole("button", { name: /Still wrong/u })
+    .getByRole("button", { name: /^✕ Fail/u })
     .click();
   await page.getByText("The machine is not mended").waitFor();
   await look("proof");
@@ -99,7 +99,7 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   await page.getByRole("button", { name: /^Delete/u }).waitFor();
   await look("list");
   await page.getByRole("button", { name: /^Delete/u }).click();
-  await page.getByRole("button", { name: "Put it back" }).waitFor();
+  await page.getByRole("button", { name: "Restore the job" }).waitFor();
   await look("list after deleting");
   return found;
 }

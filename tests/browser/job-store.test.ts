@@ -61,7 +61,7 @@ describe("storing", () => {
       };
     });
     await answerCheck(page, jobOf(RETURN_OPEN), RETURN_OPEN);
-    await page.getByText("This browser keeps nothing on this device.").waitFor();
+    await page.getByText("This browser saves nothing on this device.").waitFor();
     expect(await page.getByText("the device is full").count()).toBe(1);
     await untilIdle(page);
     await answerCheck(page, jobOf(RETURN_OPEN), RETURN_OPEN);
@@ -78,7 +78,7 @@ describe("two windows", () => {
     await shownCheck(other);
     await answerCheck(page, jobOf(RETURN_OPEN), RETURN_OPEN);
     await other.waitForSelector("[data-log] [data-reading]");
-    await other.getByText("Another window went on with this job").waitFor();
+    await other.getByText("Another window continued this job").waitFor();
     await untilIdle(page);
     await expectSame(other, { key: await shownCheck(page), log: await logOf(page) });
 
@@ -86,10 +86,10 @@ describe("two windows", () => {
       [page, "written here"],
       [other, "written there"],
     ] as const) {
-      await each.getByText("Codes, functions, notes").click();
-      await each.getByLabel("A note for the record").fill(words);
+      await each.getByText("DTCs, functions, notes").click();
+      await each.getByLabel("Note for the job record").fill(words);
     }
-    await Promise.all([page, other].map((each) => each.getByRole("button", { name: "Write it down" }).click()));
+    await Promise.all([page, other].map((each) => each.getByRole("button", { name: "Record the note" }).click()));
     for (const each of [page, other])
       for (const words of ["written here", "written there"])
         await each.locator("[data-log]").getByText(words).first().waitFor();
@@ -109,9 +109,9 @@ describe("two windows", () => {
     await untilIdle(page);
     // This window still shows the job as it was: what it writes now meets a longer record in the store.
     expect(await readingsIn(deaf)).toBe(0);
-    await deaf.getByText("Codes, functions, notes").click();
-    await deaf.getByLabel("A note for the record").fill("written meanwhile");
-    await deaf.getByRole("button", { name: "Write it down" }).click();
+    await deaf.getByText("DTCs, functions, notes").click();
+    await deaf.getByLabel("Note for the job record").fill("written meanwhile");
+    await deaf.getByRole("button", { name: "Record the note" }).click();
     for (const each of [deaf, await reopened(page)]) {
       await each.locator("[data-log]").getByText("written meanwhile").first().waitFor();
       expect(await readingsIn(each)).toBe(1);
@@ -128,7 +128,7 @@ describe("the list", () => {
     await page.getByRole("button", { name: "Delete fan stands still" }).click();
     await page.getByText(`Job ${id} was deleted.`).waitFor();
     expect(await page.locator("[data-job]").count()).toBe(0);
-    await page.getByRole("button", { name: "Put it back" }).click();
+    await page.getByRole("button", { name: "Restore the job" }).click();
     await page.locator(`[data-job="${id}"]`).waitFor();
     await page.getByRole("button", { name: "Delete fan stands still" }).click();
     await page.getByText(`Job ${id} was deleted.`).waitFor();
@@ -151,7 +151,7 @@ describe("the list", () => {
     await page.reload();
     await page.waitForSelector(".canvas canvas");
     await beginJob(page, FAN_DEAD.codes);
-    await page.getByText("This browser keeps nothing on this device.").waitFor();
+    await page.getByText("This browser saves nothing on this device.").waitFor();
     await answerCheck(page, jobOf(FAN_DEAD), FAN_DEAD);
     expect(await readingsIn(page)).toBe(1);
     const file = await saved(page, "Save as a file");
@@ -178,7 +178,7 @@ describe("the list", () => {
 
     const newer = await openIn({ revision: "99" });
     await newer.waitForSelector('[data-fit="changed"]');
-    await newer.getByRole("button", { name: "Go on with what is open" }).click();
+    await newer.getByRole("button", { name: "Continue with the open data" }).click();
     await newer.waitForSelector("[data-check]");
   });
 });

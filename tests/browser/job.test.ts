@@ -41,34 +41,34 @@ describe("a whole job", () => {
     const named = await page.locator("[data-ending] ol").innerText();
     expect(named).toContain("wire W78");
 
-    await page.getByRole("button", { name: "Repaired: write the cause down" }).click();
-    await page.getByLabel("What it was").selectOption("wire W78");
-    await page.getByLabel(/^Cause: what was found there/u).fill("broken at the clip");
-    await page.getByLabel(/^Correction: what was done/u).fill("new wire, sealed splice");
+    await page.getByRole("button", { name: "Repaired: record the cause" }).click();
+    await page.getByLabel("Faulty item (probability)").selectOption("wire W78");
+    await page.getByLabel(/^Cause: what you found/u).fill("broken at the clip");
+    await page.getByLabel(/^Correction: what you did/u).fill("new wire, sealed splice");
     await page.getByLabel(/^Parts/u).fill("wire 0.75 BN, splice");
-    await page.getByLabel("Minutes for the repair").fill("35");
-    await page.getByRole("button", { name: "Save, and prove the repair" }).click();
+    await page.getByLabel("Repair time in minutes").fill("35");
+    await page.getByRole("button", { name: "Save and verify the repair" }).click();
     await page.waitForSelector("[data-prove]");
 
     page = await reopened(page);
     // The repaired machine: no fault any more. A wrong proof is judged as one, and can be done again.
     const meter = page.locator('[data-proof^="volts"], [data-proof^="ohms"]').first();
-    await meter.getByLabel("Your meter reads").fill("4.88");
-    await meter.getByRole("button", { name: "Take this reading" }).click();
+    await meter.getByLabel("Your meter shows").fill("4.88");
+    await meter.getByRole("button", { name: "Record the reading" }).click();
     await page.getByText("The machine is not mended").waitFor();
-    await meter.getByRole("button", { name: /^Do it again/u }).click();
+    await meter.getByRole("button", { name: /^Repeat/u }).click();
     await meter.getByText("mV", { exact: true }).click();
-    await meter.getByLabel("Your meter reads").fill("0.7");
-    await meter.getByRole("button", { name: "Take this reading" }).click();
-    await meter.getByRole("button", { name: "Meter proven, take it" }).click();
+    await meter.getByLabel("Your meter shows").fill("0.7");
+    await meter.getByRole("button", { name: "Record the reading" }).click();
+    await meter.getByRole("button", { name: "Meter proven: record" }).click();
     await meter.locator(".as-expected").waitFor();
     for (const trial of await page.locator('[data-proof^="trial"]').all()) {
-      await trial.getByRole("button", { name: /As it should be/u }).click();
+      await trial.getByRole("button", { name: /^✓ Pass/u }).click();
       await trial.locator(".as-expected").waitFor();
     }
     expect(await page.getByText("The machine is not mended").count()).toBe(0);
     await page.locator("[data-prove]").getByRole("button", { name: "End the job" }).click();
-    await page.getByLabel("What was not checked, and why").fill("not driven on the slope");
+    await page.getByLabel("Not checked, and the reason").fill("not driven on the slope");
     await page.getByRole("button", { name: "Close the job" }).click();
     await page.waitForSelector("[data-report]");
 
@@ -116,8 +116,8 @@ describe("the form", () => {
   test("takes SPN and FMI, shows what follows, and a changed weight goes into the record", async () => {
     const page = await app.open(START);
     await fillForm(page, [], "as told");
-    expect(await page.getByRole("button", { name: "Begin the job" }).isDisabled()).toBe(true);
-    const field = page.getByRole("combobox", { name: "Trouble code, or SPN and FMI" });
+    expect(await page.getByRole("button", { name: "Start the job" }).isDisabled()).toBe(true);
+    const field = page.getByRole("combobox", { name: "Diagnostic trouble code (DTC), or SPN and FMI" });
     // The machine lists 3 and 4 of this number: none is taken before it is chosen.
     await field.fill("520301/16");
     await field.press("Enter");
@@ -131,12 +131,12 @@ describe("the form", () => {
     const row = page.locator('[data-suspect="contact XF1:1"]');
     await row.locator("summary").click();
     expect(await row.innerText()).toMatch(/×/u);
-    await row.getByText("far more", { exact: true }).click();
+    await row.getByText("much higher", { exact: true }).click();
     await page.waitForFunction(
       (least) => Number(document.querySelector('[data-suspect="contact XF1:1"]')?.getAttribute("data-share")) > least,
       before + 0.05,
     );
-    await page.getByRole("button", { name: "Begin the job" }).and(page.locator(":enabled")).click();
+    await page.getByRole("button", { name: "Start the job" }).and(page.locator(":enabled")).click();
     await page.waitForSelector("[data-check]");
     expect(await logOf(page)).toContain("changed weight contact XF1:1 times 10");
   });
@@ -147,17 +147,15 @@ describe("the form", () => {
     const part = page.getByRole("combobox", { name: "Part or function" });
     await part.fill("Y8");
     await part.press("Enter");
-    await page.getByRole("button", { name: "Something was done" }).click();
-    await page.getByLabel("What was done", { exact: true }).fill("hose renewed");
-    const touched = page.getByRole("combobox", { name: "Opened, repaired or added" });
+    await page.getByRole("button", { name: "Add recent work" }).click();
+    await page.getByLabel("Work done", { exact: true }).fill("hose renewed");
+    const touched = page.getByRole("combobox", { name: "Disconnected, repaired or added" });
     await touched.fill("XF1");
     await touched.press("Enter");
-    await page.getByRole("button", { name: "None, meter leads only" }).click();
+    await page.getByRole("button", { name: "Meter leads only" }).click();
     page = await reopened(page);
-    expect(await page.getByLabel("In the words of the person who runs the machine").inputValue()).toBe(
-      "fan stands still",
-    );
-    await page.getByRole("button", { name: "Begin the job" }).and(page.locator(":enabled")).click();
+    expect(await page.getByLabel("Complaint, in the operator's words").inputValue()).toBe("fan stands still");
+    await page.getByRole("button", { name: "Start the job" }).and(page.locator(":enabled")).click();
     await page.waitForSelector("[data-check]");
     const file = await saved(page, "Save as a file");
     const read = readRecord(file.text);
@@ -170,7 +168,7 @@ describe("the form", () => {
 });
 
 describe("readings", () => {
-  test("can be corrected, taken back and put back; the suspects follow", async () => {
+  test("can be corrected, undone and restored; the possible causes follow", async () => {
     const page = await app.open(START);
     await beginJob(page, RETURN_OPEN.codes);
     const job = jobOf(RETURN_OPEN);
@@ -185,11 +183,11 @@ describe("readings", () => {
     // What is new is brought into view inside the page; the head of the page stays where it is.
     expect(await page.evaluate(() => window.scrollY)).toBe(0);
     expect(await page.evaluate(() => document.activeElement?.id)).toBe("check-title");
-    await page.getByRole("button", { name: "Take back check 2" }).click();
+    await page.getByRole("button", { name: "Undo check 2" }).click();
     await untilIdle(page);
     expect(await sharesIn(page)).toEqual(one);
     expect(await shownCheck(page)).toBe(second);
-    await page.getByRole("button", { name: "Put back" }).click();
+    await page.getByRole("button", { name: "Restore" }).click();
     await untilIdle(page);
     expect(await sharesIn(page)).toEqual(two);
 
@@ -211,7 +209,7 @@ describe("readings", () => {
     await beginJob(page, RETURN_OPEN.codes);
     const unread = await shownCheck(page);
     // Pressed twice before anything can be worked out: it was read once.
-    await page.getByRole("button", { name: "Not sure at all" }).evaluate((button: HTMLElement) => {
+    await page.getByRole("button", { name: "Unsure" }).evaluate((button: HTMLElement) => {
       button.click();
       button.click();
     });
@@ -220,35 +218,35 @@ describe("readings", () => {
     expect(await readingsIn(page)).toBe(1);
     const first = await shownCheck(page);
     expect(first).not.toBe(unread);
-    await page.getByRole("button", { name: "Cannot be done" }).click();
-    await page.getByLabel(/^Why not/u).fill("cover is frozen");
-    await page.getByRole("button", { name: "Leave this check out" }).click();
+    await page.getByRole("button", { name: "Not possible" }).click();
+    await page.getByLabel(/^Reason/u).fill("cover is frozen");
+    await page.getByRole("button", { name: "Skip this check" }).click();
     await page.locator("[data-log]").getByText("could not be done: cover is frozen").waitFor();
     await untilIdle(page);
     expect(await shownCheck(page)).not.toBe(first);
 
-    await page.getByRole("button", { name: "Take another permitted check" }).click();
+    await page.getByRole("button", { name: "Choose another permitted check" }).click();
     await page.getByLabel(/^Any permitted check/u).fill("volts KOEO B3.X.harness:1 G2- off");
     const found = page.getByRole("button", { name: /^Volts from B3\.X\.harness:1 to G2-/u }).first();
     await found.click();
     await page.waitForSelector('[data-check^="volts KOEO"][data-check*="B3.X.harness:1"]');
     expect(await page.locator("[data-check]").innerText()).toContain("chosen by you");
-    await page.getByLabel("Your meter reads").fill("0,01");
-    await page.getByRole("button", { name: "Take this reading" }).click();
-    await page.getByRole("button", { name: "Not proven, take it as doubtful" }).click();
+    await page.getByLabel("Your meter shows").fill("0,01");
+    await page.getByRole("button", { name: "Record the reading" }).click();
+    await page.getByRole("button", { name: "Not proven: record as uncertain" }).click();
     await page.getByRole("heading", { name: /Volts from B3/u }).waitFor();
     await untilIdle(page);
-    expect(await page.locator("[data-check]").innerText()).toMatch(/Prove the meter|Read this again/u);
+    expect(await page.locator("[data-check]").innerText()).toMatch(/Prove the meter|Repeat this reading/u);
     // A figure that nobody measures in this machine is asked about, and one tap takes what is meant.
-    await page.getByLabel("Your meter reads").fill("10 MV");
-    await page.getByRole("button", { name: "Take this reading" }).click();
+    await page.getByLabel("Your meter shows").fill("10 MV");
+    await page.getByRole("button", { name: "Record the reading" }).click();
     await page.getByRole("alert").getByText("m is milli and M is mega").waitFor();
     expect(await page.getByRole("group", { name: "Which is meant?" }).getByRole("button").allInnerTexts()).toEqual([
       "10 mV",
       "10 V",
     ]);
     await page.getByRole("button", { name: "10 mV", exact: true }).click();
-    await page.getByRole("button", { name: "Meter proven, take it" }).click();
+    await page.getByRole("button", { name: "Meter proven: record" }).click();
     await page.locator("[data-log]").getByText("10 mV (meter proven)").waitFor();
   });
 });

@@ -25,8 +25,8 @@ test("back and forward go through the questions and settings", async () => {
   const page = await app.open("?build=base&ask=trace&point=B3");
   await page.waitForSelector(headline);
   await page.getByLabel("Build").selectOption("tiller");
-  await page.getByRole("radio", { name: "What stops without it" }).check();
-  await page.waitForSelector(`${headline}:has-text('Without B3')`);
+  await page.getByRole("radio", { name: "Effect of an open circuit" }).check();
+  await page.waitForSelector(`${headline}:has-text('Open circuit at B3')`);
   await page.goBack();
   await page.waitForSelector(`${headline}:has-text('B3: part of')`);
   expect(await page.getByLabel("Build").inputValue()).toBe("tiller");
@@ -34,17 +34,17 @@ test("back and forward go through the questions and settings", async () => {
   await page.waitForFunction(() => document.querySelector<HTMLSelectElement>("header select")?.value === "base");
   await page.goForward();
   await page.goForward();
-  await page.waitForSelector(`${headline}:has-text('Without B3')`);
+  await page.waitForSelector(`${headline}:has-text('Open circuit at B3')`);
 });
 
 test("a broken link opens the machine and claims nothing", async () => {
   const page = await app.open("?build=nonsense&ask=between&from=%E0%A4%A&selected=wire%20nothing");
-  expect(await page.isVisible("text=Which build stands in front of you?")).toBe(true);
+  expect(await page.isVisible("text=Which variant is this machine?")).toBe(true);
 });
 
 test("a question is asked with the keyboard alone", async () => {
   const page = await app.open();
-  await page.waitForSelector("text=Which build stands in front of you?");
+  await page.waitForSelector("text=Which variant is this machine?");
   const press = async (key: string, times = 1): Promise<void> => {
     for (let at = 0; at < times; at++) await page.keyboard.press(key);
   };

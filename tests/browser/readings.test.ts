@@ -15,24 +15,27 @@ const corroded = "&fault=resistance:XE1:1=0.25";
 async function voltAt(page: Page, id: string): Promise<number> {
   const box = page.locator(".strip li", { has: page.locator(`span.id:text-is("${id}")`) });
   const text = await box.locator(".reading").innerText();
-  return Number(/([\d.]+) V(?![\s\S]*→)/u.exec(text.split("healthy")[0] ?? "")?.[1]);
+  return Number(/([\d.]+) V(?![\s\S]*→)/u.exec(text.split("normal")[0] ?? "")?.[1]);
 }
 
 describe("a reading", () => {
-  test("is asked by typing: battery voltage with the key on, band, leads, states", async () => {
+  test("is asked by typing: battery voltage with the key on, limits, leads, states", async () => {
     const page = await app.open("?build=base&state=KOEO");
-    await page.getByRole("radio", { name: "What should it read" }).check();
-    await page.getByRole("combobox", { name: "red lead at" }).fill("G2+");
-    await page.getByRole("option", { name: /G2\+.*P1 meter tip/u }).click();
-    await page.getByRole("combobox", { name: /black lead at/u }).fill("G2-");
+    await page.getByRole("radio", { name: "Expected reading" }).check();
+    await page.getByRole("combobox", { name: "red (V/Ω) lead at" }).fill("G2+");
+    await page.getByRole("option", { name: /G2\+.*P1 probe on exposed terminal/u }).click();
+    await page.getByRole("combobox", { name: /black \(COM\) lead at/u }).fill("G2-");
     await page.keyboard.press("Enter");
     await page.waitForSelector(".figure");
     expect(await page.locator(".figure .number").innerText()).toMatch(/^12\.6\d? V$/u);
     const text = await page.innerText(answer);
-    for (const part of ["agrees: 12.37 V to 12.9 V", "permitted", "P1 Made to be touched", "meter tip on bare metal"])
+    for (const part of ["limits: 12.37 V to 12.9 V", "permitted", "P1 Made to be touched", "probe on exposed terminal"])
       expect(text).toContain(part);
-    expect(await page.locator(`${answer} .letter`).allInnerTexts()).toEqual(["R\nred lead", "B\nblack lead"]);
-    expect(text).toContain("The meter says the same in");
+    expect(await page.locator(`${answer} .letter`).allInnerTexts()).toEqual([
+      "R\nred (V/Ω) lead",
+      "B\nblack (COM) lead",
+    ]);
+    expect(text).toContain("Same reading in");
     const { searchParams } = new URL(page.url());
     expect([searchParams.get("ask"), searchParams.get("red"), searchParams.get("black")]).toEqual([
       "expected",
@@ -44,40 +47,43 @@ describe("a reading", () => {
   test("ohms on a live circuit are refused in words and by shape, with what to take off", async () => {
     const page = await app.open(`${battery}&meter=ohms`);
     const figure = page.locator(".figure.refused");
-    expect(await figure.innerText()).toContain("Not to be measured here and now");
+    expect(await figure.innerText()).toContain("Do not measure in this state");
     expect(await figure.locator(".number.none").count()).toBe(1);
     expect(await page.innerText(answer)).toMatch(/Disconnect first[\s\S]*isolator/u);
     expect(await page.innerText(answer)).toContain("battery isolated first");
   });
 
-  test("floating is told apart from zero", async () => {
+  test("a floating point is distinguished from zero", async () => {
     const page = await app.open("?build=base&state=OFF&ask=expect&red=A3.X1:5&black=G2-&fault=open:W28");
-    expect(await page.locator(".figure.floating").innerText()).toContain("Floating: this is not 0 V");
+    expect(await page.locator(".figure.floating").innerText()).toContain("Floating point: not 0 V");
     expect(await page.innerText(answer)).toContain("Faulty machine");
     expect(await page.innerText(answer)).not.toMatch(/The meter shows 0/u);
   });
 
-  test("the way between the leads has a letter at each end", async () => {
+  test("the path between the leads has a letter at each end", async () => {
     const page = await app.open(battery);
-    await page.getByText("The way between the two leads").click();
+    await page.getByText("Path between the two leads").click();
     await page.waitForSelector(".stair");
-    expect(await page.locator(`${answer} .strip .letter`).allInnerTexts()).toEqual(["R\nred lead", "B\nblack lead"]);
+    expect(await page.locator(`${answer} .strip .letter`).allInnerTexts()).toEqual([
+      "R\nred (V/Ω) lead",
+      "B\nblack (COM) lead",
+    ]);
   });
 });
 
 describe("a lead on a point without a permitted contact", () => {
-  test("is not placed: no figure, the reason, and a button for each of the nearest permitted points", async () => {
+  test("is not placed: no value, the reason, and a button for each of the nearest permitted points", async () => {
     const page = await app.open("?build=base&state=KOEO&ask=expect&red=SP11&black=G2-");
     expect(await page.locator(".figure.refused").innerText()).toContain("No reading: a lead is not placed");
     expect(await page.locator(".figure .number").innerText()).not.toMatch(/\d/u);
     const places = page.locator(`${answer} .letter`);
-    expect(await places.allInnerTexts()).toEqual(["R\nred lead, not placed", "B\nblack lead"]);
+    expect(await places.allInnerTexts()).toEqual(["R\nred (V/Ω) lead, not placed", "B\nblack (COM) lead"]);
     const text = await page.innerText(answer);
     expect(text).toContain("not placed: not here, but on the same conductor");
-    expect(text).not.toMatch(/The meter shows|The way between the two leads/u);
+    expect(text).not.toMatch(/The meter shows|Path between the two leads/u);
     await page
       .locator(answer)
-      .getByRole("button", { name: /^Take B3\.X\.harness:1/u })
+      .getByRole("button", { name: /^Use B3\.X\.harness:1/u })
       .click();
     await page.waitForSelector(".figure.value");
     expect(await page.locator(".figure .number").innerText()).toMatch(/^5\.0\d* V$/u);
@@ -86,19 +92,19 @@ describe("a lead on a point without a permitted contact", () => {
 
   test("says so under the field as soon as it is named, and takes the nearest point from there", async () => {
     const page = await app.open("?build=base&state=KOEO");
-    await page.getByRole("radio", { name: "What should it read" }).check();
-    await page.getByRole("combobox", { name: "red lead at" }).fill("SP11");
-    const spot = page.getByRole("group", { name: "Place of the red lead" });
+    await page.getByRole("radio", { name: "Expected reading" }).check();
+    await page.getByRole("combobox", { name: "red (V/Ω) lead at" }).fill("SP11");
+    const spot = page.getByRole("group", { name: "Position of the red (V/Ω) lead" });
     await spot.waitFor();
-    expect(await spot.innerText()).toMatch(/red lead, not placed[\s\S]*Not placed on SP11/u);
+    expect(await spot.innerText()).toMatch(/red \(V\/Ω\) lead, not placed[\s\S]*Not placed on SP11/u);
     // The suggestions lie over it until they are put away.
     await page.keyboard.press("Escape");
-    await spot.getByRole("button", { name: /Take B4\.X\.harness:1/u }).click();
+    await spot.getByRole("button", { name: /Use B4\.X\.harness:1/u }).click();
     await page.waitForSelector(".figure.value");
-    expect(await spot.innerText()).toMatch(/P2 adapter in line/u);
+    expect(await spot.innerText()).toMatch(/P2 breakout lead in line/u);
   });
 
-  test("gets no figure by a link that asks for understanding either", async () => {
+  test("gets no value by a link that asks for understanding either", async () => {
     const page = await app.open("?build=base&state=KOEO&ask=expect&red=SP11&black=G2-&understanding=1");
     expect(await page.locator(".figure.refused").count()).toBe(1);
   });
@@ -112,17 +118,17 @@ describe("a lead on a point without a permitted contact", () => {
 });
 
 describe("conditions of a reading", () => {
-  test("are edited beside the question: a connector is unplugged, and the leads may go where it is open", async () => {
+  test("are edited beside the question: a connector is disconnected, and the leads may go where it is open", async () => {
     const page = await app.open("?build=base&state=KOEO&ask=expect&red=B7.X:1&black=B7.X:2");
-    expect(await page.locator(`${answer} .letter`).allInnerTexts()).toContain("R\nred lead");
-    expect(await page.innerText(answer)).not.toContain("matching terminal from the front");
+    expect(await page.locator(`${answer} .letter`).allInnerTexts()).toContain("R\nred (V/Ω) lead");
+    expect(await page.innerText(answer)).not.toContain("front probe with a matching test terminal");
     await page.locator("form details.conditions summary").click();
-    await page.getByLabel("connector that is unplugged").fill("b7.x");
-    await page.getByRole("button", { name: "Unplug", exact: true }).click();
-    await page.getByText("With B7.X unplugged").waitFor();
-    expect(await page.innerText(answer)).toContain("matching terminal from the front");
+    await page.getByLabel("disconnected connector").fill("b7.x");
+    await page.getByRole("button", { name: "Disconnect", exact: true }).click();
+    await page.getByText("With B7.X disconnected").waitFor();
+    expect(await page.innerText(answer)).toContain("front probe with a matching test terminal");
     expect(new URL(page.url()).searchParams.getAll("unplugged")).toEqual(["B7.X"]);
-    await page.getByRole("button", { name: "Take back: B7.X unplugged" }).click();
+    await page.getByRole("button", { name: "Remove: B7.X disconnected" }).click();
     await expect.poll(() => new URL(page.url()).searchParams.has("unplugged")).toBe(false);
   });
 
@@ -143,21 +149,21 @@ describe("conditions of a reading", () => {
     const page = await app.open("?build=base&state=KOEO&ask=expect&red=S1.X:15&black=G2-");
     await page.locator("form details.conditions summary").click();
     await page.getByLabel("part set by hand").fill("S1.run");
-    await page.getByLabel("how the part stands").selectOption("open");
+    await page.getByLabel("state of the part").selectOption("open");
     await page.getByRole("button", { name: "Set", exact: true }).click();
     await page.getByText("With S1.run = open").waitFor();
-    await page.getByLabel("adapter that is fitted").selectOption("TL-S2");
+    await page.getByLabel("fitted adapter").selectOption("TL-S2");
     await page.getByText("With TL-S2 fitted, S1.run = open").waitFor();
-    await page.getByLabel("connector that is unplugged").fill("nothing");
-    await page.getByRole("button", { name: "Unplug", exact: true }).click();
-    expect(await page.getByRole("alert").innerText()).toContain('No connector of this build is called "nothing"');
+    await page.getByLabel("disconnected connector").fill("nothing");
+    await page.getByRole("button", { name: "Disconnect", exact: true }).click();
+    expect(await page.getByRole("alert").innerText()).toContain('This build has no connector "nothing"');
   });
 });
 
 describe("the table of a circuit", () => {
-  const table = "?build=base&state=KOEO&ask=table&thing=B3";
+  const table = "?build=base&state=KOEO&ask=table&item=B3";
 
-  test("is reached from a traced circuit by a button, and holds place, wire, figure, band, leads", async () => {
+  test("is reached from a traced circuit by a button, and holds point, wire, value, limits, leads", async () => {
     const page = await app.open("?build=base&state=KOEO&ask=trace&point=B3");
     await page.getByRole("button", { name: "Table of the circuit" }).click();
     await page.waitForSelector("table");
@@ -166,7 +172,13 @@ describe("the table of a circuit", () => {
     expect(heads).toHaveLength(6);
     const row = page.getByRole("row", { name: /B3\.X:3/u });
     const text = await row.innerText();
-    for (const part of ["W89", "0.52 V", "0.48 V to 0.56 V", "Key on, engine off", "P2 adapter in line, TL-3-0.64"])
+    for (const part of [
+      "W89",
+      "0.52 V",
+      "0.48 V to 0.56 V",
+      "Key on, engine off",
+      "P2 breakout lead in line, TL-3-0.64",
+    ])
       expect(text).toContain(part);
     expect(text).toContain("permitted");
     await row.getByRole("button", { name: /^Reading/u }).click();
@@ -177,23 +189,25 @@ describe("the table of a circuit", () => {
   test("says where a lead may not go, and offers the nearest point", async () => {
     const page = await app.open(table);
     const row = page.getByRole("row", { name: /SP11/u });
-    expect(await row.innerText()).toMatch(/red lead, not placed[\s\S]*Take B3\.X\.harness:1[\s\S]*same conductor/u);
+    expect(await row.innerText()).toMatch(
+      /red \(V\/Ω\) lead, not placed[\s\S]*Use B3\.X\.harness:1[\s\S]*same conductor/u,
+    );
   });
 
-  test("marks what a fault changes, with the healthy figure", async () => {
-    const page = await app.open(`?build=base&state=CRANK&ask=table&thing=XE1:1${corroded}`);
+  test("marks what a fault changes, with the normal value", async () => {
+    const page = await app.open(`?build=base&state=CRANK&ask=table&item=XE1:1${corroded}`);
     expect(await page.locator(`${answer} p.faulty`).innerText()).toContain("0.25 Ω more in XE1:1");
     const changed = page.locator("tr.changed");
     expect(await changed.count()).toBeGreaterThan(0);
-    expect(await changed.last().innerText()).toMatch(/healthy: [\d.]+ V/u);
+    expect(await changed.last().innerText()).toMatch(/normal: [\d.]+ V/u);
   });
 
   test("its conditions are edited, and it stays a table", async () => {
     const page = await app.open(table);
     await page.locator(`${answer} details.conditions summary`).click();
-    await page.getByLabel("connector that is unplugged").fill("A1.X1");
-    await page.getByRole("button", { name: "Unplug", exact: true }).click();
-    await page.getByText("A1.X1 unplugged").first().waitFor();
+    await page.getByLabel("disconnected connector").fill("A1.X1");
+    await page.getByRole("button", { name: "Disconnect", exact: true }).click();
+    await page.getByText("A1.X1 disconnected").first().waitFor();
     expect(new URL(page.url()).searchParams.get("ask")).toBe("table");
   });
 
@@ -209,12 +223,12 @@ describe("the table of a circuit", () => {
     expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/gu)).toHaveLength(1);
     await page.emulateMedia({ media: "print" });
     const sheet = await page.locator("[data-sheet]").innerText();
-    for (const part of ["What it should read", "B3.X:3", "0.52 V", "0.48 V to 0.56 V", "not here; B3.X.harness:1"])
+    for (const part of ["Expected readings", "B3.X:3", "0.52 V", "0.48 V to 0.56 V", "not here; B3.X.harness:1"])
       expect(sheet).toContain(part);
   });
 });
 
-describe("readings of a way", () => {
+describe("readings of a path", () => {
   test("are switched on: voltages and drops of the starter chain while cranking", async () => {
     const page = await app.open(starter.replace("&readings=1", ""));
     expect(await page.locator(".strip .reading").count()).toBe(0);
@@ -233,8 +247,8 @@ describe("readings of a way", () => {
     const whole = await voltAt(page, "M1.50");
     await page.locator(".faults summary").click();
     await page.getByLabel("kind of fault").selectOption("high resistance");
-    await page.getByLabel("on this way").selectOption("XE1:1");
-    await page.getByLabel("ohm", { exact: true }).fill("0.25");
+    await page.getByLabel("on this path").selectOption("XE1:1");
+    await page.getByLabel("resistance, Ω", { exact: true }).fill("0.25");
     await page.getByRole("button", { name: "Switch on" }).click();
     await page.waitForSelector(".faulty");
     const bad = await voltAt(page, "M1.50");
@@ -243,7 +257,7 @@ describe("readings of a way", () => {
     expect(await page.locator(`${answer} p.faulty`).innerText()).toContain("0.25 Ω more in XE1:1");
     expect(await page.locator(".stair polyline.faulty").count()).toBeGreaterThan(0);
     expect(await page.locator(".stair polyline.whole").count()).toBeGreaterThan(0);
-    expect(await page.locator(".stair").innerHTML()).toContain("healthy");
+    expect(await page.locator(".stair").innerHTML()).toContain("normal");
     const address = page.url();
     await page.getByRole("checkbox", { name: /XE1:1/u }).uncheck();
     await expect.poll(() => voltAt(page, "M1.50")).toBe(whole);
@@ -273,11 +287,11 @@ test("the printed sheet holds the reading and where its leads go", async () => {
   const page = await app.open(`${battery}${corroded}`);
   await page.emulateMedia({ media: "print" });
   const sheet = await page.locator("[data-sheet]").innerText();
-  for (const part of ["What should it read", "12.64 V", "12.37 V to 12.9 V", "permitted", "0.25 Ω more in XE1:1"])
+  for (const part of ["Expected reading", "12.64 V", "12.37 V to 12.9 V", "permitted", "0.25 Ω more in XE1:1"])
     expect(sheet).toContain(part);
 });
 
-test("the printed way has what is expected at each thing", async () => {
+test("the printed path has what is expected at each item", async () => {
   const page = await app.open(`${starter}${corroded}`);
   await page.emulateMedia({ media: "print" });
   const sheet = await page.locator("[data-sheet]").innerText();
@@ -290,11 +304,11 @@ test("the printed way has what is expected at each thing", async () => {
 
 const views = [
   ["a lead that is not placed", "?build=base&state=KOEO&ask=expect&red=SP11&black=G2-"],
-  ["a table", `?build=base&state=CRANK&ask=table&thing=XE1:1${corroded}`],
+  ["a table", `?build=base&state=CRANK&ask=table&item=XE1:1${corroded}`],
   ["a reading", battery],
   ["a refused reading", `${battery}&meter=ohms`],
   ["a faulty reading", `?build=base&state=CRANK&ask=expect&red=M1.50&black=G2-${corroded}`],
-  ["a way with readings", `${starter}${corroded}`],
+  ["a path with readings", `${starter}${corroded}`],
   ["a circuit with readings", `?build=base&state=CRANK&ask=trace&point=XE1:1&readings=1${corroded}`],
 ] as const;
 

@@ -19,7 +19,7 @@ const sizes = [
 /** Where screenshots are put, to be looked at by a person; none are taken where it is not set. */
 const shots = process.env["OHMWARD_SHOTS"];
 
-describe.each(sizes)("practice on a %s", (device, width, height) => {
+describe.each(sizes)("training on a %s", (device, width, height) => {
   test.each(themesAt(width))(
     "every view is without fault to axe-core, fits and suits gloves, %s",
     async (colorScheme) => {
@@ -63,20 +63,20 @@ async function seeDrills(page: Page, look: Look): Promise<void> {
   for (let at = 0; at < (set.ok ? set.value.drills.length : 0); at++) {
     await page.locator("fieldset input").first().check();
     await page.getByRole("button", { name: "Check" }).click();
-    await page.getByRole("button", { name: /Next question|See how it went/u }).click();
+    await page.getByRole("button", { name: /Next question|Show the result/u }).click();
   }
   await page.locator("[data-drills-end]").waitFor();
   await look("drills end");
   await goTo(page, "");
-  await page.getByRole("heading", { name: "What went wrong comes again" }).waitFor();
+  await page.getByRole("heading", { name: "Wrong answers are repeated" }).waitFor();
   await look("start with progress");
 }
 
 async function seeTrainer(page: Page, look: Look): Promise<void> {
   await goTo(page, "trainer");
-  await page.getByRole("combobox", { name: "task", exact: true }).selectOption("route");
-  await page.getByRole("button", { name: "Put on the list", exact: true }).click();
-  await page.getByRole("heading", { name: "The list: 3 tasks" }).waitFor();
+  await page.getByRole("combobox", { name: "exercise", exact: true }).selectOption("route");
+  await page.getByRole("button", { name: "Add to the list", exact: true }).click();
+  await page.getByRole("heading", { name: "Exercise list: 3" }).waitFor();
   await page.locator("ol summary").first().click();
   await page.getByRole("button", { name: "Make a link" }).click();
   await page.getByRole("textbox", { name: "link to the whole list" }).waitFor();
@@ -92,35 +92,35 @@ async function seeTrainer(page: Page, look: Look): Promise<void> {
 
 async function seeExercise(page: Page, look: Look): Promise<void> {
   await openTask(page, "Heater stays cold", taskList([HEATER]));
-  await page.getByRole("heading", { name: "The complaint" }).waitFor();
+  await page.getByRole("heading", { name: "Complaint" }).waitFor();
   await look("exercise");
   await suspect(page, "FB1.FL2");
-  await layLead(page, "red lead", { id: "FB1.1", how: "tip" });
-  await layLead(page, "black lead", { id: "G2-", how: "tip" });
+  await layLead(page, "red (V/Ω) lead", { id: "FB1.1", how: "tip" });
+  await layLead(page, "black (COM) lead", { id: "G2-", how: "tip" });
   await setMachine(page, "HEAT");
-  await page.getByRole("button", { name: "Read", exact: true }).click();
+  await page.getByRole("button", { name: "Take the reading", exact: true }).click();
   await page.locator("[data-display=value]").waitFor();
   await look("reading");
   await suspect(page, "W01");
-  await layLead(page, "red lead", { id: "B3.X:1", point: "B3.X.harness:1", how: "back-probe" });
-  await page.getByRole("button", { name: "Read", exact: true }).click();
+  await layLead(page, "red (V/Ω) lead", { id: "B3.X:1", point: "B3.X.harness:1", how: "back-probe" });
+  await page.getByRole("button", { name: "Take the reading", exact: true }).click();
   await page.locator("[data-stopped]").waitFor();
   await look("stopped");
-  for (const tab of ["Look and move", "Open and fit", "Name and mend", "Hint"]) {
+  for (const tab of ["Inspect and move", "Disconnect and fit", "State and repair", "Hint"]) {
     await page.getByRole("button", { name: tab, exact: true }).click();
-    if (tab === "Open and fit") {
+    if (tab === "Disconnect and fit") {
       await page.getByRole("combobox", { name: "connector or relay" }).fill("B3.X");
       await page.keyboard.press("Enter");
     }
-    if (tab === "Name and mend") {
-      await page.getByRole("combobox", { name: /the one bad wire/u }).fill("FB1.FL2");
+    if (tab === "State and repair") {
+      await page.getByRole("combobox", { name: /the one faulty wire/u }).fill("FB1.FL2");
       await page.keyboard.press("Enter");
       await page.getByRole("radio", { name: /blown/u }).waitFor();
     }
     await look(tab.toLowerCase());
   }
-  await page.getByRole("button", { name: "Name and mend", exact: true }).click();
-  await page.getByRole("button", { name: "End the hunt" }).click();
+  await page.getByRole("button", { name: "State and repair", exact: true }).click();
+  await page.getByRole("button", { name: "End the exercise" }).click();
   await page.locator("[data-score]").waitFor({ timeout: 180_000 });
   await look("score");
 }

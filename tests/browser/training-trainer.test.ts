@@ -13,21 +13,21 @@ describe("a trainer", () => {
   test("makes a list, hands it out as a file and as a link, and a fault that does not show is refused", async () => {
     const page = await app.open("?build=base");
     await goTo(page, "trainer");
-    await page.getByRole("combobox", { name: "task", exact: true }).selectOption("cavity");
+    await page.getByRole("combobox", { name: "exercise", exact: true }).selectOption("cavity");
     await page.getByRole("combobox", { name: "how many" }).selectOption("2");
-    await page.getByRole("button", { name: "Put on the list", exact: true }).click();
-    await page.getByRole("heading", { name: "The list: 2 tasks" }).waitFor();
-    await page.getByRole("textbox", { name: "title the class sees" }).fill("Heater stays cold");
+    await page.getByRole("button", { name: "Add to the list", exact: true }).click();
+    await page.getByRole("heading", { name: "Exercise list: 2" }).waitFor();
+    await page.getByRole("textbox", { name: "title for the class" }).fill("Heater stays cold");
     await page.getByRole("combobox", { name: "kind of fault" }).selectOption("blown");
-    await page.getByRole("textbox", { name: "in this wire, contact or part" }).fill("FB1.FL9");
-    await page.getByRole("button", { name: "Try it and put it on the list" }).click();
+    await page.getByRole("textbox", { name: "wire, contact or part with the fault" }).fill("FB1.FL9");
+    await page.getByRole("button", { name: "Test it and add it to the list" }).click();
     await page.locator(".problem").waitFor();
-    await page.getByRole("textbox", { name: "in this wire, contact or part" }).fill("FB1.FL2");
-    await page.getByRole("button", { name: "Try it and put it on the list" }).click();
-    await page.getByRole("heading", { name: "The list: 3 tasks" }).waitFor();
+    await page.getByRole("textbox", { name: "wire, contact or part with the fault" }).fill("FB1.FL2");
+    await page.getByRole("button", { name: "Test it and add it to the list" }).click();
+    await page.getByRole("heading", { name: "Exercise list: 3" }).waitFor();
     await page.getByRole("textbox", { name: "title of the list" }).fill("Monday group");
     await page.reload();
-    await page.getByRole("heading", { name: "The list: 3 tasks" }).waitFor();
+    await page.getByRole("heading", { name: "Exercise list: 3" }).waitFor();
     const file = await download(page, "Save as a file");
     expect(file.name).toBe("Monday-group.ohmtasks.json");
     const { tasks } = JSON.parse(file.text) as { tasks: readonly unknown[] };
@@ -35,7 +35,7 @@ describe("a trainer", () => {
     await page.getByRole("button", { name: "Make a link" }).click();
     const link = await page.getByRole("textbox", { name: "link to the whole list" }).inputValue();
     await page.goto(link);
-    await page.getByRole("heading", { name: "Task list: Monday group" }).waitFor();
+    await page.getByRole("heading", { name: "Exercise list: Monday group" }).waitFor();
     expect(await page.getByRole("button", { name: /^Start.*:/u }).count()).toBe(3);
     await page.context().close();
   });
@@ -62,7 +62,7 @@ describe("a trainer", () => {
     const files = await page
       .locator("[data-file]")
       .evaluateAll((all) => all.map((each) => each.getAttribute("data-file")));
-    expect(files).toEqual(["as written", "as written", "edited", "cannot be read", "other machine data"]);
+    expect(files).toEqual(["as written", "as written", "edited", "cannot be read", "other harness data"]);
     expect(await page.locator("[data-file=edited]").textContent()).toContain("checksum does not fit");
     const rows = await page
       .locator("main tbody tr")
@@ -91,7 +91,7 @@ describe("a trainer", () => {
     await drop(page, ["a.ohmtasks.json", list]);
     await page.locator("main li").getByText("Ways", { exact: true }).waitFor();
     await drop(page, ["b.ohmtasks.json", "{"]);
-    await page.getByText(/could not be opened/u).waitFor();
+    await page.getByText(/was not opened/u).waitFor();
     await page.reload();
     await page.locator("main li").getByText("Ways", { exact: true }).waitFor();
     await page.context().close();

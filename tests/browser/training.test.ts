@@ -23,10 +23,10 @@ const app = useApp();
 describe("routing drills", () => {
   test("are done by keyboard alone, the code typed, with the reason at once and the points at the end", async () => {
     const page = await app.open("?build=base");
-    await tabTo(page, /^\W*Practice$/u);
+    await tabTo(page, /^\W*Training$/u);
     await page.keyboard.press("Enter");
     await page.getByRole("heading", { name: "Routing drills" }).waitFor();
-    await tabTo(page, /^task code$/u);
+    await tabTo(page, /^exercise code$/u);
     const code = drillCode("drills");
     await page.keyboard.type(code.toLowerCase().replaceAll("-", " "));
     await page.keyboard.press("Enter");
@@ -49,7 +49,7 @@ describe("routing drills", () => {
     }
     const end = page.locator("[data-drills-end]");
     await end.waitFor();
-    expect(await end.textContent()).toContain("8 of 10 right");
+    expect(await end.textContent()).toContain("8 of 10 correct");
     await page.context().close();
   });
 
@@ -69,7 +69,7 @@ describe("routing drills", () => {
     await page.getByRole("button", { name: "Check", exact: true }).click();
     await page.locator("[data-verdict=right]").waitFor();
     await goTo(page, "");
-    await page.getByText("This device keeps nothing for this page", { exact: false }).waitFor();
+    await page.getByText("This device saves nothing for this page", { exact: false }).waitFor();
     await page.context().close();
   });
 
@@ -142,12 +142,12 @@ describe("routing drills", () => {
       ["ABC", "no task code"],
       [code.slice(0, 6), "12 characters"],
     ] as const) {
-      await page.getByRole("textbox", { name: "task code" }).fill(typed);
+      await page.getByRole("textbox", { name: "exercise code" }).fill(typed);
       await page.getByRole("button", { name: "Open", exact: true }).click();
       expect(await page.locator("#given-problem").textContent()).toContain(said);
     }
     await goTo(page, other);
-    await page.getByRole("heading", { name: "This task cannot be opened" }).waitFor();
+    await page.getByRole("heading", { name: "This exercise cannot be opened" }).waitFor();
     await page.context().close();
   });
 });
@@ -161,51 +161,53 @@ describe("a fault hunt", () => {
       .getByText(/Intake grid heater.*does nothing/u)
       .waitFor();
     // An action before a word of what is suspected is put off.
-    await layLead(page, "red lead", { id: "FB1.1", how: "tip" });
-    await layLead(page, "black lead", { id: "G2-", how: "tip" });
-    await page.getByRole("button", { name: "Read", exact: true }).click();
+    await layLead(page, "red (V/Ω) lead", { id: "FB1.1", how: "tip" });
+    await layLead(page, "black (COM) lead", { id: "G2-", how: "tip" });
+    await page.getByRole("button", { name: "Take the reading", exact: true }).click();
     await page.locator("[data-seen=not-ready]").waitFor();
     await suspect(page, "FB1.FL2");
     await setMachine(page, "HEAT");
-    await page.getByRole("button", { name: "Read", exact: true }).click();
+    await page.getByRole("button", { name: "Take the reading", exact: true }).click();
     // 12.63 V on the strip with its fuse blown, from demo-harness/expected.json; the meter may be off by 0.5 %.
     const volts = Number((await page.locator("[data-display=value] .digits span").first().textContent()) ?? "");
     expect(Math.abs(volts - 12.63)).toBeLessThan(0.09);
 
     // A thin tip past a seal is stopped, with the damage.
     await sayAgain(page);
-    await layLead(page, "red lead", { id: "B3.X:1", point: "B3.X.harness:1", how: "back-probe" });
-    await page.getByRole("button", { name: "Read", exact: true }).click();
+    await layLead(page, "red (V/Ω) lead", { id: "B3.X:1", point: "B3.X.harness:1", how: "back-probe" });
+    await page.getByRole("button", { name: "Take the reading", exact: true }).click();
     await page.locator("[data-stopped]").waitFor();
-    expect(await page.locator("[data-stopped]").textContent()).toMatch(/seal.*leaves the terminal or wire damaged/su);
+    expect(await page.locator("[data-stopped]").textContent()).toMatch(
+      /seal.*the\s+terminal\s+or\s+wire\s+is\s+damaged/su,
+    );
 
     await page.reload();
-    await page.getByText("Read", { exact: true }).waitFor();
+    await page.getByText("Take the reading", { exact: true }).waitFor();
     expect(await page.locator("main").getByText("A probe past the seal").count()).toBeGreaterThan(0);
     expect(await page.locator("[data-clock]").textContent()).toMatch(/min/u);
 
-    await page.getByRole("button", { name: "Name and mend" }).click();
-    await page.getByRole("combobox", { name: /the one bad wire/u }).fill("FB1.FL2");
+    await page.getByRole("button", { name: "State and repair" }).click();
+    await page.getByRole("combobox", { name: /the one faulty wire/u }).fill("FB1.FL2");
     await page.keyboard.press("Enter");
     await page.getByRole("radio", { name: /blown/u }).check();
-    await page.getByRole("button", { name: "Name this cause" }).click();
+    await page.getByRole("button", { name: "State this cause" }).click();
     await page.locator("[data-seen=named]").waitFor();
     await setMachine(page, "OFF");
     await page.getByRole("button", { name: /^Repair/u }).click();
     await operatingPoint(page);
-    await page.getByRole("button", { name: "Try the complaint" }).click();
+    await page.getByRole("button", { name: "Reproduce the complaint" }).click();
     await page.locator("[data-seen=tried]").waitFor();
     expect(await page.locator("[data-seen=tried]").textContent()).toContain("Everything works");
-    await page.getByRole("button", { name: "End the hunt" }).click();
+    await page.getByRole("button", { name: "End the exercise" }).click();
 
     const score = page.locator("[data-score]");
     await score.waitFor({ timeout: 110_000 });
     const points = Number(await score.getAttribute("data-score"));
     expect(await score.textContent()).toContain("40 of 40");
     expect(await page.getByRole("list", { name: "Your steps" }).locator("li").count()).toBeGreaterThan(5);
-    expect(await page.getByRole("list", { name: "Steps of the planner" }).locator("li").count()).toBeGreaterThan(1);
+    expect(await page.getByRole("list", { name: "Recommended steps" }).locator("li").count()).toBeGreaterThan(1);
     // The planner says what it suspects as a trainee does, or is not asked: no check of its own is put off.
-    expect(await page.getByRole("list", { name: "Steps of the planner" }).textContent()).not.toContain("First say");
+    expect(await page.getByRole("list", { name: "Recommended steps" }).textContent()).not.toContain("First say");
     // The file says no more of the trainee than the name, and working it out again gives the same points.
     const { text } = await download(page, "Save the result file");
     const graded = makeGrader(demoDocument).grade(text);
@@ -219,26 +221,26 @@ describe("a fault hunt", () => {
     const page = await app.open("?build=base", { reducedMotion: "reduce" });
     const open = { ...HEATER, title: "Coolant sensor", fault: "open:W81" };
     await openTask(page, "Coolant sensor", taskList([open], false));
-    await page.getByRole("button", { name: "Open and fit" }).click();
+    await page.getByRole("button", { name: "Disconnect and fit" }).click();
     await page.getByRole("combobox", { name: "connector or relay" }).fill("B5.X");
     await page.keyboard.press("Enter");
-    await page.getByRole("button", { name: "Open B5.X" }).click();
-    await page.getByRole("button", { name: "Plug in B5.X" }).first().waitFor();
+    await page.getByRole("button", { name: "Disconnect B5.X" }).click();
+    await page.getByRole("button", { name: "Connect B5.X" }).first().waitFor();
     await setMachine(page, "KOEO");
     await page.getByRole("button", { name: "Measure", exact: true }).click();
-    await layLead(page, "red lead", { id: "B5.X:2", point: "B5.X.harness:2", how: "front-probe" });
-    await layLead(page, "black lead", { id: "G2-", how: "tip" });
-    const read = page.getByRole("button", { name: "Read", exact: true });
+    await layLead(page, "red (V/Ω) lead", { id: "B5.X:2", point: "B5.X.harness:2", how: "front-probe" });
+    await layLead(page, "black (COM) lead", { id: "G2-", how: "tip" });
+    const read = page.getByRole("button", { name: "Take the reading", exact: true });
     await read.click();
     await page.locator("[data-display=wanders]").waitFor();
     expect(await page.locator("[data-display] .note").textContent()).toContain("does not stand still");
-    await layLead(page, "red lead", { id: "G2+", how: "tip" });
+    await layLead(page, "red (V/Ω) lead", { id: "G2+", how: "tip" });
     await page.getByRole("combobox", { name: "range" }).selectOption("6");
     await read.click();
     await page.locator("[data-display=over-range]").waitFor();
     expect(await page.locator(".digits span").first().textContent()).toBe("OL");
     await page.getByRole("combobox", { name: "range" }).selectOption("");
-    await page.getByRole("button", { name: "Change leads over" }).click();
+    await page.getByRole("button", { name: "Swap the leads" }).click();
     await read.click();
     await page.locator("[data-display=value]").waitFor();
     expect(await page.locator(".digits span").first().textContent()).toMatch(/^[-−]12\./u);

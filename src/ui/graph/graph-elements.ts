@@ -59,7 +59,7 @@ export function baseElements(layout: Layout): ElementDefinition[] {
   ];
 }
 
-/** What is written under a thing once it is lit: the component's name for a device connector, else its own label. */
+/** What is written under an item once it is lit: the component's name for a device connector, else its own label. */
 function titleOf(layout: Layout, item: DrawnItem): string {
   const component = item.sort === "device" ? layout.components.find((box) => box.id === item.component) : undefined;
   const label = safeText(component?.label ?? item.label);
@@ -87,7 +87,7 @@ function zoneNode(zone: DrawnZone): ElementDefinition {
   };
 }
 
-/** A traced wire as elements: two unseen ends, its line, and where it has a tracer a second, dashed line over it. */
+/** A traced wire as elements: two unseen ends, its line, and where it has a stripe a second, dashed line over it. */
 export function wireElements(wire: HighlightedWire, classes: string): ElementDefinition[] {
   const [from, to] = [wire.points[0], wire.points.at(-1)];
   if (!from || !to) return [];

@@ -7,7 +7,7 @@ export interface Look {
   zoom: number;
   /** Something is lit, so the rest stands back. */
   isLit: boolean;
-  /** How many things are lit: the fewer, the more is written at each. */
+  /** How many items are lit: the fewer, the more is written at each. */
   litCount: number;
 }
 
@@ -30,7 +30,7 @@ const MARGIN_X = new Map([
   ["right", 3],
 ]);
 
-/** Whether lit things are written with their label under the id. */
+/** Whether lit items are written with their label under the id. */
 export function titlesAreShown(look: Look): boolean {
   return (look.litCount <= 4 && look.zoom > 0.5) || look.zoom > 1.2;
 }

@@ -6,7 +6,7 @@ import { graphStyle, type Look } from "./graph-style.ts";
 import { setNameSides } from "./name-sides.ts";
 import type { Palette } from "./palette.ts";
 
-/** What lights up: traced wires as lines, and the things of the answer. */
+/** What lights up: traced wires as lines, and the items of the answer. */
 export interface Highlighted {
   readonly wires: readonly HighlightedWire[];
   readonly items: Highlight["items"];
@@ -29,7 +29,7 @@ export interface HarnessGraph {
 
 /** Most names of wires written at once; more cover each other. */
 const MOST_NAMES = 9;
-/** A tap that hits nothing takes the nearest thing within this many pixels: gloves are thick. */
+/** A tap that hits nothing takes the nearest item within this many pixels: gloves are thick. */
 const NEAR_PX = 26;
 
 /** Opens the drawing of a layout in an element of the page. */
@@ -114,7 +114,7 @@ function showLit(cy: Core, layout: Layout, lit: Highlighted | undefined): void {
   for (const id of lit.bundles) cy.getElementById(`bundle ${id}`).addClass("lit");
 }
 
-/** Sizes that keep their pixels, and the names in view, are worked out anew once the view has settled. */
+/** Sizes that keep their pixels, and the names in view, are worked out again once the view has settled. */
 function keepTextSize(cy: Core, look: Look): () => void {
   let timer: number | undefined;
   cy.on("viewport", () => {
@@ -178,7 +178,7 @@ function boxOfLit(layout: Layout, lit: Highlighted): Bounds | undefined {
 }
 
 function fitBox(cy: Core, { x, y, width, height }: Bounds): void {
-  // Names stand under things and reach out to their sides; the buttons take the upper edge.
+  // Names stand under items and reach out to their sides; the buttons take the upper edge.
   const side = Math.min(80, cy.width() * 0.1);
   const [top, bottom] = [Math.min(64, cy.height() * 0.2), Math.min(44, cy.height() * 0.14)];
   const room = { width: Math.max(40, cy.width() - 2 * side), height: Math.max(40, cy.height() - top - bottom) };

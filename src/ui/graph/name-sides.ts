@@ -5,13 +5,13 @@ import { titlesAreShown, type Look } from "./graph-style.ts";
 /** Rough room of a letter and of a line of the names, in pixels. */
 const LETTER = 7;
 const LINE = 15;
-/** Below this zoom only lit things are named while something is lit; below the other one nothing else is in a large machine. */
+/** Below this zoom only lit items are named while something is lit; below the other one nothing else is in a large machine. */
 const NAME_ALL_ZOOM = { lit: 0.7, large: 0.35 };
 const LARGE = 120;
-/** Most lit things that are named even where there is no room. */
+/** Most lit items that are named even where there is no room. */
 const MOST_FORCED = 30;
 
-/** Writes to each thing on which side its name stands, or that it has no room for one. */
+/** Writes to each item on which side its name stands, or that it has no room for one. */
 export function setNameSides(cy: Core, look: Look): void {
   const isSeen = inView(cy);
   const areAllNamed = namesAll(cy, look);
@@ -25,7 +25,7 @@ export function setNameSides(cy: Core, look: Look): void {
     cy.nodes(".name").toArray().map(wireNameRoom),
   );
   if (!areAllNamed) for (const node of items) if (!node.hasClass("lit")) setSide(node, "none");
-  // Few things that are lit are named in any case: two names over each other still say more than none.
+  // Few items that are lit are named in any case: two names over each other still say more than none.
   const always = lit.length <= MOST_FORCED ? lit.length : 0;
   named.forEach((node, at) => setSide(node, sides[at] === "none" && at < always ? "below" : (sides[at] ?? "none")));
 }

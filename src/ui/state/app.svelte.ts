@@ -40,7 +40,7 @@ export class AppState {
   faults = $state.raw<readonly FaultSwitch[]>([]);
   /** What the next fault to be listed is in, while it is being put together. */
   faultPlace = $state("");
-  /** Ways are shown with voltages and drops. */
+  /** Paths are shown with voltages and voltage drops. */
   showsReadings = $state(false);
   /** Counts up with every new answer a person asked for, so that views can go there. */
   askCount = $state(0);
@@ -58,7 +58,7 @@ export class AppState {
   /** The mark of the open machine, by which addresses name it. */
   readonly mark = $derived<string | undefined>(this.machine && machineMark(this.machine.document));
   readonly question = $derived(questionOf(this.draft));
-  /** The answer to the question that is asked; undefined while it is being worked out. */
+  /** The answer to the question that is asked; undefined while it is being calculated. */
   answer = $state.raw<Answer>();
   isAnswering = $state(false);
   /** What the answer is about. */
@@ -75,7 +75,7 @@ export class AppState {
   }
 
   /**
-   * Has the question that is asked answered anew. An answer about the same build stays, marked as busy, until the new one is there, so that
+   * Has the question that is asked answered again. An answer about the same build stays, marked as busy, until the new one is there, so that
    * nothing jumps under the hands; any other goes at once.
    */
   #answer(): (() => void) | undefined {
@@ -223,7 +223,7 @@ export class AppState {
     if (this.question) this.ask();
   }
 
-  /** Puts a thing that was meant in the place of what was typed, and asks again. */
+  /** Puts an item that was meant in the place of what was typed, and asks again. */
   replaceName(typed: string, id: string): void {
     const swap = (text: string): string => (text.trim() === typed.trim() ? id : text);
     const { from, to, items } = this.draft;
@@ -249,7 +249,7 @@ export class AppState {
     this.select(item);
   }
 
-  /** Lists faults anew, on or off. */
+  /** Lists faults again, on or off. */
   changeFaults(faults: readonly FaultSwitch[]): void {
     this.faults = faults;
     this.#writeAddress("push");

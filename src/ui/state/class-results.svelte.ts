@@ -21,7 +21,7 @@ const MOST_PROBLEMS = 3;
 export class ClassResultsState {
   files = $state.raw<readonly HandedIn[]>([]);
   view = $state<"task" | "skill">("task");
-  /** Files that wait to be graded, the one at hand included. */
+  /** Files that wait to be graded, the present one included. */
   waiting = $state(0);
   doing = $state("");
 
@@ -59,7 +59,7 @@ export class ClassResultsState {
   }
 
   async #grade(file: File): Promise<Pick<HandedIn, "graded" | "problems">> {
-    if (file.size > MOST_BYTES) return { graded: undefined, problems: ["It is too large for a result file"] };
+    if (file.size > MOST_BYTES) return { graded: undefined, problems: ["The file is too large for a result file"] };
     try {
       const result = await this.#desk.ask("grade", await file.text());
       if (result.ok) return { graded: result.value, problems: [] };

@@ -9,7 +9,7 @@ import type {
 import type { HarnessDocument } from "../../harness-model/index.ts";
 import type { ImportPreview } from "../../application/index.ts";
 
-/** A file that is being brought in: what a person has said about it and what came of it so far. */
+/** A file that is being imported: what a person has said about it and what came of it so far. */
 export interface DataFile {
   readonly id: number;
   readonly file: File;
@@ -84,13 +84,13 @@ export function named(document: HarnessDocument, name: string): HarnessDocument 
 export function fileWords({ result, needed, isStopped, preview }: DataFile): string {
   const format = preview?.format.label;
   const so = (text: string): string => (format === undefined ? text : `${format}; ${text}`);
-  if (isStopped) return so("reading was stopped");
-  if (needed) return so("say what its columns hold");
+  if (isStopped) return so("reading stopped");
+  if (needed) return so("enter the meaning of its columns");
   if (!result) return so("waiting to be read");
-  return result.ok ? so("understood") : so("cannot be taken over yet");
+  return result.ok ? so("understood") : so("cannot be imported yet");
 }
 
-/** Where a problem sits, in one line: file, sheet, row, column, line, way into the file. */
+/** Where a problem sits, in one line: file, sheet, row, column, line, path in the file. */
 export function importPlaceText({ file, sheet, row, column, line, path }: ImportProblem["at"]): string {
   const parts = [
     file,
@@ -101,5 +101,5 @@ export function importPlaceText({ file, sheet, row, column, line, path }: Import
     line === undefined || row !== undefined ? undefined : `line ${line}`,
     path === "" ? undefined : path,
   ];
-  return parts.filter((part) => part !== undefined).join(" · ") || "the whole";
+  return parts.filter((part) => part !== undefined).join(" · ") || "whole file";
 }

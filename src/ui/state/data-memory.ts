@@ -17,7 +17,7 @@ export function storeMappings(memory: MappingMemory): void {
   try {
     localStorage.setItem(KEY, JSON.stringify(memory));
   } catch {
-    // Storage may be forbidden or full; the mapping is then proposed anew the next time.
+    // Storage may be forbidden or full; the mapping is then proposed again the next time.
   }
 }
 

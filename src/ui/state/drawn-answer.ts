@@ -5,7 +5,7 @@ const DRAWN = ["path", "no-path", "circuit", "common", "effect", "test-points"] 
 /** An answer that has a view of its own; the others are shown as text. */
 export type DrawnAnswer = Extract<Answer, { readonly kind: (typeof DRAWN)[number] }>;
 
-/** An answer that asks back: a name that fits nothing or several things, a build or a state to choose. */
+/** An answer that asks back: a name that fits nothing or several items, a build or a state to choose. */
 export type AskingAnswer = Extract<
   Answer,
   { readonly kind: "unknown" | "ambiguous" | "not-fitted" | "empty" | "choose-build" | "choose-state" }

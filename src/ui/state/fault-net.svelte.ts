@@ -15,7 +15,7 @@ export interface Failure {
 const version = String(import.meta.env["VITE_OHMWARD_VERSION"]);
 
 /** What stands where the work would have been shown. */
-const SENTENCE = "The program failed here. What you entered is kept.";
+const SENTENCE = "The program failed here. Your entries are saved.";
 
 /** Where every fault of the program ends: it is told, it can be saved as a case, and the page goes on. */
 export class FaultNet {

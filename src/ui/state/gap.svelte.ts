@@ -31,12 +31,12 @@ export class GapState {
     const by = this.by.trim();
     if (!document || ids.length === 0) return;
     if (by === "") {
-      this.told = "Not joined: enter your name first.";
+      this.told = "Wires not joined. Enter your name first.";
       return;
     }
     const joined = applyJoins(document, ids, { by, on: today() });
     if (!joined.ok) {
-      this.told = `No such proposal: ${joined.error.join(", ")}.`;
+      this.told = `Wires not joined: no proposal ${joined.error.join(", ")}. Reload the page.`;
       return;
     }
     machineArrival.change(joined.value);
@@ -53,8 +53,8 @@ export class GapState {
       if (!taken.ok) {
         this.told =
           this.by.trim() === ""
-            ? "Not taken: enter your name first."
-            : `Not taken: ${taken.error.message} ${taken.error.hint}`;
+            ? "Answer not saved. Enter your name first."
+            : `Answer not saved: ${taken.error.message} ${taken.error.hint}`;
         return;
       }
       changed = taken.value;

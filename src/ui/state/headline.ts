@@ -15,25 +15,25 @@ export function headline(answer: Answer): string {
     case "path":
       return betweenLine(answer);
     case "no-path":
-      return `Nothing joins ${answer.from.id} and ${answer.to.id}`;
+      return `No path between ${answer.from.id} and ${answer.to.id}`;
     case "circuit": {
       const count = answer.circuits.length;
-      return `${answer.of.id}: ${count === 0 ? `no supply or consumer known, ${counted(answer.net.items.length, "item", "items")} on its net` : count === 1 ? "part of one circuit" : `part of ${count} circuits`}`;
+      return `${answer.of.id}: ${count === 0 ? `no supply or load known, ${counted(answer.net.items.length, "item", "items")} on its net` : count === 1 ? "part of one circuit" : `part of ${count} circuits`}`;
     }
     case "common": {
       const suspects = answer.items.filter((item) => item.isSuspect).length;
       const shared = answer.items.length;
-      if (shared === 0) return "The data shows nothing that they share";
-      return `They share ${counted(shared, "thing", "things")}${suspects > 0 ? `; ${suspects} ${suspects === 1 ? "is" : "are"} in every bad one and in no good one` : ""}`;
+      if (shared === 0) return "No common wiring in the data";
+      return `Common wiring: ${counted(shared, "item", "items")}${suspects > 0 ? `; ${counted(suspects, "possible cause", "possible causes")}, in every circuit that fails and in none that works` : ""}`;
     }
     case "effect": {
       const count = answer.stopped.length;
-      if (count + answer.stillFed.length === 0) return `Without ${answer.of.id}: no consumer is known behind it`;
-      return `Without ${answer.of.id} ${count === 0 ? "nothing stops" : count === 1 ? "one thing stops" : `${count} things stop`}`;
+      if (count + answer.stillFed.length === 0) return `Open circuit at ${answer.of.id}: no load known behind it`;
+      return `Open circuit at ${answer.of.id}: ${count === 0 ? "nothing stops working" : count === 1 ? "1 item stops working" : `${count} items stop working`}`;
     }
     case "test-points": {
       const count = answer.points.length;
-      return `${answer.of.id}: ${count === 0 ? "no place to measure is offered" : counted(count, "place to measure", "places to measure")}, ${answer.refused.length} refused`;
+      return `${answer.of.id}: ${count === 0 ? "no test point" : counted(count, "test point", "test points")}, ${answer.refused.length} not permitted`;
     }
     default:
       return unreachable(answer);
@@ -49,7 +49,7 @@ function readingLine(answer: ExpectedReadingAnswer): string {
 
 function betweenLine({ from, to, path, wireLengthMm }: PathAnswer): string {
   const length = wireLengthMm === undefined ? "" : `, ${formatLengthMm(wireLengthMm)} of wire`;
-  return `${from.id} to ${to.id}: ${counted(path.length, "thing", "things")} on the way${length}`;
+  return `${from.id} to ${to.id}: ${counted(path.length, "item", "items")} on the path${length}`;
 }
 
 function counted(count: number, one: string, many: string): string {

@@ -64,7 +64,7 @@ export class ImportState {
     this.#again();
   }
 
-  /** Says something about a table; it is read anew. */
+  /** Says something about a table; it is read again. */
   say(id: number, change: TableOptions): void {
     const before = this.files.find((each) => each.id === id);
     if (!before) return;
@@ -81,7 +81,7 @@ export class ImportState {
     this.say(id, { sheet });
   }
 
-  /** Wants builds made of options of a file; it is read anew. */
+  /** Wants builds made of options of a file; it is read again. */
   want(id: number, wanted: readonly WantedBuild[]): void {
     this.#change(id, { wanted, build: undefined });
     this.say(id, {});
@@ -108,7 +108,7 @@ export class ImportState {
     this.#halt();
     if (stopped) {
       for (const { id, result } of this.files) if (!result) this.#change(id, { isStopped: true });
-    } else this.failure = "Stopped. Change something, or take a file away, to go on.";
+    } else this.failure = "Stopped. Change a setting or remove a file to continue.";
   }
 
   readAgain(id: number): void {
@@ -203,7 +203,7 @@ export class ImportState {
     const parts = this.#parts();
     if (this.files.length < 2 || parts.length < this.files.length) return;
     if (!this.proposals)
-      this.#start("Looking for connectors that fit together", async (options) => {
+      this.#start("Looking for connectors that mate", async (options) => {
         const proposals = await this.#reader.ask("import-propose", parts, options);
         return () => (this.proposals = proposals);
       });

@@ -3,14 +3,15 @@ import { wireEnds } from "../../drawing/index.ts";
 import type { Connector, ConnectorSide, Harness, Hazard } from "../../harness-model/index.ts";
 import type { Item, ItemFacts, PartFacts } from "../../connectivity/index.ts";
 import { describeItem, sideKey, PART_WORDS } from "../../application/index.ts";
+import { SIDE_NAMES } from "./words.ts";
 
-/** A face to be shown: a connector half, and the cavity in question if there is one. */
+/** A face to be shown: a side of a connector, and the cavity in question if there is one. */
 export interface FaceToShow {
   readonly connector: Connector;
   readonly cavity?: string;
 }
 
-/** A danger where the thing lies or runs. */
+/** A hazard at the location of the item or on its route. */
 export interface HazardHere {
   readonly zone: string;
   readonly hazard: Hazard;
@@ -18,17 +19,17 @@ export interface HazardHere {
   readonly isNow: boolean;
 }
 
-/** What the panel shows of a selected thing. */
+/** What the panel shows of a selected item. */
 export interface Inspection {
   readonly facts: ItemFacts;
   readonly rows: readonly (readonly [string, string])[];
   readonly faces: readonly FaceToShow[];
-  /** Things to go on to: wires at it, its ends, its connectors. */
+  /** Items to go on to: wires at it, its ends, its connectors. */
   readonly near: readonly ItemFacts[];
   readonly hazards: readonly HazardHere[];
 }
 
-/** Gathers what there is to see of a thing; undefined where this build has no such thing. */
+/** Gathers what there is to see of an item; undefined where this build has no such item. */
 export function inspect(harness: Harness, item: Item, state: string | undefined): Inspection | undefined {
   if (!isFitted(harness, item)) return undefined;
   const facts = describeItem(harness, item);
@@ -85,29 +86,29 @@ function rowsOf(harness: Harness, facts: ItemFacts): readonly (readonly [string,
   const component = harness.fitted.components.get(facts.component ?? "");
   const all: readonly (readonly [string, string | undefined])[] = [
     ["Colour", facts.colour === undefined ? undefined : `${facts.colour}, ${facts.colourName ?? ""}`],
-    ["Size", facts.crossSectionMm2 === undefined ? undefined : formatCrossSectionMm2(facts.crossSectionMm2)],
+    ["Conductor size", facts.crossSectionMm2 === undefined ? undefined : formatCrossSectionMm2(facts.crossSectionMm2)],
     ["Length", facts.lengthMm === undefined ? undefined : formatLengthMm(facts.lengthMm)],
     ["Net", facts.net],
     ["Harness", facts.harness],
     ["Wire number", facts.wireNumber],
     ["Wire type", facts.wireType],
     ["Parts", facts.parts?.map(partText).join("; ")],
-    ["Runs in", facts.route?.join(", ")],
+    ["Route", facts.route?.join(", ")],
     ["Component", component && `${component.id}, ${component.label}`],
     ["Terminal", facts.terminalMm === undefined ? undefined : `${formatNumber(facts.terminalMm, 2)} mm`],
     ["Sealed", facts.isSealed === undefined ? undefined : facts.isSealed ? "yes" : "no"],
-    ["Lies at", facts.position],
+    ["Location", facts.position],
     ["Zone", zone],
-    ["To reach it", facts.minutes === undefined ? undefined : formatMinutes(facts.minutes)],
-    ["Take off", facts.remove],
+    ["Time to reach", facts.minutes === undefined ? undefined : formatMinutes(facts.minutes)],
+    ["Remove first", facts.remove],
     ["Note", harness.fitted.connectors.get(facts.connector ?? facts.id)?.note],
   ];
   return all.flatMap(([name, value]) => (value === undefined || value === "" ? [] : [[name, value] as const]));
 }
 
-/** A part in one line: what it is, its number, maker and description, and the half of the connector it is on. */
+/** A part in one line: what it is, its number, maker and description, and the side of the connector it is on. */
 function partText({ what, side, number, maker, description }: PartFacts): string {
-  const more = [maker, description, side === undefined ? undefined : `half ${side}`].filter(
+  const more = [maker, description, side === undefined ? undefined : (SIDE_NAMES.get(side) ?? `side ${side}`)].filter(
     (each) => each !== undefined,
   );
   return `${PART_WORDS[what]} ${number}${more.length === 0 ? "" : ` (${more.join(", ")})`}`;
@@ -197,22 +198,17 @@ function hazardsOf(harness: Harness, facts: ItemFacts, state: string | undefined
   }
   for (const segment of segments)
     for (const hazard of segment.hazards ?? [])
-      here.push({ zone: `Bundle ${segment.id}`, hazard, isNow: isNow(hazard) });
+      here.push({ zone: `Harness segment ${segment.id}`, hazard, isNow: isNow(hazard) });
   return here;
 }
 
-/** The halves of a connector that are fitted, the one wires end in first. */
+/** The sides of a connector that are fitted, the one wires end in first. */
 export function sidesToShow(harness: Harness, connector: Connector): readonly ConnectorSide[] {
   const sides = harness.fitted.sides.get(connector.id) ?? [];
   return sides.toSorted((a, b) => Number(a.id === "device") - Number(b.id === "device"));
 }
 
-const HALF_WORDS: ReadonlyMap<string, string> = new Map([
-  ["harness", "Harness half"],
-  ["device", "Device half"],
-]);
-
-/** What a half is called on a button. */
+/** What a side of a connector is called on a button. */
 export function sideWords(connector: Connector, side: ConnectorSide): string {
-  return side.label ?? HALF_WORDS.get(side.id) ?? sideKey(connector, side);
+  return side.label ?? SIDE_NAMES.get(side.id) ?? sideKey(connector, side);
 }

@@ -1,5 +1,5 @@
 /**
- * Takes whoever works with keys or listens to the page to what is new, and brings it into view if it has scrolled out above. Used on the
+ * Takes people who work with keys or listen to the page to what is new, and brings it into view if it has scrolled out above. Used on the
  * heading of what replaced something that had the focus.
  *
  * @param heading The heading.

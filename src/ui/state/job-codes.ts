@@ -5,8 +5,8 @@ import { codesOfNumbers, readCodeNumbers } from "../../application/index.ts";
 const MOST = 10;
 
 /**
- * Finds codes of the machine that fit what is typed: a trouble code, SPN and FMI, or words of its meaning. Where the machine does not list
- * the FMI, the codes of the SPN whose circuit fails in that way come first, then its others.
+ * Finds codes of the machine that fit what is typed: a diagnostic trouble code (DTC), SPN and FMI, or words of its meaning. Where the machine does not list
+ * the FMI, the codes of the SPN whose circuit fails like that come first, then its others.
  *
  * @param codes Codes of the build.
  * @param text What is typed.
@@ -41,7 +41,7 @@ export function askForCode(codes: readonly Code[], text: string): string | undef
   if (numbers?.fmi === undefined) return undefined;
   const { exact, alike, ofParameter } = codesOfNumbers(codes, numbers);
   if (exact.length > 0 || alike.length === 1 || ofParameter.length === 0) return undefined;
-  return `This machine's data has SPN ${numbers.spn}, but not with FMI ${numbers.fmi}. Choose the code that means the same, if one does.`;
+  return `The data of this machine has SPN ${numbers.spn}, but not with FMI ${numbers.fmi}. Choose the code with the same meaning, if there is one.`;
 }
 
 /** A code with its SPN and FMI, as it is shown. */

@@ -5,7 +5,7 @@ import type { JobRequest, ReadCode, ReadWeight } from "../../application/index.t
 /** A code with its status. */
 export type DraftCode = ReadCode;
 
-/** A function or a thing that is bad, or that works. */
+/** A function or an item that fails or works. */
 export interface DraftSymptom {
   readonly item: string;
   readonly is: "bad" | "good";

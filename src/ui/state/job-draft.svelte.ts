@@ -15,7 +15,7 @@ export class JobDraft {
   data = $state.raw<DraftData>(EMPTY_JOB);
   /** What would be asked first. */
   preview = $state.raw<JobView["next"]>();
-  /** Why no job can be begun with this. */
+  /** Why no job can be started with this. */
   refusal = $state.raw<JobRefusal>();
   isLooking = $state(false);
 
@@ -67,7 +67,7 @@ export class JobDraft {
     this.edit({ symptoms: is === undefined ? others : [...others, { item, is }] });
   }
 
-  /** Makes something more or less likely beforehand; a factor of 1 takes the change back. */
+  /** Changes a starting probability; a factor of 1 undoes the change. */
   weigh(of: string, factor: number): void {
     const others = this.data.priors.filter((each) => each.of !== of);
     this.edit({ priors: factor === 1 ? others : [...others, { of, factor, origin: "judged in the workshop" }] });

@@ -56,7 +56,7 @@ export class JobPageState {
     });
   }
 
-  /** Works the open job out anew, after another machine was opened. */
+  /** Works the open job out again, after another machine was opened. */
   refresh(): void {
     const { record } = this;
     if (record && this.#desk().machine !== this.#viewed) void this.#do("Opening the job", () => this.#show(record));
@@ -65,20 +65,20 @@ export class JobPageState {
   /** Puts a check in the place of the proposed one; undefined goes back to the proposed one. */
   choose(check: string | undefined): void {
     const { record } = this;
-    if (record) void this.#do("Getting the check ready", () => this.#show(record, check));
+    if (record) void this.#do("Preparing the check", () => this.#show(record, check));
   }
 
   /**
-   * Takes a step: worked out, saved, then shown. Whoever presses twice has done it once.
+   * Takes a step: worked out, saved, then shown. Pressing twice does it once.
    *
    * @param step The step.
-   * @param isTold Whether whoever asks tells why it was not taken; else the page does.
+   * @param isTold Whether the caller shows why it was not taken; else the page does.
    * @returns Why it was not taken.
    */
   async step(step: JobStep, isTold = false): Promise<JobRefusal | undefined> {
     if (this.#isTaking) return undefined;
     this.#isTaking = true;
-    return this.#do("Working it out", async () => {
+    return this.#do("Calculating", async () => {
       const { machine } = this.#desk();
       const before = this.record;
       if (!before || !machine) return undefined;
@@ -123,7 +123,7 @@ export class JobPageState {
     const { record } = this;
     if (!record) return;
     if (kind === "removed") {
-      this.news = "This job was deleted in another window. The next step here stores it again.";
+      this.news = "This job was deleted in another window. The next step in this window stores it again.";
       return;
     }
     const loaded = await jobRepository.load(record.id);
@@ -131,7 +131,7 @@ export class JobPageState {
     const joined = mergeRecords(record, loaded);
     if (joined.events.length === record.events.length) return;
     await this.#show(joined);
-    this.news = "Another window went on with this job; what it wrote down is in the log.";
+    this.news = "Another window continued this job. Its entries are in the job log.";
   }
 
   async #show(record: JobRecord, check?: string): Promise<void> {

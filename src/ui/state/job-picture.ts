@@ -18,7 +18,7 @@ import {
 } from "../../application/index.ts";
 import { sidesToShow } from "./inspect.ts";
 
-/** A place on the machine: a cavity of a half, or a thing without a face. */
+/** A place on the machine: a cavity of a side, or an item without a face. */
 export interface ShownPlace {
   readonly at: string;
   /** What a person calls it. */
@@ -45,7 +45,7 @@ export function placeToShow(harness: Harness, at: string): ShownPlace {
 
 /** A lead that goes into a connector. */
 export interface FacedLead {
-  readonly lead: string;
+  readonly lead: "red" | "black";
   readonly at: string;
   readonly face: NonNullable<ShownPlace["face"]>;
 }
@@ -69,7 +69,7 @@ export interface FacesOfPlace {
 
 const WIDE = 330;
 
-/** Both faces of the half of a place. */
+/** Both faces of the side at a point. */
 export function facesOfPlace(harness: Harness, { connector, side }: NonNullable<ShownPlace["face"]>): FacesOfPlace {
   const faces = (["mating-side", "wire-side"] as const).map((view) => connectorFace(connector, side, view));
   return {
@@ -88,10 +88,10 @@ function wordsOf(harness: Harness, at: string): string {
   return joinNames([of?.label, label === at ? undefined : label]);
 }
 
-/** Suspects above this share light up. */
+/** Possible causes above this probability light up. */
 const LIT_SHARE = 0.01;
 
-/** What of the drawing lights up for a job: the points of the check, what is unplugged, and what is still suspected. */
+/** What of the drawing lights up for a job: the points of the check, what is disconnected, and what is still possible. */
 export function litOfJob(
   harness: Harness,
   check: Pick<CheckFacts, "points" | "unplugged">,

@@ -10,7 +10,7 @@ export class JobRepository {
   list = $state.raw<readonly JobSummary[]>([]);
   /** Why nothing is kept when the page is closed; undefined while all is well. */
   refusal = $state<string>();
-  /** The job that was deleted last, until the next one or until it is taken back. */
+  /** The job that was deleted last, until the next one or until it is restored. */
   removed = $state.raw<JobRecord>();
 
   #opened: Promise<OpenedStore> | undefined;
@@ -56,7 +56,7 @@ export class JobRepository {
     return saved.value;
   }
 
-  /** Deletes a job; it can be taken back until the next one is deleted or the page is closed. */
+  /** Deletes a job; it can be restored until the next one is deleted or the page is closed. */
   async remove(id: string): Promise<void> {
     const store = await this.#store();
     const loaded = await store.load(id);

@@ -27,7 +27,7 @@ export interface MachineNotice {
   readonly atHand: readonly MachineAtHand[];
 }
 
-/** How a machine comes on the desk: the one that the address names, and never another in its place. */
+/** How a machine comes on the page: the one that the address names, and never another in its place. */
 export class MachineArrival {
   absent = $state.raw<AbsentMachine>();
   notice = $state.raw<MachineNotice>();
@@ -87,7 +87,7 @@ export class MachineArrival {
     this.#put(machine, machine.name === this.absent?.name);
   }
 
-  /** Opens a machine that a person brought in and accepted, and keeps it on this device. */
+  /** Opens a machine that a person imported and accepted, and keeps it on this device. */
   accept(fileName: string, machine: Machine): void {
     const mark = machineMark(machine.document);
     const wanted = readPageLink(window.location.search).machine ?? mark;
@@ -136,7 +136,7 @@ export class MachineArrival {
 function noticeOf(opened: MachineAtHand, atHand: readonly MachineAtHand[], isBare: boolean): MachineNotice | undefined {
   const others = oneEach(atHand).filter(({ mark }) => mark !== opened.mark);
   const words = [
-    isBare ? "" : `This address names no machine. It is shown for ${opened.name}.`,
+    isBare ? "" : `This address names no machine. ${opened.name} is shown.`,
     opened.from === "kept" ? `${opened.name} was opened last on this device.` : "",
     others.some(({ from }) => from === "kept") ? "Another machine was opened last on this device." : "",
   ].filter((each) => each !== "");

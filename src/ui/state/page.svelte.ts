@@ -1,4 +1,4 @@
-/** The pages of the screen: the harness with its questions, data in and out, a job, practice. */
+/** The pages of the screen: the harness with its questions, data in and out, a job, training. */
 export type PageName = "harness" | "data" | "job" | "practice";
 
 const NAMES: readonly PageName[] = ["harness", "data", "job", "practice"];

@@ -1,7 +1,7 @@
 import { ask, type Facts } from "../../application/index.ts";
 import type { AppState } from "./app.svelte.ts";
 
-/** The safest class of probe point at each contact, splice and stud of a way, by id; things with none are left out. */
+/** The safest class of probe point at each contact, splice and stud of a path, by id; items with none are left out. */
 export function probeMarks(app: AppState, path: readonly Facts[]): ReadonlyMap<string, string> {
   const marks = new Map<string, string>();
   const { machine, build, state } = app;

@@ -1,6 +1,6 @@
 import type { ProblemPlace } from "../../harness-model/index.ts";
 
-/** Where a problem sits, in one line: the thing, the way into the document, line and column, the build. */
+/** Where a problem sits, in one line: the item, the path in the document, line and column, the build. */
 export function placeText({ path, id, line, column, build }: ProblemPlace): string {
   const parts = [
     id,

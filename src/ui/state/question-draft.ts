@@ -2,7 +2,7 @@ import type { Through } from "../../connectivity/index.ts";
 import type { Conditions, ExpectMeter, MarkedText, Question } from "../../application/index.ts";
 import type { AskKind } from "./words.ts";
 
-/** A question while it is being put together. `from` serves as the one thing of the questions that have one only. */
+/** A question while it is being put together. `from` serves as the one item of the questions that have one only. */
 export interface QuestionDraft {
   readonly kind: AskKind;
   readonly from: string;
@@ -69,14 +69,16 @@ export function draftOf(question: Question, before: QuestionDraft): QuestionDraf
 export function whatIsMissing(draft: QuestionDraft): string {
   switch (draft.kind) {
     case "path":
-      return "Name both ends first";
+      return "Enter both points first";
     case "common":
-      return "Name two things or more first";
+      return "Enter two items or more first";
     case "expected":
-      return draft.meter === "voltage-drop" ? "Name the points of both leads first" : "Name the point of the red lead first";
+      return draft.meter === "voltage-drop"
+        ? "Enter the points of both leads first"
+        : "Enter the point of the red lead first";
     case "circuit":
     case "effect":
     case "test-points":
-      return "Name a thing first";
+      return "Enter an item first";
   }
 }

@@ -15,7 +15,7 @@ export function conditionsOf(question: Question | undefined): ReadingConditions 
   return { unplugged, adapters, settings };
 }
 
-/** Conditions with one more text in a list; a setting takes the place of an earlier one of the same thing. */
+/** Conditions with one more text in a list; a setting takes the place of an earlier one of the same item. */
 export function withCondition(conditions: ReadingConditions, list: ConditionList, text: string): ReadingConditions {
   const before = conditions[list] ?? [];
   const name = (each: string): string => (each.split("=")[0] ?? each).trim().toLowerCase();
@@ -30,13 +30,13 @@ export function withoutCondition(conditions: ReadingConditions, list: ConditionL
 /** The conditions in words, one a phrase. */
 export function conditionWords({ unplugged = [], adapters = [], settings = [] }: ReadingConditions): readonly string[] {
   return [
-    ...unplugged.map((id) => `${id} unplugged`),
+    ...unplugged.map((id) => `${id} disconnected`),
     ...adapters.map((id) => `${id} fitted`),
     ...settings.map((text) => text.replace("=", " = ")),
   ];
 }
 
-/** A quantity of the outside world that a reading may hang on. */
+/** A quantity of the outside world that a reading may depend on. */
 export interface QuantityRow {
   readonly name: string;
   readonly unit: string;
@@ -63,7 +63,7 @@ export function quantityRows(
   }));
 }
 
-/** How a part may be set by hand; a share is of the time. */
+/** How a part may be set by hand; a percentage is a duty cycle. */
 export const STANDS = ["open", "closed", "on", "off", "25%", "50%", "75%"] as const;
 
 /** Parts that can be set by hand: what opens, closes, drives or is switched. */
@@ -90,7 +90,7 @@ export function askUnder(app: AppState, conditions: ReadingConditions): void {
   else app.edit({ conditions });
 }
 
-/** Where a lead may go; `unplug` is the connector that has to be unplugged for it. */
+/** Where a lead may go; `unplug` is the connector that has to be disconnected for it. */
 export interface LeadTarget {
   readonly at: string;
   readonly unplug?: string | undefined;

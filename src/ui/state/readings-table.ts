@@ -1,33 +1,33 @@
 import { bandOf, shortReading, type TableAnswer, type TableReading, type TableRow } from "../../application/index.ts";
 import { KIND_WORDS } from "./readings.ts";
-import { methodWords, PROBE_CLASSES, roleWords } from "./words.ts";
+import { LEAD_NAMES, methodWords, PROBE_CLASSES, roleWords } from "./words.ts";
 
-/** A way of a table as it is written. */
+/** A path of a table as it is written. */
 export interface TableLegWords {
   readonly title: string;
   readonly rows: readonly TableRow[];
 }
 
-/** The ways of a table with their titles. */
+/** The paths of a table with their titles. */
 export function tableLegs({ legs }: TableAnswer): readonly TableLegWords[] {
   return legs.map(({ serves, role, rows }) => ({ title: `${serves.id}: ${roleWords(role)}`, rows }));
 }
 
-/** What the meter should say, in few words: the figure, or the sign and the words of what is none. */
+/** What the meter shows, in few words: the value, or the sign and the words of what is none. */
 export function expectedWords(reading: TableReading): string {
   if (reading.kind === "value") return shortReading(reading);
   const { sign } = KIND_WORDS[reading.kind];
   return `${sign} ${reading.kind === "floating" ? "floating, not 0 V" : shortReading(reading)}`;
 }
 
-/** The band the reading lies in; empty where there is none. */
+/** The limits of the reading; empty where there are none. */
 export function bandWords(reading: TableReading): string {
   return bandOf(reading);
 }
 
 /** How the red lead goes there, in few words; or why it may not. */
 export function leadWords({ reach, access, text }: TableRow): string {
-  if (!reach) return access === "unknown" ? "cannot be said" : text;
+  if (!reach) return access === "unknown" ? "not known" : text;
   const mark = PROBE_CLASSES.get(reach.class)?.mark ?? "";
   const adapter = reach.adapter === undefined ? "" : `, ${reach.adapter}`;
   return `${mark} ${reach.class} ${methodWords(reach.method)}${adapter}`;
@@ -44,10 +44,12 @@ export function tableLine({ of, black, legs, faults }: TableAnswer): string {
 export function conditionLine(answer: TableAnswer, stateLabel: string): string {
   const { unplugged, adapters, settings, faults } = answer;
   const more = [
-    ...unplugged.map((id) => `${id} unplugged`),
+    ...unplugged.map((id) => `${id} disconnected`),
     ...adapters.map((id) => `${id} fitted`),
     ...settings.map((text) => text.replace("=", " = ")),
-    ...(faults.length === 0 ? [] : [faults.length === 1 ? "one fault on" : `${faults.length} faults on`]),
+    ...(faults.length === 0
+      ? []
+      : [faults.length === 1 ? "1 fault switched on" : `${faults.length} faults switched on`]),
   ];
   return [stateLabel, ...more].join("; ");
 }
@@ -71,9 +73,11 @@ export function printedRows(answer: TableAnswer): { readonly lines: readonly Pri
 }
 
 function printedLead(row: TableRow, black: string): string {
-  if (row.point === black) return "black lead";
+  if (row.point === black) return LEAD_NAMES.black;
   if (row.reach) return leadWords(row);
   const [near] = row.instead;
   if (near === undefined) return "✕ no permitted contact";
-  return near.unplug === undefined ? `✕ not here; ${near.at} (${near.class})` : `✕ only with ${near.unplug} unplugged`;
+  return near.unplug === undefined
+    ? `✕ not here; ${near.at} (${near.class})`
+    : `✕ only with ${near.unplug} disconnected`;
 }

@@ -20,13 +20,13 @@ import { methodWords, PROBE_CLASSES } from "./words.ts";
 
 type Circuit = CircuitAnswer["circuits"][number];
 
-/** Build and state of the desk; undefined before a build is chosen. */
+/** Build and state of the page; undefined before a build is chosen. */
 function settingOf({ build, state }: AppState): OpenSetting | undefined {
   return build === undefined ? undefined : { build, ...(state !== undefined && { state }) };
 }
 
 /**
- * The readings of a way with the faults that are switched on, and with what else differs from the document; undefined while none are
+ * The readings of a path with the faults that are switched on, and with what else differs from the document; undefined while none are
  * wanted.
  */
 export function wayReadings(app: AppState, path: readonly Facts[], more: Conditions = {}): PathReadings | undefined {
@@ -35,24 +35,24 @@ export function wayReadings(app: AppState, path: readonly Facts[], more: Conditi
   return readingsAlongPath(app.machine, setting, { path, conditions: { ...more, faults: faultsOn(app.faults) } });
 }
 
-/** A voltage as it is written on the way. */
+/** A voltage as it is written on the path. */
 export function voltText(volt: number): string {
   return formatQuantity(volt, "V");
 }
 
-/** What is written at a thing of the way: its voltage, or what is lost in it. */
+/** What is written at an item of the path: its voltage, or the voltage drop in it. */
 export function readingText({ item }: PathReading, read: VoltsOnPath): string {
-  if (read.kind === "refused") return "no figure here";
+  if (read.kind === "refused") return "no value here";
   if (read.kind === "floating") return "floating, not 0 V";
   const { inVolt, outVolt, dropVolt } = read;
   if (item.type === "wire" || item.type === "element")
-    return dropVolt === null ? "one end floats" : `drop ${voltText(Math.abs(dropVolt))}`;
-  if (inVolt === null || outVolt === null) return `${voltText(inVolt ?? outVolt ?? 0)}, other half floats`;
+    return dropVolt === null ? "one end floating" : `drop ${voltText(Math.abs(dropVolt))}`;
+  if (inVolt === null || outVolt === null) return `${voltText(inVolt ?? outVolt ?? 0)}, other side floating`;
   if (voltText(inVolt) === voltText(outVolt)) return voltText(inVolt);
   return `${voltText(inVolt)} → ${voltText(outVolt)}`;
 }
 
-/** The lines of the stair: first the machine as it is asked about, then, with faults, the healthy one. From the higher end down. */
+/** The lines of the voltage profile: first the machine as it is asked about, then, with faults, the one without. From the higher end down. */
 export function profilePaths(stops: readonly PathReading[]): readonly (readonly ProfileItem[])[] {
   const first = stops.find(({ now }) => now.inVolt !== null)?.now.inVolt ?? 0;
   const last = stops.findLast(({ now }) => now.outVolt !== null)?.now.outVolt ?? 0;
@@ -69,7 +69,7 @@ export function profilePaths(stops: readonly PathReading[]): readonly (readonly 
 /** Whether a lead may go to a point, told beside a suggestion and under a field. */
 export interface ReachMark {
   readonly isGood: boolean;
-  /** Sign, class and method: `● P1 meter tip on bare metal`. */
+  /** Sign, class and method: `● P1 probe on exposed terminal`. */
   readonly short: string;
   readonly text: string;
   /** The nearest points where it may go, where it may not go here. */
@@ -91,7 +91,7 @@ export function reachMark(app: AppState, point: string, meter: ExpectMeter): Rea
   return { isGood: true, short: `${mark} ${way.class} ${methodWords(way.method)}`, text: reach.text, instead: [] };
 }
 
-/** The way of a circuit from its supply through what it serves down to ground, as far as it has one. */
+/** The path of a circuit from its supply through what it serves down to ground, as far as it has one. */
 export function circuitWay(circuit: Circuit | undefined): readonly Facts[] {
   if (!circuit) return [];
   const feed =
@@ -100,7 +100,7 @@ export function circuitWay(circuit: Circuit | undefined): readonly Facts[] {
   return [...(feed?.ways[0] ?? []).toReversed(), circuit.serves, ...(back?.ways[0] ?? [])];
 }
 
-/** What is expected along the way of an answer, by the ids of its things; undefined where the answer has no way or no figures. */
+/** What is expected along the path of an answer, by the ids of its items; undefined where the answer has no path or no values. */
 export function wayTexts(app: AppState, answer: Answer): ReadonlyMap<string, string> | undefined {
   const path =
     answer.kind === "path" ? answer.path : answer.kind === "circuit" ? circuitWay(answer.circuits[0]) : undefined;

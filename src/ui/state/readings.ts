@@ -19,7 +19,7 @@ export function isTable(answer: Answer): answer is TableAnswer {
   return answer.kind === "table";
 }
 
-/** Whether a reading has no figure only because a lead may not go where it is asked for. */
+/** Whether a reading has no value only because a lead may not go where it is asked for. */
 export function isNotPlaced({ because }: ExpectedReadingAnswer): boolean {
   return because.some(({ code }) => code === "not-placed");
 }
@@ -69,12 +69,12 @@ export function readReadings(values: URLSearchParams): ReadingsLink {
 
 /** The meters, as they are offered. */
 export const METERS: readonly { readonly id: ExpectMeter; readonly title: string }[] = [
-  { id: "dc-voltage", title: "dc-voltage" },
-  { id: "voltage-drop", title: "volts lost under load" },
-  { id: "resistance", title: "ohms, circuit dead" },
-  { id: "dc-current", title: "amperes, clamp" },
-  { id: "test-lamp", title: "volts across a test lamp" },
-  { id: "duty-cycle", title: "share of the time" },
+  { id: "dc-voltage", title: "DC voltage" },
+  { id: "voltage-drop", title: "voltage drop, under load" },
+  { id: "resistance", title: "resistance, power off" },
+  { id: "dc-current", title: "DC current, current clamp" },
+  { id: "test-lamp", title: "voltage across a test lamp" },
+  { id: "duty-cycle", title: "duty cycle" },
 ];
 
 /** What a meter is called. */
@@ -87,14 +87,14 @@ export const KIND_WORDS: Readonly<
   Record<ExpectedReadingAnswer["kind"], { readonly sign: string; readonly title: string }>
 > = {
   value: { sign: "=", title: "The meter shows" },
-  floating: { sign: "∿", title: "Floating: this is not 0 V" },
-  "overload": { sign: "⇥", title: "Over range: this is not zero" },
-  refused: { sign: "⊘", title: "Not to be measured here and now" },
-  contradictory: { sign: "⇄", title: "No figure: sources contradict each other" },
-  "no-steady-state": { sign: "↻", title: "No figure: the machine does not settle" },
+  floating: { sign: "∿", title: "Floating point: not 0 V" },
+  overload: { sign: "⇥", title: "OL (over range): not zero" },
+  refused: { sign: "⊘", title: "Do not measure in this state" },
+  contradictory: { sign: "⇄", title: "No value: sources contradict each other" },
+  "no-steady-state": { sign: "↻", title: "No value: the machine does not settle" },
 };
 
-/** What stands in the place of a figure while a lead is not placed. */
+/** What is shown in place of a value while a lead is not placed. */
 export const NOT_PLACED = { sign: "⊘", title: "No reading: a lead is not placed" };
 
 /** Whether a lead may go where it is asked for, in a word and with a sign. */
@@ -103,7 +103,7 @@ export const ACCESS_WORDS: Readonly<
 > = {
   permitted: { sign: "✓", title: "permitted" },
   elsewhere: { sign: "→", title: "not here, but on the same conductor" },
-  opened: { sign: "△", title: "only with the connector unplugged" },
+  opened: { sign: "△", title: "only with the connector disconnected" },
   none: { sign: "✕", title: "no permitted contact" },
-  unknown: { sign: "?", title: "cannot be said" },
+  unknown: { sign: "?", title: "not known" },
 };

@@ -28,7 +28,7 @@ export async function askServer(): Promise<ServedReply> {
     return {
       kind: "fault",
       words: "The server of this page cannot be reached.",
-      todo: "Start it again, with the file of the machine: ohmward serve FILE. Then try again.",
+      todo: "Start the server again with the file of the machine: ohmward serve FILE. Then try again.",
     };
   }
 }
@@ -48,13 +48,13 @@ export function readReply(status: number, body: string): ServedReply {
   return {
     kind: "fault",
     words: `The server answered with an error (${status})${said === "" ? "." : `: ${said}`}`,
-    todo: "See that the file it serves is in its place and can be read. Then try again.",
+    todo: "Check that the file of the server exists and can be read. Then try again.",
   };
 }
 
 /** What is said of a machine that was served and cannot be opened; its problems are listed elsewhere. */
 export const BROKEN_MACHINE: ServerFault = {
   kind: "fault",
-  words: "The machine that is served cannot be opened.",
-  todo: "Correct in its file what is listed above. Then try again.",
+  words: "The machine of the server cannot be opened.",
+  todo: "Correct the errors listed above in its file. Then try again.",
 };

@@ -41,7 +41,7 @@ function roomForPoints(rows: number): number {
  * @param app The page.
  * @param harness The harness of the chosen build.
  * @param answer The answer.
- * @param along The places to measure along the way, where they are known already.
+ * @param along The places to measure along the path, where they are known already.
  */
 export function sheetOf(app: AppState, harness: Harness, answer: Answer, along: readonly TestPoint[]): Sheet {
   const items = thingsOf(answer);
@@ -88,7 +88,7 @@ function thingsOf(answer: Answer): readonly Facts[] {
   }
 }
 
-/** The faces of the two ends of the way, or of what is selected. */
+/** The faces of the two ends of the path, or of what is selected. */
 function facesOf(app: AppState, harness: Harness, items: readonly Item[]): readonly FaceToShow[] {
   const contacts = items.filter((item) => item.type === "contact" || item.type === "wire" || item.type === "connector");
   const wanted = [contacts[0], contacts.length > 1 ? contacts.at(-1) : undefined, app.selection];
@@ -102,7 +102,7 @@ function facesOf(app: AppState, harness: Harness, items: readonly Item[]): reado
     .slice(0, MOST.faces);
 }
 
-/** The items along the way of an answer at which a person may want to measure. */
+/** The items along the path of an answer at which a person may want to measure. */
 export function measuredAlong(answer: Answer): readonly string[] {
   if (isReading(answer) || answer.kind === "test-points") return [];
   return thingsOf(answer)

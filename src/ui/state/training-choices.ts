@@ -4,7 +4,7 @@ import type { Harness } from "../../harness-model/index.ts";
 import type { Drill } from "../../training/index.ts";
 import type { Item } from "../../connectivity/index.ts";
 
-/** One thing to choose. */
+/** One item to choose. */
 export interface Choice {
   readonly id: string;
   readonly label: string;
@@ -54,7 +54,7 @@ function segmentWords(harness: Harness, id: string): string {
   return segment ? `${place(segment.from)} to ${place(segment.to)}` : "";
 }
 
-/** What a tap on the drawing picks in a drill; undefined where the thing tapped is not of the sort that is asked for. */
+/** What a tap on the drawing picks in a drill; undefined where the item tapped is not of the sort that is asked for. */
 export function pickedOnDrawing(harness: Harness, { pick }: Drill, item: Item): string | undefined {
   if (item.type === pick.what) return item.id;
   if (pick.what !== "component" || (item.type !== "connector" && item.type !== "stud")) return undefined;
@@ -62,7 +62,7 @@ export function pickedOnDrawing(harness: Harness, { pick }: Drill, item: Item): 
   return item.type === "connector" ? connectors.get(item.id)?.component : terminalStuds.get(item.id)?.component;
 }
 
-/** Whether the thing that is asked for can be tapped on the drawing. */
+/** Whether the item that is asked for can be tapped on the drawing. */
 export function isTappable({ pick, context }: Drill): boolean {
   const can: readonly string[] = ["segment", "connector", "splice", "stud", "component"];
   return context.kind === "drawing" && can.includes(pick.what);

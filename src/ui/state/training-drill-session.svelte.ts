@@ -10,7 +10,7 @@ export interface Answered {
   readonly picked: readonly string[];
 }
 
-/** A row of drills, asked one after the other. Those of a task are kept on the device; a repetition only moves its cards. */
+/** A row of drills, asked one after the other. Those of an exercise are kept on the device; a repetition only moves its cards. */
 export class DrillSession {
   drills = $state.raw<readonly Drill[]>([]);
   answers = $state.raw<readonly Answered[]>([]);
@@ -37,7 +37,7 @@ export class DrillSession {
     this.task = task;
   }
 
-  /** Draws the drills of the task, and goes on where it was left. */
+  /** Generates the drills of the exercise, and goes on where it was left. */
   async load(): Promise<void> {
     if (this.task?.kind !== "code") return;
     const result = await this.#desk.ask("drills", this.task.code);
@@ -59,7 +59,7 @@ export class DrillSession {
     this.isLoading = false;
   }
 
-  /** Picks a thing, or takes it back. */
+  /** Picks an item, or takes it back. */
   pick(id: string): void {
     const { drill } = this;
     if (!drill || this.grade) return;

@@ -22,7 +22,7 @@ const NOTHING_CHOSEN = {
   cause: undefined,
 };
 
-/** One fault hunt on the page. What was done is kept on the device after every step, and played again when the page is opened anew. */
+/** One fault-finding exercise on the page. Every step is kept on the device, and played again when the page is reopened. */
 export class ExerciseSession {
   sent = $state.raw<SentExercise>();
   score = $state.raw<SentScore>();
@@ -35,7 +35,7 @@ export class ExerciseSession {
   red = $state.raw<LeadDraft>(EMPTY_LEAD);
   black = $state.raw<LeadDraft>(EMPTY_LEAD);
   suspects = $state.raw<readonly Item[]>([]);
-  /** Things chosen in the other fields. */
+  /** Items chosen in the other fields. */
   chosen = $state.raw<Readonly<Record<ExerciseField, Item | undefined>>>(NOTHING_CHOSEN);
   causes = $state.raw<readonly PossibleCause[]>([]);
   /** The field the next tap on the drawing goes to. */
@@ -46,11 +46,11 @@ export class ExerciseSession {
   readonly task: TrainingTask;
   readonly asksHypothesis: boolean;
   readonly #desk: TrainingState;
-  /** A worker of its own, in which the planner goes through the task while a person works on it. */
+  /** A worker of its own, in which the planner goes through the exercise while a person works on it. */
   #planner: MachineClient | undefined;
   #events: readonly ExerciseEvent[] = [];
 
-  /** The machine in the build of the task. */
+  /** The machine in the build of the exercise. */
   harness = $state.raw<Harness>();
   readonly exercise = $derived<ExerciseState | undefined>(
     this.sent && this.harness ? { ...this.sent, harness: this.harness } : undefined,
@@ -66,7 +66,7 @@ export class ExerciseSession {
     this.asksHypothesis = work?.kind === "exercise" ? work.asksHypothesis : asksHypothesis;
   }
 
-  /** Opens the hunt where it was left, and lets the planner go through it meanwhile. */
+  /** Opens the exercise where it was left, and lets the planner go through it meanwhile. */
   async load(): Promise<void> {
     const { task, asksHypothesis } = this;
     const wanted = { task, asksHypothesis, events: this.#events };
@@ -95,7 +95,7 @@ export class ExerciseSession {
     this.#planner?.close();
   }
 
-  /** Does something. One thing at a time: what comes while another is under way is passed over. */
+  /** Does something. One step at a time: what comes while another is under way is passed over. */
   async act(event: ExerciseEvent): Promise<void> {
     if (this.isBusy || this.sent?.isEnded !== false) return;
     this.isBusy = true;
@@ -124,7 +124,7 @@ export class ExerciseSession {
     this.chosen = { ...this.chosen, [field]: undefined };
   }
 
-  /** Starts the same task again from nothing; what was done stays among the results. */
+  /** Starts the same exercise again from nothing; what was done stays among the results. */
   async again(): Promise<void> {
     this.#events = [];
     this.score = undefined;
@@ -140,7 +140,7 @@ export class ExerciseSession {
     if (result.ok) this.sent = result.value;
   }
 
-  /** The hunt with one more event, where the worker was started anew and knows it no more. */
+  /** The exercise with one more event, where the worker was started again and knows it no more. */
   async #reopened(event: ExerciseEvent): Promise<SentExercise | undefined> {
     const { task, asksHypothesis } = this;
     const result = await this.#desk.ask("exercise", { task, asksHypothesis, events: [...this.#events, event] });

@@ -5,8 +5,8 @@ import { page } from "./page.svelte.ts";
 import { trainingState } from "./training.svelte.ts";
 
 /**
- * Takes files that were dropped on the practice page or chosen there: a task list is opened, result files are collected, anything else
- * that is no practice file is handed to the page that reads machines. On the page that collects results everything counts as a result, so
+ * Takes files that were dropped on the training page or chosen there: an exercise list is opened, result files are collected, anything else
+ * that is no training file is handed to the page that reads machines. On the page that collects results everything counts as a result, so
  * that a broken file is named there and not lost.
  */
 export async function takeTrainingFiles(files: readonly File[]): Promise<void> {

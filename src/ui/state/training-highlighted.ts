@@ -18,14 +18,14 @@ export function litOfDrill(
   return litIds(harness, [...shown, ...ends, ...start, ...solved, ...right]);
 }
 
-/** These things of the drawing, lit; nothing where none of them is drawn. */
+/** These items of the drawing, lit; nothing where none of them is drawn. */
 function litIds(harness: Harness, ids: readonly string[]): Highlighted | undefined {
   const { wires, items, bundles } = highlight(harness, ids);
   if (wires.length + items.size + bundles.size === 0) return undefined;
   return { wires: litBundles(harness, wires).wires, items, bundles };
 }
 
-/** Where the wires a question names begin and end: that is told, the way between is asked for. */
+/** Where the wires a question names begin and end: that is told, the route between is asked for. */
 function endsOf(harness: Harness, { about }: Drill): readonly string[] {
   return about.flatMap(({ type, id }) =>
     type === "wire" ? (wireEnds(harness, id) ?? []).map(({ node }) => node.key) : [],

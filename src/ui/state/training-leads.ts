@@ -7,16 +7,16 @@ import type { Item } from "../../connectivity/index.ts";
 
 type Lead = Extract<ExerciseEvent, { kind: "measure" }>["red"];
 
-/** A lead that is being placed: the thing looked for, the point of it, the way of laying the lead on. */
+/** A lead that is being placed: the item looked for, the point of it, the method. */
 export interface LeadDraft {
   readonly text: string;
   readonly item: Item | undefined;
   readonly point: string;
-  /** Key of the way among those that are offered; empty while none is chosen. */
+  /** Key of the method among those that are offered; empty while none is chosen. */
   readonly way: string;
 }
 
-/** A lead that hangs at the meter. */
+/** A lead that is not placed. */
 export const EMPTY_LEAD: LeadDraft = { text: "", item: undefined, point: "", way: "" };
 
 /** A point a lead might go to. */
@@ -25,7 +25,7 @@ export interface LeadPoint {
   readonly label: string;
 }
 
-/** The points of a thing: of a connector its cavities on both halves, of a wire itself and its ends, of a component what belongs to it. */
+/** The points of an item: of a connector its cavities on both sides, of a wire itself and its ends, of a component what belongs to it. */
 export function pointsOf(harness: Harness, { type, id }: Item): readonly LeadPoint[] {
   const { fitted } = harness;
   switch (type) {
@@ -43,7 +43,7 @@ export function pointsOf(harness: Harness, { type, id }: Item): readonly LeadPoi
       return harness.nodeNumbers.has(id) ? [{ point: id, label: `${id}, the ${type} itself` }] : [];
     case "wire":
       return fitted.wires.has(id)
-        ? [{ point: id, label: `${id}, the wire itself` }, ...endPoints(harness, id, "an end of it")]
+        ? [{ point: id, label: `${id}, the wire itself` }, ...endPoints(harness, id, "one end")]
         : [];
     case "component": {
       const own = [...fitted.connectors.values()].filter((each) => each.component === id);
@@ -54,7 +54,7 @@ export function pointsOf(harness: Harness, { type, id }: Item): readonly LeadPoi
       ];
     }
     case "element":
-      return endPoints(harness, id, `a side of ${id}`);
+      return endPoints(harness, id, `one side of ${id}`);
     case "segment":
     case "zone":
     case "net":
@@ -65,7 +65,7 @@ export function pointsOf(harness: Harness, { type, id }: Item): readonly LeadPoi
   }
 }
 
-/** The ways a lead may be laid on its point as the machine stands, sound and unsound alike. */
+/** The methods for a lead on its point in the present state of the machine, safe and unsafe alike. */
 export function waysOf(
   exercise: ExerciseState,
   { point }: LeadDraft,
@@ -78,7 +78,7 @@ export function leadOf(exercise: ExerciseState, draft: LeadDraft): Lead | undefi
   return waysOf(exercise, draft).find(({ key }) => key === draft.way)?.lead;
 }
 
-/** A draft for a thing: its point where there is only one to choose. */
+/** A draft for an item: its point where there is only one to choose. */
 export function draftOf(harness: Harness, item: Item): LeadDraft {
   const points = pointsOf(harness, item);
   const only = points.length === 1 || item.type === "wire" ? points[0] : undefined;

@@ -7,14 +7,14 @@ import { drawNumber } from "./training-draw.ts";
 import { trainingLink } from "./training-place.ts";
 import { readUnfinishedList, writeUnfinishedList } from "./training-store.ts";
 
-/** A task on the list that is being made, with what its trainer sees of it. */
+/** An exercise on the list that is being made, with what its trainer sees of it. */
 export interface ListedTask {
   readonly id: number;
   readonly task: TrainingTask;
   readonly preview: TaskContent;
 }
 
-/** What kind of tasks are to be drawn, and how many. */
+/** What kind of exercises are to be generated, and how many. */
 export interface WantedTasks {
   readonly topic: Topic;
   readonly level: Level;
@@ -24,12 +24,12 @@ export interface WantedTasks {
 
 type Written = Extract<TrainingTask, { kind: "written" }>;
 
-/** Numbers tried for each task that is wanted: with some of them no fault shows. */
+/** Numbers tried for each exercise that is wanted: with some of them no fault shows. */
 const TRIES = 4;
-/** Most tasks on a list, as its form has it. */
+/** Most exercises on a list, as its form has it. */
 const MOST = 200;
 
-/** The task list a trainer is making. As far as it has come it is kept on this device, for each machine one. */
+/** The exercise list a trainer is making. As far as it has come it is kept on this device, for each machine one. */
 export class ListMaker {
   title = $state("");
   asksHypothesis = $state(true);
@@ -48,7 +48,7 @@ export class ListMaker {
     this.#desk = ofPage;
   }
 
-  /** Goes on with the list that is kept for a machine; a task that this program no longer takes is named. */
+  /** Goes on with the list that is kept for a machine; an exercise that this program no longer takes is named. */
   async takeUp(check: string): Promise<void> {
     if (this.#of === check || this.isBusy) return;
     this.#of = undefined;
@@ -72,7 +72,7 @@ export class ListMaker {
     if (this.#of !== undefined) writeUnfinishedList(this.#of, { title, asksHypothesis, tasks });
   }
 
-  /** Draws tasks by chance and puts them on the list. */
+  /** Generates exercises by chance and puts them on the list. */
   async draw({ count, ...wanted }: WantedTasks): Promise<void> {
     const { machine } = this.#desk;
     if (!machine) return;
@@ -94,7 +94,7 @@ export class ListMaker {
     return isAdded;
   }
 
-  /** Puts a task on the list that somebody has the code of. */
+  /** Puts an exercise on the list by its code. */
   async take(code: string): Promise<void> {
     await this.#work(async () => {
       await this.#add({ kind: "code", code: code.trim().toUpperCase() });
@@ -106,7 +106,7 @@ export class ListMaker {
     this.link = "";
   }
 
-  /** Takes a task one place up or down. */
+  /** Takes an exercise one place up or down. */
   move(id: number, by: 1 | -1): void {
     const from = this.tasks.findIndex((each) => each.id === id);
     const moved = this.tasks[from];
@@ -134,13 +134,13 @@ export class ListMaker {
     let text: string | undefined;
     await this.#work(async () => {
       const list = {
-        title: this.title.trim() || "Task list",
+        title: this.title.trim() || "Exercise list",
         asksHypothesis: this.asksHypothesis,
         tasks: this.tasks.map(({ task }) => task),
       };
       const result = await this.#desk.ask("list-write", list);
       if (result.ok) text = result.value;
-      else this.problem = result.error.map(({ at, message }) => `Task ${at + 1}: ${message}.`).join(" ");
+      else this.problem = result.error.map(({ at, message }) => `Exercise ${at + 1}: ${message}.`).join(" ");
     });
     return text;
   }

@@ -1,18 +1,18 @@
 import { writePageLink } from "./page-link.ts";
 
-/** Where on the practice page a person is. It is written in the address, so a task can be handed on as a link. */
+/** Where on the training page a person is. It is written in the address, so an exercise can be handed on as a link. */
 export type TrainingPlace =
   | { readonly kind: "start" }
-  /** Task lists are made here. */
+  /** Exercise lists are made here. */
   | { readonly kind: "trainer" }
   /** Result files are collected here. */
   | { readonly kind: "class" }
   /** Drills that are due for repetition. */
   | { readonly kind: "repeat" }
-  /** A task of the list that is open, by its place in it, from 0. */
+  /** An exercise of the list that is open, by its place in it, from 0. */
   | { readonly kind: "task"; readonly at: number }
   | { readonly kind: "code"; readonly code: string }
-  /** A whole task list inside the link. */
+  /** A whole exercise list inside the link. */
   | { readonly kind: "list"; readonly text: string };
 
 /** Reads the place of the address of the page. */
@@ -43,7 +43,7 @@ export function writeTrainingPlace(place: TrainingPlace): string {
 }
 
 /**
- * A link to a place on this page, for somebody who has the same machine.
+ * A link to a place on this page, for a person who has the same machine.
  *
  * @param machine The mark of the machine.
  */

@@ -2,14 +2,14 @@ import { migrateRecord, trainingMigrations, TrainingResult, TrainingTask } from 
 import type { RepetitionCard } from "../../training/index.ts";
 import type { TrainingWork } from "../../job-records/index.ts";
 
-/** What is kept of practice on this device, for one machine. */
+/** What is kept of the training on this device, for one machine. */
 export interface TrainingProgress {
   /** Drills that come again. */
   readonly cards: readonly RepetitionCard[];
-  /** Tasks begun and not ended. */
+  /** Exercises started and not ended. */
   readonly started: readonly TrainingWork[];
   readonly done: readonly TrainingWork[];
-  /** Text of the task list that is open; empty where none is. */
+  /** Text of the exercise list that is open; empty where none is. */
   readonly list: string;
 }
 
@@ -27,7 +27,7 @@ const PREFIX = "ohmward-practice";
 const NAME = `${PREFIX}-name`;
 const MOST_WORK = 200;
 
-/** Nothing practised yet. */
+/** Nothing done yet. */
 export const NO_PROGRESS: TrainingProgress = { cards: [], started: [], done: [], list: "" };
 
 /** Reads what is kept for the machine of a check. */
@@ -52,7 +52,7 @@ export function writeProgress(check: string, progress: TrainingProgress): boolea
   return writeKey(keyOf(check), JSON.stringify({ version: VERSION, ...kept }));
 }
 
-/** A task list as far as its trainer has come with it. */
+/** An exercise list as far as its trainer has come with it. */
 export interface UnfinishedList {
   readonly title: string;
   readonly asksHypothesis: boolean;
@@ -132,7 +132,7 @@ function readKey(key: string): string | undefined {
   try {
     return localStorage.getItem(key) ?? undefined;
   } catch {
-    // Storage may be forbidden; practice then lasts as long as the page.
+    // Storage may be forbidden; the training then lasts as long as the page.
     return undefined;
   }
 }

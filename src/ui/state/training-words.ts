@@ -6,30 +6,40 @@ import { methodWords } from "./words.ts";
 
 /** Kinds of drill in words, as a trainee chooses them. */
 export const DRILL_WORDS: Readonly<Record<DrillKind, string>> = {
-  route: "Where does this wire run",
-  zones: "Which zones does it pass",
-  hazards: "Where on its way is the danger",
-  "next-connector": "Which connector comes next",
-  cavity: "Which cavity is this",
-  shared: "What do two circuits share",
-  without: "What stops without it",
-  colour: "Which colour comes behind a joint",
-  splice: "Where is this splice",
+  route: "Route of a wire",
+  zones: "Zones on a route",
+  hazards: "Hazards on a route",
+  "next-connector": "Next connector",
+  cavity: "Cavity on a face",
+  shared: "Common wiring of two circuits",
+  without: "Effect of an open circuit",
+  colour: "Wire colour behind a contact pair",
+  splice: "Location of a splice",
 };
+
+/** What the numbers of the class table are. */
+export const EXERCISE_POINTS = "Points of 100. If an exercise was done twice, the best result counts.";
+export const SKILL_POINTS = "Percent of the possible points, over all exercises.";
+
+/** What the two kinds of exercise are called. */
+export const WORK_NAMES = { hunt: "fault-finding exercise", drills: "drills" } as const;
+
+/** What a list asks of its trainees. */
+export const ASKS_HYPOTHESIS = "Exercises ask for possible causes before each step";
 
 /** Levels, in words. */
 export const LEVELS = [
-  { level: 1, title: "Level 1", hint: "short ways, plain faults" },
-  { level: 2, title: "Level 2", hint: "joints, shorts, look-alikes" },
-  { level: 3, title: "Level 3", hint: "long ways, slight faults, what comes and goes" },
+  { level: 1, title: "Level 1", hint: "short paths, simple faults" },
+  { level: 2, title: "Level 2", hint: "contact pairs, shorts, similar wires" },
+  { level: 3, title: "Level 3", hint: "long paths, small faults, intermittent faults" },
 ] as const;
 
 /** What the meter may be set to. */
 export const DIAL = [
-  { meter: "dc-voltage", sign: "V", title: "Volts" },
-  { meter: "resistance", sign: "Ω", title: "Ohms" },
-  { meter: "clamp", sign: "A", title: "Clamp" },
-  { meter: "test-lamp", sign: "⊗", title: "Lamp" },
+  { meter: "dc-voltage", sign: "V", title: "DC voltage" },
+  { meter: "resistance", sign: "Ω", title: "Resistance" },
+  { meter: "clamp", sign: "A", title: "Current clamp (DC)" },
+  { meter: "test-lamp", sign: "⊗", title: "Test lamp" },
 ] as const;
 
 /** A range of the meter in words. */
@@ -40,7 +50,7 @@ export function rangeText(meter: Measure["meter"], highest: number): string {
   return highest >= 1000 && unit === "Ω" ? `${highest / 1000} k${unit}` : `${highest} ${unit}`;
 }
 
-/** How bright a test lamp burns, from what was noticed at it. */
+/** How bright a test lamp is, from what was noticed at it. */
 export function lampOf(notes: readonly string[]): "bright" | "dim" | "dark" | undefined {
   return (["bright", "dim", "dark"] as const).find((each) => notes.some((note) => note.includes(`lamp is ${each}`)));
 }
@@ -52,42 +62,42 @@ export function eventText(event: ExerciseEvent, harness: Harness | undefined): s
   switch (event.kind) {
     case "hypothesis":
       return event.suspects.length === 0
-        ? "Suspected: nothing yet"
-        : `Suspected: ${event.suspects.map(({ id }) => id).join(", ")}`;
+        ? "Possible causes: none yet"
+        : `Possible causes: ${event.suspects.map(({ id }) => id).join(", ")}`;
     case "state":
       return `Set the machine: ${stateLabel(harness, event.to)}`;
     case "open":
-      return `Opened ${event.connector}`;
+      return `Disconnected ${event.connector}`;
     case "close":
-      return `Plugged in ${event.connector}`;
+      return `Connected ${event.connector}`;
     case "fit":
       return `Fitted ${event.adapter} at ${event.at}`;
     case "remove":
-      return `Took ${event.adapter} off ${event.at}`;
+      return `Removed ${event.adapter} from ${event.at}`;
     case "zero-leads":
-      return "Zeroed the leads";
+      return "Nulled the lead resistance";
     case "prove-meter":
       return "Proved the meter on a live point";
     case "measure":
       return measureText(event);
     case "visual-inspection":
-      return `Looked at ${event.at.id}`;
+      return `Inspected ${event.at.id}`;
     case "wiggle":
-      return `Moved ${event.at.id}`;
+      return `Wiggle test at ${event.at.id}`;
     case "terminal-drag":
-      return `Pulled at terminal ${event.at.id}`;
+      return `Terminal drag test at ${event.at.id}`;
     case "substitute":
-      return `Tried a known good part for ${event.at.id}`;
+      return `Substituted a known-good part for ${event.at.id}`;
     case "hint":
-      return `Asked for a hint, depth ${event.level}`;
+      return `Hint, level ${event.level}`;
     case "name":
-      return `Named as the cause: ${event.cause}`;
+      return `Stated cause: ${event.cause}`;
     case "repair":
       return `Repaired: ${event.cause}`;
     case "try":
-      return `Tried the complaint: ${stateLabel(harness, event.state)}`;
+      return `Tried to reproduce the complaint: ${stateLabel(harness, event.state)}`;
     case "end":
-      return "Ended the hunt";
+      return "Ended the exercise";
     default:
       return unreachable(event);
   }
@@ -96,8 +106,8 @@ export function eventText(event: ExerciseEvent, harness: Harness | undefined): s
 function measureText({ meter, red, black, insists }: Measure): string {
   const title = DIAL.find((each) => each.meter === meter)?.title ?? meter;
   const lead = (each: Measure["red"]): string => `${each.point} (${methodWords(each.method)})`;
-  const places = meter === "clamp" || !black ? `round ${red.point}` : `red ${lead(red)}, black ${lead(black)}`;
-  return `${title}, ${places}${insists === true ? ", against the rule" : ""}`;
+  const places = meter === "clamp" || !black ? `around ${red.point}` : `red ${lead(red)}, black ${lead(black)}`;
+  return `${title}, ${places}${insists === true ? ", rule overridden" : ""}`;
 }
 
 /** What came of it, in words. */
@@ -112,7 +122,7 @@ export function seenText(seen: Seen): string {
     case "stopped":
       return `Stopped: ${seen.reason}`;
     case "reading":
-      return seen.display.is === "wanders" ? `${seen.display.samples?.join(", ") ?? ""}: wanders` : seen.display.text;
+      return seen.display.is === "wanders" ? `${seen.display.samples?.join(", ") ?? ""}: unstable` : seen.display.text;
     case "tried":
       return seen.words.join(" ");
     default:
@@ -129,7 +139,7 @@ export function seenSign({ seen }: ExerciseStep): string {
   return seen.kind === "hint" ? "?" : "·";
 }
 
-/** Minutes of a hunt, as its clock shows them. */
+/** Minutes of an exercise, as its clock shows them. */
 export function clockText(minutes: number): string {
   return formatMinutes(Math.round(minutes * 10) / 10);
 }
@@ -139,7 +149,7 @@ export function pointsText(points: number): string {
   return formatNumber(Math.round(points * 10) / 10, 1);
 }
 
-/** Why a task cannot be made, with what to do about it. */
+/** Why an exercise cannot be made, with what to do about it. */
 export function problemText({
   code,
   message,
@@ -149,9 +159,9 @@ export function problemText({
 }): string {
   const advice =
     code === "other-harness"
-      ? " Open the machine data the task was made with."
+      ? " Open the harness data that the exercise was made with."
       : code === "mistyped" || code === "wrong-length" || code === "wrong-character"
-        ? " Type it again as it was given to you."
+        ? " Type the code again as you received it."
         : "";
   return `${message}.${advice}`.replace("..", ".");
 }

@@ -26,7 +26,7 @@ import { faultNet } from "./fault-net.svelte.ts";
 
 type Work = TrainingProgress["done"][number];
 
-/** What the practice page knows: the machine that is practised on, and what was done on this device. */
+/** What the training page knows: the machine of the exercises, and what was done on this device. */
 export class TrainingState {
   name = $state(readName());
   progress = $state.raw<TrainingProgress>(NO_PROGRESS);
@@ -34,11 +34,11 @@ export class TrainingState {
   check = $state<string>();
   /** Why nothing is kept, where nothing is. */
   notKept = $state("");
-  /** The task list that is open, and why one could not be opened. */
+  /** The exercise list that is open, and why one could not be opened. */
   list = $state.raw<OpenedTasks>();
   listProblem = $state("");
   failure = $state("");
-  /** Whether hunts that a person draws ask for a hypothesis before each action. */
+  /** Whether exercises that a person generates ask for a hypothesis before each action. */
   asksHypothesis = $state(true);
 
   machine = $state.raw<Machine>();
@@ -49,13 +49,13 @@ export class TrainingState {
     this.check === undefined ? [] : dueCards(this.progress.cards, this.today, this.check),
   );
 
-  /** Asks about the machine that is practised on. */
+  /** Asks about the machine of the exercises. */
   ask<Name extends keyof MachineCalls>(name: Name, request: RequestOf<Name>): Promise<ReplyOf<Name>> {
-    if (!this.machine) throw new RangeError("Cannot practise: no machine is open");
+    if (!this.machine) throw new RangeError("Cannot start the training: no machine is open");
     return machineClient.ask(name, request, { document: this.machine.document });
   }
 
-  /** Practises on this machine from now on; the same machine changes nothing. */
+  /** Uses this machine for the exercises from now on; the same machine changes nothing. */
   follow(machine: Machine): void {
     if (this.machine === machine) return;
     this.machine = machine;
@@ -72,7 +72,7 @@ export class TrainingState {
 
   /** Says that the program failed; what was done is kept. */
   fail(fault: unknown): void {
-    this.failure = faultNet.tell(fault, "practising");
+    this.failure = faultNet.tell(fault, "training");
   }
 
   go(place: TrainingPlace): void {
@@ -109,14 +109,14 @@ export class TrainingState {
     this.#keep({ ...this.progress, cards: card ? [...others, card] : others });
   }
 
-  /** Forgets all that was practised on this machine, and the name. */
+  /** Forgets all of the training on this machine, and the name. */
   forget(): void {
     this.typeName("");
     this.list = undefined;
     this.#keep(NO_PROGRESS);
   }
 
-  /** Opens a task list that was handed out; its text is kept, so that it is there again the next time. */
+  /** Opens an exercise list that was handed out; its text is kept, so that it is there again the next time. */
   async openList(text: string): Promise<void> {
     try {
       const result = await this.ask("list-open", text);
@@ -148,9 +148,9 @@ export class TrainingState {
     this.progress = stored.kind === "read" ? stored.progress : NO_PROGRESS;
     this.notKept =
       stored.kind === "newer"
-        ? "What was practised on this device was kept by a newer version of this program. It is left as it is, and nothing is kept now."
+        ? "A newer version of this program saved the training on this device. It is left unchanged. Nothing is saved now. Use the newer version."
         : stored.kind === "unreadable"
-          ? "What was kept on this device could not be read. It was laid aside, and practice begins anew."
+          ? "The saved training on this device cannot be read. It is kept under another name. Training starts from the beginning."
           : "";
     this.check = check;
     if (this.progress.list !== "" && !page.place.startsWith("list~")) void this.openList(this.progress.list);
@@ -161,9 +161,9 @@ export class TrainingState {
     if (this.check === undefined || !this.#mayWrite) return;
     if (!writeProgress(this.check, progress))
       this.notKept =
-        "This device keeps nothing for this page: what you do is lost when the page is closed. Save the result file.";
+        "This device saves nothing for this page. Your work is lost when you close the page. Save the result file first.";
   }
 }
 
-/** The one practice desk of the page. */
+/** The one training state of the page. */
 export const trainingState = new TrainingState();

@@ -17,73 +17,76 @@ export interface AskWords {
 export const ASKS: readonly AskWords[] = [
   {
     kind: "path",
-    title: "What lies between",
-    short: "Between",
-    hint: "Every contact, wire and splice on the way, in order",
+    title: "Path between two points",
+    short: "Path",
+    hint: "Every contact, wire and splice on the path, in order",
   },
   {
     kind: "circuit",
-    title: "What hangs on this point",
-    short: "Hangs on",
-    hint: "What feeds it, what it serves, where it goes to ground",
+    title: "Circuit at this point",
+    short: "Circuit",
+    hint: "Its supply side, its loads and its ground side",
   },
-  { kind: "common", title: "What they share", short: "Shared", hint: "Mark what is bad and what is good" },
+  { kind: "common", title: "Common wiring", short: "Common", hint: "Mark what fails and what works" },
   {
     kind: "effect",
-    title: "What stops without it",
-    short: "Without",
-    hint: "Loads and inputs that go dead if it opens",
+    title: "Effect of an open circuit",
+    short: "Effect",
+    hint: "Loads and inputs that stop working if it opens",
   },
   {
     kind: "test-points",
-    title: "Where may I measure",
-    short: "Measure",
-    hint: "Points ranked from the safest, and what is refused",
+    title: "Test points",
+    short: "Test points",
+    hint: "Permitted points, the safest first, and what is not permitted",
   },
   {
     kind: "expected",
-    title: "What should it read",
-    short: "Reads",
-    hint: "What a meter should say between two points, healthy or with faults switched on",
+    title: "Expected reading",
+    short: "Expected",
+    hint: "What a meter shows between two points, normal or with faults switched on",
   },
 ];
 
-/** How far a way between two things may run. */
+/** The question that comes before all others. */
+export const WHICH_VARIANT = "Which variant is this machine?";
+
+/** What a path between two items may include. */
 export const REACHES: readonly { readonly id: Through | ""; readonly title: string }[] = [
   { id: "", title: "as far as needed" },
   { id: "conductors", title: "wires and contacts only" },
-  { id: "switches-and-fuses", title: "through fuses and switches" },
-  { id: "loads", title: "through loads as well" },
-  { id: "control-units", title: "through everything" },
+  { id: "switches-and-fuses", title: "fuses and switches as well" },
+  { id: "loads", title: "loads as well" },
+  { id: "control-units", title: "control units as well" },
 ];
 
 const TYPE_WORDS: Readonly<Record<ItemType, string>> = {
   contact: "Contact",
   wire: "Wire",
   splice: "Splice",
-  stud: "Stud",
-  element: "Part inside",
+  stud: "Terminal stud",
+  element: "Internal circuit element",
   component: "Component",
   connector: "Connector",
-  segment: "Bundle",
+  segment: "Harness segment",
   zone: "Zone",
   net: "Net",
-  code: "Trouble code",
-  inner: "Inner point",
+  code: "DTC",
+  inner: "Internal node",
   "open-end": "Open end",
 };
 
-/** What a sort of thing is called. */
+/** What a kind of item is called. */
 export function typeWord(type: ItemType): string {
   return TYPE_WORDS[type];
 }
 
 const ROLE_WORDS: ReadonlyMap<string, string> = new Map([
-  ["supply", "Feed side, up to the supply"],
-  ["ground", "Return side, down to ground"],
+  ["supply", "Supply side"],
+  ["ground", "Ground side"],
   ["module", "To the control unit"],
-  ["outlet", "To an outlet"],
-  ["nothing", "No supply, ground or control unit known"],
+  ["outlet", "To a diagnostic or unmated connector"],
+  ["nothing", "No far end in the data"],
 ]);
 
 /** What a side of a circuit is called. */
@@ -92,11 +95,11 @@ export function roleWords(role: string): string {
 }
 
 const LOSS_WORDS: ReadonlyMap<string, string> = new Map([
-  ["itself", "is itself cut out"],
+  ["itself", "is disconnected itself"],
   ["supply", "loses its supply"],
   ["ground", "loses its ground"],
   ["module", "loses its line to the control unit"],
-  ["outlet", "loses its outlet"],
+  ["outlet", "loses its line to the diagnostic or unmated connector"],
 ]);
 
 /** What a consumer loses, in words. */
@@ -108,31 +111,31 @@ export function lossWords(lost: readonly string[]): string {
 export const PROBE_CLASSES: ReadonlyMap<string, { readonly title: string; readonly mark: string }> = new Map([
   ["P0", { title: "Without contact", mark: "○" }],
   ["P1", { title: "Made to be touched", mark: "●" }],
-  ["P2", { title: "Adapter in line, connector stays mated", mark: "◆" }],
-  ["P3", { title: "Connector opened, matching terminal from the front", mark: "▲" }],
+  ["P2", { title: "Breakout lead in line, connector stays mated", mark: "◆" }],
+  ["P3", { title: "Connector disconnected, front probe with a matching test terminal", mark: "▲" }],
   ["P4", { title: "Screw terminal", mark: "■" }],
 ]);
 
 /** Marks for circuits, with a sign that does not need colour. */
 export const MARKS: readonly { readonly mark: Mark; readonly title: string; readonly sign: string }[] = [
-  { mark: "bad", title: "bad", sign: "✕" },
-  { mark: "good", title: "good", sign: "✓" },
+  { mark: "bad", title: "fails", sign: "✕" },
+  { mark: "good", title: "works", sign: "✓" },
   { mark: "unknown", title: "not known", sign: "?" },
 ];
 
 const METHOD_WORDS: ReadonlyMap<string, string> = new Map([
-  ["clamp", "current clamp"],
-  ["tip", "meter tip on bare metal"],
-  ["clip", "lead clipped on beforehand"],
-  ["fuse-window", "test window of the fuse"],
+  ["clamp", "current clamp (DC)"],
+  ["tip", "probe on exposed terminal"],
+  ["clip", "clip lead, connected with the power off"],
+  ["fuse-window", "fuse test point"],
   ["mating-adapter", "mating adapter"],
-  ["in-line", "adapter in line"],
-  ["relay-extension", "relay extension"],
-  ["front-probe", "matching terminal from the front"],
-  ["screw", "tip on the screw"],
-  ["back-probe", "probe from behind, past the wires"],
-  ["pierce", "probe through the insulation"],
-  ["tip-in-socket", "meter tip in the cavity"],
+  ["in-line", "breakout lead in line"],
+  ["relay-extension", "relay breakout adapter"],
+  ["front-probe", "front probe with a matching test terminal"],
+  ["screw", "probe on the screw"],
+  ["back-probe", "back-probing"],
+  ["pierce", "insulation piercing"],
+  ["tip-in-socket", "probe tip in the cavity"],
 ]);
 
 /** How a reading is taken, in words. */
@@ -140,10 +143,23 @@ export function methodWords(method: string): string {
   return METHOD_WORDS.get(method) ?? method;
 }
 
+/** What the two sides of a connector are called, by id. */
+export const SIDE_NAMES: ReadonlyMap<string, string> = new Map([
+  ["harness", "harness side"],
+  ["device", "component side"],
+]);
+
+/** What a lead is called; the sign on the meter stands with it. */
+export const LEAD_NAMES = {
+  red: "red (V/Ω) lead",
+  black: "black (COM) lead",
+  clamp: "current clamp",
+} as const;
+
 const METER_WORDS: ReadonlyMap<string, string> = new Map([
-  ["dc-voltage", "dc-voltage"],
+  ["dc-voltage", "DC voltage"],
   ["resistance", "resistance"],
-  ["clamp", "clamp meter"],
+  ["clamp", "DC current (clamp)"],
   ["test-lamp", "test lamp"],
 ]);
 

@@ -26,7 +26,7 @@ interface Waiting extends CallOptions {
 
 /**
  * A worker with one machine, as seen from the page. Calls are answered one after the other in the order they are made; the page stays
- * alive meanwhile. A worker that failed or was stopped is started anew for the next call.
+ * alive meanwhile. A worker that failed or was stopped is started again for the next call.
  */
 export class MachineClient {
   #worker: Worker | undefined;

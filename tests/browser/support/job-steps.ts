@@ -31,9 +31,9 @@ export async function openJobs(page: Page): Promise<void> {
 export async function fillForm(page: Page, codes: readonly string[], words: string): Promise<void> {
   await openJobs(page);
   await page.getByRole("button", { name: "New job" }).click();
-  await page.getByLabel("In the words of the person who runs the machine").fill(words);
-  await page.getByText("always there", { exact: true }).click();
-  const field = page.getByRole("combobox", { name: "Trouble code, or SPN and FMI" });
+  await page.getByLabel("Complaint, in the operator's words").fill(words);
+  await page.getByText("always", { exact: true }).click();
+  const field = page.getByRole("combobox", { name: "Diagnostic trouble code (DTC), or SPN and FMI" });
   for (const code of codes) {
     await field.fill(code);
     await field.press("Enter");
@@ -44,7 +44,7 @@ export async function fillForm(page: Page, codes: readonly string[], words: stri
 /** Begins a job; answers with its id. */
 export async function beginJob(page: Page, codes: readonly string[], words = "lamp on"): Promise<string> {
   await fillForm(page, codes, words);
-  await page.getByRole("button", { name: "Begin the job" }).and(page.locator(":enabled")).click();
+  await page.getByRole("button", { name: "Start the job" }).and(page.locator(":enabled")).click();
   await page.waitForSelector("[data-check], [data-ending]");
   return decodeURIComponent(page.url().split("#job/")[1] ?? "");
 }
@@ -80,8 +80,8 @@ export async function answerCheck(page: Page, job: JobState, hidden: InsertedFau
   const isSeen = hidden.isSeen?.(check) ?? false;
   const given = reading(check, hidden.faults, isSeen);
   if (given.kind === "value") {
-    await page.getByLabel("Your meter reads").fill(given.text);
-    await page.getByRole("button", { name: "Take this reading" }).click();
+    await page.getByLabel("Your meter shows").fill(given.text);
+    await page.getByRole("button", { name: "Record the reading" }).click();
     // What can be read in two ways is asked back; the first of them is as it was written.
     const asked = page.getByRole("group", { name: "Which is meant?" });
     await page.waitForFunction(
@@ -91,15 +91,15 @@ export async function answerCheck(page: Page, job: JobState, hidden: InsertedFau
       before,
     );
     if (await asked.isVisible()) await asked.getByRole("button").first().click();
-  } else if (given.kind === "overload") await page.getByRole("button", { name: "Over range (OL)" }).click();
+  } else if (given.kind === "overload") await page.getByRole("button", { name: "OL (over range)" }).click();
   else if (given.kind === "outcome")
     await page
-      .locator(`[aria-label="What it showed"] button`)
+      .locator(`[aria-label="Result"] button`)
       .nth(isSeen ? 1 : 0)
       .click();
-  else await page.getByRole("button", { name: "Unsteady, it wanders" }).click();
+  else await page.getByRole("button", { name: "Unstable reading" }).click();
   const isZero = given.kind === "value" && given.unit === "V" && Math.abs(given.value) < 0.05;
-  if (isZero || given.kind === "overload") await page.getByRole("button", { name: "Meter proven, take it" }).click();
+  if (isZero || given.kind === "overload") await page.getByRole("button", { name: "Meter proven: record" }).click();
   await page.waitForFunction((count) => document.querySelectorAll("[data-log] [data-reading]").length > count, before);
 }
 

@@ -25,13 +25,13 @@ export function taskList(tasks: readonly TrainingTask[], asksHypothesis = true):
   return made.value;
 }
 
-/** Goes to a place of the practice page by its address, as a link does. */
+/** Goes to a place of the training page by its address, as a link does. */
 export async function goTo(page: Page, place: string): Promise<void> {
   const { origin, pathname, search } = new URL(page.url());
   await page.goto(`${origin}${pathname}${search}#practice${place === "" ? "" : `/${place}`}`);
 }
 
-/** Opens a task list that was dropped, and the task of a title in it. */
+/** Opens an exercise list that was dropped, and the exercise of a title in it. */
 export async function openTask(page: Page, title: string, list: string): Promise<void> {
   await goTo(page, "");
   await page.getByRole("heading", { name: "Routing drills" }).waitFor();
@@ -53,23 +53,23 @@ export async function tabTo(page: Page, wanted: RegExp): Promise<void> {
   throw new Error(`Nothing that can be focused reads like ${String(wanted)}`);
 }
 
-/** Says what is suspected. */
+/** Enters a possible cause. */
 export async function suspect(page: Page, id: string): Promise<void> {
   await page.getByRole("combobox", { name: "wire, contact, connector or part" }).fill(id);
   await page.keyboard.press("Enter");
   await sayAgain(page);
 }
 
-/** Says the same suspects again, as is asked before each action. */
+/** Enters the same possible causes again, as is asked before each step. */
 export async function sayAgain(page: Page): Promise<void> {
-  await page.getByRole("button", { name: /Say so|Nothing yet/u }).click();
-  await page.getByText("Said. It counts for the next action.").waitFor();
+  await page.getByRole("button", { name: /Enter causes|None yet/u }).click();
+  await page.getByText("Entered for the next step.").waitFor();
 }
 
 /** Lays a lead on a point. */
 export async function layLead(
   page: Page,
-  lead: "red lead" | "black lead",
+  lead: "red (V/Ω) lead" | "black (COM) lead",
   { id, point, how }: { readonly id: string; readonly point?: string; readonly how: string },
 ): Promise<void> {
   const group = page.getByRole("group", { name: lead, exact: true });
@@ -81,12 +81,12 @@ export async function layLead(
 
 /** Sets the machine to a state. */
 export async function setMachine(page: Page, state: string): Promise<void> {
-  await page.getByRole("combobox", { name: "set the machine to" }).selectOption(state);
+  await page.getByRole("combobox", { name: "set the state to" }).selectOption(state);
   await page.getByRole("button", { name: "Set", exact: true }).click();
   await operatingPoint(page);
 }
 
 /** Waits until nothing is being worked out. */
 export async function operatingPoint(page: Page): Promise<void> {
-  await page.locator("[aria-label='Do something'][aria-busy=false]").waitFor();
+  await page.locator("[aria-label='Next step'][aria-busy=false]").waitFor();
 }
