@@ -9,7 +9,9 @@ export interface CaseReading {
   readonly black: string;
   readonly unplugged: readonly string[];
   readonly faulty: number | null;
+  readonly faultyShown: string;
   readonly healthy: number | null;
+  readonly healthyShown: string;
   readonly permitted: boolean;
 }
 

@@ -2,7 +2,7 @@ import { islandsOf, writeDeck, type Circuit, type Resistor } from "./circuit.ts"
 import type { Fault } from "./fault.ts";
 import type { HarnessFile, StateRow } from "./harness-file.ts";
 import type { Ngspice } from "./ngspice.ts";
-import { circuitOf, momentsOf, partsOf, type Part, type Setting } from "./parts.ts";
+import { circuitOf, isElectronics, momentsOf, partsOf, type Part, type Setting } from "./parts.ts";
 import { relaysIn, settle, type Settled, type Solver, type VoltsOf } from "./settle.ts";
 import { AT_REST, type Standing } from "./standing.ts";
 import { FaultBook, Points, wiringOf, type Made } from "./wiring.ts";
@@ -147,12 +147,48 @@ export class TrueMachine {
     return sum;
   }
 
-  #ohms(state: string, unplugged: readonly string[], red: string, black: string): Reading {
+  /** Components whose insides carry the current of an ohmmeter, with their share of it; volts at the leads where the machine drives a current itself. */
+  ohmPaths(setting: MeterSetting): ReadonlyMap<string, number> | "powered" {
+    const { state, unplugged } = setting;
+    const [red, black] = [this.#made.points.onWire(setting.red), this.#made.points.onWire(setting.black)];
+    if (Math.abs(this.#volts(state, unplugged, red, black)) > POWERED_VOLT) return "powered";
+    const circuit = this.#atRest(state, unplugged);
+    const made = ohmmeterOn(circuit, red, black, this.#solve);
+    const shares = new Map<string, number>();
+    if (made === undefined) return shares;
+    const componentOf = new Map(this.#parts.filter(isInside).map(({ key, component }) => [key, component.id]));
+    for (const { key, a, b, ohm } of circuit.resistors) {
+      const component = componentOf.get(key.replace(/\/suppressor$/u, ""));
+      if (component === undefined) continue;
+      const share = Math.abs((made.volts(a) - made.volts(b)) / ohm / made.ampere);
+      shares.set(component, Math.max(share, shares.get(component) ?? 0));
+    }
+    return shares;
+  }
+
+  /** Components that are no resistors to an ohmmeter: control units and what has electronics in it. */
+  electronics(): ReadonlySet<string> {
+    const parts = this.#parts.filter((part) => part.component.needs !== undefined || isElectronics(part));
+    return new Set(parts.map(({ component }) => component.id));
+  }
+
+  /** The machine as a circuit as it stands in a state, at the first moment of its pulses. */
+  #atRest(state: string, unplugged: readonly string[]): Circuit {
     const [first] = this.#settled(state, unplugged);
     if (first === undefined) throw new Error(`State ${state} has no moment`);
-    const wiring = wiringOf(this.#made, unplugged);
-    const circuit = circuitOf(this.#parts, wiring, this.#way(state, first.moment, first.settled.standing));
-    return ohmsThrough(circuit, red, black, this.#solve);
+    return circuitOf(
+      this.#parts,
+      wiringOf(this.#made, unplugged),
+      this.#way(state, first.moment, first.settled.standing),
+    );
+  }
+
+  #ohms(state: string, unplugged: readonly string[], red: string, black: string): Reading {
+    if (red === black) return 0;
+    const made = ohmmeterOn(this.#atRest(state, unplugged), red, black, this.#solve);
+    if (made === undefined || made.ampere <= 0) return "over range";
+    const ohm = (made.volts(red) - made.volts(black)) / made.ampere;
+    return ohm > OVER_RANGE_OHM ? "over range" : Math.max(0, ohm);
   }
 
   /** Fuses that burn in any state stay burnt in all. */
@@ -167,19 +203,24 @@ export class TrueMachine {
   }
 }
 
-/** What an ohmmeter reads in a circuit: 0.5 V at the leads and the current that flows. */
-function ohmsThrough(circuit: Circuit, red: string, black: string, solve: (circuit: Circuit) => VoltsOf): Reading {
-  if (red === black) return 0;
+/** Whether a part is the inside of its component: not a fuse, a bar, a switch or a contact; a pull resistor is a resistor like any other. */
+const isInside = ({ element }: Part): boolean => !["fuse", "bar", "switch", "contact", "bias"].includes(element.kind);
+
+/** A circuit with an ohmmeter on it: 0.5 V at the leads and the current that flows; undefined where nothing joins the leads. */
+function ohmmeterOn(
+  circuit: Circuit,
+  red: string,
+  black: string,
+  solve: Solver,
+): { readonly ampere: number; readonly volts: VoltsOf } | undefined {
   const islands = islandsOf(circuit);
-  if (islands.of(red) !== islands.of(black)) return "over range";
-  const series = 1;
+  if (islands.of(red) !== islands.of(black)) return undefined;
+  const leadOhm = 1;
   const tip = "judge-tip";
   const volts = solve({
     ...circuit,
-    resistors: [...circuit.resistors, { key: "lead", a: tip, b: red, ohm: series }],
+    resistors: [...circuit.resistors, { key: "lead", a: tip, b: red, ohm: leadOhm }],
     emfs: [...circuit.emfs, { key: "ohmmeter", plus: tip, minus: black, volt: OHMMETER_VOLT, ohm: 1e-3 }],
   });
-  const ampere = (volts(tip) - volts(red)) / series;
-  const ohm = (volts(red) - volts(black)) / ampere;
-  return ohm > OVER_RANGE_OHM || ampere <= 0 ? "over range" : Math.max(0, ohm);
+  return { ampere: (volts(tip) - volts(red)) / leadOhm, volts };
 }
