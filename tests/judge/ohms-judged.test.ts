@@ -10,7 +10,7 @@ describe.skipIf(!haveNgspice())("what ohms go through (needs ngspice)", () => {
   let sound: TrueMachine;
   beforeAll(() => {
     ngspice = new Ngspice();
-    sound = new TrueMachine(machine, "base", [], ngspice);
+    sound = new TrueMachine(machine, { build: "base", faults: [] }, ngspice);
   });
   afterAll(() => {
     ngspice.close();

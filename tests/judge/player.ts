@@ -49,7 +49,7 @@ export class Bench {
 
   /** The machine without a fault. */
   sound(build: string): TrueMachine {
-    const kept = this.#sound.get(build) ?? new TrueMachine(this.machine, build, [], this.ngspice);
+    const kept = this.#sound.get(build) ?? new TrueMachine(this.machine, { build, faults: [] }, this.ngspice);
     this.#sound.set(build, kept);
     return kept;
   }
@@ -65,9 +65,7 @@ class Shop {
     this.#bench = bench;
     this.#case = each;
     // What comes and goes is away while a meter is being read.
-    this.#truth = each.intermittent
-      ? bench.sound(each.build)
-      : new TrueMachine(bench.machine, each.build, each.faults, bench.ngspice);
+    this.#truth = each.intermittent ? bench.sound(each.build) : new TrueMachine(bench.machine, each, bench.ngspice);
   }
 
   /** What a person types after a check; undefined where it cannot be done. */

@@ -29,7 +29,7 @@ describe.skipIf(!haveNgspice())("the true machine against the readings of the wo
   });
 
   const faultless = (build: string): TrueMachine => {
-    const made = healthy.get(build) ?? new TrueMachine(machine, build, [], ngspice);
+    const made = healthy.get(build) ?? new TrueMachine(machine, { build, faults: [] }, ngspice);
     healthy.set(build, made);
     return made;
   };
@@ -61,7 +61,7 @@ describe.skipIf(!haveNgspice())("the true machine against the readings of the wo
   test.each(taken.map((each) => [each.id, each] as const))(
     "%s: every reading and every volt of the panel (needs ngspice)",
     (_, each) => {
-      const truth = new TrueMachine(machine, each.build, each.faults, ngspice);
+      const truth = new TrueMachine(machine, each, ngspice);
       expect([...deviations(truth, each, "faulty"), ...panelDeviations(truth, each.panel)]).toEqual([]);
       const whole = faultless(each.build);
       expect([...deviations(whole, each, "healthy"), ...panelDeviations(whole, each.panelHealthy)]).toEqual([]);
@@ -71,7 +71,7 @@ describe.skipIf(!haveNgspice())("the true machine against the readings of the wo
 
   test("a short that is told without its fuse burns that fuse in every state (needs ngspice)", () => {
     const short: Fault = { kind: "short", of: "W30", to: "GND-C1", ohm: 0.05, at: 0.6 };
-    const truth = new TrueMachine(machine, "base", [short], ngspice);
+    const truth = new TrueMachine(machine, { build: "base", faults: [short] }, ngspice);
     expect(truth.blown()).toEqual(["A3.F10"]);
   }, 120_000);
 });

@@ -5,7 +5,7 @@ import type { Ngspice } from "./ngspice.ts";
 import { circuitOf, isElectronics, momentsOf, partsOf, type Part, type Setting } from "./parts.ts";
 import { relaysIn, settle, type Settled, type Solver, type VoltsOf } from "./settle.ts";
 import { AT_REST, type Standing } from "./standing.ts";
-import { FaultBook, Points, wiringOf, type Made } from "./wiring.ts";
+import { FaultBook, Points, wiringOf, type Made, type World } from "./wiring.ts";
 
 /** Resistance of a meter on volts. Usual in instrument manuals. */
 const METER_OHM = 1e7;
@@ -42,6 +42,13 @@ interface Share {
   readonly settled: Settled;
 }
 
+/** Which machine: its build, what is wrong with it, and how it differs from its document. */
+export interface Wanted {
+  readonly build: string;
+  readonly faults: readonly Fault[];
+  readonly world?: World | undefined;
+}
+
 /** One machine with its faults, as it really is. */
 export class TrueMachine {
   readonly #made: Made;
@@ -50,11 +57,11 @@ export class TrueMachine {
   readonly #kept = new Map<string, readonly Share[]>();
   #start: Standing = AT_REST;
 
-  constructor(machine: HarnessFile, build: string, faults: readonly Fault[], ngspice: Ngspice) {
+  constructor(machine: HarnessFile, { build, faults, world }: Wanted, ngspice: Ngspice) {
     const options = machine.builds.find(({ id }) => id === build)?.options;
     if (options === undefined) throw new Error(`The machine has no build ${build}`);
     const points = new Points(machine, options);
-    this.#made = { machine, options, points, book: new FaultBook(faults) };
+    this.#made = { machine, options, points, book: new FaultBook(faults, world) };
     this.#parts = partsOf(machine, options, points);
     this.#solve = (circuit) => {
       const { deck, nodes } = writeDeck(circuit, "G2-");
@@ -79,6 +86,12 @@ export class TrueMachine {
     return this.#settled(state, []).reduce((sum, { share, settled }) => sum + share * settled.volts(at), 0);
   }
 
+  /** Volts by which a point moves against another with the pulses of a state. */
+  swing(state: string, point: string, against: string): number {
+    const volts = this.#settled(state, []).map(({ settled }) => settled.volts(point) - settled.volts(against));
+    return Math.max(...volts) - Math.min(...volts);
+  }
+
   /** Control units that are awake, by id. */
   awake(state: string): readonly string[] {
     const [first] = this.#settled(state, []);
@@ -89,6 +102,15 @@ export class TrueMachine {
   relaysIn(state: string): readonly string[] {
     const [first] = this.#settled(state, []);
     return first === undefined ? [] : relaysIn(this.#parts, this.#way(state, first.moment, first.settled.standing));
+  }
+
+  /** Watts in a part, at the first moment of the pulses of a state; 0 where it is open. */
+  watts(state: string, key: string): number {
+    const part = this.#parts.find((each) => each.key === key);
+    const [first] = this.#settled(state, []);
+    if (part === undefined || first === undefined || this.#made.book.isOpen(key)) return 0;
+    const volt = first.settled.volts(part.from) - first.settled.volts(part.to);
+    return volt ** 2 / this.#made.book.ohm(key, part.element.resistanceOhm ?? Infinity);
   }
 
   /** Fuses that the faults have burnt through. */

@@ -56,12 +56,17 @@ export class Points {
   }
 }
 
+/** How a machine differs from its document without being at fault: factors on resistances by key of the thing. */
+export type World = (key: string) => number;
+
 /** What the faults say about one thing. */
 export class FaultBook {
   readonly #faults: readonly Fault[];
+  readonly #world: World;
 
-  constructor(faults: readonly Fault[]) {
+  constructor(faults: readonly Fault[], world: World = () => 1) {
     this.#faults = faults;
+    this.#world = world;
   }
 
   /** Whether a thing lets no current through. */
@@ -77,7 +82,7 @@ export class FaultBook {
 
   /** The resistance of a thing with what is wrong with it, in ohm. */
   ohm(key: string, healthyOhm: number): number {
-    let ohm = healthyOhm;
+    let ohm = healthyOhm * this.#world(key);
     for (const fault of this.#faults) {
       if (!("of" in fault) || fault.of !== key) continue;
       if (fault.kind === "value") ohm = fault.ohm;
