@@ -29,6 +29,8 @@ export interface WorkshopCase {
   readonly extra: readonly string[];
   readonly fault: string;
   readonly faults: readonly Fault[];
+  /** How the machine differs from its document without being at fault; nothing in the given cases. */
+  readonly faultless?: readonly Fault[];
   readonly intermittent: boolean;
   readonly look: readonly string[];
   readonly wiggle: readonly string[];

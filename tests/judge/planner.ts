@@ -48,8 +48,9 @@ export interface Said {
   readonly check?: AskedCheck;
   readonly end?: AskedEnd;
   readonly minutes: number;
-  /** Its suspects, most likely first. */
+  /** Its suspects, most likely first, and the probability it gives each. */
   readonly suspects: readonly string[];
+  readonly shares: readonly number[];
 }
 
 const HOW: Readonly<Record<string, AskedCheck["how"]>> = {
@@ -103,7 +104,7 @@ export class PlannerJob {
     const answer = nextCheck(this.#job);
     const { suggestion, job } = answer;
     const suspects = answer.suspects.map(({ label }) => label);
-    const rest = { minutes: job.minutes, suspects };
+    const rest = { minutes: job.minutes, suspects, shares: answer.suspects.map(({ share }) => share) };
     if (suggestion.kind === "check") return { ...rest, check: asked(suggestion.check, false) };
     if (suggestion.kind === "recheck" || suggestion.kind === "prove-meter")
       return { ...rest, check: asked(suggestion.check, true) };

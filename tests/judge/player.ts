@@ -6,6 +6,7 @@ import { PlannerJob, type AskedCheck, type AskedEnd, type Said } from "./planner
 import type { HarnessFile } from "./truth/harness-file.ts";
 import { TrueMachine, type MeterSetting } from "./truth/machine.ts";
 import type { Ngspice } from "./truth/ngspice.ts";
+import type { World } from "./truth/wiring.ts";
 
 /** More checks than anybody would do on one complaint before asking for help. */
 export const MOST_CHECKS = 60;
@@ -30,6 +31,7 @@ export interface Played {
   readonly end: AskedEnd | undefined;
   readonly minutes: number;
   readonly suspects: readonly string[];
+  readonly shares: readonly number[];
   /** Readings that were not taken as a meter shows them. */
   readonly askedBack: number;
   /** What was named after the first repair, where a second fault was left. */
@@ -55,39 +57,61 @@ export class Bench {
   }
 }
 
+/** What a drawn job has besides its fault. */
+export interface Circumstances {
+  /** How the machine differs from its document without being at fault. */
+  readonly world?: World;
+  /** Whether the next answer is a wrong one: another cavity, the wrong stud, a look judged the other way round. */
+  readonly slips?: () => boolean;
+}
+
+/** Studs that a lead may land on by mistake. */
+const WRONG_STUDS = ["G2+", "GND-C1", "M1.30", "GND-E1"] as const;
+
 /** The machine of a case as somebody at it finds it. */
 class Shop {
   readonly #bench: Bench;
   readonly #case: WorkshopCase;
   readonly #truth: TrueMachine;
+  readonly #slips: () => boolean;
 
-  constructor(bench: Bench, each: WorkshopCase) {
+  constructor(bench: Bench, each: WorkshopCase, { world, slips = () => false }: Circumstances) {
     this.#bench = bench;
     this.#case = each;
+    this.#slips = slips;
     // What comes and goes is away while a meter is being read.
-    this.#truth = each.intermittent ? bench.sound(each.build) : new TrueMachine(bench.machine, each, bench.ngspice);
+    const faults = each.intermittent ? (each.faultless ?? []) : each.faults;
+    this.#truth =
+      faults.length === 0 && world === undefined
+        ? bench.sound(each.build)
+        : new TrueMachine(bench.machine, { build: each.build, faults, world }, bench.ngspice);
   }
 
   /** What a person types after a check; undefined where it cannot be done. */
   answer(check: AskedCheck): string | undefined {
     const { look, wiggle, loose, exchangeCures } = this.#case;
-    switch (check.how) {
-      case "volts":
-      case "ohms": {
-        const reading = this.#truth.read(settingOf(check, check.how));
-        if (reading === "powered") return undefined;
-        if (reading === "over range") return "over range";
-        return check.how === "volts" ? voltsShown(reading) : ohmsShown(reading);
-      }
-      case "look":
-        return look.includes(check.at) ? check.faulty : check.sound;
-      case "move":
-        return wiggle.includes(check.at) ? check.faulty : check.sound;
-      case "pull":
-        return loose.includes(check.at) ? check.faulty : check.sound;
-      case "exchange":
-        return exchangeCures.includes(check.at) ? check.faulty : check.sound;
+    const isSlip = this.#slips();
+    if (check.how === "volts" || check.how === "ohms") {
+      const setting = settingOf(check, check.how);
+      const reading = this.#truth.read(isSlip ? this.#misplaced(setting) : setting);
+      if (reading === "powered") return undefined;
+      if (reading === "over range") return "over range";
+      return check.how === "volts" ? voltsShown(reading) : ohmsShown(reading);
     }
+    const places = { look, move: wiggle, pull: loose, exchange: exchangeCures }[check.how];
+    return places.includes(check.at) === isSlip ? check.sound : check.faulty;
+  }
+
+  /** The red lead one cavity further, or on the wrong stud. */
+  #misplaced(setting: MeterSetting): MeterSetting {
+    const { red, black } = setting;
+    const cut = red.lastIndexOf(":");
+    const cavity = Number(red.slice(cut + 1));
+    if (cut > 0 && Number.isInteger(cavity)) {
+      const beside = `${red.slice(0, cut)}:${String(cavity > 1 ? cavity - 1 : cavity + 1)}`;
+      if (beside !== black) return { ...setting, red: beside };
+    }
+    return { ...setting, red: WRONG_STUDS.find((stud) => stud !== red && stud !== black) ?? red };
   }
 
   /** Connectors that a check has opened and that were not plugged in. */
@@ -160,13 +184,20 @@ function playOn({ job, bench, build, checks, readings }: Play, shop: Shop): Said
 const partsOfName = (name: string): readonly string[] => name.split(" and ");
 
 /** Plays a workshop case from the complaint to the end. */
-export function playCase(bench: Bench, each: WorkshopCase): Played {
+export function playCase(bench: Bench, each: WorkshopCase, circumstances: Circumstances = {}): Played {
   const job = new PlannerJob(each);
-  const shop = new Shop(bench, each);
+  const shop = new Shop(bench, each, circumstances);
   const play: Play = { job, bench, build: each.build, checks: [], readings: new ImpliedReadings() };
   const { checks } = play;
   const said = playOn(play, shop);
-  const played = { checks, askedBack: job.askedBack, end: said.end, minutes: said.minutes, suspects: said.suspects };
+  const played = {
+    checks,
+    askedBack: job.askedBack,
+    end: said.end,
+    minutes: said.minutes,
+    suspects: said.suspects,
+    shares: said.shares,
+  };
   const [first] = said.end?.names ?? [];
   const isPart =
     first !== undefined && each.allOf.length > 0 && partsOfName(first).length === 1 && each.repairs.includes(first);
@@ -174,7 +205,7 @@ export function playCase(bench: Bench, each: WorkshopCase): Played {
   // One of two faults is mended; the complaint stays and the job goes on with the machine as it is now.
   job.repairedInVain(first);
   const left = each.faults.filter(({ of }) => typeof of !== "string" || !first.endsWith(` ${of}`));
-  const shopLeft = new Shop(bench, { ...each, faults: left });
+  const shopLeft = new Shop(bench, { ...each, faults: left }, circumstances);
   const after = playOn(play, shopLeft);
-  return { ...played, minutes: after.minutes, suspects: after.suspects, secondEnd: after.end };
+  return { ...played, minutes: after.minutes, suspects: after.suspects, shares: after.shares, secondEnd: after.end };
 }

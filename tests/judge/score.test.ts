@@ -12,7 +12,7 @@ const check: PlayedCheck = {
   ...{ title: "Volts", how: "volts", state: "KOEO", answer: "12.6 V", isImplied: false, isAgain: false },
 };
 const played = (rest: Partial<Played>): Played => ({
-  ...{ checks: [check], end: undefined, minutes: 5, suspects: [], askedBack: 0 },
+  ...{ checks: [check], end: undefined, minutes: 5, suspects: [], shares: [], askedBack: 0 },
   ...rest,
 });
 const inOrder = (...names: readonly string[]): Played => played({ end: { way: "repairs in order", names } });

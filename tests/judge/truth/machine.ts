@@ -16,6 +16,9 @@ const OVER_RANGE_OHM = 6e7;
 /** Volts between the leads above which a part counts as powered, so that ohms tell nothing. */
 const POWERED_VOLT = 0.05;
 
+/** The state in which the key is on and nothing else is done. */
+const KEY_ON = "KOEO";
+
 /** Where the leads are, and how the machine is while the meter is read. */
 export interface MeterSetting {
   readonly meter: "volts" | "ohms";
@@ -147,7 +150,10 @@ export class TrueMachine {
     const kept = this.#kept.get(key);
     if (kept !== undefined) return kept;
     const moments = momentsOf(this.#state(state));
-    let from = this.#start;
+    // The key is turned on before anything else is done.
+    const isKeyOn = this.#state(state).conditions?.includes("key-on") === true;
+    const before = isKeyOn && state !== KEY_ON ? this.#settled(KEY_ON, unplugged)[0]?.settled.standing : undefined;
+    let from = before ?? this.#start;
     const shares = moments.slice(0, -1).map((begin, at) => {
       const end = moments[at + 1] ?? 1;
       const moment = (begin + end) / 2;
