@@ -74,10 +74,47 @@ export function islandsOf(circuit: Circuit): Islands {
   return islands;
 }
 
-/** A circuit as a deck of ngspice. A part that hangs on nothing is tied to the reference at one point, so that no current flows there. */
-export function writeDeck(circuit: Circuit, reference: string): { readonly deck: string; readonly nodes: Nodes } {
-  const islands = islandsOf(circuit);
-  const nodes: Nodes = new Map([[reference, "0"]]);
+/** What is left of a circuit without dead ends, and for each point of a dead end the point whose voltage it has. */
+interface Pruned {
+  readonly resistors: readonly Resistor[];
+  readonly standsAs: ReadonlyMap<string, string>;
+}
+
+/** Takes away what carries no current: branches that end at one point, from their ends inwards. */
+function withoutDeadEnds({ resistors, emfs, followers }: Circuit, reference: string): Pruned {
+  const driven = new Set([
+    reference,
+    ...emfs.flatMap(({ plus, minus }) => [plus, minus]),
+    ...followers.flatMap(({ tap, plus, minus }) => [tap, plus, minus]),
+  ]);
+  const at = new Map<string, Set<Resistor>>();
+  for (const each of resistors.filter(({ a, b }) => a !== b))
+    for (const point of [each.a, each.b]) at.set(point, (at.get(point) ?? new Set()).add(each));
+  const standsAs = new Map<string, string>();
+  const ends = [...at.keys()];
+  for (let end = ends.pop(); end !== undefined; end = ends.pop()) {
+    const [only, second] = at.get(end) ?? [];
+    if (driven.has(end) || only === undefined || second !== undefined) continue;
+    const other = only.a === end ? only.b : only.a;
+    standsAs.set(end, other);
+    at.get(end)?.delete(only);
+    at.get(other)?.delete(only);
+    ends.push(other);
+  }
+  return { resistors: [...new Set([...at.values()].flatMap((set) => [...set]))], standsAs };
+}
+
+/** A deck of ngspice, and the name that the deck has for a point; undefined for a point at which no current can arrive, which stands at 0. */
+export interface Deck {
+  readonly text: string;
+  readonly nameOf: (point: string) => string | undefined;
+}
+
+/** A circuit as a deck. A part that hangs on nothing is tied to the reference at one point, so that no current flows there. */
+export function writeDeck(circuit: Circuit, reference: string): Deck {
+  const { resistors, standsAs } = withoutDeadEnds(circuit, reference);
+  const islands = islandsOf({ ...circuit, resistors });
+  const nodes = new Map([[reference, "0"]]);
   const node = (point: string): string => {
     const known = nodes.get(point);
     if (known !== undefined) return known;
@@ -86,8 +123,10 @@ export function writeDeck(circuit: Circuit, reference: string): { readonly deck:
     return name;
   };
   const lines = ["judge"];
-  circuit.resistors.forEach(({ a, b, ohm }, at) => {
-    if (node(a) !== node(b)) lines.push(`R${String(at)} ${node(a)} ${node(b)} ${ohm.toExponential(12)}`);
+  const sources = [...circuit.emfs, ...circuit.followers].map(({ minus }) => islands.of(minus));
+  const live = new Set([islands.of(reference), ...sources]);
+  resistors.forEach(({ a, b, ohm }, at) => {
+    if (live.has(islands.of(a))) lines.push(`R${String(at)} ${node(a)} ${node(b)} ${ohm.toExponential(12)}`);
   });
   circuit.emfs.forEach(({ plus, minus, volt, ohm }, at) => {
     const inner = `e${String(at)}`;
@@ -101,16 +140,12 @@ export function writeDeck(circuit: Circuit, reference: string): { readonly deck:
     lines.push(`E${String(at)} ${inner} ${node(minus)} ${node(plus)} ${node(minus)} ${String(share)}`);
     lines.push(`RE${String(at)} ${inner} ${node(tap)} ${String(ohm)}`);
   });
-  const tied = new Set([islands.of(reference)]);
-  for (const point of islands.points()) {
-    const top = islands.of(point);
-    if (tied.has(top)) continue;
-    tied.add(top);
-    lines.push(`RT${String(tied.size)} ${node(point)} 0 1`);
-  }
+  live.delete(islands.of(reference));
+  for (const top of live) lines.push(`RT${node(top)} ${node(top)} 0 1`);
   lines.push(".end", "");
-  return { deck: lines.join("\n"), nodes };
+  const nameOf = (point: string): string | undefined => {
+    const other = standsAs.get(point);
+    return other === undefined ? nodes.get(point) : nameOf(other);
+  };
+  return { text: lines.join("\n"), nameOf };
 }
-
-/** The name of the simulator for each point. */
-export type Nodes = Map<string, string>;

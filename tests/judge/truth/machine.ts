@@ -67,9 +67,9 @@ export class TrueMachine {
     this.#made = { machine, options, points, book: new FaultBook(faults, world) };
     this.#parts = partsOf(machine, options, points);
     this.#solve = (circuit) => {
-      const { deck, nodes } = writeDeck(circuit, "G2-");
-      const volts = ngspice.operatingPoint(deck);
-      return (point) => (point === "G2-" ? 0 : (volts.get(nodes.get(point) ?? "") ?? 0));
+      const { text, nameOf } = writeDeck(circuit, "G2-");
+      const volts = ngspice.operatingPoint(text);
+      return (point) => volts.get(nameOf(point) ?? "") ?? 0;
     };
     if (faults.some(({ kind }) => kind !== "open" && kind !== "blown" && kind !== "stuck")) this.#burnFuses();
   }
