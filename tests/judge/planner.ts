@@ -48,7 +48,7 @@ export interface Said {
   readonly check?: AskedCheck;
   readonly end?: AskedEnd;
   readonly minutes: number;
-  /** Its suspects, most likely first, and the probability it gives each. */
+  /** The suspects it names, most likely first, and the probability it gives each. */
   readonly suspects: readonly string[];
   readonly shares: readonly number[];
 }
@@ -62,6 +62,8 @@ const HOW: Readonly<Record<string, AskedCheck["how"]>> = {
   swap: "exchange",
 };
 const STAMP = { at: "2031-03-05T07:00:00Z", writer: "judge" };
+/** What stands for all that the planner does not name. */
+const UNNAMED = "something else";
 /** The end in which no electrical fault is found, once the planner can say so. */
 const NOTHING_ELECTRICAL: ReadonlySet<string> = new Set(["no-electrical-fault"]);
 
@@ -103,8 +105,9 @@ export class PlannerJob {
   next(): Said {
     const answer = nextCheck(this.#job);
     const { suggestion, job } = answer;
-    const suspects = answer.suspects.map(({ label }) => label);
-    const rest = { minutes: job.minutes, suspects, shares: answer.suspects.map(({ share }) => share) };
+    const named = answer.suspects.filter(({ label }) => label !== UNNAMED);
+    const suspects = named.map(({ label }) => label);
+    const rest = { minutes: job.minutes, suspects, shares: named.map(({ share }) => share) };
     if (suggestion.kind === "check") return { ...rest, check: asked(suggestion.check, false) };
     if (suggestion.kind === "recheck" || suggestion.kind === "prove-meter")
       return { ...rest, check: asked(suggestion.check, true) };
