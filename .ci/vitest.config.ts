@@ -4,7 +4,12 @@ import { cacheFolder, roomAliases, root } from "./paths.mjs";
 
 // The long run takes what is too long for every day, and the whole of what is drawn from in `npm test`.
 const isLong = process.env["OHMWARD_LONG"] === "1";
-const whole = ["tests/application/job/one-service.test.ts", "tests/measurement-safety/missing-data.test.ts"];
+const whole = [
+  "tests/application/job/one-service.test.ts",
+  "tests/measurement-safety/missing-data.test.ts",
+  "tests/judge/truth/machine.test.ts",
+  "tests/judge/simulation/code-table.test.ts",
+];
 
 // Unit, law, reference and structure tests: plain Node, no browser.
 export default defineConfig({

@@ -84,6 +84,7 @@ export { proposeJoins } from "./gaps/propose-joins.ts";
 export { summariseGaps } from "./gaps/summarise-gaps.ts";
 // What the screen and the command line use of the rooms below, so that they know one door only.
 export { ITEM_NAMES } from "../connectivity/index.ts";
+export { OLD_METERS, OLD_QUESTIONS, OLD_WIDTHS } from "./old-words.ts";
 export { METER_NAMES, methodName } from "../measurement-safety/index.ts";
 export { HAND_METER } from "../simulation/index.ts";
 export {
@@ -116,6 +117,9 @@ export {
 } from "../training/index.ts";
 export {
   EXERCISE_ITEM_TYPES,
+  OUTCOME_NAMES,
+  STATUS_NAMES,
+  SYMPTOM_NAMES,
   JobOutcome,
   MOST_TASKS,
   TrainingResult,

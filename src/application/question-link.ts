@@ -1,4 +1,5 @@
-import { unreachable } from "../base/index.ts";
+import { unreachable, wordsOf } from "../base/index.ts";
+import { OLD_METERS, OLD_QUESTIONS, OLD_WIDTHS } from "./old-words.ts";
 import { THROUGH, type Mark, type Through } from "../connectivity/index.ts";
 import { expectPairs, LISTS, readExpect, readTable } from "./expect/expected-link.ts";
 import { decodePart, encodePart } from "./link-text.ts";
@@ -109,13 +110,25 @@ function readPairs(query: string): readonly (readonly [string, string])[] | unde
   const pairs: [string, string][] = [];
   for (const part of query.split("&")) {
     const equals = part.indexOf("=");
-    const key = equals < 0 ? part : part.slice(0, equals);
+    const written = equals < 0 ? part : part.slice(0, equals);
+    const key = written === "thing" ? "item" : written;
     if (!KEYS.has(key)) continue;
     const value = decodePart(equals < 0 ? "" : part.slice(equals + 1));
     if (value === undefined) return undefined;
-    pairs.push([key, value]);
+    pairs.push([key, todaysWord(key, value)]);
   }
   return pairs;
+}
+
+const OLD_WORDS = new Map([
+  ["ask", wordsOf(OLD_QUESTIONS)],
+  ["through", wordsOf(OLD_WIDTHS)],
+  ["meter", wordsOf(OLD_METERS)],
+]);
+
+/** Links of version 0.1 ask in its words. */
+function todaysWord(key: string, value: string): string {
+  return OLD_WORDS.get(key)?.(value) ?? value;
 }
 
 function readQuestion(

@@ -1,3 +1,5 @@
+import { OLD_METERS, OLD_QUESTIONS, OLD_WIDTHS } from "../application/index.ts";
+
 /** Words of a command line that are now called something else. */
 interface Renamed {
   readonly options?: Readonly<Record<string, string>>;
@@ -7,23 +9,13 @@ interface Renamed {
   readonly commands?: Readonly<Record<string, string>>;
 }
 
-const METER = {
-  ...{ volts: "dc-voltage", ohms: "resistance", drop: "voltage-drop" },
-  ...{ amps: "dc-current", lamp: "test-lamp", duty: "duty-cycle" },
-};
-
-const WIDTHS = { series: "switches-and-fuses", circuit: "loads", everything: "control-units" };
-
-const COMMANDS: Readonly<Record<string, string>> = {
-  ...{ trace: "circuit", between: "path", shared: "common", without: "effect" },
-  ...{ probe: "test-points", expect: "expected", practise: "training" },
-};
+const COMMANDS: Readonly<Record<string, string>> = { ...OLD_QUESTIONS, practise: "training" };
 
 /** By command as it is called now. */
 const RENAMED: Readonly<Record<string, Renamed>> = {
   path: {
     options: { "--through": "--include" },
-    values: { "--include": WIDTHS, "-t": WIDTHS },
+    values: { "--include": OLD_WIDTHS, "-t": OLD_WIDTHS },
   },
   common: { options: { "--good": "--works" } },
   expected: {
@@ -31,7 +23,7 @@ const RENAMED: Readonly<Record<string, Renamed>> = {
       ...{ "--table": "--circuit", "--meter": "--function", "--unplugged": "--disconnected" },
       ...{ "--for-understanding": "--calculate-only" },
     },
-    values: { "--function": METER, "-m": METER },
+    values: { "--function": OLD_METERS, "-m": OLD_METERS },
   },
   export: {
     options: { "--as": "--format" },

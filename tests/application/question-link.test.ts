@@ -5,7 +5,12 @@ import { EXPECT_METERS, readQuestionLink, writeQuestionLink, type LinkedQuestion
 // Whole characters only: half a surrogate pair is no text that a link can carry.
 const text = fc.string({ unit: "binary", maxLength: 40 });
 const mark = fc.constantFrom("bad" as const, "good" as const, "unknown" as const);
-const through = fc.constantFrom("conductors" as const, "switches-and-fuses" as const, "loads" as const, "control-units" as const);
+const through = fc.constantFrom(
+  "conductors" as const,
+  "switches-and-fuses" as const,
+  "loads" as const,
+  "control-units" as const,
+);
 const texts = fc.array(text, { minLength: 1, maxLength: 4 });
 const conditions = { black: text, faults: texts, unplugged: texts, adapters: texts, settings: texts };
 const meter = fc.constantFrom(...EXPECT_METERS);
@@ -97,7 +102,12 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
   test("repeat faults, connectors, adapters and settings in their order, and leave empty lists out", () => {
     const each: LinkedQuestion = {
       setting: { state: "KOEO" },
-      question: { kind: "expected", red: "XE1e:1", meter: "voltage-drop", faults: ["open:W78", "short:W74=GND-E1,0.5,30%"] },
+      question: {
+        kind: "expected",
+        red: "XE1e:1",
+        meter: "voltage-drop",
+        faults: ["open:W78", "short:W74=GND-E1,0.5,30%"],
+      },
     };
     const link = "state=KOEO&ask=expect&red=XE1e:1&meter=drop&fault=open:W78&fault=short:W74%3DGND-E1,0.5,30%25";
     expect(writeQuestionLink(each)).toBe(link);

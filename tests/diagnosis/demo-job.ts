@@ -76,7 +76,9 @@ function seenInstead(state: JobState, faults: readonly Fault[], check: Check | u
   const off = faults.flatMap((fault) => (fault.kind === "unplugged" ? [fault.of] : []));
   const seen = check?.need.unplugged.find((id) => off.includes(id));
   if (seen === undefined || check?.kind === "visual-inspection") return check;
-  const look = [...state.model.checks.values()].find((each) => each.kind === "visual-inspection" && each.at.id === seen);
+  const look = [...state.model.checks.values()].find(
+    (each) => each.kind === "visual-inspection" && each.at.id === seen,
+  );
   return look && !state.facts.readings.some((done) => done.check.key === look.key) ? look : check;
 }
 

@@ -42,7 +42,9 @@ describe("isContactPermitted()", () => {
   });
 
   test.each(["XT1j:1", "B3.X:9", "W24", "nothing", "B99.X:1"])("knows no fitted point %s", (point) => {
-    expect(isContactPermitted(harness, stateOf(harness, "KOEO"), { point, method: "tip", meter: "dc-voltage" })).toEqual({
+    expect(
+      isContactPermitted(harness, stateOf(harness, "KOEO"), { point, method: "tip", meter: "dc-voltage" }),
+    ).toEqual({
       kind: "unknown-point",
       point,
     });

@@ -67,7 +67,11 @@ describe("readings of the healthy machine", () => {
 
   test.each(expected.coolant)("coolant at $celsius C: $ohm ohm, $volt V", ({ celsius, ohm, volt }) => {
     const quantities = [{ name: "coolant-temperature", value: celsius }];
-    const signal = read("base", { state: "KOEO", quantities }, { kind: "dc-voltage", red: "A1.X1:39", black: "A1.X1:17" });
+    const signal = read(
+      "base",
+      { state: "KOEO", quantities },
+      { kind: "dc-voltage", red: "A1.X1:39", black: "A1.X1:17" },
+    );
     expect(Math.abs(valueOf(signal) - volt)).toBeLessThanOrEqual(0.0055);
     const part = { kind: "resistance", red: "B5.X.device:1", black: "B5.X.device:2" } as const;
     const alone = read("base", { state: "OFF", quantities, unplugged: ["B5.X"] }, part);

@@ -1,5 +1,5 @@
 import type { CodeStatus } from "../../job-records/index.ts";
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, ok, wordsOf, type Result } from "../../base/index.ts";
 import { makeFitting, type Code, type Harness } from "../../harness-model/index.ts";
 import { resolve } from "../../connectivity/index.ts";
 import { codesOfNumbers, readCodeNumbers, type CodeNumbers } from "./code-numbers.ts";
@@ -17,9 +17,11 @@ export function codesOfBuild({ build, document }: Harness): readonly Code[] {
   return document.codes.filter(({ when }) => isFitted(when));
 }
 
-const STATUS = /^(.*?)(?:\s*=\s*(active|stored|absent))?$/iu;
+const STATUS = /^(.*?)(?:\s*=\s*(active|previously-active|not-present|stored|absent))?$/iu;
+/** What version 0.1 called a status. */
+const OLD_STATUS = wordsOf({ stored: "previously-active", absent: "not-present" });
 const HINT =
-  'Write a DTC such as "FE111", or "SPN 520301 FMI 3". If it is not active, add "=stored" (previously active) or "=absent" (not present).';
+  'Write a DTC such as "FE111", or "SPN 520301 FMI 3". If it is not active, add "=previously-active" or "=not-present".';
 
 /**
  * Reads a trouble code as typed: its name, or suspect parameter number and failure mode identifier; with `=stored` or `=absent` after it.
@@ -32,7 +34,7 @@ export function readCode(harness: Harness, asked: string | ReadCode): Result<Rea
   const text = typeof asked === "string" ? asked : `${asked.code}=${asked.status}`;
   const [, typed = "", said = "active"] = STATUS.exec(text.trim()) ?? [];
   const problem = (message: string, hint = HINT): Result<never, JobProblem> => err({ at: "--code", message, hint });
-  const status = said.toLowerCase();
+  const status = OLD_STATUS(said.toLowerCase());
   if (status !== "active" && status !== "previously-active" && status !== "not-present")
     return problem(`"${said}" is not a status of a DTC.`);
   const codes = codesOfBuild(harness);

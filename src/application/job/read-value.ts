@@ -40,7 +40,9 @@ export function readValue(
 ): Result<EnteredReading, JobProblem> {
   // Written with hyphens the words need no quotation marks.
   const typed = value.trim().replace(/(?<=\p{L})-(?=\p{L})/gu, " ");
-  const read = /^as expected$/iu.test(typed) ? asExpected(state, check) : parseTyped(state, check, { typed, unit });
+  const read = /^(?:as expected|pass)$/iu.test(typed)
+    ? asExpected(state, check)
+    : parseTyped(state, check, { typed, unit });
   const problem = (message: string, ways: ReadingProblem["ways"] = []): Result<never, JobProblem> =>
     err({ at: "reading", message, hint: hintFor(check), ...(ways.length > 0 && { ways: [...ways] }) });
   if (!read.ok) return problem(read.error.text, read.error.ways);

@@ -419,8 +419,8 @@ function makeVerification(
   return ok({ check: event.check, given: event.given, verdict: event.verdict });
 }
 
-const WORKS = /^(?:works|good|ok|as[ -]expected|stays away)$/iu;
-const FAILS = /^(?:fails|bad|not as[ -]expected|comes back|is back)$/iu;
+const WORKS = /^(?:works|pass|good|ok|as[ -]expected|stays away)$/iu;
+const FAILS = /^(?:fails|fail|bad|not as[ -]expected|comes back|is back)$/iu;
 
 /** A trial of the function: it works, it fails, or the person is unsure. */
 function trial(state: JobState, { key, proof }: NumberedVerification, typed: string): Permitted<NewVerification> {
@@ -434,12 +434,18 @@ function trial(state: JobState, { key, proof }: NumberedVerification, typed: str
   const { temperature, wetness, load } = state.facts.complaint.conditions;
   const condition = [temperature, wetness, load].filter((each) => each !== undefined).join(", ");
   const check = {
-    ...{ key, kind: "visual-inspection" as const, point: proof.text.slice(0, 600), setup: [], meter: "no meter", minutes: 0 },
+    ...{
+      key,
+      kind: "visual-inspection" as const,
+      point: proof.text.slice(0, 600),
+      setup: [],
+      meter: "no meter",
+      minutes: 0,
+    },
     condition: condition === "" ? "as in the complaint" : condition,
     expected: INSPECTION_OUTCOME_NAMES.works,
   };
-  const verdict =
-    given.kind !== "outcome" ? "inconclusive" : given.outcome === "works" ? "pass" : "fail";
+  const verdict = given.kind !== "outcome" ? "inconclusive" : given.outcome === "works" ? "pass" : "fail";
   return ok({ check, given, verdict });
 }
 

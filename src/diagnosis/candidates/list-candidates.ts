@@ -203,7 +203,9 @@ function waysOf(
   const volt = harness.document.system.nominalVolt;
   const levels = resistanceLevels(partCurrents(harness).get(id) ?? 0, volt);
   const open: FaultWays = { open: [[{ kind: "open", of: id }]] };
-  const resistance: FaultWays = { "high-resistance": levels.slice(0, 2).map((ohm) => [{ kind: "high-resistance", of: id, ohm }]) };
+  const resistance: FaultWays = {
+    "high-resistance": levels.slice(0, 2).map((ohm) => [{ kind: "high-resistance", of: id, ohm }]),
+  };
   const drifts = (...factors: readonly (readonly [number, number])[]): readonly (readonly Fault[])[] =>
     factors.map(([factor, offset]) => [{ kind: "drift", of: id, factor, offset }]);
   const bridge: FaultWays = shortedInside(component, element);

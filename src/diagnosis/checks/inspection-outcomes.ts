@@ -52,7 +52,11 @@ const SEEN: Readonly<Record<FaultMode, number>> = {
 /** How often moving shows an intermittent fault where it is; and any other fault there. Common practice, no source. */
 const MOVED = { intermittent: 0.75, other: 0.12 } as const;
 /** How often a terminal drag test shows a terminal that makes bad contact. Common practice, no source. */
-const PULLED: Readonly<Partial<Record<FaultMode, number>>> = { open: 0.75, "high-resistance": 0.55, intermittent: 0.75 };
+const PULLED: Readonly<Partial<Record<FaultMode, number>>> = {
+  open: 0.75,
+  "high-resistance": 0.55,
+  intermittent: 0.75,
+};
 /** How often a substitution ends the complaint when the part is the cause. Common practice, no source. */
 const EXCHANGED = 0.96;
 

@@ -74,7 +74,9 @@ export function changeSetup(
 function stateMinutes(to: State | undefined, from: State | undefined, costs: CostTable): number {
   const conditions = to?.conditions ?? [];
   const leaving =
-    from?.conditions.includes("battery-disconnected") && !conditions.includes("battery-disconnected") ? costs.isolateMinutes / 2 : 0;
+    from?.conditions.includes("battery-disconnected") && !conditions.includes("battery-disconnected")
+      ? costs.isolateMinutes / 2
+      : 0;
   if (conditions.includes("battery-disconnected")) return costs.isolateMinutes;
   if (conditions.includes("running")) return leaving + costs.runMinutes;
   if (conditions.includes("cranking")) return leaving + costs.crankMinutes;

@@ -55,7 +55,10 @@ export function recordCheck(described: DescribedCheck, minutes: number): Recorde
 }
 
 /** The function of the meter, in words. */
-const METER_NAMES: Readonly<Record<MeterCheck["kind"], string>> = { "dc-voltage": "DC voltage", resistance: "high-resistance" };
+const METER_NAMES: Readonly<Record<MeterCheck["kind"], string>> = {
+  "dc-voltage": "DC voltage",
+  resistance: "high-resistance",
+};
 
 /** How a connector that is off for a check is named beside its condition. */
 export function disconnectedWords(id: string): string {

@@ -72,9 +72,7 @@ function openedEvidence(
   const known = checks.get(check.key);
   if (!known || known.kind === "visual-inspection" || given.kind === "not-possible") return [];
   // Where something was seen, it may have been just that.
-  const seen = new Set(
-    all.flatMap((each) => (each.verdict === "fail" ? [lookedAt(checks.get(each.check.key))] : [])),
-  );
+  const seen = new Set(all.flatMap((each) => (each.verdict === "fail" ? [lookedAt(checks.get(each.check.key))] : [])));
   const opened = known.need.unplugged.filter((id) => !seen.has(id));
   return opened.map((id): Evidence => {
     const likelihoods = hypotheses.map(({ candidates }) =>

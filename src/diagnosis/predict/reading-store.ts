@@ -117,7 +117,8 @@ function readPairs(
   pairs.forEach(({ kind }, index) => {
     const [red, black] = ends[index] ?? [-1, -1];
     if (red < 0 || black < 0) return;
-    readings[index] = kind === "dc-voltage" ? readVolts(operatingPoint, red, black) : readOhms(operatingPoint, red, black);
+    readings[index] =
+      kind === "dc-voltage" ? readVolts(operatingPoint, red, black) : readOhms(operatingPoint, red, black);
   });
   return readings;
 }
@@ -192,7 +193,8 @@ export function sameReadings(list: PartList, measured: Iterable<number>): (fault
   const stretches = stretchOfOwner(list, measured);
   return (faults) => {
     const [fault] = faults;
-    if (faults.length !== 1 || (fault?.kind !== "open" && fault?.kind !== "high-resistance")) return JSON.stringify(faults);
+    if (faults.length !== 1 || (fault?.kind !== "open" && fault?.kind !== "high-resistance"))
+      return JSON.stringify(faults);
     const stretch = stretches.get(fault.of);
     if (stretch === undefined) return JSON.stringify(faults);
     return fault.kind === "open" ? `open ${stretch}` : `resistance ${stretch} ${fault.ohm}`;

@@ -178,7 +178,9 @@ function codeProbes(harness: Harness, code: Code, isBrief = false): readonly Com
   const points = pointsOfCode(harness, code);
   if (ground === undefined) return [];
   const volts = (states: readonly { readonly id: string }[]): readonly ComplaintProbe[] =>
-    states.flatMap(({ id }) => points.map((red): ComplaintProbe => ({ state: id, kind: "dc-voltage", red, black: ground })));
+    states.flatMap(({ id }) =>
+      points.map((red): ComplaintProbe => ({ state: id, kind: "dc-voltage", red, black: ground })),
+    );
   const ohms = (pairs: readonly (readonly [string, string])[]): readonly ComplaintProbe[] =>
     off ? pairs.map(([red, black]): ComplaintProbe => ({ state: off.id, kind: "resistance", red, black })) : [];
   const [first = ""] = points;

@@ -5,6 +5,7 @@ import {
   quantityProblem,
   readQuantity,
   unreachable,
+  wordsOf,
   type QuantityUnit,
   type Result,
 } from "../../base/index.ts";
@@ -94,7 +95,7 @@ const FIRM_TOUCH_OHM = 0.05;
 export function parseFault(text: string): Result<Fault, FaultProblem> {
   const problem = (why: string): Result<Fault, FaultProblem> => err({ text: why, ways: [] });
   const [, word = "", rest = ""] = /^\s*([a-z-]+)\s*:\s*(.*?)\s*$/su.exec(text) ?? [];
-  const kind = FAULT_KINDS.find((each) => each === word);
+  const kind = FAULT_KINDS.find((each) => each === todaysKind(word));
   if (!kind) return problem(`"${text}" does not start with a known fault. The kinds are ${FAULT_KINDS.join(", ")}`);
   const equals = rest.indexOf("=");
   const target = (equals < 0 ? rest : rest.slice(0, equals)).trim();
@@ -117,6 +118,9 @@ export function parseFault(text: string): Result<Fault, FaultProblem> {
   const told = refused.find(({ isNumber }) => isNumber) ?? refused.at(-1);
   return problem(`"${text}": ${told?.why ?? "it cannot be read"}`);
 }
+
+/** What version 0.1 called some kinds of faults. */
+const todaysKind = wordsOf({ resistance: "high-resistance", swapped: "cross-wired", loose: "loose-terminal" });
 
 /** Why a fault was not read. */
 interface FaultProblem {

@@ -42,7 +42,8 @@ export function evidenceOfStep(model: DiagnosisModel, step: ExerciseStep): Evide
   const { seen, event, probe } = step;
   const hand = seen.kind === "outcome" ? handEvent(event) : undefined;
   if (hand && seen.kind === "outcome") return handEvidence(model, { ...hand, outcome: seen.outcome });
-  if (seen.kind !== "reading" || !probe || (probe.kind !== "dc-voltage" && probe.kind !== "resistance")) return undefined;
+  if (seen.kind !== "reading" || !probe || (probe.kind !== "dc-voltage" && probe.kind !== "resistance"))
+    return undefined;
   const read = readValue(seen.display);
   const rows = rowsOf(model, step, { kind: probe.kind, red: probe.red, black: probe.black });
   const { likelihoods, even } = readingLikelihoods(modelOf(model, probe.kind, rows), read);
@@ -58,9 +59,16 @@ export function evidenceOfStep(model: DiagnosisModel, step: ExerciseStep): Evide
 
 /** What was done by hand; opening a connector and finding it off is looking at it. */
 function handEvent(event: ExerciseStep["event"]): Pick<InspectionCheck, "kind" | "at"> | undefined {
-  if (event.kind === "visual-inspection" || event.kind === "wiggle" || event.kind === "terminal-drag" || event.kind === "substitute")
+  if (
+    event.kind === "visual-inspection" ||
+    event.kind === "wiggle" ||
+    event.kind === "terminal-drag" ||
+    event.kind === "substitute"
+  )
     return { kind: event.kind, at: event.at };
-  return event.kind === "open" ? { kind: "visual-inspection", at: { type: "connector", id: event.connector } } : undefined;
+  return event.kind === "open"
+    ? { kind: "visual-inspection", at: { type: "connector", id: event.connector } }
+    : undefined;
 }
 
 function readValue(display: Display): ReadValue {

@@ -11,8 +11,8 @@ export const DRILL_WORDS: Readonly<Record<DrillKind, string>> = {
   hazards: "Hazards on a route",
   "next-connector": "Next connector",
   cavity: "Cavity on a face",
-  shared: "Common wiring of two circuits",
-  without: "Effect of an open circuit",
+  common: "Common wiring of two circuits",
+  effect: "Effect of an open circuit",
   colour: "Wire colour behind a contact pair",
   splice: "Location of a splice",
 };
@@ -22,7 +22,7 @@ export const EXERCISE_POINTS = "Points of 100. If an exercise was done twice, th
 export const SKILL_POINTS = "Percent of the possible points, over all exercises.";
 
 /** What the two kinds of exercise are called. */
-export const WORK_NAMES = { hunt: "fault-finding exercise", drills: "drills" } as const;
+export const WORK_NAMES = { exercise: "fault-finding exercise", drills: "drills" } as const;
 
 /** What a list asks of its trainees. */
 export const ASKS_HYPOTHESIS = "Exercises ask for possible causes before each step";

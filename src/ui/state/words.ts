@@ -1,5 +1,5 @@
 import type { ItemType, Mark, Through } from "../../connectivity/index.ts";
-import type { Question } from "../../application/index.ts";
+import { METER_NAMES, type Question } from "../../application/index.ts";
 
 /** The kinds of question that have a place on the screen. */
 export type AskKind = Extract<Question["kind"], "path" | "circuit" | "common" | "effect" | "test-points" | "expected">;
@@ -123,25 +123,8 @@ export const MARKS: readonly { readonly mark: Mark; readonly title: string; read
   { mark: "unknown", title: "not known", sign: "?" },
 ];
 
-const METHOD_WORDS: ReadonlyMap<string, string> = new Map([
-  ["clamp", "current clamp (DC)"],
-  ["tip", "probe on exposed terminal"],
-  ["clip", "clip lead, connected with the power off"],
-  ["fuse-window", "fuse test point"],
-  ["mating-adapter", "mating adapter"],
-  ["in-line", "breakout lead in line"],
-  ["relay-extension", "relay breakout adapter"],
-  ["front-probe", "front probe with a matching test terminal"],
-  ["screw", "probe on the screw"],
-  ["back-probe", "back-probing"],
-  ["pierce", "insulation piercing"],
-  ["tip-in-socket", "probe tip in the cavity"],
-]);
-
-/** How a reading is taken, in words. */
-export function methodWords(method: string): string {
-  return METHOD_WORDS.get(method) ?? method;
-}
+/** How a lead is put on, in words. */
+export { methodName as methodWords } from "../../application/index.ts";
 
 /** What the two sides of a connector are called, by id. */
 export const SIDE_NAMES: ReadonlyMap<string, string> = new Map([
@@ -156,14 +139,7 @@ export const LEAD_NAMES = {
   clamp: "current clamp",
 } as const;
 
-const METER_WORDS: ReadonlyMap<string, string> = new Map([
-  ["dc-voltage", "DC voltage"],
-  ["resistance", "resistance"],
-  ["clamp", "DC current (clamp)"],
-  ["test-lamp", "test lamp"],
-]);
-
-/** What a meter is called. */
-export function meterWord(meter: string): string {
-  return METER_WORDS.get(meter) ?? meter;
+/** What a function of the meter is called. */
+export function meterWord(meter: keyof typeof METER_NAMES): string {
+  return METER_NAMES[meter];
 }

@@ -39,9 +39,7 @@ function reading(
   question: Omit<ExpectQuestion, "kind">,
   setting: { build: string; state: string },
 ): ExpectedReadingAnswer {
-  return ExpectedReadingAnswer.parse(
-    askChecked(demo, setting, { kind: "expected", calculateOnly: true, ...question }),
-  );
+  return ExpectedReadingAnswer.parse(askChecked(demo, setting, { kind: "expected", calculateOnly: true, ...question }));
 }
 
 function faultText(fault: FaultFacts): string {

@@ -50,20 +50,23 @@ describe("exportMachine()", () => {
       expect(ask(back, { build: "base" }, question)).toEqual(ask(demo, { build: "base" }, question));
   });
 
-  test.each(["wire-list-csv", "pin-table-csv", "xlsx"] as const)("%s read back leads along the same conductors", (format) => {
-    const file = exported(format);
-    const back = readBack(file.bytes, "a");
-    expect(file.problems.every((problem) => problem.code === "export-loses")).toBe(true);
-    expect(file.problems.length).toBeGreaterThan(5);
-    for (const question of questions.slice(0, 2)) {
-      const ids = [demo, back].map((machine) => {
-        const answer = ask(machine, { build: "base" }, question);
-        return answer.kind === "path" ? [answer.path.map((item) => item.id), answer.mustPass.length] : answer.kind;
-      });
-      expect(ids[1]).toEqual(ids[0]);
-      expect(Array.isArray(ids[0])).toBe(true);
-    }
-  });
+  test.each(["wire-list-csv", "pin-table-csv", "xlsx"] as const)(
+    "%s read back leads along the same conductors",
+    (format) => {
+      const file = exported(format);
+      const back = readBack(file.bytes, "a");
+      expect(file.problems.every((problem) => problem.code === "export-loses")).toBe(true);
+      expect(file.problems.length).toBeGreaterThan(5);
+      for (const question of questions.slice(0, 2)) {
+        const ids = [demo, back].map((machine) => {
+          const answer = ask(machine, { build: "base" }, question);
+          return answer.kind === "path" ? [answer.path.map((item) => item.id), answer.mustPass.length] : answer.kind;
+        });
+        expect(ids[1]).toEqual(ids[0]);
+        expect(Array.isArray(ids[0])).toBe(true);
+      }
+    },
+  );
 
   test("holds one build where that is asked for, and says which it took or asks", () => {
     expect(exported("wire-list-csv", "tiller")).toMatchObject({ build: "tiller" });

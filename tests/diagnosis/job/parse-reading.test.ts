@@ -49,8 +49,14 @@ describe("parseReading()", () => {
   });
 
   test("a bare number is in the unit that is chosen beside it, a written unit stands above it", () => {
-    expect(parseReading({ kind: "resistance" }, "4,7", { assume: "kΩ" })).toMatchObject({ ok: true, value: { value: 4700 } });
-    expect(parseReading({ kind: "resistance" }, "4R7", { assume: "kΩ" })).toMatchObject({ ok: true, value: { value: 4.7 } });
+    expect(parseReading({ kind: "resistance" }, "4,7", { assume: "kΩ" })).toMatchObject({
+      ok: true,
+      value: { value: 4700 },
+    });
+    expect(parseReading({ kind: "resistance" }, "4R7", { assume: "kΩ" })).toMatchObject({
+      ok: true,
+      value: { value: 4.7 },
+    });
   });
 
   test("a question mark makes a number doubtful", () => {
