@@ -26,8 +26,8 @@ import { resolveContext } from "./machine-context.ts";
  * const lamp = machineOf({
  *   format: "ohmward-harness", version: 3, about: { title: "Lamp", machine: "Lamp" },
  *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 },
- *   options: [], builds: [], states: [], zones: [], places: [], segments: [], components: [], connectors: [], splices: [],
- *   studs: [], nets: [], wires: [], adapters: [], codes: [], cautions: [],
+ *   options: [], builds: [], states: [], zones: [], topologyNodes: [], segments: [], components: [], connectors: [], splices: [],
+ *   terminalStuds: [], nets: [], wires: [], adapters: [], codes: [], cautions: [],
  * });
  * expect(ask(lamp, { build: "base" }, { kind: "circuit", point: "E1" }).kind).toBe("choose-build");
  * ```

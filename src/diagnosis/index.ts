@@ -53,7 +53,7 @@ export { listInspectionChecks } from "./checks/list-inspection-checks.ts";
 export { changeSetup, makeSetups, type WorkSetup } from "./checks/setups.ts";
 export { complaintEvidence, signShares } from "./predict/symptom-evidence.ts";
 export { INTERMITTENT_FAILS } from "./predict/reading-model.ts";
-export { healthyMachine } from "./predict/normal-circuit.ts";
+export { normalMachine } from "./predict/normal-circuit.ts";
 export {
   checkTitle,
   conditionOf,

@@ -54,12 +54,12 @@ const OUTSIDE = 18;
  * @example
  * ```ts
  * import { connectorFace } from "ohmward/drawing";
- * const half = { id: "harness" };
+ * const side = { id: "harness" };
  * const face = { view: "wire-side", ofSide: "harness", shape: "rectangular", latch: "top", key: "left" } as const;
  * const cavities = [{ id: "1", x: 0, y: 0 }, { id: "2", x: 1, y: 0 }];
- * const connector = { id: "X1" as never, label: "", kind: "inline" as const, halves: [half], face, cavities, sealed: true, permits: [] };
+ * const connector = { id: "X1" as never, label: "", kind: "inline" as const, sides: [side], face, cavities, sealed: true, permits: [] };
  * const ids = (view: "wire-side" | "mating-side") =>
- *   connectorFace(connector, half, view).cavities.toSorted((a, b) => a.x - b.x).map((cavity) => cavity.id);
+ *   connectorFace(connector, side, view).cavities.toSorted((a, b) => a.x - b.x).map((cavity) => cavity.id);
  * expect(ids("wire-side")).toEqual(["1", "2"]);
  * expect(ids("mating-side")).toEqual(["2", "1"]);
  * ```

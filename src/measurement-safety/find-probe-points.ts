@@ -48,8 +48,8 @@ export interface ProbeOptions {
  *   system: { nominalVolt: 12, wireStandard: "iec-60228-class-5", temperatureC: 20 },
  *   options: [], builds: [{ id: "base", label: "Base", options: [] }],
  *   states: [{ id: "OFF", label: "Key off", conditions: ["key-off"] }],
- *   zones: [], places: [], segments: [], components: [], connectors: [], splices: [],
- *   studs: ["P1", "P2"].map((id) => ({ id, label: "Post", role: "terminal", access: { minutes: 1, states: "any" } })),
+ *   zones: [], topologyNodes: [], segments: [], components: [], connectors: [], splices: [],
+ *   terminalStuds: ["P1", "P2"].map((id) => ({ id, label: "Post", role: "terminal", access: { minutes: 1, states: "any" } })),
  *   nets: [], wires: [{ id: "W1", ends: ["P1", "P2"] }], adapters: [], codes: [], cautions: [],
  * });
  * const harness = fitBuild(document, "base");

@@ -70,7 +70,7 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
       setting: { build: "base" },
       question: { kind: "path", from: "A1.X1:36", to: "B3" },
     };
-    const link = "build=base&ask=between&from=A1.X1:36&to=B3";
+    const link = "build=base&ask=path&from=A1.X1:36&to=B3";
     expect(writeQuestionLink(each)).toBe(link);
     expect(readQuestionLink(`view=drawing&${link}&zoom=2&&x`)).toEqual(each);
     expect(readQuestionLink("ask=trace&point=G2%2B&%E0%A4%A=1")).toEqual({
@@ -83,8 +83,8 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
     ["nothing", ""],
     ["no question", "build=base&point=B3"],
     ["an unknown question", "ask=guess&point=B3"],
-    ["a missing part", "ask=between&from=B3"],
-    ["an unknown width", "ask=between&from=B3&to=B4&through=walls"],
+    ["a missing part", "ask=path&from=B3"],
+    ["an unknown width", "ask=path&from=B3&to=B4&through=walls"],
     ["a red lead that is missing", "ask=expect&black=G2-"],
     ["an unknown meter", "ask=expect&red=G2%2B&meter=nose"],
     ["a lead given twice", "ask=expect&red=A&red=B"],

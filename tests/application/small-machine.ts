@@ -14,7 +14,7 @@ export function smallMachine(builds: DocumentInput["builds"], more: Partial<Docu
     label: `Plug of ${component}`,
     kind: "component",
     component,
-    sides: [{ id: "harness" }, { id: "component" }],
+    sides: [{ id: "harness" }, { id: "device" }],
     face: { view: "wire-side", ofSide: "harness", shape: "rectangular", latch: "top", key: "none" },
     cavities: [
       { id: "1", x: 0, y: 0 },

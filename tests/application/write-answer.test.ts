@@ -125,7 +125,7 @@ describe("writeAnswer()", () => {
       { build: "base", state: "HEAT" },
     );
     const rows = part(written, /^R1\.element-1, from the supply/u);
-    expect(rows[0]).toMatch(/^ {2}at +reads +normal +limits +drop +test point +through$/u);
+    expect(rows[0]).toMatch(/^ {2}at +reads +normal +limits +voltage drop +test point +through$/u);
     expect(rows.find((row) => row.includes("K10.30"))).toMatch(
       / \* +11\.86 V .* 12\.63 V +P1 probe on exposed terminal +FB1\.FL2$/u,
     );

@@ -63,7 +63,7 @@ describe("a reading", () => {
   test("the path between the leads has a letter at each end", async () => {
     const page = await app.open(battery);
     await page.getByText("Path between the two leads").click();
-    await page.waitForSelector(".stair");
+    await page.waitForSelector(".profile");
     expect(await page.locator(`${answer} .strip .letter`).allInnerTexts()).toEqual([
       "R\nred (V/Ω) lead",
       "B\nblack (COM) lead",
@@ -237,7 +237,7 @@ describe("readings of a path", () => {
     const boxes = await page.locator(".strip li").count();
     expect(await page.locator(".strip .reading").count()).toBe(boxes);
     expect(await page.locator(".strip").innerText()).toMatch(/drop [\d.]+ m?V/u);
-    expect(await page.locator(".stair").count()).toBe(1);
+    expect(await page.locator(".profile").count()).toBe(1);
     expect(new URL(page.url()).searchParams.get("readings")).toBe("1");
   });
 
@@ -255,13 +255,13 @@ describe("readings of a path", () => {
     expect(whole - bad).toBeGreaterThan(1.5);
     expect(whole - bad).toBeLessThan(2.1);
     expect(await page.locator(`${answer} p.faulty`).innerText()).toContain("0.25 Ω more in XE1:1");
-    expect(await page.locator(".stair polyline.faulty").count()).toBeGreaterThan(0);
-    expect(await page.locator(".stair polyline.whole").count()).toBeGreaterThan(0);
-    expect(await page.locator(".stair").innerHTML()).toContain("normal");
+    expect(await page.locator(".profile polyline.faulty").count()).toBeGreaterThan(0);
+    expect(await page.locator(".profile polyline.whole").count()).toBeGreaterThan(0);
+    expect(await page.locator(".profile").innerHTML()).toContain("normal");
     const address = page.url();
     await page.getByRole("checkbox", { name: /XE1:1/u }).uncheck();
     await expect.poll(() => voltAt(page, "M1.50")).toBe(whole);
-    expect(new URL(page.url()).searchParams.get("off")).toBe("resistance:XE1:1=0.25");
+    expect(new URL(page.url()).searchParams.get("off")).toBe("high-resistance:XE1:1=0.25");
     await page.goto(address);
     await page.waitForSelector(".faulty");
     expect(await voltAt(page, "M1.50")).toBe(bad);
@@ -278,7 +278,7 @@ describe("readings of a path", () => {
 
   test("are drawn for a traced circuit from supply to ground", async () => {
     const page = await app.open(`?build=base&state=CRANK&ask=trace&point=XE1:1&readings=1${corroded}`);
-    const label = await page.locator(".stair").first().getAttribute("aria-label");
+    const label = await page.locator(".profile").first().getAttribute("aria-label");
     expect(label).toMatch(/^From G2\+ to G2-\. Largest drops: .*XE1:1 1\.\d+ V/u);
   });
 });

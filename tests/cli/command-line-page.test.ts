@@ -18,7 +18,7 @@ const files = {
   ),
   "cab.csv": "Wire;From;To;Colour;Signal\nW1;XT.1:1;S1.X:1;RD;FEED\nW2;XT.1:2;S1.X:2;BK;BACK\n",
   "tiller.csv": "Wire;From;To;Colour;Signal\nW1;XT.2:1;M1.X:1;RD;FEED\nW2;XT.2:2;M1.X:2;BK;BACK\n",
-  "faults.csv": "Title,Fault,Level\nStart,resistance:XE1:1=0.25,2\nFog lamp,open:W999,1\nHeater,blown:FB1.FL2,7\n",
+  "faults.csv": "Title,Fault,Level\nStart,high-resistance:XE1:1=0.25,2\nFog lamp,open:W999,1\nHeater,blown:FB1.FL2,7\n",
   ...trainingFiles(),
   "mine.ohm.json": demoText("firnlark-45.ohm.json").replace('["A1.X1:36", "B3.X:3"]', '["A1.X1:36", "B3.X:7"]'),
 };

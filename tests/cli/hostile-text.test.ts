@@ -51,7 +51,7 @@ const world: World = {
     "list.csv": `Wire;From;To;Colour;Signal\n"W1${HOSTILE}";XT.1:1;S1.X:1;RD;"FEED${HOSTILE}"\nW2;nowhere${HOSTILE.replaceAll(/[\r\n]/gu, "")};;XX;\n`,
     [`odd${HOSTILE}.csv`]: "Wire;From;To\n",
     "no.txt": `text${HOSTILE}`,
-    "faults.csv": `Title,Fault,Level\n"Start${HOSTILE}",resistance:XE1:1=0.25,2\n`,
+    "faults.csv": `Title,Fault,Level\n"Start${HOSTILE}",high-resistance:XE1:1=0.25,2\n`,
   },
   packageFolder: folder,
 };
@@ -109,18 +109,18 @@ describe("no command lets through what a document holds to steer a terminal", ()
       ["import", "list.csv"],
       ["import", "no.txt"],
       ["import", `odd${HOSTILE}.csv`],
-      ["import", "h.ohm.json", "--pair", `A${HOSTILE}=B`],
-      ["export", "h.ohm.json", "--as", "wire-list-csv"],
-      ["export", "h.ohm.json", "--as", "wire-list-csv", "-b", `x${HOSTILE}`],
-      ["export", "h.ohm.json", "--as", `x${HOSTILE}`],
-      ["practise", "new", "h.ohm.json", "--drills", "1", "-b", "base", "--title", `T${HOSTILE}`],
-      ["practise", "new", "h.ohm.json", "-b", "base", "--written", "faults.csv"],
-      ["practise", "check", "h.ohm.json", "no.txt"],
-      ["practise", "grade", "h.ohm.json", "no.txt"],
-      ["practise", "class", "h.ohm.json", "no.txt"],
+      ["import", "h.ohm.json", "--mate", `A${HOSTILE}=B`],
+      ["export", "h.ohm.json", "--format", "wire-list-csv"],
+      ["export", "h.ohm.json", "--format", "wire-list-csv", "-b", `x${HOSTILE}`],
+      ["export", "h.ohm.json", "--format", `x${HOSTILE}`],
+      ["training", "new", "h.ohm.json", "--drills", "1", "-b", "base", "--title", `T${HOSTILE}`],
+      ["training", "new", "h.ohm.json", "-b", "base", "--written", "faults.csv"],
+      ["training", "check", "h.ohm.json", "no.txt"],
+      ["training", "grade", "h.ohm.json", "no.txt"],
+      ["training", "results", "h.ohm.json", "no.txt"],
       [`x${HOSTILE}`],
       ["circuit", `--x${HOSTILE}`],
-      ["practise", "new", "h.ohm.json", "--level", HOSTILE],
+      ["training", "new", "h.ohm.json", "--level", HOSTILE],
       ["serve", "h.ohm.json"],
       ["serve", "broken.ohm.json"],
       ["circuit", "--help"],
@@ -140,9 +140,9 @@ describe("no command lets through what a document holds to steer a terminal", ()
     const work: TrainingWork = { kind: "drills", task, answers: [], points: 80 };
     const files = { ...world.files, "list.json": list.value, "kim.json": newResult(document, `Kim${HOSTILE}`, [work]) };
     const at = { ...world, files };
-    await look(["practise", "check", "h.ohm.json", "list.json", "--answers"], at);
-    expect((await look(["practise", "grade", "h.ohm.json", "list.json", "kim.json"], at)).told).toContain("Kim");
-    expect((await look(["practise", "class", "h.ohm.json", "list.json", "kim.json"], at)).told).toContain("Kim");
+    await look(["training", "check", "h.ohm.json", "list.json", "--answers"], at);
+    expect((await look(["training", "grade", "h.ohm.json", "list.json", "kim.json"], at)).told).toContain("Kim");
+    expect((await look(["training", "results", "h.ohm.json", "list.json", "kim.json"], at)).told).toContain("Kim");
   });
 
   test("job, from its beginning to its end", async () => {

@@ -126,7 +126,7 @@ describe("import", () => {
       [5, "crossSection", "mm2"],
     ]);
     expect((await report("import codes.csv")).report.table?.colours).toEqual([{ written: "B/W", count: 1 }]);
-    const told = await run(words("import codes.csv --colours B=BU,W=WH -o -"), world);
+    const told = await run(words("import codes.csv --colour-code B=BU,W=WH -o -"), world);
     expect(told.out).toMatch(/"colour": "BU\/WH"/u);
   });
 
@@ -141,15 +141,15 @@ describe("import", () => {
     };
     const files = { ...world.files, "map.json": JSON.stringify(map), "typo.json": '{"shap": "wire"}' };
     expect((await report("import bare.csv", { files })).code).toBe(1);
-    const told = await run(words("import bare.csv --map map.json --save-map kept.json -o made.ohm.json"), { files });
+    const told = await run(words("import bare.csv --columns map.json --save-columns kept.json -o made.ohm.json"), { files });
     expect(told.code).toBe(0);
     const kept = decode(told.written.get("kept.json"));
     expect(JSON.parse(kept)).toMatchObject({ columns: [{ column: 1, heading: "a", field: "wire" }, {}, {}] });
-    const again = await run(words("import bare.csv --map kept.json -o -"), { files: { ...files, "kept.json": kept } });
+    const again = await run(words("import bare.csv --columns kept.json -o -"), { files: { ...files, "kept.json": kept } });
     expect(again.out).toBe(decode(told.written.get("made.ohm.json")));
-    const other = await report("import good.csv --map kept.json", { files: { ...files, "kept.json": kept } });
+    const other = await report("import good.csv --columns kept.json", { files: { ...files, "kept.json": kept } });
     expect([other.code, other.report.problems.map((problem) => problem.code)]).toEqual([1, ["mapping-wrong"]]);
-    const typo = await run(words("import bare.csv --map typo.json"), { files });
+    const typo = await run(words("import bare.csv --columns typo.json"), { files });
     expect([typo.code, typo.err]).toEqual([2, expect.stringMatching(/Cannot use the map typo\.json: /u)]);
   });
 
@@ -157,9 +157,9 @@ describe("import", () => {
     expect(
       (await report("import halves.csv")).report.pairs.map(({ first, second }) => [first.connector, second.connector]),
     ).toEqual([["XC1m", "XC1e"]]);
-    const told = await run(words("import halves.csv --pair XC1m=XC1e -o -"), world);
+    const told = await run(words("import halves.csv --mate XC1m=XC1e -o -"), world);
     expect(told.code).toBe(0);
-    const between = await run(words("between - A1.X:1 B1.X:1 -t conductors"), { input: told.out });
+    const between = await run(words("path - A1.X:1 B1.X:1 -t conductors"), { input: told.out });
     expect([between.code, between.out]).toEqual([0, expect.stringMatching(/2 wires/u)]);
   });
 
@@ -173,7 +173,7 @@ describe("import", () => {
     const ways = ["K1.X:1", "K2.X:1"];
     const apart = await run(words("import one.csv two.csv -o -"), world);
     expect((await run(["path", "-", ...ways], { input: apart.out })).code).toBe(1);
-    const joined = await run(words("import one.csv two.csv --pair TX.1A1=TX.2A1 -o -"), world);
+    const joined = await run(words("import one.csv two.csv --mate TX.1A1=TX.2A1 -o -"), world);
     expect(joined.code).toBe(0);
     expect((await run(["path", "-", ...ways], { input: joined.out })).out).toMatch(/: 2 wires/u);
   });
@@ -203,7 +203,7 @@ describe("import", () => {
   });
 
   test("makes a build of options of a KBL file", async () => {
-    const { report: data } = await report("import part.kbl --new-build plain=");
+    const { report: data } = await report("import part.kbl --variant plain=");
     expect(data.holds?.builds).toEqual(["plain"]);
   });
 });
@@ -218,12 +218,12 @@ describe("a command that is wrong ends with 2 and writes nothing", () => {
     ["import --template walls", /Allowed choices are pins, wires/u],
     ["import good.csv -o good.csv --force", /A file that is read cannot be replaced/u],
     ["import good.csv -o a.json --problems a.json", /Two outputs cannot be written to one file/u],
-    ["import good.csv --pair X1", /"X1" is no pair/u],
-    ["import good.csv --pair X1=X9", /no connector "X9"/u],
-    ["import one.csv two.csv --pair TX.1A1=X9", /no connector "X9" in any file/u],
+    ["import good.csv --mate X1", /"X1" is no pair/u],
+    ["import good.csv --mate X1=X9", /no connector "X9"/u],
+    ["import one.csv two.csv --mate TX.1A1=X9", /no connector "X9" in any file/u],
     ["import one.csv two.csv --sheet Pins", /apply to one file/u],
     ["import part.kbl --sheet Pins", /only for a pin table or wire list/u],
-    ["import good.csv --colours red", /Write iec-60757/u],
+    ["import good.csv --colour-code red", /Write iec-60757/u],
     ["import good.csv --voltage much", /A voltage is a number/u],
     ["import - -", /Standard input can be read once/u],
   ])("%s", async (line, text) => {
@@ -241,7 +241,7 @@ describe("a command that is wrong ends with 2 and writes nothing", () => {
 
 describe("a question about a file that is no harness document says to import it", () => {
   test.each(["good.csv", "part.kbl", "part.vec"])("%s", async (file) => {
-    for (const line of [`trace ${file} X1:1`, `validate ${file}`, `export ${file} --as svg`]) {
+    for (const line of [`circuit ${file} X1:1`, `validate ${file}`, `export ${file} --format svg`]) {
       const told = await run(words(line), world);
       expect([told.code, told.out]).toEqual([2, ""]);
       expect(told.err).toContain(`Import it first: ohmward import ${file} --out machine.ohm.json`);

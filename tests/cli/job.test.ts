@@ -124,7 +124,7 @@ describe("ohmward job", { timeout: 120_000 }, () => {
       "prior",
       "note",
     ]);
-    const { out } = await run(["job", "show", file, "--weights"]);
+    const { out } = await run(["job", "show", file, "--probabilities"]);
     expect(out).toContain("2 seen on two of these");
     expect(out).toContain("common practice, no source");
   });
@@ -170,7 +170,7 @@ describe("ohmward job", { timeout: 120_000 }, () => {
     const begun = await jobNext(["new", "demo", "-j", file, "-b", "base", "--complaint", "Limp mode", "-c", "FE161"]);
     if (begun.suggestion.kind !== "check") throw new Error("no check was asked for");
     const { check, others } = begun.suggestion;
-    const volts = [check, ...others].find(({ key }) => key.startsWith("volts KOEO"));
+    const volts = [check, ...others].find(({ key }) => key.startsWith("dc-voltage KOEO"));
     const zero = ["reading", file, "--check", volts?.code ?? "", "0.02", "V"];
     const doubted = await jobNext(zero);
     expect(["prove-meter", "recheck"]).toContain(doubted.suggestion.kind);
@@ -231,7 +231,7 @@ async function expectWrittenUp(file: string, { steps, repair }: { steps: number;
   expect(out.match(line) ?? []).toHaveLength(steps);
   expect(out).toContain("Closed: repaired.");
   expect(out).toContain("CAUTIONS");
-  const sheet = (await run(["job", "report", file, "--sheet"])).out;
+  const sheet = (await run(["job", "report", file, "--form"])).out;
   expect(sheet).toContain("COMPLAINT");
   expect(sheet).toMatch(/Correction {2,}Renewed/u);
   expect(sheet).toMatch(/Name {2,}_{10}/u);

@@ -15,35 +15,35 @@ const words = (line: string): readonly string[] => line.split(" ");
 
 describe("every question on the demo machine", () => {
   test.each([
-    ["trace demo B3 --build base", 0, /^Circuit of B3 /u],
-    ["between demo A1.X1:36 B3 --build base", 0, /^Path from A1\.X1:36 to B3: 1 wire/u],
-    ["between demo A1.X1:36 B3 -b base -t conductors", 0, /through wires, contacts, splices and terminal studs only/u],
-    ["between demo S1.X:50 XC1:3 -b base -t conductors", 1, /: none/u],
-    ["between demo SP11 SP11 -b base", 1, /same point/u],
-    ["shared demo B3 B4 B6 --good B5 -b base", 0, /In all that fail and in none that work/u],
-    ["shared demo B3 --good B5 --unknown B6 -b base", 0, /B6 +not known/u],
-    ["shared demo B7 Y1 -b base", 1, /The data has no wire, contact, splice/u],
-    ["without demo XT1 -b base", 0, /3 items stop/u],
-    ["without demo W02 -b base", 0, /Nothing stops/u],
-    ["probe demo A1.X1:36 -b base --state KOEO", 0, /^1\. P0 /mu],
-    ["expect demo -s KOEO --red B3.X:1 --black B3.X:2 -b base", 0, /^Expected at B3\.X\.harness:1 .*: 4\.99 V/u],
-    ["expect demo -s KOEO -r XF1e:2 -f open:XF1:1 -b base", 0, /Floating point: not 0 V/u],
-    ["expect demo -s OFF -r A1.X1.harness:33 -k A1.X1.harness:34 -m ohms -u A1.X1 -u B1.X -b base", 0, /over range/u],
-    ["expect demo -s KOEO -r XD1:C -k XD1:D -m ohms -b base", 1, /do not measure in this state[^]*Disconnect first/u],
+    ["circuit demo B3 --build base", 0, /^Circuit of B3 /u],
+    ["path demo A1.X1:36 B3 --build base", 0, /^Path from A1\.X1:36 to B3: 1 wire/u],
+    ["path demo A1.X1:36 B3 -b base -t conductors", 0, /through wires, contacts, splices and terminal studs only/u],
+    ["path demo S1.X:50 XC1:3 -b base -t conductors", 1, /: none/u],
+    ["path demo SP11 SP11 -b base", 1, /same point/u],
+    ["common demo B3 B4 B6 --works B5 -b base", 0, /In all that fail and in none that work/u],
+    ["common demo B3 --works B5 --unknown B6 -b base", 0, /B6 +not known/u],
+    ["common demo B7 Y1 -b base", 1, /The data has no wire, contact, splice/u],
+    ["effect demo XT1 -b base", 0, /3 items stop/u],
+    ["effect demo W02 -b base", 0, /Nothing stops/u],
+    ["test-points demo A1.X1:36 -b base --state KOEO", 0, /^1\. P0 /mu],
+    ["expected demo -s KOEO --red B3.X:1 --black B3.X:2 -b base", 0, /^Expected at B3\.X\.harness:1 .*: 4\.99 V/u],
+    ["expected demo -s KOEO -r XF1e:2 -f open:XF1:1 -b base", 0, /Floating point: not 0 V/u],
+    ["expected demo -s OFF -r A1.X1.harness:33 -k A1.X1.harness:34 -m ohms -u A1.X1 -u B1.X -b base", 0, /over range/u],
+    ["expected demo -s KOEO -r XD1:C -k XD1:D -m ohms -b base", 1, /do not measure in this state[^]*Disconnect first/u],
     [
-      "expect demo -s CRANK -r W29 -m amps --for-understanding -b base",
+      "expected demo -s CRANK -r W29 -m amps --calculate-only -b base",
       0,
       /^Expected at wire W29 \(current clamp\): 9\.04 A/u,
     ],
     [
-      "expect demo -s CRANK -r W29 -m amps -b base",
+      "expected demo -s CRANK -r W29 -m amps -b base",
       1,
       /^Expected at wire W29 \(current clamp\): no reading[^]*clamp is not permitted at W29/u,
     ],
-    ["expect demo -s KOEO -r SP11 -b base", 1, /no reading[^]*permitted: B3\.X\.harness:1 \(P2, /u],
-    ["expect demo -s RUN -r Y8.X:2 -m duty --set A1.drv-fan=25% --for-understanding -b base", 0, /: 75 %/u],
-    ["expect demo -s KOEO -r G2+ -a TL-S2 -b base", 0, /adapter +TL-S2/u],
-    ["expect demo -s HEAT --table R1.element-1 -f blown:FB1.FL2 -b base", 0, /from the supply[^]*to ground/u],
+    ["expected demo -s KOEO -r SP11 -b base", 1, /no reading[^]*permitted: B3\.X\.harness:1 \(P2, /u],
+    ["expected demo -s RUN -r Y8.X:2 -m duty --set A1.drv-fan=25% --calculate-only -b base", 0, /: 75 %/u],
+    ["expected demo -s KOEO -r G2+ -a TL-S2 -b base", 0, /adapter +TL-S2/u],
+    ["expected demo -s HEAT --circuit R1.element-1 -f blown:FB1.FL2 -b base", 0, /from the supply[^]*to ground/u],
     ["find demo rail sensor -b base", 0, /^"rail sensor": 6 hits/u],
     ["find demo zzzz -b base", 1, /0 hits/u],
     ["validate demo", 0, /^demo: opens/u],
@@ -57,7 +57,7 @@ describe("every question on the demo machine", () => {
   });
 
   test("data says the same as text and nothing is lost on the way", async () => {
-    const { out } = await run(words("between demo A1.X1:36 B3 -b base --json"));
+    const { out } = await run(words("path demo A1.X1:36 B3 -b base --json"));
     const answer = document(out);
     expect(answer.kind === "path" && answer.path.map((facts) => facts.id)).toEqual(["A1.X1:36", "W89", "B3.X:3"]);
   });
@@ -65,7 +65,7 @@ describe("every question on the demo machine", () => {
 
 describe("expected", () => {
   test("as data has value, unit, low, high, kind and because, null where there is no figure", async () => {
-    const line = "expect demo -b base -s KOEO --black G2- --json --red";
+    const line = "expected demo -b base -s KOEO --black G2- --json --red";
     const { out } = await run([...words(line), "A1.X1:36"]);
     expect(JSON.parse(out)).toMatchObject({ kind: "value", unit: "V", because: expect.any(Array) as unknown });
     const answer = document(out);
@@ -79,7 +79,7 @@ describe("expected", () => {
 
   test("takes several faults and several connectors", async () => {
     const line =
-      "expect demo -b base -s OFF -r XD1:C -k XD1:D -m ohms -u RT1.X -u RT2.X -f open:W44 -f open:W45 --json";
+      "expected demo -b base -s OFF -r XD1:C -k XD1:D -m ohms -u RT1.X -u RT2.X -f open:W44 -f open:W45 --json";
     expect(JSON.parse((await run(words(line))).out)).toMatchObject({
       unplugged: ["RT1.X", "RT2.X"],
       faults: [{ text: "open:W44" }, { text: "open:W45" }],
@@ -113,50 +113,50 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
   };
 
   test.each([
-    ["an unknown name", "trace demo nonsense -b base", "unknown", /Nothing has the name "nonsense"/u],
-    ["a name of several things", "trace demo key_switch -b base", "ambiguous", /names several items[^]*S1\.X/u],
-    ["a thing not fitted", "between demo Y9 B3 -b base", "not-fitted", /It is in: tiller, cold-tiller/u],
-    ["an empty cavity", "probe demo A1.X1:3 -b base", "empty", /No wire in the data ends at A1.X1:3/u],
-    ["an unknown build", "trace demo B3 -b winter", "choose-build", /no build "winter"[^]*cold-tiller/u],
-    ["an unknown state", "probe demo B3 -b base -s asleep", "choose-state", /no state "asleep"[^]*KOEO/u],
+    ["an unknown name", "circuit demo nonsense -b base", "unknown", /Nothing has the name "nonsense"/u],
+    ["a name of several things", "circuit demo key_switch -b base", "ambiguous", /names several items[^]*S1\.X/u],
+    ["a thing not fitted", "path demo Y9 B3 -b base", "not-fitted", /It is in: tiller, cold-tiller/u],
+    ["an empty cavity", "test-points demo A1.X1:3 -b base", "empty", /No wire in the data ends at A1.X1:3/u],
+    ["an unknown build", "circuit demo B3 -b winter", "choose-build", /no build "winter"[^]*cold-tiller/u],
+    ["an unknown state", "test-points demo B3 -b base -s asleep", "choose-state", /no state "asleep"[^]*KOEO/u],
     [
       "a reading in an unknown state",
-      "expect demo -r G2+ -b base -s asleep",
+      "expected demo -r G2+ -b base -s asleep",
       "choose-state",
       /no state "asleep"[^]*KOEO/u,
     ],
     [
       "a fault of no kind",
-      "expect demo -r G2+ -b base -f rust:W1",
+      "expected demo -r G2+ -b base -f rust:W1",
       "wrong-question",
       /kinds are open, resistance, short/u,
     ],
-    ["a fault in nothing", "expect demo -r G2+ -b base -f open:W999", "unknown", /Nothing has the name "W999"/u],
+    ["a fault in nothing", "expected demo -r G2+ -b base -f open:W999", "unknown", /Nothing has the name "W999"/u],
     [
       "a lead on many points",
-      "expect demo -r B3 -b base",
+      "expected demo -r B3 -b base",
       "ambiguous",
       /B3 \(component\) has more than one point[^]*B3\.X:1/u,
     ],
-    ["a reading without a lead", "expect demo -b base", "error", /red lead with --red/u],
-    ["a reading and a table", "expect demo -b base -r G2+ -t B3", "error", /not both/u],
-    ["a table of ohms", "expect demo -b base -m ohms -t B3", "error", /of DC voltages/u],
-    ["an unknown meter", "expect demo -b base -m nose -r G2+", "error", /Allowed choices are volts, ohms, drop/u],
-    ["a file that is not there", "trace nothing.json B3", "error", /Cannot read nothing\.json: there is no such file/u],
+    ["a reading without a lead", "expected demo -b base", "error", /red lead with --red/u],
+    ["a reading and a table", "expected demo -b base -r G2+ -t B3", "error", /not both/u],
+    ["a table of ohms", "expected demo -b base -m ohms -t B3", "error", /of DC voltages/u],
+    ["an unknown meter", "expected demo -b base -m nose -r G2+", "error", /Allowed choices are volts, ohms, drop/u],
+    ["a file that is not there", "circuit nothing.json B3", "error", /Cannot read nothing\.json: there is no such file/u],
     [
       "a file that does not open",
-      "trace broken.json B3",
+      "circuit broken.json B3",
       "error",
       /Cannot open broken\.json:\nerror dangling-end at /u,
     ],
-    ["a file that is cut off", "trace cut.json B3", "error", /not JSON/u],
-    ["a file that is no text", "trace latin.json B3", "error", /not UTF-8/u],
+    ["a file that is cut off", "circuit cut.json B3", "error", /not JSON/u],
+    ["a file that is no text", "circuit latin.json B3", "error", /not UTF-8/u],
     ["an unreadable file to check", "validate nothing.json", "error", /Cannot read nothing\.json/u],
-    ["one thing to compare", "shared demo B3", "error", /two or more/u],
-    ["a missing argument", "between demo B3", "error", /^Missing required argument 'to'\nFor help/u],
-    ["an argument too many", "trace demo B3 B4", "error", /Too many arguments/u],
-    ["an unknown option", "trace demo B3 --biuld base", "error", /Unknown option '--biuld'.*Did you mean --build/u],
-    ["an unknown width", "between demo B3 B4 -t walls", "error", /Allowed choices are conductors/u],
+    ["one thing to compare", "common demo B3", "error", /two or more/u],
+    ["a missing argument", "path demo B3", "error", /^Missing required argument 'to'\nFor help/u],
+    ["an argument too many", "circuit demo B3 B4", "error", /Too many arguments/u],
+    ["an unknown option", "circuit demo B3 --biuld base", "error", /Unknown option '--biuld'.*Did you mean --build/u],
+    ["an unknown width", "path demo B3 B4 -t walls", "error", /Allowed choices are conductors/u],
     ["an unknown command", "tracee demo B3", "error", /Unknown command 'tracee'.*Did you mean trace/u],
   ])("%s: %s", async (_label, line, kind, text) => {
     const args = words(line).map((word) => word.replace("_", " "));

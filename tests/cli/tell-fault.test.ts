@@ -29,7 +29,7 @@ function caseOf({ written }: Ran): readonly [name: string, held: Case] {
 
 describe("a fault of the program", () => {
   test("is a plain sentence with what to do, ends with 3, and the case is saved without any file", async () => {
-    const ran = await run(words("trace fails B3 -b base"), failing);
+    const ran = await run(words("circuit fails B3 -b base"), failing);
     expect([ran.code, ran.out]).toEqual([3, ""]);
     expect(ran.err).toMatch(
       /^The program has failed; .+ Try once more\. If it fails again, send ohmward-case-\S+\.json /u,
@@ -52,26 +52,26 @@ describe("a fault of the program", () => {
   });
 
   test("is data too, where data is wanted", async () => {
-    const { code, out, err } = await run(words("trace fails B3 --json"), failing);
+    const { code, out, err } = await run(words("circuit fails B3 --json"), failing);
     expect(code).toBe(3);
     expect(ErrorReport.parse(JSON.parse(out))).toMatchObject({ code: "program-fault", problems: [] });
     expect(err).toContain("The program has failed");
   });
 
   test.each(["--report mine.json", "--report=mine.json"])("is saved where %s says", async (option) => {
-    const ran = await run([...words("trace fails B3"), ...words(option)], failing);
+    const ran = await run([...words("circuit fails B3"), ...words(option)], failing);
     expect([...ran.written.keys()]).toEqual(["mine.json"]);
     expect(ran.err).toContain("send mine.json");
   });
 
   test("never replaces a file, says so, and is saved elsewhere", async () => {
-    const ran = await run(words("trace fails B3 --report mine.json"), { ...failing, files: { "mine.json": "mine" } });
+    const ran = await run(words("circuit fails B3 --report mine.json"), { ...failing, files: { "mine.json": "mine" } });
     expect(ran.err).toContain("cannot be saved in mine.json: it is there already.");
     expect([...ran.written.keys()]).toEqual([expect.stringMatching(/^ohmward-case-/u)]);
   });
 
   test("says that it cannot be saved, and then what the error was", async () => {
-    const ran = await run(words("trace fails B3"), { ...failing, unwritable: "it may not be written" });
+    const ran = await run(words("circuit fails B3"), { ...failing, unwritable: "it may not be written" });
     expect([ran.code, ran.written.size]).toEqual([3, 0]);
     expect(ran.err).toMatch(
       /cannot be saved in ohmward-case-\S+: it may not be written\. Add --report <file> .+TypeError/u,
@@ -98,13 +98,13 @@ describe("a fault of the program", () => {
       const begun = await run(["job", "new", "demo", "-b", "base", "-c", "FE111", "--complaint", "x", "--job", file]);
       expect(begun.code).toBe(0);
       const before = readFileSync(file, "utf8");
-      const ran = await run(["job", "reading", file, "5", "V", "--machine", "fails"], failing);
+      const ran = await run(["job", "record", file, "5", "V", "--machine", "fails"], failing);
       expect(ran.code).toBe(3);
       expect(readFileSync(file, "utf8")).toBe(before);
     });
   });
 
-  test.each(["circuit", "job next", "practise grade", "serve", "import"])(
+  test.each(["circuit", "job next", "training grade", "serve", "import"])(
     "%s takes the options about it",
     async (line) => {
       const { err } = await run([

@@ -16,7 +16,7 @@ function textOf(bytes: Uint8Array | undefined): string {
   return new TextDecoder().decode(bytes);
 }
 
-const made = await run(words("practise new demo --drills 2 --kind cavity --title Monday -o list.json"));
+const made = await run(words("training new demo --drills 2 --kind cavity --title Monday -o list.json"));
 const list = textOf(made.written.get("list.json"));
 const read = readTaskList(list);
 const tasks: readonly TrainingTask[] = read.ok ? read.value.content.tasks : [];
@@ -52,14 +52,14 @@ describe("ohmward practise new", () => {
   test("writes the same list twice, and another for another number", async () => {
     expect(made.code).toBe(0);
     expect(made.out).toMatch(/^list\.json: exercise list "Monday", 2 exercises\n/u);
-    const again = await run(words("practise new demo --drills 2 --kind cavity --title Monday -o list.json"));
+    const again = await run(words("training new demo --drills 2 --kind cavity --title Monday -o list.json"));
     expect(textOf(again.written.get("list.json"))).toBe(list);
-    const other = await run(words("practise new demo --drills 2 --kind cavity --title Monday -o list.json -n 2"));
+    const other = await run(words("training new demo --drills 2 --kind cavity --title Monday -o list.json -n 2"));
     expect(textOf(other.written.get("list.json"))).not.toBe(list);
   });
 
   test("takes hunts, and faults that the trainer wrote, with the report as data", async () => {
-    const line = "practise new demo --hunts 1 --level 2 -b cold -w written.csv --hypothesis --json -o a.json";
+    const line = "training new demo --exercises 1 --level 2 -b cold -w written.csv --hypothesis --json -o a.json";
     const told = await run(words(line), world);
     const report = TasksReport.parse(JSON.parse(told.out));
     expect(report.list).toMatchObject({ asksHypothesis: true, isIntact: true });
@@ -73,13 +73,13 @@ describe("ohmward practise new", () => {
   });
 
   test("keeps the list and the report apart on standard output", async () => {
-    const told = await run(words("practise new demo --drills 1 -o -"));
+    const told = await run(words("training new demo --drills 1 -o -"));
     expect(readTaskList(told.out).ok).toBe(true);
     expect(told.err).toMatch(/^standard output: exercise list/u);
   });
 
   test("tells everything that is wrong with all files at once, and writes nothing", async () => {
-    const line = "practise new demo -w wrong.csv -w broken.csv -w gone.csv -w written.csv -o a.json --json";
+    const line = "training new demo -w wrong.csv -w broken.csv -w gone.csv -w written.csv -o a.json --json";
     const told = await run(words(line), world);
     const { problems, list: none } = TasksReport.parse(JSON.parse(told.out));
     expect([told.code, told.written.size, none]).toEqual([1, 0, undefined]);
@@ -95,19 +95,19 @@ describe("ohmward practise new", () => {
   });
 
   test.each<[string, number, RegExp]>([
-    ["practise", 2, /Usage: ohmward practise/u],
-    ["practise new demo", 2, /The list is empty/u],
-    ["practise new demo --drills many", 2, /whole number from 0 to 200/u],
-    ["practise new demo --drills 201", 2, /whole number from 0 to 200/u],
-    ["practise new demo --hunts 1 --level 4", 2, /Give level 1, 2 or 3/u],
-    ["practise new demo --drills 1 --kind wires", 2, /The kinds are route, zones/u],
-    ["practise new demo --hunts 1 --kind route", 2, /--kind is for drills/u],
-    ["practise new demo --drills 1 -b winter", 2, /no build "winter"/u],
-    ["practise new demo --drills 1 -o - --json", 2, /Standard output takes one of the two/u],
-    ["practise new - -w - --drills 1", 2, /Standard input can be read only once/u],
-    ["practise new demo -w written.csv -o written.csv", 2, /cannot be overwritten/u],
-    ["practise new demo --drills 1 -o kim.json", 2, /it is there already/u],
-    ["practise new gone.json --drills 1", 2, /there is no such file/u],
+    ["training", 2, /Usage: ohmward practise/u],
+    ["training new demo", 2, /The list is empty/u],
+    ["training new demo --drills many", 2, /whole number from 0 to 200/u],
+    ["training new demo --drills 201", 2, /whole number from 0 to 200/u],
+    ["training new demo --exercises 1 --level 4", 2, /Give level 1, 2 or 3/u],
+    ["training new demo --drills 1 --kind wires", 2, /The kinds are route, zones/u],
+    ["training new demo --exercises 1 --kind route", 2, /--kind is for drills/u],
+    ["training new demo --drills 1 -b winter", 2, /no build "winter"/u],
+    ["training new demo --drills 1 -o - --json", 2, /Standard output takes one of the two/u],
+    ["training new - -w - --drills 1", 2, /Standard input can be read only once/u],
+    ["training new demo -w written.csv -o written.csv", 2, /cannot be overwritten/u],
+    ["training new demo --drills 1 -o kim.json", 2, /it is there already/u],
+    ["training new gone.json --drills 1", 2, /there is no such file/u],
   ])("%s ends with %i", async (line, code, text) => {
     const told = await run(words(line), world);
     expect([told.code, told.written.size]).toEqual([code, 0]);
@@ -117,10 +117,10 @@ describe("ohmward practise new", () => {
 
 describe("ohmward practise check", () => {
   test("shows a list, and its answers only if they are asked for", async () => {
-    const told = await run(words("practise check demo list.json"), world);
+    const told = await run(words("training check demo list.json"), world);
     expect([told.code, told.err]).toEqual([0, ""]);
     expect(told.out).not.toContain("Right:");
-    expect((await run(words("practise check demo list.json --answers"), world)).out).toContain("Right:");
+    expect((await run(words("training check demo list.json --answers"), world)).out).toContain("Right:");
   });
 
   const edited = list.replace("Monday", "Tuesday");
@@ -133,7 +133,7 @@ describe("ohmward practise check", () => {
     ["of a newer program", list.replace('"version": 1', '"version": 7'), 2, ["newer-version"]],
     ["with two faults", list.replace('"title"', '"name"').replace('"asksHypothesis"', '"asks"'), 2, ["shape"]],
   ])("of a list %s tells it", async (_, text, code, codes) => {
-    const told = await run(words("practise check demo bad.json --json"), { files: { "bad.json": text } });
+    const told = await run(words("training check demo bad.json --json"), { files: { "bad.json": text } });
     const report = TasksReport.parse(JSON.parse(told.out));
     expect(told.code).toBe(code);
     expect([...new Set(report.problems.map((problem) => problem.code))]).toEqual(codes);
@@ -142,14 +142,14 @@ describe("ohmward practise check", () => {
   });
 
   test("of a file that is no text, or not there, ends with 2", async () => {
-    expect((await run(words("practise check demo bytes.json"), world)).err).toMatch(/not UTF-8 text/u);
-    expect((await run(words("practise check demo gone.json"), world)).code).toBe(2);
+    expect((await run(words("training check demo bytes.json"), world)).err).toMatch(/not UTF-8 text/u);
+    expect((await run(words("training check demo gone.json"), world)).code).toBe(2);
   });
 });
 
 describe("ohmward practise grade", () => {
   test("grades each file, and ends with 0 only if nothing is to be looked into", async () => {
-    const told = await run(words("practise grade demo list.json kim.json sam.json --json"), world);
+    const told = await run(words("training grade demo list.json kim.json sam.json --json"), world);
     const report = GradesReport.parse(JSON.parse(told.out));
     expect(told.code).toBe(0);
     expect(report.tasks).toEqual({ file: "list.json", title: "Monday" });
@@ -164,17 +164,17 @@ describe("ohmward practise grade", () => {
     ["bytes.json", [], /error not-text at bytes\.json/u],
     ["gone.json", [], /error file-unreadable at gone\.json/u],
   ])("of %s goes on with the others and ends with 1", async (file, points, text) => {
-    const data = await run(words(`practise grade demo ${file} kim.json --json`), world);
+    const data = await run(words(`training grade demo ${file} kim.json --json`), world);
     const report = GradesReport.parse(JSON.parse(data.out));
     expect(data.code).toBe(1);
     expect(report.results[0]?.graded?.work.map((each) => each.points) ?? []).toEqual(points);
     expect(report.results[1]?.graded?.work.map((each) => each.points)).toEqual([70, 100]);
-    expect((await run(words(`practise grade demo ${file} kim.json`), world)).out).toMatch(text);
+    expect((await run(words(`training grade demo ${file} kim.json`), world)).out).toMatch(text);
   });
 
   test("shows how far it has come", async () => {
     const shown: string[] = [];
-    await run(words("practise grade demo kim.json sam.json"), { files, onProgress: (text) => shown.push(text) });
+    await run(words("training grade demo kim.json sam.json"), { files, onProgress: (text) => shown.push(text) });
     expect(shown).toContain("practice: grading sam.json, 50 %");
     expect(shown.at(-1)).toBe("");
   });
@@ -182,7 +182,7 @@ describe("ohmward practise grade", () => {
 
 describe("ohmward practise class", () => {
   test("puts a class together, with a guarded table for spreadsheets", async () => {
-    const told = await run(words("practise class demo list.json kim.json sam.json --csv class.csv --json"), world);
+    const told = await run(words("training results demo list.json kim.json sam.json --csv class.csv --json"), world);
     const report = ClassReport.parse(JSON.parse(told.out));
     expect([told.code, report.written]).toEqual([0, "class.csv"]);
     expect(report.byTask.rows.map(({ name, points }) => [name, points])).toEqual([
@@ -199,20 +199,20 @@ describe("ohmward practise class", () => {
   });
 
   test("gives the CSV by skill on standard output, apart from the report", async () => {
-    const told = await run(words("practise class demo kim.json --csv - --by skill"), world);
+    const told = await run(words("training results demo kim.json --csv - --by skill"), world);
     expect(told.out).toMatch(/Name,Cavity and face,Mean,Remarks\r\nKim,85,85,/u);
     expect(told.err).toMatch(/^Results of the class: 1 trainee\n/u);
   });
 
   test.each<[string, number, RegExp]>([
-    ["practise class demo kim.json cut.json", 1, /error not-json at cut\.json/u],
-    ["practise class demo list.json list.json kim.json", 1, /There are two exercise lists/u],
-    ["practise class demo", 2, /missing required argument 'files'/iu],
-    ["practise class demo kim.json --csv kim.json", 2, /cannot be overwritten/u],
-    ["practise class demo kim.json --csv list.json", 2, /it is there already/u],
-    ["practise class demo kim.json --csv - --json", 2, /Standard output takes one of the two/u],
-    ["practise class demo kim.json --by name", 2, /Allowed choices are task, skill/u],
-    ["practise class - - kim.json", 2, /Standard input can be read only once/u],
+    ["training results demo kim.json cut.json", 1, /error not-json at cut\.json/u],
+    ["training results demo list.json list.json kim.json", 1, /There are two exercise lists/u],
+    ["training results demo", 2, /missing required argument 'files'/iu],
+    ["training results demo kim.json --csv kim.json", 2, /cannot be overwritten/u],
+    ["training results demo kim.json --csv list.json", 2, /it is there already/u],
+    ["training results demo kim.json --csv - --json", 2, /Standard output takes one of the two/u],
+    ["training results demo kim.json --by name", 2, /Allowed choices are task, skill/u],
+    ["training results - - kim.json", 2, /Standard input can be read only once/u],
   ])("%s ends with %i", async (line, code, text) => {
     const told = await run(words(line), world);
     expect([told.code, told.written.size]).toEqual([code, 0]);

@@ -91,7 +91,7 @@ describe("layoutHarness()", () => {
     const splices = demo.document.splices.map(({ at: _at, ...splice }) => splice);
     const connectors = demo.document.connectors.map(({ place: _place, ...connector }) => connector);
     const terminalStuds = demo.document.terminalStuds.map(({ place: _place, ...stud }) => stud);
-    const loose = fit({ ...demo.document, wires, splices, connectors, terminalStuds, places: [], segments: [] });
+    const loose = fit({ ...demo.document, wires, splices, connectors, terminalStuds, topologyNodes: [], segments: [] });
     const { bundles, items } = layoutHarness(loose);
     expect(bundles.every((bundle) => bundle.kind === "direct")).toBe(true);
     const carried = bundles.flatMap((bundle) => bundle.wires).length;

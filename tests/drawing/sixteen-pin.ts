@@ -20,7 +20,7 @@ export function sixteenPinDocument(): unknown {
     builds: [{ id: "base", label: "Base", options: [] }],
     states: [],
     zones: [],
-    places: [],
+    topologyNodes: [],
     segments: [],
     components: [],
     connectors: [

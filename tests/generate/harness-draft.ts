@@ -154,7 +154,7 @@ export class PinBank {
       const size = Math.min(this.#largest, Math.ceil(Math.min(left, this.#largest) / 8) * 8);
       const sides = [
         { id: "harness", contacts: "sockets" as const },
-        { id: "component", contacts: "pins" as const },
+        { id: "device", contacts: "pins" as const },
       ];
       draft.connector(`${this.id}.X${number}`, this.place, {
         kind: "component",

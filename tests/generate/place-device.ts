@@ -6,7 +6,7 @@ type Elements = DocumentInput["components"][number]["elements"];
 
 const HALVES = [
   { id: "harness", contacts: "sockets" as const },
-  { id: "component", contacts: "pins" as const },
+  { id: "device", contacts: "pins" as const },
 ];
 
 /** A part with its place. */

@@ -39,7 +39,7 @@ describe("openHarness()", () => {
     },
   );
 
-  test.each([3, 1e21, 2.5])("leaves version %d to a newer program", (version) => {
+  test.each([4, 1e21, 3.5])("leaves version %d to a newer program", (version) => {
     expect(problemsOf(JSON.stringify({ ...baseDocument(), version }))).toMatchObject([{ code: "newer-version" }]);
   });
 

@@ -176,7 +176,7 @@ function asked(check: CheckOfPlanner, isAgain: boolean): AskedCheck {
   const how = HOW[check.kind];
   if (how === undefined) throw new Error(`The judge knows no check of the sort ${check.kind}`);
   const lead = (colour: string): string => check.leads.find(({ lead: each }) => each === colour)?.at ?? "";
-  const outcome = (isHealthy: boolean): string => check.choices.find((each) => each.isHealthy === isHealthy)?.id ?? "";
+  const outcome = (isNormal: boolean): string => check.choices.find((each) => each.isNormal === isNormal)?.id ?? "";
   return {
     ...{ code: check.code, title: check.title, how, unplugged: check.unplugged, isAgain },
     ...{ state: check.state, red: lead("red"), black: lead("black"), at: check.points[0] ?? "" },

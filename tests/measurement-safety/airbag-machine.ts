@@ -14,7 +14,7 @@ export const plug = (id: string, component: string, cavities: number, label = `P
   label,
   kind: "component",
   component,
-  sides: [{ id: "harness", contacts: "sockets" }, { id: "component" }],
+  sides: [{ id: "harness", contacts: "sockets" }, { id: "device" }],
   face: { view: "wire-side", ofSide: "harness", shape: "rectangular", latch: "top", key: "left" },
   cavities: Array.from({ length: cavities }, (_, at) => ({ id: String(at + 1), x: at, y: 0, terminalMm: 1.5 })),
   sealed: false,
@@ -79,7 +79,7 @@ export function airbagMachine(wires: readonly Wire[] = [], other: object = {}): 
       { id: "RUN", label: "Running", conditions: ["key-on", "running"] },
     ],
     zones: [{ id: "Z", label: "Cab", hazards: [] }],
-    places: [],
+    topologyNodes: [],
     segments: [],
     components: [
       part("A7", "module", [], "Control unit seven"),

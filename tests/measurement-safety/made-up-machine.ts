@@ -6,7 +6,7 @@ const sockets = (component: string, cavities: readonly string[], more: object = 
   label: `Plug of ${component}`,
   sides: [
     { id: "harness", contacts: "sockets" },
-    { id: "component", contacts: "pins" },
+    { id: "device", contacts: "pins" },
   ],
   face: { view: "wire-side", ofSide: "harness", shape: "rectangular", latch: "top", key: "left" },
   cavities: cavities.map((id, x) => ({ id, x, y: 0, terminalMm: 1.5 })),
@@ -64,7 +64,7 @@ const DOCUMENT = {
     { id: "CALM", label: "Cab", hazards: [] },
     { id: "ROLLERS", label: "Between the rollers", hazards: [{ kind: "rotating", text: "Rollers never stand still" }] },
   ],
-  places: [],
+  topologyNodes: [],
   segments: [],
   components: [
     part("BT", "battery", [

@@ -30,7 +30,7 @@ function faultText(kind: string, fault: unknown): string {
     case "intermittent-open":
       return `open:${textOf(of)}`;
     case "high-resistance":
-      return `resistance:${textOf(of)}=${String(ohm)}`;
+      return `high-resistance:${textOf(of)}=${String(ohm)}`;
     case "short":
       return `short:${textOf(of)}=${textOf(member(fault, "to"))}${tail}`;
     case "bridge": {
@@ -39,7 +39,7 @@ function faultText(kind: string, fault: unknown): string {
     }
     case "cross-wired": {
       const [first, second] = listOf(member(fault, "cavities"));
-      return `swapped:${textOf(first)}=${textOf(second)}`;
+      return `cross-wired:${textOf(first)}=${textOf(second)}`;
     }
     default:
       return `${kind}:${textOf(of)}`;

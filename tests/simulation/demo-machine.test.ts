@@ -165,15 +165,15 @@ describe("readings of the faults", () => {
   test.each(cases)("$id in $build, $red to $black, $basis", (each) => {
     const { id, build, state, basis, unit, red, black, unplugged = [] } = each;
     const probe: Probe = unit === "V" ? { kind: "dc-voltage", red, black } : { kind: "resistance", red, black };
-    const healthy = read(build, { state, unplugged }, probe);
+    const normal = read(build, { state, unplugged }, probe);
     const faulty = read(build, { state, unplugged, faults: [faultOf(each.fault)] }, probe);
     if (id === "X13" && build.startsWith("cold")) {
       const lifted = red === "FB1.1" ? 11.9 : 0.053;
       expect(Math.abs(valueOf(faulty) - lifted)).toBeLessThan(0.01);
-      expect(valueOf(healthy)).toBeLessThan(z.number().parse(each.good));
+      expect(valueOf(normal)).toBeLessThan(z.number().parse(each.good));
       return;
     }
-    expectAmount(healthy, { wanted: each.good, unit, basis });
+    expectAmount(normal, { wanted: each.good, unit, basis });
     const explained = differences.get(`${id} ${red}`);
     if (explained) explained(faulty);
     else expectAmount(faulty, { wanted: each.faulty, unit, basis });

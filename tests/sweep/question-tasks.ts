@@ -91,15 +91,15 @@ function conditions(names: Names, random: SeededRandom): Conditions {
   const element = (): string => random.pick([...(names.items.get("element") ?? []), item()]);
   const faults = [
     () => `open:${item()}`,
-    () => `resistance:${item()}=${random.pick(OHMS)}`,
+    () => `high-resistance:${item()}=${random.pick(OHMS)}`,
     () => `short:${item()}=${item()},${random.pick(OHMS)},${random.integer(0, 100)}%`,
     () => `bridge:${item()}=${item()},${random.pick(OHMS)}`,
     () => `blown:${element()}`,
     () => `stuck-${random.pick(["open", "closed", "on", "off"])}:${element()}`,
     () => `drift:${element()}=${random.pick([0, 1e-9, 1.2, 1e6])},${random.pick([0, -1e12, 1e12, 0.5])}`,
     () => `unplugged:${item()}`,
-    () => `loose:${random.pick([...names.wires, "W"])}@${item()}`,
-    () => `swapped:${item()}=${item()}`,
+    () => `loose-terminal:${random.pick([...names.wires, "W"])}@${item()}`,
+    () => `cross-wired:${item()}=${item()}`,
   ];
   const settings = [
     () => `${element()}=${random.pick(["open", "closed", "on", "off", "0%", "0.001%", "40%", "100%"])}`,

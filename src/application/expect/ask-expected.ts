@@ -102,7 +102,7 @@ function makeAnswer(context: MachineContext, resolved: ResolvedQuestion, taken: 
     text: isWithheld ? notPlacedText(notPlaced) : textOf(facts, notPlaced),
     disconnect: reading.kind === "refused" ? reading.disconnect : [],
     holdsIn: reading.holdsIn.filter((id) => meter !== "resistance" || isFitForOhms(context, id)),
-    ...(understood.healthy && isSound && healthyFacts(context, resolved, understood.healthy, facts)),
+    ...(understood.normal && isSound && normalFacts(context, resolved, understood.normal, facts)),
     leads,
     notPlaced: notPlaced.map(({ lead }) => lead),
     canBeMeasured: hasFigure(reading) && notPlaced.length === 0,
@@ -129,16 +129,16 @@ function notPlacedText(leads: readonly LeadFacts[]): string {
   return `No reading: ${which.join(" and ")}. Reason: ${why}.`;
 }
 
-function healthyFacts(
+function normalFacts(
   context: MachineContext,
   { meter, probe }: ResolvedQuestion,
   operatingConditions: OperatingConditions,
   faulty: Parameters<typeof isToldApart>[0],
-): Pick<ExpectedReadingAnswer, "healthy"> {
+): Pick<ExpectedReadingAnswer, "normal"> {
   const reading = readMeter(context.harness, { operatingConditions, probe, compareWith: [] });
   if (reading.kind === "wrong-question") return {};
   const facts = readingFacts(reading, meter);
-  return { healthy: { ...facts, isToldApart: isToldApart(facts, faulty) } };
+  return { normal: { ...facts, isToldApart: isToldApart(facts, faulty) } };
 }
 
 /** That ohms would read the same in a state with the battery connected is no reason to measure them there. */

@@ -19,7 +19,7 @@ import { wrongQuestion } from "./wrong-question.ts";
 /** The readings of a table as things stand and, with faults, of the machine without them. */
 interface Readers {
   readonly now: TableReader;
-  readonly healthy: TableReader | undefined;
+  readonly normal: TableReader | undefined;
   /** Connectors that are unplugged. */
   readonly opened: ReadonlySet<string>;
 }
@@ -38,12 +38,12 @@ export function askTable(context: MachineContext, question: TableQuestion): Answ
   if (!understood.ok) return understood.error;
   const black = findBlack(context, question.black, "dc-voltage");
   if (!black.ok) return black.error;
-  const { operatingConditions, healthy, opened, facts } = understood.value;
+  const { operatingConditions, normal, opened, facts } = understood.value;
   const how = { black: black.value.at, opened };
   const now = tableReader(context, { ...how, operatingConditions });
   const readers: Readers = {
     now,
-    healthy: healthy && tableReader(context, { ...how, operatingConditions: healthy }),
+    normal: normal && tableReader(context, { ...how, operatingConditions: normal }),
     opened,
   };
   const { legs, leftOut } = circuitLegs(context, of.value);
@@ -86,16 +86,16 @@ function rowsOf(context: MachineContext, leg: Leg, readers: Readers): readonly T
 
 /** One row for a stop; two for a contact whose halves read differently. */
 function rowsAt(context: MachineContext, { item, nodes, through }: Stop, readers: Readers): readonly TableRow[] {
-  const { now, healthy } = readers;
+  const { now, normal } = readers;
   const [first, second] = nodes;
   const isSplit =
     first !== undefined &&
     second !== undefined &&
-    [now, ...(healthy ? [healthy] : [])].some((reader) => isToldApart(reader.read(first), reader.read(second)));
+    [now, ...(normal ? [normal] : [])].some((reader) => isToldApart(reader.read(first), reader.read(second)));
   const shown = isSplit ? nodes : nodes.toSorted((a, b) => rank(context, a) - rank(context, b)).slice(0, 1);
   return shown.map((node, at) => {
     const reading = now.read(node);
-    const whole = healthy?.read(node);
+    const whole = normal?.read(node);
     const beside = isSplit ? [] : nodes.filter((each) => each !== node && !isOfOpened(context, each, readers.opened));
     const lead = now.judge({
       item: isSplit ? pointItem(context.harness.nodes[node], false) : item,
@@ -106,7 +106,7 @@ function rowsAt(context: MachineContext, { item, nodes, through }: Stop, readers
       point: context.harness.nodes[node]?.key ?? "",
       through: at === 0 ? through : [],
       reading,
-      ...(whole && { healthy: whole, isToldApart: isToldApart(whole, reading) }),
+      ...(whole && { normal: whole, isToldApart: isToldApart(whole, reading) }),
       ...leadColumns(lead),
     };
   });

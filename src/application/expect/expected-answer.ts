@@ -69,7 +69,7 @@ export const ExpectedReadingAnswer = z.object({
   text: z.string().describe("What it means, in a sentence or two"),
   disconnect: z.array(z.string()).describe("What to disconnect before the reading"),
   holdsIn: z.array(z.string()).describe("States in which the meter shows the same, within the limits"),
-  healthy: z
+  normal: z
     .object({
       kind: readingKind.describe("What the meter shows without the fault"),
       ...figures,

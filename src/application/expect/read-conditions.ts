@@ -16,7 +16,7 @@ import { wrongQuestion } from "./wrong-question.ts";
 export interface Understood {
   readonly operatingConditions: OperatingConditions;
   /** The same without the faults; undefined where there are none. */
-  readonly healthy: OperatingConditions | undefined;
+  readonly normal: OperatingConditions | undefined;
   /** Connectors that are unplugged, by condition or by fault. */
   readonly opened: ReadonlySet<string>;
   /** As an answer repeats them. */
@@ -52,7 +52,7 @@ export function readConditions(context: MachineContext, conditions: Conditions):
   const off = faults.value.flatMap((fault) => (fault.kind === "unplugged" ? [fault.of] : []));
   return ok({
     operatingConditions: sharedConditions(context.harness, hasFaults ? { ...base, faults: faults.value } : base),
-    healthy: hasFaults ? sharedConditions(context.harness, base) : undefined,
+    normal: hasFaults ? sharedConditions(context.harness, base) : undefined,
     opened: new Set([...unplugged.value, ...off]),
     facts: {
       faults: faults.value.map((fault) => ({ text: formatFault(fault), label: describeFault(fault) })),

@@ -23,7 +23,7 @@ export interface VoltsOnPath {
 export interface PathReading {
   readonly item: Item;
   readonly now: VoltsOnPath;
-  readonly healthy?: VoltsOnPath;
+  readonly normal?: VoltsOnPath;
   /** Only with faults: the two differ by more than a hand meter's last digits. */
   readonly isChanged?: boolean;
 }
@@ -60,17 +60,17 @@ export function readingsAlongPath(
     const { error } = understood;
     return none(error.kind === "wrong-question" ? error.problems.map(({ text }) => text).join(" ") : error.text);
   }
-  const { operatingConditions, healthy, facts } = understood.value;
+  const { operatingConditions, normal, facts } = understood.value;
   const now = voltsAlong(context.value, way.path, operatingConditions);
   if (!Array.isArray(now)) return none(whyNone(now));
-  const whole = healthy && voltsAlong(context.value, way.path, healthy);
+  const whole = normal && voltsAlong(context.value, way.path, normal);
   const stops = way.path.map(({ type, id }, at): PathReading => {
     const read = now[at] ?? FLOATING;
     const before = Array.isArray(whole) ? whole[at] : undefined;
     return {
       item: { type, id },
       now: read,
-      ...(before && { healthy: before, isChanged: isChanged(read, before) }),
+      ...(before && { normal: before, isChanged: isChanged(read, before) }),
     };
   });
   return { kind: "readings", faults: facts.faults, stops };

@@ -78,12 +78,8 @@ export function readAnswerValue(
   const value = answer.value.trim();
   switch (what) {
     case "harmless":
-      return isYes(value)
-        ? ok({ what })
-        : fault(
-            `"${value}" is not possible here.`,
-            "Write harmless=yes. For a line that is not harmless, write nothing.",
-          );
+      if (isYes(value)) return ok({ what });
+      return fault(`"${value}" is not possible here.`, "Write harmless=yes. For another line, write nothing.");
     case "sealed":
       if (isYes(value)) return ok({ what, sealed: true });
       return value === "no"

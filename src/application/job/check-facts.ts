@@ -40,7 +40,7 @@ export function checkFacts({ harness, model, setup }: JobState, check: Permitted
 
 /** The outcomes that a person may choose from, for a check without a meter; none for a meter check. */
 export function choicesOf(check: Check): CheckFacts["choices"] {
-  return isMeterCheck(check) ? [] : outcomesOf(check).map(({ id, label, isHealthy }) => ({ id, label, isHealthy }));
+  return isMeterCheck(check) ? [] : outcomesOf(check).map(({ id, label, isNormal }) => ({ id, label, isNormal }));
 }
 
 /** The cautions of a check: those of its contact points and of its place. */

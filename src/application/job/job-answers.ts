@@ -19,7 +19,7 @@ const suspect = z
           label: z.string().describe("How it may have failed, in words"),
           factors: z
             .array(z.object({ factor: z.number().describe("Factor"), why: z.string().describe("Why, in words") }))
-            .describe("What makes it more or less likely beforehand"),
+            .describe("What makes it more or less likely at the start"),
         }),
       )
       .describe("How it may have failed, with the reasons for the starting probability"),
@@ -74,7 +74,7 @@ const lead = z.object({
 const choice = z.object({
   id: z.string().describe("Id of the outcome"),
   label: z.string().describe("The outcome in words"),
-  isHealthy: z.boolean().describe("Whether a machine without a fault shows it"),
+  isNormal: z.boolean().describe("Whether a machine without a fault shows it"),
 });
 
 /** A check: what to do, where the leads go, what a machine without a fault shows. */
@@ -313,7 +313,7 @@ export const JobShowAnswer = z.object({
         suspects: z.number().describe("How many possible causes it changes"),
       }),
     )
-    .describe("Weights that a person changed beforehand"),
+    .describe("Changes to the starting probabilities"),
 });
 
 /** The starting probability of each possible fault, and why. */

@@ -13,7 +13,7 @@ import { bullets, frame, section } from "./frame.ts";
  * @param answer The answer.
  */
 export function writeExpectedReading(answer: ExpectedReadingAnswer): readonly string[] {
-  const { red, black, because, disconnect, leads, healthy } = answer;
+  const { red, black, because, disconnect, leads, normal } = answer;
   const where = black === undefined ? `at wire ${red} (current clamp)` : `at ${red} against ${black}`;
   // What was assumed is told once, with the rest that is taken for granted.
   // Why a lead is not placed stands where the leads go.
@@ -22,8 +22,8 @@ export function writeExpectedReading(answer: ExpectedReadingAnswer): readonly st
   const said = isNotPlaced
     ? "no reading, a lead is not permitted there"
     : `${shortReading(answer)}${inBrackets(bandOf(answer))}`;
-  const healthyRow = healthy
-    ? [["normal", `${shortReading(healthy)}${inBrackets(bandOf(healthy))}`, healthyWords(healthy.isToldApart)]]
+  const normalRow = normal
+    ? [["normal", `${shortReading(normal)}${inBrackets(bandOf(normal))}`, normalWords(normal.isToldApart)]]
     : [];
   return frame(`Expected ${where}: ${said}`, answer, [
     answer.text,
@@ -32,7 +32,7 @@ export function writeExpectedReading(answer: ExpectedReadingAnswer): readonly st
       ...leads.map((lead) => [lead.lead, lead.at, lead.of.label]),
       ["meter", meterWords(answer.meter)],
       ["reads", said],
-      ...healthyRow,
+      ...normalRow,
       ...conditionRows(answer),
       ["same in", answer.holdsIn.join(", ")],
     ]),
@@ -76,7 +76,7 @@ export function inBrackets(text: string): string {
   return text === "" ? "" : ` (${text})`;
 }
 
-function healthyWords(isToldApart: boolean): string {
+function normalWords(isToldApart: boolean): string {
   return isToldApart ? "" : "a meter cannot separate the two";
 }
 

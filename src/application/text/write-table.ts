@@ -27,18 +27,18 @@ export function writeTable(answer: TableAnswer): readonly string[] {
 }
 
 function writeLeg({ serves, role, rows }: TableAnswer["legs"][number]): readonly string[] {
-  const hasHealthy = rows.some((row) => row.healthy !== undefined);
-  const head = ["at", "reads", hasHealthy ? "normal" : "", "limits", "voltage-drop", "test point", "through"];
+  const hasNormal = rows.some((row) => row.normal !== undefined);
+  const head = ["at", "reads", hasNormal ? "normal" : "", "limits", "voltage drop", "test point", "through"];
   return [`${serves.id}, ${roleWords(role)}`, ...columns([head, ...rows.map(writeRow)])];
 }
 
 function writeRow(row: TableRow): readonly string[] {
-  const { point, reading, healthy, dropVolt, through } = row;
+  const { point, reading, normal, dropVolt, through } = row;
   const mark = row.isToldApart === true ? " *" : "";
   return [
     point,
     `${cell(reading)}${mark}`,
-    healthy ? cell(healthy) : "",
+    normal ? cell(normal) : "",
     bandOf(reading),
     dropVolt === undefined ? "" : formatQuantity(dropVolt, "V"),
     leadWords(row),

@@ -31,7 +31,7 @@ export const TasksReport = z.object({
       harnessCheck: z.string().describe("Fingerprint of the harness data"),
       asksHypothesis: z.boolean().describe("Whether a stated cause is asked for before each action"),
       isIntact: z.boolean().describe("False where somebody edited the file after it was written"),
-      isSameHarness: z.boolean().describe("False where it was made with other harness data than those at hand"),
+      isSameHarness: z.boolean().describe("False where it was made with other harness data than the open ones"),
       tasks: z.array(ListedTask).describe("The exercises"),
     })
     .optional()

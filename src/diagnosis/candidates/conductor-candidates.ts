@@ -10,7 +10,7 @@ import {
   type NetKind,
 } from "../../harness-model/index.ts";
 import { betweenNodes, mainTerminals, waysThrough } from "../../connectivity/index.ts";
-import { healthyCircuit } from "../predict/normal-circuit.ts";
+import { normalCircuit } from "../predict/normal-circuit.ts";
 import { hazardFactors, makeCandidates, wirePlaces, type Candidate, type PriorTable } from "./candidate.ts";
 import type { Scope } from "./find-scope.ts";
 
@@ -181,7 +181,7 @@ function currentFactors({ harness, priors }: CandidateContext, of: string): read
 export const partCurrents = keptFor((harness: Harness): ReadonlyMap<string, number> => {
   const currents = new Map<string, number>();
   for (const state of harness.document.states) {
-    const answer = healthyCircuit(harness, state.id);
+    const answer = normalCircuit(harness, state.id);
     if (answer.kind !== "settled") continue;
     const { list, values, solved } = answer;
     list.parts.forEach((part, at) => {

@@ -42,7 +42,7 @@ export interface InspectionOutcome {
   readonly id: string;
   readonly label: string;
   /** Whether a machine without a fault gives it. */
-  readonly isHealthy: boolean;
+  readonly isNormal: boolean;
 }
 
 /** Whether a check takes a reading with a meter. */

@@ -7,8 +7,8 @@ import type { InspectionCheck, InspectionOutcome } from "./check.ts";
 export function outcomesOf(check: InspectionCheck): readonly [InspectionOutcome, InspectionOutcome] {
   const [normal, faulty] = OUTCOMES[check.kind];
   return [
-    { id: normal, label: INSPECTION_OUTCOME_NAMES[normal], isHealthy: true },
-    { id: faulty, label: INSPECTION_OUTCOME_NAMES[faulty], isHealthy: false },
+    { id: normal, label: INSPECTION_OUTCOME_NAMES[normal], isNormal: true },
+    { id: faulty, label: INSPECTION_OUTCOME_NAMES[faulty], isNormal: false },
   ];
 }
 

@@ -104,10 +104,10 @@ export function outcomeEvidence(model: DiagnosisModel, check: InspectionCheck, o
   if (!found) return undefined;
   const likelihoods = model.hypotheses.map((hypothesis) => {
     const share = faultyShare(check, hypothesis);
-    return found.isHealthy ? 1 - share : share;
+    return found.isNormal ? 1 - share : share;
   });
   // Looking at the wrong place hardly ever shows something: "something else" makes sound outcomes likely too.
-  const even = found.isHealthy ? 0.7 : 0.3;
+  const even = found.isNormal ? 0.7 : 0.3;
   return { key: check.key, likelihoods: Float64Array.of(...likelihoods, even), even };
 }
 

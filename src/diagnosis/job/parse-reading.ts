@@ -13,7 +13,7 @@ import type { InspectionCheck, MeterCheck } from "../checks/check.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";
 
-const UNSTEADY = /^(?:unsteady|jumps|jumping|wanders|wandering|erratic|moving)$/iu;
+const UNSTEADY = /^(?:unsteady|unstable|jumps|jumping|wanders|wandering|erratic|moving)$/iu;
 const NOT_SURE = /^(?:not sure|unsure|\?+|don'?t know|do not know)$/iu;
 const CANNOT = /^(?:cannot(?: be done)?|can'?t|not possible|skip)(?:\s*[:,-]?\s+(.*))?$/iu;
 const DOUBT = /\s*\?$/u;

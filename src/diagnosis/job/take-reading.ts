@@ -73,12 +73,12 @@ export function machineOf({ document, build }: Harness): JobMachine {
  *     { id: "ON", label: "Key on", conditions: ["key-on"] },
  *     { id: "OFF", label: "Battery disconnected", conditions: ["battery-disconnected"], settings: [{ of: "G.cells", is: "off" }] },
  *   ],
- *   zones: [], places: [], segments: [], connectors: [], splices: [], nets: [], adapters: [], codes: [], cautions: [],
+ *   zones: [], topologyNodes: [], segments: [], connectors: [], splices: [], nets: [], adapters: [], codes: [], cautions: [],
  *   components: [
  *     { id: "G", label: "Battery", kind: "battery", elements: [cells] },
  *     { id: "L", label: "Lamp", kind: "lamp", elements: [load] },
  *   ],
- *   studs: ["G+", "G-", "P", "L+", "L-"].map(stud),
+ *   terminalStuds: ["G+", "G-", "P", "L+", "L-"].map(stud),
  *   wires: [["W1", "G+", "P"], ["W2", "P", "L+"], ["W3", "L-", "G-"]].map(([id, from, to]) => ({
  *     id, ends: [from, to], crossSectionMm2: 1, lengthMm: 2000,
  *   })),
@@ -187,7 +187,7 @@ export function verdictOf({ model }: JobState, check: Check, given: EnteredReadi
   if (given.kind === "outcome") {
     return isMeterCheck(check)
       ? "inconclusive"
-      : say(outcomesOf(check).some(({ id, isHealthy }) => isHealthy && id === given.outcome));
+      : say(outcomesOf(check).some(({ id, isNormal }) => isNormal && id === given.outcome));
   }
   if (!isMeterCheck(check)) return "inconclusive";
   const { normal } = model.readings(check, []);

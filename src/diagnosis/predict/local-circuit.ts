@@ -10,7 +10,7 @@ import {
 import type { Harness } from "../../harness-model/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import type { TestSetup } from "../checks/check.ts";
-import { healthyMachine } from "./normal-circuit.ts";
+import { normalMachine } from "./normal-circuit.ts";
 
 /** The points of a machine that a job is about, by name; everything else may be reduced to what it amounts to between them. */
 export interface LocalPoints {
@@ -111,7 +111,7 @@ export function localCircuit(harness: Harness, setup: TestSetup, points?: LocalP
   const unplugged = setup.unplugged.map((of) => ({ kind: "unplugged", of }) as const);
   const operatingPoint = points
     ? operatingPointAround(harness, setup.state, points)
-    : healthyMachine(harness, setup.state);
+    : normalMachine(harness, setup.state);
   if (!operatingPoint) return undefined;
   const keep = points && new Set([...points.core, ...setup.unplugged.flatMap((id) => points.connectors.get(id) ?? [])]);
   const list = keep ? reduceList(operatingPoint, numbersOf(operatingPoint.list, keep)) : operatingPoint.list;
@@ -122,7 +122,7 @@ export function localCircuit(harness: Harness, setup: TestSetup, points?: LocalP
 
 function operatingPointAround(harness: Harness, state: string, points: LocalPoints): OperatingPoint | undefined {
   return keptIn(operatingPointOf(points), state, () => {
-    const whole = healthyMachine(harness, state);
+    const whole = normalMachine(harness, state);
     const all = new Set([...points.core, ...[...points.connectors.values()].flat()]);
     const reduced = whole && settle(reduceList(whole, numbersOf(whole.list, all)));
     return reduced?.kind === "settled" ? reduced : whole;

@@ -5,13 +5,13 @@ import type { Harness, State } from "../../harness-model/index.ts";
 const answers = keptFor((_: Harness) => new Map<string, SolvedCircuit>());
 
 /** The healthy machine in a state, worked out once. */
-export function healthyCircuit(harness: Harness, state: string): SolvedCircuit {
+export function normalCircuit(harness: Harness, state: string): SolvedCircuit {
   return keptIn(answers(harness), state, () => solveCircuit(harness, { state }));
 }
 
 /** The healthy machine in a state; undefined where it has no steady one. */
-export function healthyMachine(harness: Harness, state: string): OperatingPoint | undefined {
-  const answer = healthyCircuit(harness, state);
+export function normalMachine(harness: Harness, state: string): OperatingPoint | undefined {
+  const answer = normalCircuit(harness, state);
   return answer.kind === "settled" ? answer : undefined;
 }
 
@@ -34,7 +34,7 @@ export function statesToMeasure(harness: Harness, edges: ReadonlySet<number>): r
   const elements = [...edges].filter((number) => harness.edges[number]?.kind === "element");
   const most = new Map<number, number>();
   const kept = live.filter((state, index) => {
-    const answer = healthyCircuit(harness, state.id);
+    const answer = normalCircuit(harness, state.id);
     if (answer.kind !== "settled") return false;
     let isMore = index === 0;
     for (const edge of elements) {

@@ -237,21 +237,21 @@ const OPEN_OHM = 100;
 
 function judge(harness: Harness, code: Code, { probe, normal, now, nominal }: Judged): boolean {
   const volt = now === FLOATING ? 0 : fromScale(now, "V");
-  const healthyVolt = normal === FLOATING ? 0 : fromScale(normal, "V");
+  const normalVolt = normal === FLOATING ? 0 : fromScale(normal, "V");
   if (probe.kind === "resistance") {
-    const [ohm, healthyOhm] = [fromScale(now, "Ω"), fromScale(normal, "Ω")];
+    const [ohm, normalOhm] = [fromScale(now, "Ω"), fromScale(normal, "Ω")];
     return code.failure === "short"
-      ? ohm < SHORT_OHM && healthyOhm > 3 * SHORT_OHM
-      : now === OVER_RANGE || ohm > Math.max(OPEN_OHM, 3 * healthyOhm);
+      ? ohm < SHORT_OHM && normalOhm > 3 * SHORT_OHM
+      : now === OVER_RANGE || ohm > Math.max(OPEN_OHM, 3 * normalOhm);
   }
-  if (code.failure === "voltage-high") return volt >= (healthyVolt > 5.3 ? 1.2 * healthyVolt : HIGH_VOLT);
+  if (code.failure === "voltage-high") return volt >= (normalVolt > 5.3 ? 1.2 * normalVolt : HIGH_VOLT);
   if (code.failure === "voltage-low") {
-    return volt < (isSupplyPin(harness, probe.red) ? 0.92 * healthyVolt : Math.min(LOW_VOLT, 0.6 * healthyVolt));
+    return volt < (isSupplyPin(harness, probe.red) ? 0.92 * normalVolt : Math.min(LOW_VOLT, 0.6 * normalVolt));
   }
   if (code.failure === "open") {
-    return (now === FLOATING && normal !== FLOATING) || (healthyVolt > 0.5 * nominal && volt < 0.3 * healthyVolt);
+    return (now === FLOATING && normal !== FLOATING) || (normalVolt > 0.5 * nominal && volt < 0.3 * normalVolt);
   }
-  return volt > healthyVolt + 0.3 * nominal;
+  return volt > normalVolt + 0.3 * nominal;
 }
 
 /** A pin that a source inside the module feeds. */
@@ -281,8 +281,8 @@ function isNoticed({ kind }: ComplaintProbe, normal: number, now: number): boole
   if (now === UNKNOWN || normal === UNKNOWN) return false;
   if (!Number.isFinite(normal) || !Number.isFinite(now)) return !Object.is(normal, now) && !isBothNearZero(normal, now);
   if (kind === "resistance") return Math.abs(now - normal) > NOTICED_OHM;
-  const [volt, healthyVolt] = [fromScale(now, "V"), fromScale(normal, "V")];
-  return Math.max(Math.abs(volt), Math.abs(healthyVolt)) > 0.3 && Math.abs(now - normal) > NOTICED_VOLT;
+  const [volt, normalVolt] = [fromScale(now, "V"), fromScale(normal, "V")];
+  return Math.max(Math.abs(volt), Math.abs(normalVolt)) > 0.3 && Math.abs(now - normal) > NOTICED_VOLT;
 }
 
 /** A floating consumer has no voltage, just as one that is off. */

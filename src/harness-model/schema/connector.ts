@@ -79,7 +79,7 @@ export const Face = z.strictObject({
 export const Permit = z.enum(["unplug", "front-probe", "adapter", "mating-adapter", "screw"]);
 
 /**
- * A connector: a device connector has halves `harness` and `component`, the latter being the terminals of `component`. Without `sealed`
+ * A connector: a device connector has sides `harness` and `device`, the latter being the terminals of `component`. Without `sealed`
  * or `permits` that is not known: the worst is taken, and nothing is permitted.
  */
 export const Connector = z.strictObject({

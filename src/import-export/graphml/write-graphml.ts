@@ -24,7 +24,7 @@ const KEYS: readonly Key[] = [
     "kind",
     "label",
     "connector",
-    "half",
+    "side",
     "cavity",
     "component",
     "zone",

@@ -39,7 +39,7 @@ export type Seen =
       readonly mayInsist: boolean;
     }
   | { readonly kind: "reading"; readonly display: Display; readonly damaged?: string }
-  | { readonly kind: "outcome"; readonly outcome: string; readonly text: string; readonly isHealthy: boolean }
+  | { readonly kind: "outcome"; readonly outcome: string; readonly text: string; readonly isNormal: boolean }
   | { readonly kind: "hint"; readonly level: 1 | 2 | 3; readonly text: string; readonly points: number }
   | { readonly kind: "tried"; readonly signs: Signs; readonly words: readonly string[] }
   | { readonly kind: "named"; readonly text: string };
@@ -193,7 +193,7 @@ export function tryComplaint(exercise: ExerciseState): Seen {
       kind: "outcome",
       outcome: "unstable",
       text: "A part of the machine keeps switching on and off.",
-      isHealthy: false,
+      isNormal: false,
     };
   const words = complaintWords(harness, signs, false);
   return { kind: "tried", signs, words: words.length > 0 ? words : ["Everything works. No DTC comes back."] };

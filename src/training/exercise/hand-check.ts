@@ -29,7 +29,7 @@ export function handCheck(exercise: ExerciseState, event: HandEvent): Inspection
   const change = changeSetup(setup, check.need, { byId, costs: COSTS });
   const isFaulty = showsFault(exercise, check);
   const outcome = outcomesOf(check)[isFaulty ? 1 : 0];
-  const seen: Seen = { kind: "outcome", outcome: outcome.id, text: outcome.label, isHealthy: outcome.isHealthy };
+  const seen: Seen = { kind: "outcome", outcome: outcome.id, text: outcome.label, isNormal: outcome.isNormal };
   return { seen, minutes: change.minutes + check.minutes, change: { setup: change.next } };
 }
 

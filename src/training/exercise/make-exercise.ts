@@ -231,6 +231,6 @@ function handTells({ harness, model }: JobState, task: FaultExercise): boolean {
   const start = startExercise(harness, { ...task, asksHypothesis: false });
   return [...listed.values()].some((check) => {
     const seen = eventsOfCheck(start, check).reduce(stepExercise, start).steps.at(-1)?.seen;
-    return seen?.kind === "outcome" && !seen.isHealthy;
+    return seen?.kind === "outcome" && !seen.isNormal;
   });
 }

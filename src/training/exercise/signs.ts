@@ -1,5 +1,5 @@
 import { keptFor } from "../../base/index.ts";
-import { complaintEvidence, healthyMachine } from "../../diagnosis/index.ts";
+import { complaintEvidence, normalMachine } from "../../diagnosis/index.ts";
 import {
   readMeter,
   solveCircuit,
@@ -52,7 +52,7 @@ export function findSigns(harness: Harness, faults: readonly Fault[]): Signs | u
   const dead = new Set<string>();
   const live: FaultyMachine["live"][number][] = [];
   for (const state of liveStates(harness)) {
-    const normal = healthyMachine(harness, state.id);
+    const normal = normalMachine(harness, state.id);
     const now = solveCircuit(harness, { state: state.id, faults });
     if (now.kind !== "settled") return undefined;
     if (!normal) continue;

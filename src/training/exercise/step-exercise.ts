@@ -220,7 +220,7 @@ function openConnector(exercise: ExerciseState, id: string): Outcome {
     exercise.task.hidden.faults.some((fault) => fault.kind === "unplugged" && sameConnector(exercise, fault.of, id));
   // Whoever comes to open a connector that was never plugged in sees it.
   const seen: Seen = isOff
-    ? { kind: "outcome", outcome: "damage", text: `${id} was disconnected already.`, isHealthy: false }
+    ? { kind: "outcome", outcome: "damage", text: `${id} was disconnected already.`, isNormal: false }
     : done(`${id} is disconnected${connector.access?.remove === undefined ? "" : ` (${connector.access.remove})`}.`);
   return { seen, minutes, change: { setup } };
 }

@@ -206,7 +206,7 @@ function searchByHand(
     if (!check) break;
     on = { ...take(on.exercise, on.job, check), checks: on.checks + 1 };
     const seen = on.exercise.steps.at(-1)?.seen;
-    if (seen?.kind === "outcome" && !seen.isHealthy) return { ...on, isFound: true };
+    if (seen?.kind === "outcome" && !seen.isNormal) return { ...on, isFound: true };
   }
   return { ...on, isFound: false };
 }

@@ -56,14 +56,14 @@ export function readingText({ item }: PathReading, read: VoltsOnPath): string {
 export function profilePaths(stops: readonly PathReading[]): readonly (readonly ProfileItem[])[] {
   const first = stops.find(({ now }) => now.inVolt !== null)?.now.inVolt ?? 0;
   const last = stops.findLast(({ now }) => now.outVolt !== null)?.now.outVolt ?? 0;
-  const isUp = (stops[0]?.healthy?.inVolt ?? first) < (stops.at(-1)?.healthy?.outVolt ?? last);
+  const isUp = (stops[0]?.normal?.inVolt ?? first) < (stops.at(-1)?.normal?.outVolt ?? last);
   const line = (pick: (stop: PathReading) => VoltsOnPath | undefined): readonly ProfileItem[] =>
     (isUp ? stops.toReversed() : stops).map((stop) => {
       const { inVolt = null, outVolt = null } = pick(stop) ?? {};
       return isUp ? { id: stop.item.id, inVolt: outVolt, outVolt: inVolt } : { id: stop.item.id, inVolt, outVolt };
     });
   const now = line((stop) => stop.now);
-  return stops.some((stop) => stop.healthy) ? [now, line((stop) => stop.healthy)] : [now];
+  return stops.some((stop) => stop.normal) ? [now, line((stop) => stop.normal)] : [now];
 }
 
 /** Whether a lead may go to a point, told beside a suggestion and under a field. */

@@ -19,6 +19,7 @@ export const DRILL_WORDS: Readonly<Record<DrillKind, string>> = {
 
 /** What the numbers of the class table are. */
 export const EXERCISE_POINTS = "Points of 100. If an exercise was done twice, the best result counts.";
+/** What the numbers by skill are. */
 export const SKILL_POINTS = "Percent of the possible points, over all exercises.";
 
 /** What the two kinds of exercise are called. */
@@ -134,7 +135,7 @@ export function seenText(seen: Seen): string {
 export function seenSign({ seen }: ExerciseStep): string {
   if (seen.kind === "stopped") return "⊘";
   if (seen.kind === "not-ready") return "…";
-  if (seen.kind === "outcome") return seen.isHealthy ? "✓" : "✕";
+  if (seen.kind === "outcome") return seen.isNormal ? "✓" : "✕";
   if (seen.kind === "reading") return seen.damaged === undefined ? "=" : "⚠";
   return seen.kind === "hint" ? "?" : "·";
 }

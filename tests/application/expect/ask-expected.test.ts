@@ -201,7 +201,7 @@ describe("askExpect(): where the leads go", () => {
   });
 
   test("a ring is touched itself, not its stud", () => {
-    const ring = read("KOEO", { red: "W06@GND-C1", black: "GND-C1", faults: ["loose:W06@GND-C1=0.4"] });
+    const ring = read("KOEO", { red: "W06@GND-C1", black: "GND-C1", faults: ["loose-terminal:W06@GND-C1=0.4"] });
     expect(ring.value ?? NaN).toBeGreaterThan(0.1);
     expect(ring.leads[0]?.text).toMatch(/on the ring terminal of W06, not on the stud or nut/u);
     expect(asked("KOEO", { red: "W06@GND-E1" })).toMatchObject({ kind: "unknown" });
@@ -215,7 +215,7 @@ describe("askExpect(): where the leads go", () => {
         askOn(machine, { state: "ON" }, { red: "A9.X:1", black: "A9.X:2", meter, faults: ["open:W8"] }),
       );
       expect(answer).toMatchObject({ kind: "refused", value: null, canBeMeasured: false });
-      expect(answer.healthy).toBeUndefined();
+      expect(answer.normal).toBeUndefined();
       expect(answer.because).toMatchObject([{ code: "forbidden" }]);
       expect(answer.cautions.join("\n")).toMatch(/WARNING: do not touch SQUIB/u);
       expect(answer.leads.map(({ access, ways }) => [access, ways.length])).toEqual([
@@ -236,7 +236,7 @@ describe("askExpect(): where the leads go", () => {
 describe("askExpect(): conditions", () => {
   test("names are resolved as everywhere, and repeated in their canonical form", () => {
     const answer = read("CRANK", { red: "xe1e:1", faults: ["resistance: xe1:1 = 0.25"], adapters: ["tl-a3x1"] });
-    expect(answer).toMatchObject({ red: "XE1e:1", adapters: ["TL-A3X1"], faults: [{ text: "resistance:XE1:1=0.25" }] });
+    expect(answer).toMatchObject({ red: "XE1e:1", adapters: ["TL-A3X1"], faults: [{ text: "high-resistance:XE1:1=0.25" }] });
     expect(read("KOEO", { red: "G2+", settings: ["s1.run=open"] }).settings).toEqual(["S1.run=open"]);
     expect(read("KOEO", { red: "G2+", unplugged: ["rt1.x"] }).unplugged).toEqual(["RT1.X"]);
   });
@@ -252,7 +252,7 @@ describe("askExpect(): conditions", () => {
     const both = read("KOEO", { red: "A1.X1:36", faults: ["open:W78", "open:W89"] });
     expect(both.faults).toHaveLength(2);
     const aside = read("KOEO", { red: "A1.X1:36", faults: ["open:W81"] });
-    expect(aside.healthy?.isToldApart).toBe(false);
+    expect(aside.normal?.isToldApart).toBe(false);
   });
 
   test("an empty list is the same as none", () => {
@@ -267,8 +267,8 @@ describe("askExpect(): conditions", () => {
   });
 
   test.each([
-    ["a fault of no kind", { faults: ["broken:W78"] }, "unknown-fault", /kinds are open, resistance/u],
-    ["a fault without its value", { faults: ["resistance:XE1:1"] }, "unknown-fault", /Ω after "="/u],
+    ["a fault of no kind", { faults: ["broken:W78"] }, "unknown-fault", /kinds are open, high-resistance/u],
+    ["a fault without its value", { faults: ["high-resistance:XE1:1"] }, "unknown-fault", /Ω after "="/u],
     ["a fault of a whole component", { faults: ["open:B3"] }, "wrong-target", /Its parts: B3\.cell/u],
     ["a fault of the wrong sort", { faults: ["blown:W78"] }, "wrong-target", /W78/u],
     ["a thing that cannot be unplugged", { unplugged: ["B3"] }, "wrong-target", /Connectors there: B3\.X/u],

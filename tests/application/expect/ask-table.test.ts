@@ -29,22 +29,22 @@ describe("askTable()", () => {
     const { legs, faults } = table("HEAT", { item: "R1.element-1", faults: ["blown:FB1.FL2"] });
     expect(faults).toEqual([{ text: "blown:FB1.FL2", label: "FB1.FL2 blown" }]);
     const row = legs[0]?.rows.find(({ point }) => point === "K10.30");
-    expect(row?.healthy?.value ?? NaN).toBeCloseTo(11.86, 2);
+    expect(row?.normal?.value ?? NaN).toBeCloseTo(11.86, 2);
     expect(row?.reading.value ?? NaN).toBeCloseTo(0, 2);
     expect(row?.isToldApart).toBe(true);
   });
 
   test("agrees with single readings at every point", () => {
     const { legs } = table("KOEO", { item: "B3", faults: ["open:W78"] });
-    for (const { point, reading, healthy } of legs.flatMap(({ rows }) => rows)) {
+    for (const { point, reading, normal } of legs.flatMap(({ rows }) => rows)) {
       const single = ExpectedReadingAnswer.parse(
         ask(demo, at("KOEO"), { kind: "expected", calculateOnly: true, red: point, faults: ["open:W78"] }),
       );
-      expect([single.kind, single.value, single.low, single.healthy?.value]).toEqual([
+      expect([single.kind, single.value, single.low, single.normal?.value]).toEqual([
         reading.kind,
         reading.value,
         reading.low,
-        healthy?.value,
+        normal?.value,
       ]);
     }
   });

@@ -45,13 +45,13 @@ function reading(
 function faultText(fault: FaultFacts): string {
   switch (fault.kind) {
     case "high-resistance":
-      return `resistance:${fault.of}=${fault.ohm}`;
+      return `high-resistance:${fault.of}=${fault.ohm}`;
     case "short":
       return `short:${fault.of}=${fault.to},${fault.ohm ?? 0.05}`;
     case "bridge":
       return `bridge:${fault.between.join("=")},${fault.ohm}`;
     case "cross-wired":
-      return `swapped:${fault.cavities.join("=")}`;
+      return `cross-wired:${fault.cavities.join("=")}`;
     case "intermittent-open":
       return `open:${fault.of}`;
     case "open":
@@ -136,13 +136,13 @@ describe("askExpect() on the faults of the demo machine", () => {
         broken.value,
         true,
       ]);
-      expect(broken.healthy).toMatchObject({ kind: whole.kind, value: whole.value });
-      expect(whole.healthy).toBeUndefined();
+      expect(broken.normal).toMatchObject({ kind: whole.kind, value: whole.value });
+      expect(whole.normal).toBeUndefined();
       // A half that is left off stands for its connector.
       expect(broken.faults.map(({ text }) => text)).toEqual([fault.replace("XT1j", "XT1")]);
       const isFarApart = typeof good === "number" && typeof faulty === "number" && Math.abs(good - faulty) > 0.3;
-      if (isFarApart) expect(broken.healthy?.isToldApart).toBe(true);
-      if (good === faulty) expect(broken.healthy?.isToldApart).toBe(false);
+      if (isFarApart) expect(broken.normal?.isToldApart).toBe(true);
+      if (good === faulty) expect(broken.normal?.isToldApart).toBe(false);
     },
   );
 

@@ -20,7 +20,7 @@ describe("askExpect() and askTable() on a generated machine", () => {
       const broken = ExpectedReadingAnswer.parse(
         askChecked(machine, setting, { kind: "expected", calculateOnly: true, red, faults }),
       );
-      expect(broken.healthy).toMatchObject({ kind: whole.kind, value: whole.value });
+      expect(broken.normal).toMatchObject({ kind: whole.kind, value: whole.value });
       for (const { value, low, high } of [whole, broken]) {
         if (value === null || low === null || high === null) continue;
         expect(low).toBeLessThanOrEqual(value);

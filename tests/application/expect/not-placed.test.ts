@@ -57,7 +57,7 @@ describe("askExpect(): a lead that may not go there is not placed", () => {
   });
 
   test("faults give no healthy figure away, and a clamp on a turning part none at all", () => {
-    expect(read("KOEO", { red: "SP11", faults: ["open:W78"] }).healthy).toBeUndefined();
+    expect(read("KOEO", { red: "SP11", faults: ["open:W78"] }).normal).toBeUndefined();
     expect(read("CRANK", { red: "W29", meter: "dc-current" })).toMatchObject({ kind: "refused", notPlaced: ["clamp"] });
   });
 

@@ -32,7 +32,7 @@ describe("readingsAlongPath()", () => {
     const stops = stopsWith([]);
     expect(stop(stops, "A3.X1:5").now.outVolt).toBeCloseTo(10.28, 1);
     expect(stop(stops, "XE1:1").now.inVolt).toBeCloseTo(10.2, 1);
-    expect(stops.every(({ healthy }) => healthy === undefined)).toBe(true);
+    expect(stops.every(({ normal }) => normal === undefined)).toBe(true);
   });
 
   test("the drops of the way add up to the voltage of the battery: Kirchhoff's law of voltages", () => {
@@ -48,10 +48,10 @@ describe("readingsAlongPath()", () => {
 
   test("with a bad contact shows the drop in it, and what the healthy machine has", () => {
     // demo-harness/expected.json, fault X02: XE1e:1 falls from 10.20 V to 8.39 V.
-    const bad = stop(stopsWith(["resistance:XE1:1=0.25"]), "XE1:1");
+    const bad = stop(stopsWith(["high-resistance:XE1:1=0.25"]), "XE1:1");
     expect(bad.isChanged).toBe(true);
     expect(bad.now.outVolt).toBeCloseTo(8.39, 1);
-    expect(bad.healthy?.outVolt).toBeCloseTo(10.2, 1);
+    expect(bad.normal?.outVolt).toBeCloseTo(10.2, 1);
     expect(bad.now.dropVolt).toBeGreaterThan(1.7);
   });
 
@@ -75,8 +75,8 @@ describe("readingsAlongPath()", () => {
 
 describe("checkFaults()", () => {
   test("puts faults into words, one by one, and says what is wrong with the others", () => {
-    const [good, bad] = checkFaults(demo, setting, ["resistance:xe1:1=0.25", "resistance:XE1:1"]);
-    expect(good).toMatchObject({ kind: "understood", text: "resistance:XE1:1=0.25", label: "0.25 Ω more in XE1:1" });
+    const [good, bad] = checkFaults(demo, setting, ["resistance:xe1:1=0.25", "high-resistance:XE1:1"]);
+    expect(good).toMatchObject({ kind: "understood", text: "high-resistance:XE1:1=0.25", label: "0.25 Ω more in XE1:1" });
     expect(bad).toMatchObject({ kind: "wrong" });
   });
 });

@@ -3,7 +3,7 @@ import { open } from "../demo-machine.ts";
 
 type Json = Readonly<Record<string, unknown>>;
 
-/** An invented machine whose parts all end at bare studs: `P` the positive and `N` the negative supply terminal, and others as named. */
+/** An invented machine whose parts all end at bare terminalStuds: `P` the positive and `N` the negative supply terminal, and others as named. */
 export function studMachine(
   elements: readonly Json[],
   more: { terminalStuds?: readonly string[]; states?: readonly Json[] } = {},
@@ -23,7 +23,7 @@ export function studMachine(
     builds: [{ id: "only", label: "Only build", options: [] }],
     states: more.states ?? [{ id: "ON", label: "On", conditions: ["key-on"] }],
     zones: [],
-    places: [],
+    topologyNodes: [],
     segments: [],
     components: [{ id: "X", label: "Box", kind: "other", elements }],
     connectors: [],

@@ -32,7 +32,9 @@ describe("leadPlace()", () => {
       cavity: { connector: "B3.X", side: "B3.X.harness", id: "1", view: "mating-side" },
       wires: [{ id: "W72", colour: "PK", colourName: "pink", crossSectionMm2: 0.5, net: "5V-A" }],
     });
-    expect(place.cavity?.seen).toBe("mating side, lock at the top, keying on the right: position 3 of 3 from the left");
+    expect(place.cavity?.seen).toBe(
+      "mating-face view, lock at the top, keying on the right: position 3 of 3 from the left",
+    );
   });
 
   test("counts those of a connector that stays mated from the wire side, and names the adapter", () => {

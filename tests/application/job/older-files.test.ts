@@ -30,6 +30,19 @@ describe("a job file of version 1", () => {
     ]);
   });
 
+  test.each([
+    [
+      "Clear FE141, FE111 and run the machine under the conditions of the complaint (wet): the codes must stay away.",
+      "codes FE141, FE111 (wet)",
+    ],
+    ["Try B3, B5 under the conditions of the complaint.", "functions B3, B5"],
+    ["Move the harness at the repaired place while watching: nothing may change.", "movement"],
+  ])("knows the trial that the screen named by its sentence: %s", (sentence, name) => {
+    const named = written.replace(/"trial [0-9a-f]{16}"/u, JSON.stringify(`trial: ${sentence}`));
+    const again = readRecord(named);
+    expect(again.ok && again.value.events.at(-1)).toMatchObject({ check: { key: `trial ${name}` } });
+  });
+
   test("goes on without a question with the machine it was opened with: its fingerprint is what it was", () => {
     const opened = record && openJob(demoMachine, record);
     expect(opened?.ok).toBe(true);

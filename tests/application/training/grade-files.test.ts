@@ -109,7 +109,7 @@ describe("gradeFiles", () => {
     ["another file", [{ name: "a", text: "{}" }], ["wrong-format"]],
     [
       "a file of a newer program",
-      [{ name: "a", text: kim.replace('"version": 1', '"version": 2') }],
+      [{ name: "a", text: kim.replace('"version": 2', '"version": 3') }],
       ["newer-version"],
     ],
     ["a damaged file", [{ name: "a", text: kim.replace('"answers"', '"answer"') }], ["shape"]],

@@ -56,7 +56,7 @@ describe("makeTasks", () => {
   });
 
   test("tells every written fault the machine cannot have, at its row", () => {
-    const written = ["open:W999", "blown:FB1.FL2", "resistance:W89=0.001"].map((fault, at) => ({
+    const written = ["open:W999", "blown:FB1.FL2", "high-resistance:W89=0.001"].map((fault, at) => ({
       task: { kind: "written", title: `T${at}`, build: "base", fault, level: 1 } as const,
       at: { file: "f.csv", row: at + 2 },
     }));

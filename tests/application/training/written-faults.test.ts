@@ -26,7 +26,7 @@ describe("readWrittenFaults", () => {
       kind: "written",
       title: "Start",
       build: "cold",
-      fault: "resistance:XE1:1=0.25",
+      fault: "high-resistance:XE1:1=0.25",
       comesAndGoes: true,
       words: "Starts badly",
       level: 3,

@@ -17,7 +17,7 @@ describe("listCandidates()", () => {
       "open W92",
       "short-to-ground W92",
       "open B5.X:1",
-      "resistance A1.X1:39",
+      "high-resistance A1.X1:39",
       "open W78@SP13",
       "drift B5.ntc",
       "unplugged B5.X",

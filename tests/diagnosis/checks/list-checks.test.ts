@@ -18,18 +18,18 @@ describe("listMeterChecks()", () => {
   const injector = checksOf(["FE311"]).map(inShort);
 
   test("reads one line from end to end between two places, the control unit unplugged", () => {
-    expect(injector).toContain("ohms A1.X1.harness:53 XP1o:1 off A1.X1");
-    expect(injector).toContain("ohms XP1o:2 Y1.X.harness:2 off A1.X1");
+    expect(injector).toContain("resistance A1.X1.harness:53 XP1o:1 off A1.X1");
+    expect(injector).toContain("resistance XP1o:2 Y1.X.harness:2 off A1.X1");
   });
 
   test("does not read between two lines at two places", () => {
-    expect(injector).not.toContain("ohms A1.X1.harness:53 XP1o:2 off A1.X1");
+    expect(injector).not.toContain("resistance A1.X1.harness:53 XP1o:2 off A1.X1");
   });
 
   test("reads a line to ground with a connector of that line off, which parts it where it may be shorted", () => {
-    expect(injector).toContain("ohms A1.X1.harness:53 G2- off A1.X1");
-    expect(injector).toContain("ohms A1.X1.harness:53 G2- off A1.X1,XP1");
-    expect(injector).toContain("ohms A1.X1.harness:53 G2- off A1.X1,Y1.X");
+    expect(injector).toContain("resistance A1.X1.harness:53 G2- off A1.X1");
+    expect(injector).toContain("resistance A1.X1.harness:53 G2- off A1.X1,XP1");
+    expect(injector).toContain("resistance A1.X1.harness:53 G2- off A1.X1,Y1.X");
   });
 
   test("does not unplug for a reading to ground the very connector that an adapter sits in", () => {
@@ -44,7 +44,7 @@ describe("listMeterChecks()", () => {
   test("never reads ohms with a control unit on the line, except on a data bus", () => {
     for (const check of checksOf(["FE141"]).filter((each) => each.kind === "resistance"))
       expect(check.need.unplugged, check.key).toContain("A1.X1");
-    expect(checksOf(["FE411"]).map(inShort)).toContain("ohms XD1.harness:C XD1.harness:D off ");
+    expect(checksOf(["FE411"]).map(inShort)).toContain("resistance XD1.harness:C XD1.harness:D off ");
   });
 });
 

@@ -37,8 +37,8 @@ describe("a draft", () => {
     expect(
       document.connectors.map(({ id, component, kind, sides }) => [id, component, kind, sides.map((side) => side.id)]),
     ).toEqual([
-      ["A1.X1", "A1", "device", ["harness", "device"]],
-      ["B3", "B3-unit", "device", ["harness", "device"]],
+      ["A1.X1", "A1", "component", ["harness", "device"]],
+      ["B3", "B3-unit", "component", ["harness", "device"]],
     ]);
     expect(document.connectors[0]?.note).toContain("Face not known");
     expect(document.builds).toEqual([{ id: "base", label: "Without any option", options: [] }]);

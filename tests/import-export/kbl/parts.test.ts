@@ -46,7 +46,7 @@ describe("the matings of a fuse carrier with plugs of the harness", () => {
     if (!result.ok) throw new Error("refused");
     const refused = result.value.warnings.filter((problem) => problem.code === "mating-left-out");
     expect(refused.map((problem) => problem.message)).toEqual([
-      '"A9.X1" and "P1" are said to mate, but cannot: one of them is mated already or has a known component behind it',
+      '"A9.X1" and "P1" mate in the data, but cannot: one of them is mated already or has a known component behind it',
     ]);
     expect(result.value.document.connectors.map((each) => each.id)).toContain("A9.X1");
   });

@@ -102,7 +102,7 @@ test("a full set holds a table for every list of the document and no other", () 
   const names = fillTableSet(demo).map((table) => table.name);
   const lists = Object.entries(demo).flatMap(([name, value]) => (Array.isArray(value) ? [name] : []));
   expect(names).toEqual(
-    expect.arrayContaining(["about", ...lists, "connectors-halves", "connectors-cavities", "components-elements"]),
+    expect.arrayContaining(["about", ...lists, "connectors-sides", "connectors-cavities", "components-elements"]),
   );
   expect(names).toEqual(
     expect.arrayContaining(["states-settings", "states-quantities", "zones-hazards", "segments-hazards"]),
@@ -138,7 +138,7 @@ describe("a full set with faults", () => {
   test.each([
     ["a number that is none", cell("wires", 1, 3, "thick"), ["set-value-wrong"], []],
     ["a flag that is none", cell("connectors-cavities", 1, 5, "perhaps"), ["set-value-wrong"], []],
-    ["an owner that is nowhere", cell("connectors-halves", 1, 0, "A99.X1"), ["set-owner-unknown"], []],
+    ["an owner that is nowhere", cell("connectors-sides", 1, 0, "A99.X1"), ["set-owner-unknown"], []],
     ["a heading nobody knows", cell("wires", 0, 7, "__proto__"), [], ["set-column-unknown"]],
     ["a wire that ends nowhere", cell("wires", 1, 1, "A1.X1:999 SP1"), ["dangling-end"], []],
     ["a kind of component nobody knows", cell("components", 1, 2, "wormhole"), ["shape"], []],

@@ -232,7 +232,7 @@ describe("renameDocument()", () => {
           ),
         ].map((id) => turn([id, `Q-${id}`])),
       ),
-      places: new Map(machine.topologyNodes.map((place) => turn([place.id, `Q-${place.id}`]))),
+      topologyNodes: new Map(machine.topologyNodes.map((place) => turn([place.id, `Q-${place.id}`]))),
       options: new Map(machine.options.map((option) => turn([option.id, `Q-${option.id}`]))),
       builds: new Map(machine.builds.map((build) => turn([build.id, `Q-${build.id}`]))),
       states: new Map(machine.states.map((state) => turn([state.id, `Q-${state.id}`]))),

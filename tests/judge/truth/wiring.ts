@@ -81,8 +81,8 @@ export class FaultBook {
   }
 
   /** The resistance of a thing with what is wrong with it, in ohm. */
-  ohm(key: string, healthyOhm: number): number {
-    let ohm = healthyOhm * this.#world(key);
+  ohm(key: string, normalOhm: number): number {
+    let ohm = normalOhm * this.#world(key);
     for (const fault of this.#faults) {
       if (!("of" in fault) || fault.of !== key) continue;
       if (fault.kind === "value") ohm = fault.ohm;
@@ -110,8 +110,8 @@ export interface Made {
 /** Everything between the parts, as resistances. Connectors named in `unplugged` hold nothing. */
 export function wiringOf({ machine, options, points, book }: Made, unplugged: readonly string[]): readonly Resistor[] {
   const list: Resistor[] = [];
-  const add = (key: string, a: string, b: string, healthyOhm: number): void => {
-    if (!book.isOpen(key)) list.push({ key, a, b, ohm: book.ohm(key, healthyOhm) });
+  const add = (key: string, a: string, b: string, normalOhm: number): void => {
+    if (!book.isOpen(key)) list.push({ key, a, b, ohm: book.ohm(key, normalOhm) });
   };
   const apart = new Set(
     [...unplugged, ...book.ofKind("unplugged").map(({ of }) => of)].map((name) => points.connector(name)),

@@ -37,7 +37,7 @@ export function bigHarness(wires: number): HarnessDocument {
       { id: "OFF", label: "Isolated", conditions: ["battery-disconnected"], settings: [{ of: "G.cells", is: "off" }] },
     ],
     zones: [],
-    places: [],
+    topologyNodes: [],
     segments: [],
     splices: [],
     nets: [
@@ -121,7 +121,7 @@ function inline(id: string): object {
 
 function device(component: string): object {
   const id = `${component}.X`;
-  const sides = [{ id: "harness", contacts: "sockets" }, { id: "component" }];
+  const sides = [{ id: "harness", contacts: "sockets" }, { id: "device" }];
   const permits = ["unplug", "front-probe"];
   const cavities = [cavity("1"), cavity("2")];
   return {

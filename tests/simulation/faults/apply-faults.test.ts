@@ -35,7 +35,7 @@ describe("a fault does what it says", () => {
     ["short:W92=GND-E1,0", "KOEO", "A1.X1:39", "G2-", -0.01, 0.02],
     ["short:W92=G2+,0", "KOEO", "A1.X1:39", "G2-", 12.5, 12.7],
     ["short:W92=W71,0", "KOEO", "A1.X1:39", "A1.X1:17", 4.9, 5.01],
-    ["resistance:W92=2500", "KOEO", "A1.X1:39", "A1.X1:17", 3.47, 3.48],
+    ["high-resistance:W92=2500", "KOEO", "A1.X1:39", "A1.X1:17", 3.47, 3.48],
     ["drift:B5.ntc=2", "KOEO", "A1.X1:39", "A1.X1:17", 3.47, 3.48],
     ["drift:B3.cell=1,0.2", "KOEO", "B3.X:3", "B3.X:2", 1.48, 1.51],
     ["drift:A1.reg-5v-a=0.8", "KOEO", "B3.X:1", "B3.X:2", 3.98, 4.0],
@@ -45,7 +45,7 @@ describe("a fault does what it says", () => {
     ["stuck-on:A1.drv-fan", "KOEO", "XF1e:2", "G2-", 0.2, 0.5],
     ["stuck-off:A1.reg-5v-a", "KOEO", "B3.X:1", "B3.X:2", -0.001, 0.001],
     ["stuck-closed:A3.K1", "KOEO", "M1.50", "GND-E1", 9.5, 10.5],
-    ["loose:W06@GND-C1=1", "KOEO", "A1.X2:13", "G2-", 1.1, 1.5],
+    ["loose-terminal:W06@GND-C1=1", "KOEO", "A1.X2:13", "G2-", 1.1, 1.5],
     ["bridge:A1.X1:36=A1.X1:37,0", "KOEO", "A1.X1:36", "A1.X1:37", -0.01, 0.01],
   ])("%s in %s: %s to %s", (...[text, state, red, black, low, high]) => {
     const found = volts(state, [text], red, black);
@@ -54,7 +54,7 @@ describe("a fault does what it says", () => {
   });
 
   test("a loose ring takes that wire only, not its neighbours on the stud", () => {
-    const fault = ["loose:W06@GND-C1=1"];
+    const fault = ["loose-terminal:W06@GND-C1=1"];
     expect(volts("KOEO", fault, "W06@GND-C1", "GND-C1")).toBeGreaterThan(1);
     expect(volts("KOEO", fault, "W09@GND-C1", "GND-C1")).toBeLessThan(0.001);
   });
@@ -82,7 +82,7 @@ describe("a fault does what it says", () => {
   });
 
   test("several faults at once, in any order, give the same", () => {
-    const some = ["short:W74=GND-E1,0.5", "resistance:XE1:1=0.25", "open:W81", "swapped:XF1p:3=XF1p:4"];
+    const some = ["short:W74=GND-E1,0.5", "high-resistance:XE1:1=0.25", "open:W81", "cross-wired:XF1p:3=XF1p:4"];
     const forth = ["A1.X1:1", "A1.X1:39", "XF1e:4"].map((red) => volts("KOEO", some, red));
     expect(["A1.X1:1", "A1.X1:39", "XF1e:4"].map((red) => volts("KOEO", some.toReversed(), red))).toEqual(forth);
   });
@@ -112,7 +112,7 @@ describe("a fault does what it says", () => {
 
 describe("a named fault resistance", () => {
   test("is as exact as it is named: only the healthy part of a contact may be off", () => {
-    const drop = read("CRANK", ["resistance:XE1:1=0.25"], { kind: "voltage-drop", red: "XE1m:1", black: "XE1e:1" });
+    const drop = read("CRANK", ["high-resistance:XE1:1=0.25"], { kind: "voltage-drop", red: "XE1m:1", black: "XE1e:1" });
     const text = JSON.stringify(drop);
     expect(drop.kind).toBe("value");
     expect(text).not.toMatch(/XE1:1[^"]*off by (?:[1-9]\d|[2-9])/u);
@@ -127,10 +127,10 @@ describe("a fault that the machine cannot have is refused with the reason", () =
     ["stuck-open:A3.F1", "wrong-target"],
     ["stuck-on:S5.contact", "wrong-target"],
     ["drift:A3.F1=2", "wrong-target"],
-    ["resistance:B3.cell=5", "wrong-target"],
-    ["loose:W06@SP99=1", "unknown-target"],
+    ["high-resistance:B3.cell=5", "wrong-target"],
+    ["loose-terminal:W06@SP99=1", "unknown-target"],
     ["unplugged:Q7", "unknown-connector"],
-    ["swapped:XF1p:3=XF1e:4", "wrong-target"],
+    ["cross-wired:XF1p:3=XF1e:4", "wrong-target"],
     ["bridge:XC1:4=XC9:5", "unknown-target"],
     ["short:W74=NOWHERE", "unknown-target"],
   ])("%s: %s", (text, code) => {

@@ -5,13 +5,13 @@ import { FAULT_KINDS, formatFault, parseFault, type Fault } from "ohmward/simula
 const texts: readonly (readonly [string, Fault])[] = [
   ["open:W78", { kind: "open", of: "W78" }],
   ["  open : XF1:1 ", { kind: "open", of: "XF1:1" }],
-  ["resistance:XE1:1=0.25", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
-  ["resistance:W78@SP13=1e3", { kind: "high-resistance", of: "W78@SP13", ohm: 1000 }],
-  ["resistance:XE1:1=0,25", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
-  ["resistance:XE1:1=1,2", { kind: "high-resistance", of: "XE1:1", ohm: 1.2 }],
-  ["resistance:XE1:1=4k7", { kind: "high-resistance", of: "XE1:1", ohm: 4700 }],
-  ["resistance:XE1:1=250 mohm", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
-  ["resistance:XE1:1=1.2340", { kind: "high-resistance", of: "XE1:1", ohm: 1.234 }],
+  ["high-resistance:XE1:1=0.25", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
+  ["high-resistance:W78@SP13=1e3", { kind: "high-resistance", of: "W78@SP13", ohm: 1000 }],
+  ["high-resistance:XE1:1=0,25", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
+  ["high-resistance:XE1:1=1,2", { kind: "high-resistance", of: "XE1:1", ohm: 1.2 }],
+  ["high-resistance:XE1:1=4k7", { kind: "high-resistance", of: "XE1:1", ohm: 4700 }],
+  ["high-resistance:XE1:1=250 mohm", { kind: "high-resistance", of: "XE1:1", ohm: 0.25 }],
+  ["high-resistance:XE1:1=1.2340", { kind: "high-resistance", of: "XE1:1", ohm: 1.234 }],
   ["short:W74=GND-E1,0,5", { kind: "short", of: "W74", to: "GND-E1", ohm: 0.5 }],
   ["drift:B5.ntc=1,+2", { kind: "drift", of: "B5.ntc", factor: 1, offset: 2 }],
   ["drift:B5.ntc=1.2,0.5", { kind: "drift", of: "B5.ntc", factor: 1.2, offset: 0.5 }],
@@ -25,9 +25,9 @@ const texts: readonly (readonly [string, Fault])[] = [
   ["drift:B5.ntc=1.2", { kind: "drift", of: "B5.ntc", factor: 1.2, offset: 0 }],
   ["drift:B3.cell=1,-0.05", { kind: "drift", of: "B3.cell", factor: 1, offset: -0.05 }],
   ["unplugged:RT1.X", { kind: "unplugged", of: "RT1.X" }],
-  ["loose:W06@GND-C1=0.4", { kind: "loose-terminal", of: "W06@GND-C1", ohm: 0.4 }],
-  ["loose:W06@GND-C1", { kind: "loose-terminal", of: "W06@GND-C1" }],
-  ["swapped:XF1p:3=XF1p:4", { kind: "cross-wired", cavities: ["XF1p:3", "XF1p:4"] }],
+  ["loose-terminal:W06@GND-C1=0.4", { kind: "loose-terminal", of: "W06@GND-C1", ohm: 0.4 }],
+  ["loose-terminal:W06@GND-C1", { kind: "loose-terminal", of: "W06@GND-C1" }],
+  ["cross-wired:XF1p:3=XF1p:4", { kind: "cross-wired", cavities: ["XF1p:3", "XF1p:4"] }],
 ];
 
 describe("parseFault()", () => {
@@ -36,17 +36,17 @@ describe("parseFault()", () => {
   });
 
   test.each([
-    ["", "The kinds are open, resistance"],
+    ["", "The kinds are open, high-resistance"],
     ["melted:W78", "The kinds are open"],
     ["open", "The kinds are open"],
     ["open:", "names nothing"],
     ["open:W78=3", "takes no value"],
-    ["resistance:XE1:1", "as in resistance:XE1:1=0.25"],
-    ["resistance:XE1:1=-1", '"-1" is no resistance in Ω'],
-    ["resistance:XE1:1=5 V", "this is read in Ω, not in V"],
-    ["resistance:XE1:1=OL", "is no resistance in Ω"],
-    ["resistance:XE1:1=1,2,3,4,5,6,7", "too many commas"],
-    ["resistance:XE1:1=0x10", "is no resistance in Ω"],
+    ["high-resistance:XE1:1", "as in high-resistance:XE1:1=0.25"],
+    ["high-resistance:XE1:1=-1", '"-1" is no resistance in Ω'],
+    ["high-resistance:XE1:1=5 V", "this is read in Ω, not in V"],
+    ["high-resistance:XE1:1=OL", "is no resistance in Ω"],
+    ["high-resistance:XE1:1=1,2,3,4,5,6,7", "too many commas"],
+    ["high-resistance:XE1:1=0x10", "is no resistance in Ω"],
     ["short:W74", 'name the point it is shorted to after "="'],
     ["short:W74=GND-E1,half", '"half" is no resistance in Ω'],
     ["short:W74=GND-E1,1,half", "no position on a wire"],
@@ -54,16 +54,16 @@ describe("parseFault()", () => {
     ["bridge:XC1:4=XC1:5,1,50%", "no position on a wire"],
     ["drift:B5.ntc", "write a factor"],
     ["drift:B5.ntc=-2", "write a factor"],
-    ["loose:W06", "name the wire and its stud"],
-    ["swapped:XF1p:3", "name the second cavity"],
+    ["loose-terminal:W06", "name the wire and its stud"],
+    ["cross-wired:XF1p:3", "name the second cavity"],
   ])("says what is wrong with %s", (text, why) => {
     const read = parseFault(text);
     expect(read.ok ? read.value : read.error.text).toContain(why);
   });
 
   test.each([
-    ["resistance:XE1:1=1,200", ["resistance:XE1:1=1.2", "resistance:XE1:1=1200"]],
-    ["loose:W06@GND-C1=1.200", ["loose:W06@GND-C1=1.2", "loose:W06@GND-C1=1200"]],
+    ["high-resistance:XE1:1=1,200", ["high-resistance:XE1:1=1.2", "high-resistance:XE1:1=1200"]],
+    ["loose-terminal:W06@GND-C1=1.200", ["loose-terminal:W06@GND-C1=1.2", "loose-terminal:W06@GND-C1=1200"]],
     ["drift:B5.ntc=1,2", ["drift:B5.ntc=1.2", "drift:B5.ntc=1,+2"]],
     ["short:W74=G2+,0,5,30%", ["short:W74=G2+,0,5.3%", "short:W74=G2+,0.5,30%"]],
   ])("asks about %s, and each way is read in one way", (text, ways) => {

@@ -13,7 +13,7 @@ import type { Harness } from "ohmward/harness-model";
 /** A reading that a fault changes. */
 interface ChangedReading {
   readonly probe: Probe;
-  readonly healthy: Reading;
+  readonly normal: Reading;
   readonly faulty: Reading;
 }
 
@@ -41,15 +41,15 @@ export function changedReadings(
   };
   return probes.flatMap((probe) => {
     const ask = { probe, meter, compareWith: [] };
-    const healthy = readMeter(harness, { ...ask, operatingConditions });
+    const normal = readMeter(harness, { ...ask, operatingConditions });
     const faulty = readMeter(harness, { ...ask, operatingConditions: faultyOperatingConditions });
-    return isTold(healthy, faulty, meter) ? [{ probe, healthy, faulty }] : [];
+    return isTold(normal, faulty, meter) ? [{ probe, normal, faulty }] : [];
   });
 }
 
-function isTold(healthy: Reading, faulty: Reading, meter: MeterSpec): boolean {
-  if (healthy.kind !== "value" || faulty.kind !== "value") return healthy.kind !== faulty.kind;
-  const how = { V: meter.volts, Ω: meter.ohms, A: meter.clampAmps, "%": meter.duty }[healthy.unit];
-  const limits = [healthy.value, faulty.value].map((value) => meterLimit(how, value)?.limit ?? 0);
-  return Math.abs(healthy.value - faulty.value) > limits.reduce((sum, limit) => sum + limit, 0);
+function isTold(normal: Reading, faulty: Reading, meter: MeterSpec): boolean {
+  if (normal.kind !== "value" || faulty.kind !== "value") return normal.kind !== faulty.kind;
+  const how = { V: meter.volts, Ω: meter.ohms, A: meter.clampAmps, "%": meter.duty }[normal.unit];
+  const limits = [normal.value, faulty.value].map((value) => meterLimit(how, value)?.limit ?? 0);
+  return Math.abs(normal.value - faulty.value) > limits.reduce((sum, limit) => sum + limit, 0);
 }

@@ -35,7 +35,7 @@ const wholeDocument = ({ terminalStuds, components, wires = [], states = [], sys
   builds: [{ id: "only", label: "Only build", options: [] }],
   states: states.map((state) => ({ label: "State", conditions: [], ...state })),
   zones: [],
-  places: [],
+  topologyNodes: [],
   segments: [],
   components: components.map((component) => ({ label: component.id, kind: "other", ...component })),
   connectors: [],

@@ -101,7 +101,7 @@ describe("changedReadings()", () => {
     const changed = changedReadings(base, { operatingConditions: { state: "CRANK" }, faults: [corroded], probes });
     expect(changed.map(({ probe }) => "red" in probe && probe.red)).toEqual(["XE1e:1", "M1.50"]);
     const [first] = changed;
-    expect(first?.healthy.kind === "value" && first.healthy.value).toBeCloseTo(10.0, 1);
+    expect(first?.normal.kind === "value" && first.normal.value).toBeCloseTo(10.0, 1);
     expect(first?.faulty.kind === "value" && first.faulty.value).toBeCloseTo(8.2, 1);
   });
 

@@ -67,7 +67,7 @@ test("the mirror trap is named where a face is read from the wrong side", () => 
   expect(drill?.accepted).toEqual([["1"]]);
   // Two rows of eight from the wire side of half m: seen from its mating side cavity 1 stands where 8 would be.
   expect(drill?.traps.map((trap) => trap.answer)).toEqual(["8"]);
-  expect(drill && gradeDrill(drill, ["8"]).reasons[0]).toContain("left and right change over");
+  expect(drill && gradeDrill(drill, ["8"]).reasons[0]).toContain("left and right are exchanged");
 });
 
 test("a wire that ends twice in one half has two right cavities", () => {

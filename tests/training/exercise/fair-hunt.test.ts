@@ -67,7 +67,7 @@ describe("a drawn hunt", () => {
 
   test.each([170, 272])("of number %i passes over two lines of the data bus swapped at a plug", (number) => {
     // The dice of both numbers come to this fault first.
-    expect(drawn(number).task.hidden.candidate.id).not.toBe("swapped A2.X1:4 A2.X1:5");
+    expect(drawn(number).task.hidden.candidate.id).not.toBe("cross-wired A2.X1:4 A2.X1:5");
   });
 });
 
@@ -85,7 +85,7 @@ describe("a written hunt", () => {
   };
 
   test("is refused where no permitted check tells the fault, and it is said", () => {
-    const refused = problem("swapped:A2.X1:4=A2.X1:5");
+    const refused = problem("cross-wired:A2.X1:4=A2.X1:5");
     expect(refused).toMatch(/^not-told: No permitted check tells this fault from a sound machine/u);
   });
 

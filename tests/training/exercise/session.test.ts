@@ -86,11 +86,11 @@ describe("the meter of a hunt", () => {
 
   test("does not show without load what the load brings out", () => {
     // XE1:1 with 0.25 ohm: 12 V with the key on and nothing drawn, 1.9 V lost while cranking (demo-harness/expected.json, X02).
-    const ready = written("resistance:XE1:1=0.25");
+    const ready = written("high-resistance:XE1:1=0.25");
     const clip = (point: string) => ({ point, method: "clip" }) as const;
     const read = (fault: boolean, state: string): number => {
       const exercise = after(ready, [
-        ...(fault ? [] : [{ kind: "repair", cause: "resistance XE1:1" } as const]),
+        ...(fault ? [] : [{ kind: "repair", cause: "high-resistance XE1:1" } as const]),
         { kind: "state", to: state },
         { kind: "measure", meter: "dc-voltage", red: clip("M1.50"), black: clip("GND-E1") },
       ]);
@@ -254,7 +254,7 @@ describe("a hunt", () => {
       { kind: "repair", cause: "blown A3.F9" },
       { kind: "try", state: "CRANK" },
     ]);
-    expect(exercise.steps[0]?.seen).toMatchObject({ kind: "outcome", isHealthy: false });
+    expect(exercise.steps[0]?.seen).toMatchObject({ kind: "outcome", isNormal: false });
     expect([exercise.needless, exercise.isRepaired]).toEqual([[], false]);
     const tried = lastSeen(exercise);
     expect(tried.kind === "tried" && tried.signs.functions.map(({ component }) => component)).toContain("M1");

@@ -101,7 +101,7 @@ describe("tasks that cannot be made", () => {
     expect(problem("nonsense")).toBe("wrong-fault");
     expect(problem("open:W81", "no-build")).toBe("unknown-build");
     // A thousandth of an ohm in a signal line shows nowhere.
-    expect(problem("resistance:W89=0.001")).toBe("no-sign");
+    expect(problem("high-resistance:W89=0.001")).toBe("no-sign");
     const drills = writeTaskCode(demoDocument, { topic: "drills", level: 1, build: "base", number: 1 });
     const made = makeExercise(demoDocument, { kind: "code", code: drills });
     expect(made.ok ? "" : made.error.code).toBe("not-an-exercise");

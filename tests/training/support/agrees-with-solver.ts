@@ -6,7 +6,7 @@ import { findNet, resolve } from "ohmward/connectivity";
 /** One state with the machine whole and with the hidden fault. */
 interface Both {
   readonly harness: Harness;
-  readonly healthy: OperatingPoint;
+  readonly normal: OperatingPoint;
   readonly now: OperatingPoint;
 }
 
@@ -24,8 +24,8 @@ const HARD: ReadonlySet<string> = new Set(["voltage-high", "voltage-low", "open"
 export function disagreements({ harness, task }: ReadyExercise): readonly string[] {
   const { faults } = task.hidden;
   const both = (state: string): Both | undefined => {
-    const [healthy, now] = [solveCircuit(harness, { state }), solveCircuit(harness, { state, faults })];
-    return healthy.kind === "settled" && now.kind === "settled" ? { harness, healthy, now } : undefined;
+    const [normal, now] = [solveCircuit(harness, { state }), solveCircuit(harness, { state, faults })];
+    return normal.kind === "settled" && now.kind === "settled" ? { harness, normal, now } : undefined;
   };
   const wrong = task.signs.functions.flatMap(({ component, what, state }) => {
     const found = both(state);
@@ -43,7 +43,7 @@ export function disagreements({ harness, task }: ReadyExercise): readonly string
   return [...wrong, ...unborne.map(({ id }) => id)];
 }
 
-function isFunctionBorneOut({ harness, healthy, now }: Both, component: string, what: string): boolean {
+function isFunctionBorneOut({ harness, normal, now }: Both, component: string, what: string): boolean {
   const across = harness.edges.flatMap((edge, at) => {
     if (edge.kind !== "element" || edge.component.id !== component) return [];
     const volt = ({ solved }: OperatingPoint): number => {
@@ -52,12 +52,12 @@ function isFunctionBorneOut({ harness, healthy, now }: Both, component: string, 
         ? Math.abs((solved.volts[from] ?? 0) - (solved.volts[to] ?? 0))
         : 0;
     };
-    return [{ before: volt(healthy), after: volt(now) }];
+    return [{ before: volt(normal), after: volt(now) }];
   });
   const isLess = across.some(({ before, after }) => before > MOVED_VOLT && after < 0.9 * before);
   const isMore = across.some(({ before, after }) => after > before + MOVED_VOLT);
-  if (what === "on") return isMore || isNetMoved({ harness, healthy, now }, component, MOVED_VOLT);
-  if (what === "unseen") return isNetMoved({ harness, healthy, now }, component, MOVED_VOLT);
+  if (what === "on") return isMore || isNetMoved({ harness, normal, now }, component, MOVED_VOLT);
+  if (what === "unseen") return isNetMoved({ harness, normal, now }, component, MOVED_VOLT);
   return isLess || now.modes.dead.has(component);
 }
 
@@ -81,14 +81,14 @@ function isWayMoved(
 }
 
 /** Whether a point of the nets that a thing hangs on stands on another voltage, or on none, unlike in the healthy machine. */
-function isNetMoved({ harness, healthy, now }: Both, item: string, least: number): boolean {
+function isNetMoved({ harness, normal, now }: Both, item: string, least: number): boolean {
   const found = resolve(harness, item);
   const nodes = found.kind === "one" ? findNet(harness, found.item).nodes : [];
   return nodes.some((at) => {
     const isTied = ({ solved, list }: OperatingPoint): boolean => solved.islands[at] === solved.islands[list.reference];
     const volt = ({ solved, list }: OperatingPoint): number =>
       (solved.volts[at] ?? 0) - (solved.volts[list.reference] ?? 0);
-    if (isTied(healthy) !== isTied(now)) return true;
-    return isTied(now) && Math.abs(volt(now) - volt(healthy)) > least;
+    if (isTied(normal) !== isTied(now)) return true;
+    return isTied(now) && Math.abs(volt(now) - volt(normal)) > least;
   });
 }

@@ -7,7 +7,7 @@ describe("the mark of the machine in the address of the page", () => {
   test("stands first, before the question, and is read back", () => {
     const question = { kind: "circuit", point: "A1.X1:36" } as const;
     const link = writePageLink({ machine: mark, setting: { build: "base" }, question });
-    expect(link).toBe(`?machine=${mark}&build=base&ask=trace&point=A1.X1:36`);
+    expect(link).toBe(`?machine=${mark}&build=base&ask=circuit&point=A1.X1:36`);
     expect(readPageLink(link)).toMatchObject({ machine: mark, setting: { build: "base" }, question });
   });
 
@@ -16,7 +16,7 @@ describe("the mark of the machine in the address of the page", () => {
     expect(readPageLink(`?machine=${mark}`).machine).toBe(mark);
   });
 
-  test.each(["", "?", "?build=base&ask=trace&point=B3", "?machine=", "?machine"])("is missing in %s", (search) => {
+  test.each(["", "?", "?build=base&ask=circuit&point=B3", "?machine=", "?machine"])("is missing in %s", (search) => {
     expect(readPageLink(search)).not.toHaveProperty("machine");
   });
 

@@ -40,7 +40,7 @@ export function jobLine({
 export function checkRows(check: CheckFacts, minutes?: number): readonly string[] {
   const { steps, leads, of, condition, state, expected, unplugged, toUnplug, toPlugIn, code, choices } = check;
   const isMeter = leads.length > 0;
-  const fail = choices.find(({ isHealthy }) => !isHealthy)?.label;
+  const fail = choices.find(({ isNormal }) => !isNormal)?.label;
   const rows = [
     ["State", `${condition}${inBrackets(state)}`],
     ...locationRows(of ? [of] : leads.map((lead) => lead.of), minutes),

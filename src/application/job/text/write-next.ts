@@ -125,7 +125,7 @@ function reasonLines(suggestion: JobSuggestion): readonly string[] {
 function resultName({ choices }: CheckFacts, label: string): string {
   const choice = choices.find((each) => each.label === label);
   if (!choice) return label;
-  return choice.isHealthy ? "pass" : "fail";
+  return choice.isNormal ? "pass" : "fail";
 }
 
 /** What an outcome leaves: one cause, or those that remain. */
