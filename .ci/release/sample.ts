@@ -36,7 +36,7 @@ import {
   type NextCheckAnswer,
   type OpenJob,
 } from "ohmward/diagnosis";
-import { EXPORT_FORMATS, exportMachine, importMachine } from "ohmward/import-export";
+import { EXPORT_FORMATS, exportMachine, importMachine } from "ohmward/formats";
 import demo from "ohmward/demo-harness/firnlark-45.ohm.json" with { type: "json" };
 
 /** What was asked and what came back, a line each. */

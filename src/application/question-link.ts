@@ -24,7 +24,7 @@ const MARKS: readonly Mark[] = ["bad", "good", "unknown"];
  * ```ts
  * import { readQuestionLink, writeQuestionLink } from "ohmward/application";
  * const link = writeQuestionLink({ setting: { build: "base" }, question: { kind: "circuit", point: "A1.X1:36" } });
- * expect(link).toBe("build=base&ask=trace&point=A1.X1:36");
+ * expect(link).toBe("build=base&ask=circuit&point=A1.X1:36");
  * expect(readQuestionLink(link)?.question).toEqual({ kind: "circuit", point: "A1.X1:36" });
  * ```
  */

@@ -21,7 +21,7 @@ export const EXPECT_METERS: readonly ExpectMeter[] = [
 
 /** What differs from the machine as the document and its state have it, as texts. An empty list is the same as none. */
 export interface Conditions {
-  /** Faults in the text form of `parseFault`: `open:W78`, `resistance:XE1:1=0.25`. */
+  /** Faults in the text form of `parseFault`: `open:W78`, `high-resistance:XE1:1=0.25`. */
   readonly faults?: readonly string[];
   /** Connectors that are unplugged. */
   readonly unplugged?: readonly string[];

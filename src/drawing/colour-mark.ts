@@ -31,7 +31,7 @@ export const HATCHES: ReadonlyMap<string, HatchPattern> = new Map([
 export interface ColourMark {
   /** The letters as the document has them; `?` where it names no colour. */
   readonly letters: string;
-  /** In words, such as `white with red tracer`. */
+  /** In words, such as `white with red stripe`. */
   readonly name: string;
   /** Colour of the insulation as a hex text; absent where the letters are not known. */
   readonly base?: string;
@@ -54,7 +54,7 @@ const TRACER_DASH = [1.6, 1.6] as const;
  * ```ts
  * import { colourMark } from "ohmward/drawing";
  * const mark = colourMark("WH/RD");
- * expect([mark.letters, mark.name, mark.hatch]).toEqual(["WH/RD", "white with red tracer", "plain"]);
+ * expect([mark.letters, mark.name, mark.hatch]).toEqual(["WH/RD", "white with red stripe", "plain"]);
  * expect(colourMark(undefined).letters).toBe("?");
  * ```
  */

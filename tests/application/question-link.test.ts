@@ -85,9 +85,9 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
     ["an unknown question", "ask=guess&point=B3"],
     ["a missing part", "ask=path&from=B3"],
     ["an unknown width", "ask=path&from=B3&to=B4&through=walls"],
-    ["a red lead that is missing", "ask=expect&black=G2-"],
-    ["an unknown meter", "ask=expect&red=G2%2B&meter=nose"],
-    ["a lead given twice", "ask=expect&red=A&red=B"],
+    ["a red lead that is missing", "ask=expected&black=G2-"],
+    ["an unknown meter", "ask=expected&red=G2%2B&meter=nose"],
+    ["a lead given twice", "ask=expected&red=A&red=B"],
     ["a table of nothing", "ask=table&fault=open:W78"],
     ["a part given twice", "ask=trace&point=B3&point=B4"],
     ["two questions", "ask=trace&ask=find&point=B3"],
@@ -109,7 +109,7 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
         faults: ["open:W78", "short:W74=GND-E1,0.5,30%"],
       },
     };
-    const link = "state=KOEO&ask=expect&red=XE1e:1&meter=drop&fault=open:W78&fault=short:W74%3DGND-E1,0.5,30%25";
+    const link = "state=KOEO&ask=expected&red=XE1e:1&meter=voltage-drop&fault=open:W78&fault=short:W74%3DGND-E1,0.5,30%25";
     expect(writeQuestionLink(each)).toBe(link);
     expect(readQuestionLink(link)).toEqual(each);
     const empty = { setting: {}, question: { kind: "table", item: "B3", faults: [], unplugged: [] } } as const;

@@ -50,15 +50,15 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   await look("check");
   await page.getByText("DTCs, functions, notes").click();
   await page.getByRole("button", { name: "Choose another permitted check" }).click();
-  await page.getByLabel(/^Any permitted check/u).fill("visual-inspection");
+  await page.getByLabel(/^Any permitted check/u).fill("visual inspection");
   await page
-    .getByRole("button", { name: /^Look at/u })
+    .getByRole("button", { name: /^Visual inspection/u })
     .first()
     .waitFor();
   await page.getByRole("button", { name: "Not possible" }).click();
   await look("check with all that opens");
   await page
-    .getByRole("button", { name: /^Look at/u })
+    .getByRole("button", { name: /^Visual inspection/u })
     .first()
     .click();
   await page.locator(`[aria-label="Result"]`).waitFor();
@@ -88,7 +88,7 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
     .first()
     .getByRole("button", { name: /^✕ Fail/u })
     .click();
-  await page.getByText("The machine is not mended").waitFor();
+  await page.getByText("the machine is not repaired").waitFor();
   await look("proof");
   await page.locator("[data-prove]").getByRole("button", { name: "End the job" }).click();
   await look("close");

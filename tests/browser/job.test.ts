@@ -52,21 +52,21 @@ describe("a whole job", () => {
 
     page = await reopened(page);
     // The repaired machine: no fault any more. A wrong proof is judged as one, and can be done again.
-    const meter = page.locator('[data-proof^="volts"], [data-proof^="ohms"]').first();
+    const meter = page.locator('[data-proof^="dc-voltage"], [data-proof^="resistance"]').first();
     await meter.getByLabel("Your meter shows").fill("4.88");
     await meter.getByRole("button", { name: "Record the reading" }).click();
-    await page.getByText("The machine is not mended").waitFor();
+    await page.getByText("the machine is not repaired").waitFor();
     await meter.getByRole("button", { name: /^Repeat/u }).click();
     await meter.getByText("mV", { exact: true }).click();
     await meter.getByLabel("Your meter shows").fill("0.7");
     await meter.getByRole("button", { name: "Record the reading" }).click();
     await meter.getByRole("button", { name: "Meter proven: record" }).click();
-    await meter.locator(".as-expected").waitFor();
+    await meter.locator(".pass").waitFor();
     for (const trial of await page.locator('[data-proof^="trial"]').all()) {
       await trial.getByRole("button", { name: /^✓ Pass/u }).click();
-      await trial.locator(".as-expected").waitFor();
+      await trial.locator(".pass").waitFor();
     }
-    expect(await page.getByText("The machine is not mended").count()).toBe(0);
+    expect(await page.getByText("the machine is not repaired").count()).toBe(0);
     await page.locator("[data-prove]").getByRole("button", { name: "End the job" }).click();
     await page.getByLabel("Not checked, and the reason").fill("not driven on the slope");
     await page.getByRole("button", { name: "Close the job" }).click();
@@ -138,7 +138,7 @@ describe("the form", () => {
     );
     await page.getByRole("button", { name: "Start the job" }).and(page.locator(":enabled")).click();
     await page.waitForSelector("[data-check]");
-    expect(await logOf(page)).toContain("changed weight contact XF1:1 times 10");
+    expect(await logOf(page)).toContain("contact XF1:1: factor 10");
   });
 
   test("is kept when the page is closed, and takes functions, recent work and adapters", async () => {
@@ -221,20 +221,20 @@ describe("readings", () => {
     await page.getByRole("button", { name: "Not possible" }).click();
     await page.getByLabel(/^Reason/u).fill("cover is frozen");
     await page.getByRole("button", { name: "Skip this check" }).click();
-    await page.locator("[data-log]").getByText("could not be done: cover is frozen").waitFor();
+    await page.locator("[data-log]").getByText("not possible: cover is frozen").waitFor();
     await untilIdle(page);
     expect(await shownCheck(page)).not.toBe(first);
 
     await page.getByRole("button", { name: "Choose another permitted check" }).click();
-    await page.getByLabel(/^Any permitted check/u).fill("volts KOEO B3.X.harness:1 G2- off");
-    const found = page.getByRole("button", { name: /^Volts from B3\.X\.harness:1 to G2-/u }).first();
+    await page.getByLabel(/^Any permitted check/u).fill("dc-voltage KOEO B3.X.harness:1 G2- off");
+    const found = page.getByRole("button", { name: /^DC voltage from B3\.X\.harness:1 to G2-/u }).first();
     await found.click();
-    await page.waitForSelector('[data-check^="volts KOEO"][data-check*="B3.X.harness:1"]');
+    await page.waitForSelector('[data-check^="dc-voltage KOEO"][data-check*="B3.X.harness:1"]');
     expect(await page.locator("[data-check]").innerText()).toContain("chosen by you");
     await page.getByLabel("Your meter shows").fill("0,01");
     await page.getByRole("button", { name: "Record the reading" }).click();
     await page.getByRole("button", { name: "Not proven: record as uncertain" }).click();
-    await page.getByRole("heading", { name: /Volts from B3/u }).waitFor();
+    await page.getByRole("heading", { name: /DC voltage from B3/u }).waitFor();
     await untilIdle(page);
     expect(await page.locator("[data-check]").innerText()).toMatch(/Prove the meter|Repeat this reading/u);
     // A figure that nobody measures in this machine is asked about, and one tap takes what is meant.

@@ -38,11 +38,11 @@ describe("the built command", () => {
   test.each([
     [["circuit", "demo", "B3", "-b", "base"], "circuit"],
     [["path", "demo", "A1.X1:36", "B3", "-b", "base"], "path"],
-    [["common", "demo", "B3", "B4", "--good", "B5", "-b", "base"], "common"],
+    [["common", "demo", "B3", "B4", "--works", "B5", "-b", "base"], "common"],
     [["effect", "demo", "XT1", "-b", "base"], "effect"],
     [["test-points", "demo", "B3", "-b", "base", "--state", "KOEO"], "test-points"],
     [["expected", "demo", "--red", "B3.X:1", "-b", "base", "--state", "KOEO"], "value"],
-    [["expected", "demo", "--table", "B3", "-b", "base", "--state", "KOEO"], "table"],
+    [["expected", "demo", "--circuit", "B3", "-b", "base", "--state", "KOEO"], "table"],
     [["find", "demo", "rail", "sensor"], "find"],
   ])("answers %j on the demo machine", (args, kind) => {
     const text = run(args);
@@ -59,8 +59,8 @@ describe("the built command", () => {
     [["common", "made.ohm.json", point, code?.id ?? ""], "common"],
     [["effect", "made.ohm.json", "G1+"], "effect"],
     [["test-points", "made.ohm.json", point], "test-points"],
-    [["expected", "made.ohm.json", "--red", point, "--state", "KEY-ON", "--for-understanding"], "value"],
-    [["expected", "made.ohm.json", "--table", point, "--state", "KEY-ON", "--fault", `open:${wire}`], "table"],
+    [["expected", "made.ohm.json", "--red", point, "--state", "KEY-ON", "--calculate-only"], "value"],
+    [["expected", "made.ohm.json", "--circuit", point, "--state", "KEY-ON", "--fault", `open:${wire}`], "table"],
     [["find", "made.ohm.json", "splice"], "find"],
   ])("answers %j on a generated machine of 1,500 wires", (args, kind) => {
     const data = run([...args, "--json"]);

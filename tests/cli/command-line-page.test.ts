@@ -46,19 +46,19 @@ describe("docs/using/command-line.md", () => {
     const shown = new Set(examples.map(({ line }) => line.split(" ")[0] ?? ""));
     expect([...shown].toSorted(naturalOrder)).toEqual([
       "answer",
-      "path",
+      "circuit",
+      "common",
+      "effect",
       "expected",
       "export",
       "find",
       "gaps",
       "import",
       "join",
-      "practise",
+      "path",
       "test-points",
-      "common",
-      "circuit",
+      "training",
       "validate",
-      "effect",
     ]);
     expect(page).toContain("ohmward serve");
   });

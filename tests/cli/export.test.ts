@@ -96,8 +96,8 @@ describe("export", () => {
   });
 
   test.each([
-    ["export demo", /Required option '--as <form>' not specified/u],
-    ["export demo --format png", /Allowed choices are json, csv-wires/u],
+    ["export demo", /Required option '--format <format>' not specified/u],
+    ["export demo --format png", /Allowed choices are json, wire-list-csv/u],
     ["export demo --format json -b base", /holds every build/u],
     ["export demo --format svg -o - --json", /Standard output can have one output only/u],
     ["export nothing.json --format svg", /there is no such file/u],

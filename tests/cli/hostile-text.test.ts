@@ -90,7 +90,7 @@ describe("no command lets through what a document holds to steer a terminal", ()
       ["circuit", "h.ohm.json", "B3", "-b", "base"],
       ["path", "h.ohm.json", "A1.X1:36", "B3", "-b", "base"],
       ["path", "h.ohm.json", "SP11", "SP11", "-b", "base"],
-      ["common", "h.ohm.json", "B3", "B4", "--good", "B5", "-b", "base"],
+      ["common", "h.ohm.json", "B3", "B4", "--works", "B5", "-b", "base"],
       ["effect", "h.ohm.json", "XT1", "-b", "base"],
       ["test-points", "h.ohm.json", "A1.X1:36", "-b", "base", "--state", "KOEO"],
       ["expected", "h.ohm.json", "-s", "KOEO", "--red", "B3.X:1", "-b", "base"],
@@ -150,29 +150,29 @@ describe("no command lets through what a document holds to steer a terminal", ()
     const facts = [
       "-c",
       "FE111",
-      "--weight",
+      "--probability-factor",
       `W78=3: why${HOSTILE.replaceAll(/[\r\n\u2028]/gu, "")}`,
-      "--recent",
+      "--recent-work",
       `off${HOSTILE} = XP1`,
     ];
     const words = ["--complaint", `stops${HOSTILE}`, "--since", HOSTILE, "--note", `n${HOSTILE}`, "--weather", HOSTILE];
     const begin = ["job", "new", "h.ohm.json", "-b", "base", "--job", jobPath, ...facts, ...words];
-    expect((await look(begin)).told).toMatch(/FE111|Next check/u);
+    expect((await look(begin)).told).toMatch(/FE111|Next test/u);
     for (const step of [
       ["next"],
       ["next", "--all"],
       ["show"],
-      ["show", "--weights"],
+      ["show", "--probabilities"],
       ["report"],
       ["report", "--sheet"],
       ["skip", HOSTILE],
-      ["reading", HOSTILE],
+      ["record", HOSTILE],
       ["undo"],
       ["undo", HOSTILE],
       ["add", "--note", HOSTILE],
       ["repair", HOSTILE, "--cause", HOSTILE, "--part", HOSTILE],
-      ["proof", "99", HOSTILE],
-      ["close", "--as", "referred", "--not-checked", HOSTILE],
+      ["verify", "99", HOSTILE],
+      ["close", "--outcome", "referred", "--not-checked", HOSTILE],
     ]) {
       const [name = "", ...rest] = step;
       await look(["job", name, jobPath, ...rest, ...machine]);

@@ -141,11 +141,15 @@ describe("import", () => {
     };
     const files = { ...world.files, "map.json": JSON.stringify(map), "typo.json": '{"shap": "wire"}' };
     expect((await report("import bare.csv", { files })).code).toBe(1);
-    const told = await run(words("import bare.csv --columns map.json --save-columns kept.json -o made.ohm.json"), { files });
+    const told = await run(words("import bare.csv --columns map.json --save-columns kept.json -o made.ohm.json"), {
+      files,
+    });
     expect(told.code).toBe(0);
     const kept = decode(told.written.get("kept.json"));
     expect(JSON.parse(kept)).toMatchObject({ columns: [{ column: 1, heading: "a", field: "wire" }, {}, {}] });
-    const again = await run(words("import bare.csv --columns kept.json -o -"), { files: { ...files, "kept.json": kept } });
+    const again = await run(words("import bare.csv --columns kept.json -o -"), {
+      files: { ...files, "kept.json": kept },
+    });
     expect(again.out).toBe(decode(told.written.get("made.ohm.json")));
     const other = await report("import good.csv --columns kept.json", { files: { ...files, "kept.json": kept } });
     expect([other.code, other.report.problems.map((problem) => problem.code)]).toEqual([1, ["mapping-wrong"]]);

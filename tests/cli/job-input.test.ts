@@ -19,7 +19,7 @@ beforeAll(async () => {
   begun = readFileSync(file, "utf8");
   const { answer } = await job(["next", file, "--all"]);
   const { checks } = answer as { checks: readonly { code: string; key: string }[] };
-  volts = checks.find(({ key }) => key.startsWith("volts KOEO"))?.code ?? "";
+  volts = checks.find(({ key }) => key.startsWith("dc-voltage KOEO"))?.code ?? "";
 }, 60_000);
 beforeEach(() => writeFileSync(file, begun));
 
@@ -35,40 +35,50 @@ async function refused(args: readonly string[], files: Readonly<Record<string, s
 describe("job new", { timeout: 60_000 }, () => {
   test("names everything that is wrong at once, and makes no file", async () => {
     const target = folder.path("wrong.ohmjob.json");
-    const wrong = ["-c", "FE999", "-c", "SPN 1 FMI 3", "-c", "SPN 520301 FMI 5", "--bad", "B33", "--good", "SG04"];
+    const wrong = ["-c", "FE999", "-c", "SPN 1 FMI 3", "-c", "SPN 520301 FMI 5", "--fails", "B33", "--works", "SG04"];
     const more = [
       "--adapter",
       "TL-9",
-      "--weight",
+      "--probability-factor",
       "W78",
-      "--weight",
+      "--probability-factor",
       "W78=3",
-      "--weight",
+      "--probability-factor",
       "W78=5000: why",
-      "--recent",
+      "--recent-work",
       "x = W999",
     ];
-    const both = ["--only-when", "cold", "--only-when", "hot", "--since", "s".repeat(700)];
+    const both = ["--condition", "cold", "--condition", "hot", "--since", "s".repeat(700)];
     const refusal = await refused(["new", "demo", "-j", target, "-b", "base", ...wrong, ...more, ...both]);
     expect(refusal.problems.map(({ at }) => at)).toEqual([
       "--since",
-      "--only-when",
-      "--recent",
+      "--condition",
+      "--recent-work",
       ...["--code", "--code", "--code"],
-      "--bad",
+      "--fails",
       "--adapter",
-      ...["--weight", "--weight", "--weight"],
+      ...["--probability-factor", "--probability-factor", "--probability-factor"],
     ]);
     expect(refusal.problems.every(({ message, hint }) => message !== "" && hint !== "")).toBe(true);
     expect((await job(["next", target])).code).toBe(2);
   });
 
   test.each([
-    ["neither code nor function", ["--complaint", "x"], "--code, --bad", "no circuit is known"],
-    ["good and bad at once", ["--complaint", "x", "--bad", "B3", "--good", "b3"], "--good", "working and as failing"],
+    ["neither code nor function", ["--complaint", "x"], "--code, --fails", "no circuit is known"],
+    [
+      "good and bad at once",
+      ["--complaint", "x", "--fails", "B3", "--works", "b3"],
+      "--works",
+      "working and as failing",
+    ],
     ["a number of a DTC that fits several", ["--complaint", "x", "-c", "520301"], "--code", "no DTC"],
-    ["a part of another build", ["--complaint", "x", "--bad", "Y9"], "--bad", "not fitted"],
-    ["a weight for nothing there", ["--complaint", "x", "-c", "FE161", "--weight", "W999=2: why"], "--weight", "W999"],
+    ["a part of another build", ["--complaint", "x", "--fails", "Y9"], "--fails", "not fitted"],
+    [
+      "a weight for nothing there",
+      ["--complaint", "x", "-c", "FE161", "--probability-factor", "W999=2: why"],
+      "--probability-factor",
+      "W999",
+    ],
     ["an adapter that is not there", ["--complaint", "x", "-c", "FE161", "-a", "none"], "--adapter", "none"],
   ])("refuses %s", async (_, args, at, words) => {
     const refusal = await refused(["new", "demo", "-j", folder.path("no.ohmjob.json"), "-b", "base", ...args]);
@@ -90,14 +100,14 @@ describe("job new", { timeout: 60_000 }, () => {
 
   test.each([
     [["new", "demo"], "--job"],
-    [["new", "demo", "-j", "x", "--shows", "often"], "often"],
-    [["new", "demo", "-j", "x", "--only-when", "windy"], "only-when"],
+    [["new", "demo", "-j", "x", "--occurrence", "often"], "often"],
+    [["new", "demo", "-j", "x", "--condition", "windy"], "--condition"],
     [["new", "gone.ohm.json", "-j", folder.path("g.json"), "--complaint", "x"], "gone.ohm.json"],
     [["new", "demo", "-j", "demo", "--complaint", "x"], "--job"],
-    [["close", file], "--as"],
-    [["proof", file, "one", "works"], "number of the verification"],
+    [["close", file], "--outcome"],
+    [["verify", file, "one", "works"], "number of the verification"],
     [["repair", file, "x", "--minutes", "soon"], "minutes"],
-    [["reading", file], "value"],
+    [["record", file], "value"],
     [["frobnicate", file], "frobnicate"],
   ])("job %j is told to be wrong", async (args, words) => {
     const { code, err, out } = await run(["job", ...args]);
@@ -130,10 +140,10 @@ describe("job new", { timeout: 60_000 }, () => {
 
 describe("a reading that can be taken in more than one way", { timeout: 60_000 }, () => {
   test("ends with 2 and says how to write each; each is then taken", async () => {
-    const refusal = await refused(["reading", file, "--check", volts, "12", "MV"]);
+    const refusal = await refused(["record", file, "--check", volts, "12", "MV"]);
     const [problem] = refusal.problems;
-    expect(problem?.message).toBe('"12 MV" can be 12 mV or 12 V: m is milli and M is mega. Write "12 mV" or "12 V".');
-    const taken = await jobNext(["reading", file, "--check", volts, "12", "mV", "--meter-proven"]);
+    expect(problem?.message).toBe('"12 MV" can mean 12 mV or 12 V: m is milli and M is mega. Write "12 mV" or "12 V".');
+    const taken = await jobNext(["record", file, "--check", volts, "12", "mV", "--meter-proven"]);
     expect(taken.written?.text).toContain("12 mV (meter proven)");
   });
 
@@ -145,25 +155,25 @@ describe("a reading that can be taken in more than one way", { timeout: 60_000 }
 
 describe("steps of a job", { timeout: 60_000 }, () => {
   test.each([
-    ["a word that is no reading", ["reading", file, "--check", VOLTS, "plenty"], "wrong-input"],
-    ["another unit", ["reading", file, "--check", VOLTS, "12", "A"], "wrong-input"],
-    ["an expected number nobody measured", ["reading", file, "--check", VOLTS, "pass"], "wrong-input"],
-    ["megavolts", ["reading", file, "--check", VOLTS, "12", "MV"], "wrong-input"],
-    ["alternating current", ["reading", file, "--check", VOLTS, "12.4", "VAC"], "wrong-input"],
-    ["a doubtful word", ["reading", file, "--check", VOLTS, "unstable", "--doubtful"], "wrong-input"],
-    ["a proven meter without a number", ["reading", file, "--check", VOLTS, "unsure", "--meter-proven"], "wrong-input"],
-    ["a check that is not there", ["reading", file, "--check", "zzzz", "12", "V"], "wrong-input"],
-    ["a key of no check", ["reading", file, "--check", "volts KOEO tip@nowhere tip@G2-", "12", "V"], "wrong-input"],
+    ["a word that is no reading", ["record", file, "--check", VOLTS, "plenty"], "wrong-input"],
+    ["another unit", ["record", file, "--check", VOLTS, "12", "A"], "wrong-input"],
+    ["an expected number nobody measured", ["record", file, "--check", VOLTS, "pass"], "wrong-input"],
+    ["megavolts", ["record", file, "--check", VOLTS, "12", "MV"], "wrong-input"],
+    ["alternating current", ["record", file, "--check", VOLTS, "12.4", "VAC"], "wrong-input"],
+    ["a doubtful word", ["record", file, "--check", VOLTS, "unstable", "--uncertain"], "wrong-input"],
+    ["a proven meter without a number", ["record", file, "--check", VOLTS, "unsure", "--meter-proven"], "wrong-input"],
+    ["a check that is not there", ["record", file, "--check", "zzzz", "12", "V"], "wrong-input"],
+    ["a key of no check", ["record", file, "--check", "volts KOEO tip@nowhere tip@G2-", "12", "V"], "wrong-input"],
     ["an event that is not there", ["undo", file, "99"], "wrong-input"],
     ["nothing to take back", ["undo", file], "out-of-turn"],
-    ["a correction of what is no reading", ["edit", file, "1", "12", "V"], "wrong-input"],
-    ["a proof before a repair", ["proof", file, "1", "works"], "out-of-turn"],
-    ["closing as mended without a repair", ["close", file, "--as", "repaired"], "out-of-turn"],
-    ["a repair of something that is no suspect", ["repair", file, "done", "--suspect", "the moon"], "wrong-input"],
+    ["a correction of what is no reading", ["correct", file, "1", "12", "V"], "wrong-input"],
+    ["a proof before a repair", ["verify", file, "1", "works"], "out-of-turn"],
+    ["closing as mended without a repair", ["close", file, "--outcome", "repaired"], "out-of-turn"],
+    ["a repair of something that is no suspect", ["repair", file, "done", "--cause-item", "the moon"], "wrong-input"],
     ["a repair without words", ["repair", file, " "], "wrong-input"],
     ["nothing to add", ["add", file], "wrong-input"],
     ["a code that is not there", ["add", file, "-c", "FE999"], "wrong-input"],
-    ["the data it has", ["adopt", file], "out-of-turn"],
+    ["the data it has", ["update-data", file], "out-of-turn"],
     ["a reason without end", ["skip", file, "x".repeat(700)], "wrong-input"],
   ])("refuses %s and leaves the file alone", async (_, args, reason) => {
     expect(await refused(args.map((arg) => (arg === VOLTS ? volts : arg)))).toMatchObject({
@@ -181,12 +191,12 @@ describe("steps of a job", { timeout: 60_000 }, () => {
     ["OL", "--meter-proven"],
     ["unstable"],
     ["unsure"],
-    ["5.0", "V", "--doubtful"],
+    ["5.0", "V", "--uncertain"],
     ["5.0", "V", "?"],
   ])(
     "takes %s %s %s as a reading",
     async (...words) => {
-      const next = await jobNext(["reading", file, "--check", volts, ...words]);
+      const next = await jobNext(["record", file, "--check", volts, ...words]);
       expect(next.written?.events).toHaveLength(1);
     },
     60_000,
@@ -236,11 +246,11 @@ describe("the machine of a job", { timeout: 60_000 }, () => {
     const files = { "new.ohm.json": changed };
     const refusal = await refused(["next", target, "-m", "new.ohm.json"], files);
     expect(refusal.reason).toBe("changed-data");
-    expect(refusal.problems[0]?.hint).toContain("ohmward job adopt");
-    await refused(["reading", target, "-m", "new.ohm.json", "12", "V"], files);
+    expect(refusal.problems[0]?.hint).toContain("ohmward job update-data");
+    await refused(["record", target, "-m", "new.ohm.json", "12", "V"], files);
     expect(readFileSync(target, "utf8")).toBe(before);
 
-    const adopted = await jobNext(["adopt", target, "-m", "new.ohm.json"], { files });
+    const adopted = await jobNext(["update-data", target, "-m", "new.ohm.json"], { files });
     expect(adopted.written?.text).toContain("Every reading still counts");
     expect((await jobNext(["next", target, "-m", "new.ohm.json"], { files })).job.readings).toBe(1);
     const record = readRecord(readFileSync(target, "utf8"));

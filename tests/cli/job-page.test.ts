@@ -30,7 +30,7 @@ function pattern(shown: string): RegExp {
 
 describe("the job section of docs/using/command-line.md", () => {
   test("its commands, one after the other, print what it shows", async () => {
-    expect(examples.map(({ line }) => line.split(" ")[1])).toEqual(["new", "reading", "undo"]);
+    expect(examples.map(({ line }) => line.split(" ")[1])).toEqual(["new", "record", "undo"]);
     for (const { line, shown } of examples) {
       const { out, err } = await run(words(line));
       expect(out === "" ? err : out, line).toMatch(pattern(shown));

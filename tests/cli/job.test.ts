@@ -34,7 +34,7 @@ const hidden: readonly {
   },
   {
     name: "X13",
-    begin: ["--complaint", "Smoke at cold start", "--code", "FE231", "--only-when", "cold"],
+    begin: ["--complaint", "Smoke at cold start", "--code", "FE231", "--condition", "cold"],
     faults: [{ kind: "blown", of: "FB1.FL2" }],
     repair: "fuse FB1.FL2",
   },
@@ -54,7 +54,7 @@ describe("ohmward job", { timeout: 120_000 }, () => {
         const { check } = next.suggestion;
         // What is asked for is there after the program has ended, and is the same.
         if (steps < 2) expect((await jobNext(["next", file])).suggestion).toEqual(next.suggestion);
-        next = await jobNext(["reading", file, ...typed(harness, check, faults, broken)]);
+        next = await jobNext(["record", file, ...typed(harness, check, faults, broken)]);
         expect(next.written?.events).toHaveLength(1);
         expectWhole(file, steps + 1);
       }
@@ -82,9 +82,9 @@ describe("ohmward job", { timeout: 120_000 }, () => {
     const said = [
       "--code",
       `SPN ${spn} FMI 5`,
-      "--good",
+      "--works",
       "B5",
-      "--bad",
+      "--fails",
       "Y3",
       "--since",
       "Monday",
@@ -92,16 +92,16 @@ describe("ohmward job", { timeout: 120_000 }, () => {
       "sleet",
     ];
     const more = [
-      "--only-with",
+      "--load",
       "blade raised",
-      "--shows",
+      "--occurrence",
       "intermittent",
-      "--recent",
+      "--recent-work",
       "fan renewed = XF1",
       "--note",
       "tracks new",
     ];
-    const weights = ["--weight", "intermittent=2: seen on two of these", "--adapter", "TL-XF1"];
+    const weights = ["--probability-factor", "intermittent=2: seen on two of these", "--adapter", "TL-XF1"];
     await jobNext(["new", "demo", "-j", file, "-b", "base", "--complaint", "Overheats", ...said, ...more, ...weights]);
     const show = JobShowAnswer.parse((await job(["show", file])).answer);
     expect(show.complaint).toEqual([
@@ -140,13 +140,13 @@ describe("ohmward job", { timeout: 120_000 }, () => {
     expect(skipped.suggestion).not.toMatchObject({ check: { key: asked.key } });
     const kind = other?.key.split(" ")[0];
     const value = kind === "dc-voltage" ? ["5,01", "V"] : kind === "resistance" ? ["120", "ohm"] : ["pass"];
-    const taken = await jobNext(["reading", file, "--check", other?.code ?? "", ...value]);
+    const taken = await jobNext(["record", file, "--check", other?.code ?? "", ...value]);
     expect(taken.written?.text).toContain(kind === "dc-voltage" ? "5.01 V" : "");
     const before = readRecord(readFileSync(file, "utf8"));
     const event = before.ok ? (before.value.events.at(-1)?.id ?? "") : "";
 
     const number = event.split(".")[0] ?? "";
-    const edited = await jobNext(["edit", file, number, ...(kind === "dc-voltage" ? ["0.49", "V"] : ["unsure"])]);
+    const edited = await jobNext(["correct", file, number, ...(kind === "dc-voltage" ? ["0.49", "V"] : ["unsure"])]);
     expect(edited.job.readings).toBe(2);
     const undone = await jobNext(["undo", file, number]);
     expect(undone.job.readings).toBe(1);
@@ -171,12 +171,12 @@ describe("ohmward job", { timeout: 120_000 }, () => {
     if (begun.suggestion.kind !== "check") throw new Error("no check was asked for");
     const { check, others } = begun.suggestion;
     const volts = [check, ...others].find(({ key }) => key.startsWith("dc-voltage KOEO"));
-    const zero = ["reading", file, "--check", volts?.code ?? "", "0.02", "V"];
+    const zero = ["record", file, "--check", volts?.code ?? "", "0.02", "V"];
     const doubted = await jobNext(zero);
     expect(["prove-meter", "recheck"]).toContain(doubted.suggestion.kind);
     expect(doubted.suggestion).toMatchObject({ check: { key: volts?.key } });
     // Now it is the check that is asked for, so it needs no name.
-    const proven = await jobNext(["reading", file, "0.02", "V", "--meter-proven"]);
+    const proven = await jobNext(["record", file, "0.02", "V", "--meter-proven"]);
     expect(proven.suggestion).not.toMatchObject({ check: { key: volts?.key } });
     const shareOf = (answer: typeof proven): number => answer.suspects[0]?.share ?? 0;
     expect(shareOf(proven)).not.toBeCloseTo(shareOf(doubted), 6);
@@ -208,17 +208,17 @@ function expectWhole(file: string, readings: number): void {
 
 /** Repairs, verifies on the repaired machine, closes. */
 async function expectProven(file: string, repair: string): Promise<void> {
-  const words = ["Renewed", "--cause", "Rubbed through", "--suspect", repair, "--part", "T-100", "--minutes", "25"];
+  const words = ["Renewed", "--cause", "Rubbed through", "--cause-item", repair, "--part", "T-100", "--minutes", "25"];
   let next = await jobNext(["repair", file, ...words]);
   if (next.suggestion.kind !== "prove") throw new Error(`after a repair: ${next.suggestion.kind}`);
   expect(next.job.stage).toBe("proving");
   for (const { number, check } of next.suggestion.proofs) {
-    next = await jobNext(["proof", file, String(number), ...(check ? typed(harness, check, [], "") : ["works"])]);
+    next = await jobNext(["verify", file, String(number), ...(check ? typed(harness, check, [], "") : ["works"])]);
     expect(next.written?.verdict).toBe("pass");
   }
-  const closed = await jobNext(["close", file, "--as", "repaired"]);
+  const closed = await jobNext(["close", file, "--outcome", "repaired"]);
   expect(closed.suggestion).toEqual({ kind: "closed", outcome: "repaired", text: "" });
-  expect((await job(["reading", file, "12", "V"])).code).toBe(2);
+  expect((await job(["record", file, "12", "V"])).code).toBe(2);
 }
 
 async function expectWrittenUp(file: string, { steps, repair }: { steps: number; repair: string }): Promise<void> {

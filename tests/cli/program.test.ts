@@ -28,20 +28,28 @@ describe("every question on the demo machine", () => {
     ["test-points demo A1.X1:36 -b base --state KOEO", 0, /^1\. P0 /mu],
     ["expected demo -s KOEO --red B3.X:1 --black B3.X:2 -b base", 0, /^Expected at B3\.X\.harness:1 .*: 4\.99 V/u],
     ["expected demo -s KOEO -r XF1e:2 -f open:XF1:1 -b base", 0, /Floating point: not 0 V/u],
-    ["expected demo -s OFF -r A1.X1.harness:33 -k A1.X1.harness:34 -m ohms -u A1.X1 -u B1.X -b base", 0, /over range/u],
-    ["expected demo -s KOEO -r XD1:C -k XD1:D -m ohms -b base", 1, /do not measure in this state[^]*Disconnect first/u],
     [
-      "expected demo -s CRANK -r W29 -m amps --calculate-only -b base",
+      "expected demo -s OFF -r A1.X1.harness:33 -k A1.X1.harness:34 -m resistance -u A1.X1 -u B1.X -b base",
+      0,
+      /over range/u,
+    ],
+    [
+      "expected demo -s KOEO -r XD1:C -k XD1:D -m resistance -b base",
+      1,
+      /do not measure in this state[^]*Disconnect first/u,
+    ],
+    [
+      "expected demo -s CRANK -r W29 -m dc-current --calculate-only -b base",
       0,
       /^Expected at wire W29 \(current clamp\): 9\.04 A/u,
     ],
     [
-      "expected demo -s CRANK -r W29 -m amps -b base",
+      "expected demo -s CRANK -r W29 -m dc-current -b base",
       1,
       /^Expected at wire W29 \(current clamp\): no reading[^]*clamp is not permitted at W29/u,
     ],
     ["expected demo -s KOEO -r SP11 -b base", 1, /no reading[^]*permitted: B3\.X\.harness:1 \(P2, /u],
-    ["expected demo -s RUN -r Y8.X:2 -m duty --set A1.drv-fan=25% --calculate-only -b base", 0, /: 75 %/u],
+    ["expected demo -s RUN -r Y8.X:2 -m duty-cycle --set A1.drv-fan=25% --calculate-only -b base", 0, /: 75 %/u],
     ["expected demo -s KOEO -r G2+ -a TL-S2 -b base", 0, /adapter +TL-S2/u],
     ["expected demo -s HEAT --circuit R1.element-1 -f blown:FB1.FL2 -b base", 0, /from the supply[^]*to ground/u],
     ["find demo rail sensor -b base", 0, /^"rail sensor": 6 hits/u],
@@ -79,7 +87,7 @@ describe("expected", () => {
 
   test("takes several faults and several connectors", async () => {
     const line =
-      "expected demo -b base -s OFF -r XD1:C -k XD1:D -m ohms -u RT1.X -u RT2.X -f open:W44 -f open:W45 --json";
+      "expected demo -b base -s OFF -r XD1:C -k XD1:D -m resistance -u RT1.X -u RT2.X -f open:W44 -f open:W45 --json";
     expect(JSON.parse((await run(words(line))).out)).toMatchObject({
       unplugged: ["RT1.X", "RT2.X"],
       faults: [{ text: "open:W44" }, { text: "open:W45" }],
@@ -94,7 +102,7 @@ describe("expected", () => {
       '"components": [',
       `"components": [{"id": "G9", "label": "Ideal", "kind": "battery", "elements": [${JSON.stringify(ideal("a", 12))}, ${JSON.stringify(ideal("b", 11))}]},`,
     );
-    for (const what of ["--red", "--table"]) {
+    for (const what of ["--red", "--circuit"]) {
       const told = await run(["expected", "twice.json", what, "G2+", "-b", "base", "-s", "KOEO"], {
         files: { "twice.json": twice },
       });
@@ -129,7 +137,7 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
       "a fault of no kind",
       "expected demo -r G2+ -b base -f rust:W1",
       "wrong-question",
-      /kinds are open, resistance, short/u,
+      /kinds are open, high-resistance, short/u,
     ],
     ["a fault in nothing", "expected demo -r G2+ -b base -f open:W999", "unknown", /Nothing has the name "W999"/u],
     [
@@ -140,9 +148,19 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
     ],
     ["a reading without a lead", "expected demo -b base", "error", /red lead with --red/u],
     ["a reading and a table", "expected demo -b base -r G2+ -t B3", "error", /not both/u],
-    ["a table of ohms", "expected demo -b base -m ohms -t B3", "error", /of DC voltages/u],
-    ["an unknown meter", "expected demo -b base -m nose -r G2+", "error", /Allowed choices are volts, ohms, drop/u],
-    ["a file that is not there", "circuit nothing.json B3", "error", /Cannot read nothing\.json: there is no such file/u],
+    ["a table of ohms", "expected demo -b base -m resistance -t B3", "error", /are DC voltages/u],
+    [
+      "an unknown meter",
+      "expected demo -b base -m nose -r G2+",
+      "error",
+      /Allowed choices are dc-voltage, resistance, voltage-drop/u,
+    ],
+    [
+      "a file that is not there",
+      "circuit nothing.json B3",
+      "error",
+      /Cannot read nothing\.json: there is no such file/u,
+    ],
     [
       "a file that does not open",
       "circuit broken.json B3",
@@ -157,7 +175,7 @@ describe("what is no answer ends with 2, is told on standard error and, as data,
     ["an argument too many", "circuit demo B3 B4", "error", /Too many arguments/u],
     ["an unknown option", "circuit demo B3 --biuld base", "error", /Unknown option '--biuld'.*Did you mean --build/u],
     ["an unknown width", "path demo B3 B4 -t walls", "error", /Allowed choices are conductors/u],
-    ["an unknown command", "tracee demo B3", "error", /Unknown command 'tracee'.*Did you mean trace/u],
+    ["an unknown command", "circuitt demo B3", "error", /Unknown command 'circuitt'.*Did you mean circuit/u],
   ])("%s: %s", async (_label, line, kind, text) => {
     const args = words(line).map((word) => word.replace("_", " "));
     const told = await run(args, { files });
@@ -236,7 +254,7 @@ describe("help", () => {
   test("of one command is shown either way round", async () => {
     const [first, second] = [await run(["help", "path"]), await run(["path", "--help"])];
     expect(first.out).toBe(second.out);
-    expect(first.out).toMatch(/--through <width>/u);
+    expect(first.out).toMatch(/--include <what>/u);
   });
 
   test("no command at all is a wrong command", async () => {

@@ -25,7 +25,7 @@ describe("readFileBytes()", () => {
     expect(await said(path("none"))).toMatch(/^there is no such file/u);
     expect(await said(path("x".repeat(5000)))).toBe("its name is too long for a file");
     expect(await said(path("loop"))).toBe("it is a link to itself");
-    expect(await said(path("a"), 3)).toMatch(/^it holds more than/u);
+    expect(await said(path("a"), 3)).toMatch(/^it has more than/u);
   });
 
   test.runIf(isPosix && process.getuid?.() !== 0)(
@@ -47,7 +47,7 @@ describe("readFileBytes()", () => {
   });
 
   test.runIf(isPosix)("does not read a device that never ends", async () => {
-    expect(await said("/dev/zero", 1024 * 1024)).toBe("it holds more than 1 MiB");
+    expect(await said("/dev/zero", 1024 * 1024)).toBe("it has more than 1 MiB");
   });
 
   test("reads again what is changed while it is read, and gives up on what never rests", async () => {
@@ -64,7 +64,7 @@ describe("readFileBytes()", () => {
     } as typeof real);
     expect(await said(path("log"))).toBe("ab");
     changes = 9;
-    expect(await said(path("log"))).toMatch(/^it was changed each time/u);
+    expect(await said(path("log"))).toMatch(/^it changed while it was read/u);
     spy.mockRestore();
   });
 });

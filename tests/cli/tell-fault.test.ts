@@ -32,7 +32,7 @@ describe("a fault of the program", () => {
     const ran = await run(words("circuit fails B3 -b base"), failing);
     expect([ran.code, ran.out]).toEqual([3, ""]);
     expect(ran.err).toMatch(
-      /^The program has failed; .+ Try once more\. If it fails again, send ohmward-case-\S+\.json /u,
+      /^The program has failed\. .+ Try again\. If it fails again, send ohmward-case-\S+\.json /u,
     );
     expect(ran.err.trimEnd().split("\n")).toHaveLength(1);
     expect(ran.err).not.toMatch(/TypeError|at \w|\.ts/u);

@@ -95,17 +95,17 @@ describe("ohmward practise new", () => {
   });
 
   test.each<[string, number, RegExp]>([
-    ["training", 2, /Usage: ohmward practise/u],
-    ["training new demo", 2, /The list is empty/u],
+    ["training", 2, /Usage: ohmward training/u],
+    ["training new demo", 2, /Choose the content of the list/u],
     ["training new demo --drills many", 2, /whole number from 0 to 200/u],
     ["training new demo --drills 201", 2, /whole number from 0 to 200/u],
     ["training new demo --exercises 1 --level 4", 2, /Give level 1, 2 or 3/u],
     ["training new demo --drills 1 --kind wires", 2, /The kinds are route, zones/u],
     ["training new demo --exercises 1 --kind route", 2, /--kind is for drills/u],
     ["training new demo --drills 1 -b winter", 2, /no build "winter"/u],
-    ["training new demo --drills 1 -o - --json", 2, /Standard output takes one of the two/u],
-    ["training new - -w - --drills 1", 2, /Standard input can be read only once/u],
-    ["training new demo -w written.csv -o written.csv", 2, /cannot be overwritten/u],
+    ["training new demo --drills 1 -o - --json", 2, /Standard output can have one output only/u],
+    ["training new - -w - --drills 1", 2, /Standard input can be read once only/u],
+    ["training new demo -w written.csv -o written.csv", 2, /cannot be replaced/u],
     ["training new demo --drills 1 -o kim.json", 2, /it is there already/u],
     ["training new gone.json --drills 1", 2, /there is no such file/u],
   ])("%s ends with %i", async (line, code, text) => {
@@ -130,7 +130,7 @@ describe("ohmward practise check", () => {
     ["of other harness data", other, 1, ["edited", "other-harness"]],
     ["that is cut", list.slice(0, 90), 2, ["not-json"]],
     ["that is a result", kim, 2, ["wrong-format"]],
-    ["of a newer program", list.replace('"version": 1', '"version": 7'), 2, ["newer-version"]],
+    ["of a newer program", list.replace('"version": 2', '"version": 7'), 2, ["newer-version"]],
     ["with two faults", list.replace('"title"', '"name"').replace('"asksHypothesis"', '"asks"'), 2, ["shape"]],
   ])("of a list %s tells it", async (_, text, code, codes) => {
     const told = await run(words("training check demo bad.json --json"), { files: { "bad.json": text } });
@@ -208,11 +208,11 @@ describe("ohmward practise class", () => {
     ["training results demo kim.json cut.json", 1, /error not-json at cut\.json/u],
     ["training results demo list.json list.json kim.json", 1, /There are two exercise lists/u],
     ["training results demo", 2, /missing required argument 'files'/iu],
-    ["training results demo kim.json --csv kim.json", 2, /cannot be overwritten/u],
+    ["training results demo kim.json --csv kim.json", 2, /cannot be replaced/u],
     ["training results demo kim.json --csv list.json", 2, /it is there already/u],
-    ["training results demo kim.json --csv - --json", 2, /Standard output takes one of the two/u],
+    ["training results demo kim.json --csv - --json", 2, /Standard output can have one output only/u],
     ["training results demo kim.json --by name", 2, /Allowed choices are task, skill/u],
-    ["training results - - kim.json", 2, /Standard input can be read only once/u],
+    ["training results - - kim.json", 2, /Standard input can be read once only/u],
   ])("%s ends with %i", async (line, code, text) => {
     const told = await run(words(line), world);
     expect([told.code, told.written.size]).toEqual([code, 0]);

@@ -14,7 +14,7 @@ function fit(document: unknown): Harness {
 }
 
 function withoutPoints(document: Harness["document"]): unknown {
-  return { ...document, places: document.topologyNodes.map(({ id }) => ({ id })) };
+  return { ...document, topologyNodes: document.topologyNodes.map(({ id }) => ({ id })) };
 }
 
 const bare = fit(withoutPoints(demo.document));
@@ -79,7 +79,7 @@ describe("layoutHarness()", () => {
 
   test("grows a few missing points out of their neighbours and leaves the others where they are", () => {
     const places = demo.document.topologyNodes.map((place) => (place.id === "N_B3" ? { id: place.id } : place));
-    const { placeById } = layoutHarness(fit({ ...demo.document, places }));
+    const { placeById } = layoutHarness(fit({ ...demo.document, topologyNodes: places }));
     const [grown, root] = [placeById.get("N_B3"), placeById.get("BP6")];
     if (!grown || !root) throw new Error("A place is not drawn");
     expect([root.x, root.y]).toEqual([425, 365]);

@@ -37,7 +37,7 @@ describe("openHarness() on a text that is no document", () => {
     ["a format of 10 MB", JSON.stringify({ format: "x".repeat(1e7) }), ["wrong-format"]],
     ["a format that is an object", '{"format":{"toString":"x"}}', ["wrong-format"]],
     ["a number too large to be one", replaced('"nominalVolt":12', '"nominalVolt":1e999'), ["shape"]],
-    ["a version too large to be one", replaced('"version":2', '"version":1e999'), ["newer-version"]],
+    ["a version too large to be one", replaced('"version":3', '"version":1e999'), ["newer-version"]],
   ])("%s", (_, text, codes) => {
     expect(codesOf(text)).toEqual(codes);
   });

@@ -13,7 +13,7 @@ describe("jobText()", () => {
       "Recent work: Valve cover off (XP1, B3.X)\nDTCs: FE111 active\nSymptoms: B3 fails, B5 works\n",
     );
     expect(text).toContain(
-      "1. red A1.X1:36, black A1.X1:17; Key on, engine off, breakout lead BL-A1X1 in line; volts; expected 0.4 to 0.6 V; measured 5.02 V; fail\n",
+      "1. red A1.X1:36, black A1.X1:17; Key on, engine off, breakout lead BL-A1X1 in line; dc-voltage; expected 0.4 to 0.6 V; measured 5.02 V; fail\n",
     );
     expect(text).toMatch(
       /CORRECTION\nNew terminal in B3\.X:2, lock seated; parts: socket 0\.64; 20 min\nVerification: /u,

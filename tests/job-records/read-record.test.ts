@@ -30,7 +30,7 @@ describe("readRecord()", () => {
     ["half a file", writeRecord(sampleJob()).slice(0, 700), "not-json", ""],
     ["a list", "[]", "wrong-format", "format"],
     ["another format", '{"format": "x"}', "wrong-format", "format"],
-    ["a newer version", edit((record) => (record["version"] = 2)), "newer-version", "version"],
+    ["a newer version", edit((record) => (record["version"] = 3)), "newer-version", "version"],
     ["no version", edit((record) => delete record["version"]), "shape", "version"],
     ["an unknown key", edit((record) => (record["extra"] = 1)), "shape", ""],
     [

@@ -212,8 +212,8 @@ function addClose(job: Command, needs: CommandNeeds): void {
 function addShow(job: Command, needs: CommandNeeds): void {
   jobCommand(job, "show", "complaint, possible causes and the job log")
     .option("--probabilities", "starting probability of each fault with the reason, instead")
-    .action((file: string, options: JobOptions & { readonly weights?: boolean }) =>
-      showJob(needs, { file, options }, (open) => (options.weights === true ? jobWeights(open) : jobShow(open))),
+    .action((file: string, options: JobOptions & { readonly probabilities?: boolean }) =>
+      showJob(needs, { file, options }, (open) => (options.probabilities === true ? jobWeights(open) : jobShow(open))),
     );
 }
 

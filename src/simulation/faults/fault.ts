@@ -70,15 +70,15 @@ const FIRM_TOUCH_OHM = 0.05;
  * | Text | Meaning |
  * |---|---|
  * | `open:W78`, `open:XF1:1` | wire broken, terminal pushed out |
- * | `resistance:XE1:1=0.25` | 0.25 ohm more; also `250 mohm`, `4k7`, `0,25` |
+ * | `high-resistance:XE1:1=0.25` | 0.25 ohm more; also `250 mohm`, `4k7`, `0,25` |
  * | `short:W74=GND-E1,0.5` | wire touches a point through 0.5 ohm; `,30%` after it says where on the wire |
  * | `bridge:XC1:4=XC1:5,0.7` | between two cavities |
  * | `blown:FB1.FL2` | fuse |
  * | `stuck-open:S4.contact` | also `stuck-closed`, `stuck-on`, `stuck-off` |
  * | `drift:B5.ntc=1.2` | value times 1.2; `,+0.5` after it is added |
  * | `unplugged:RT1.X` | connector or half |
- * | `loose:W06@GND-C1=0.4` | ring of one wire on its stud |
- * | `swapped:XF1p:3=XF1p:4` | two wires in each other's cavity |
+ * | `loose-terminal:W06@GND-C1=0.4` | ring of one wire on its stud |
+ * | `cross-wired:XF1p:3=XF1p:4` | two wires in each other's cavity |
  *
  * @param text The text.
  * @returns The fault; or what is wrong with the text, with the ways to write it where it can be taken in several. Whether the machine has
@@ -86,9 +86,9 @@ const FIRM_TOUCH_OHM = 0.05;
  * @example
  * ```ts
  * import { parseFault } from "ohmward/simulation";
- * const good = parseFault("resistance:XE1:1=0.25");
+ * const good = parseFault("high-resistance:XE1:1=0.25");
  * expect(good).toEqual({ ok: true, value: { kind: "high-resistance", of: "XE1:1", ohm: 0.25 } });
- * const bad = parseFault("resistance:XE1:1");
+ * const bad = parseFault("high-resistance:XE1:1");
  * expect(bad.ok ? "" : bad.error.text).toContain("=");
  * ```
  */
@@ -166,18 +166,18 @@ function readParts(kind: Fault["kind"], of: string, values: readonly string[]): 
       return value === undefined ? fault({ kind, of }) : refused(`${kind} takes no value after "="`);
     case "high-resistance":
       if (value === undefined || more.length > 0)
-        return refused(`write the added resistance in Ω after "=", as in resistance:${of}=0.25`);
+        return refused(`write the added resistance in Ω after "=", as in high-resistance:${of}=0.25`);
       return readOhm(value, (ohm) => ({ kind, of, ohm }));
     case "loose-terminal":
-      if (!of.includes("@")) return refused(`name the wire and its stud, as in loose:W06@GND-C1`);
+      if (!of.includes("@")) return refused(`name the wire and its stud, as in loose-terminal:W06@GND-C1`);
       if (value === undefined) return fault({ kind, of });
-      if (more.length > 0) return refused(`write one resistance in Ω after "=", as in loose:${of}=0.4`);
+      if (more.length > 0) return refused(`write one resistance in Ω after "=", as in loose-terminal:${of}=0.4`);
       return readOhm(value, (ohm) => ({ kind, of, ohm }));
     case "drift":
       return readDrift(of, values);
     case "cross-wired":
       if (value === undefined || value === "" || more.length > 0)
-        return refused(`name the second cavity after "=", as in swapped:XF1p:3=XF1p:4`);
+        return refused(`name the second cavity after "=", as in cross-wired:XF1p:3=XF1p:4`);
       return fault({ kind, cavities: [of, value] });
     case "short":
     case "bridge":
@@ -247,7 +247,7 @@ function readValues(text: string, units: readonly QuantityUnit[]): number[] | st
 export function formatFault(fault: Fault): string {
   switch (fault.kind) {
     case "high-resistance":
-      return `resistance:${fault.of}=${plainNumber(fault.ohm)}`;
+      return `high-resistance:${fault.of}=${plainNumber(fault.ohm)}`;
     case "short": {
       const place = fault.atPercent === undefined ? "" : `,${plainNumber(fault.atPercent)}%`;
       return `short:${fault.of}=${fault.to},${plainNumber(fault.ohm)}${place}`;
@@ -257,9 +257,9 @@ export function formatFault(fault: Fault): string {
     case "drift":
       return `drift:${fault.of}=${plainNumber(fault.factor)}${addend(fault.offset)}`;
     case "loose-terminal":
-      return `loose:${fault.of}${fault.ohm === undefined ? "" : `=${plainNumber(fault.ohm)}`}`;
+      return `loose-terminal:${fault.of}${fault.ohm === undefined ? "" : `=${plainNumber(fault.ohm)}`}`;
     case "cross-wired":
-      return `swapped:${fault.cavities[0]}=${fault.cavities[1]}`;
+      return `cross-wired:${fault.cavities[0]}=${fault.cavities[1]}`;
     case "open":
     case "blown":
     case "unplugged":

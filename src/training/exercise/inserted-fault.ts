@@ -72,7 +72,7 @@ export function hypothesisOf({ candidate }: InsertedFault): Hypothesis | undefin
 /**
  * Makes a hidden fault from the text a trainer wrote.
  *
- * @param text A fault in its text form, such as `open:W78` or `resistance:XE1:1=0.25`.
+ * @param text A fault in its text form, such as `open:W78` or `high-resistance:XE1:1=0.25`.
  * @param comesAndGoes Whether it shows only now and then.
  * @returns The fault as one of the machine's candidates, with the trainer's own figures; or why there is none.
  */

@@ -27,7 +27,7 @@ export function faultText(
   const ohm = fault.ohm.trim();
   switch (fault.form) {
     case "high-resistance":
-      return `resistance:${place}=${ohm}`;
+      return `high-resistance:${place}=${ohm}`;
     case "short":
       return `short:${place}=${groundOf(harness)},${ohm}`;
     case "text":

@@ -139,7 +139,7 @@ describe("askTable()", () => {
     expect(answer.because).toMatchObject([{ code: "contradictory" }]);
   });
 
-  const load = { id: "test-lamp", kind: "load", between: ["P", "N"], resistanceOhm: 10 };
+  const load = { id: "lamp", kind: "load", between: ["P", "N"], resistanceOhm: 10 };
 
   test.each([
     ["an unknown thing", { item: "nonsense" }, "unknown"],

@@ -43,7 +43,9 @@ describe("leadPlace()", () => {
       "black",
       pointAt("B3.X.harness:1", ({ method }) => method === "in-line"),
     );
-    expect(place.cavity?.seen).toBe("wire side, lock at the top, keying on the left: position 1 of 3 from the left");
+    expect(place.cavity?.seen).toBe(
+      "wire-entry view, lock at the top, keying on the left: position 1 of 3 from the left",
+    );
     expect(place.adapter).toEqual({ id: "TL-3-0.64", label: "T-lead, 3 cavities, 0.64 mm, sealed" });
   });
 

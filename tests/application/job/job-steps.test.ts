@@ -29,7 +29,7 @@ const plain = [{ id: "plain", label: "Plain", options: [] }];
 /** A job in which the rail sensor reads its full supply at the control unit: one reading out of band. */
 function withReading(): OpenJob {
   const job = begin({ codes: ["FE111"], bad: ["B3"] });
-  const volts = [...job.state.model.checks.keys()].find((key) => key.startsWith("volts KOEO")) ?? "";
+  const volts = [...job.state.model.checks.keys()].find((key) => key.startsWith("dc-voltage KOEO")) ?? "";
   return step(job, { kind: "reading", value: "9.9 V", check: volts, isMeterProven: true }).job;
 }
 

@@ -57,7 +57,7 @@ describe("one job file in screen and command line", () => {
     const { record } = lamp.state;
     const refused = service().answer("job-step", { record, step: added, stamp });
     expect(refused).toMatchObject({ ok: false, error: { reason: "forbidden" } });
-    expect(await command(record, ["add", "--bad", "R9"])).toMatchObject({ reason: "forbidden" });
+    expect(await command(record, ["add", "--fails", "R9"])).toMatchObject({ reason: "forbidden" });
     // As an earlier version of the screen wrote it.
     const led = appendEvent(record, { kind: "symptom", item: "R9", is: "bad" }, stamp);
     expect(service().answer("job-view", { record: led })).toMatchObject({ ok: false, error: { reason: "forbidden" } });
@@ -78,6 +78,6 @@ describe("one job file in screen and command line", () => {
     const moved = service(changed.document).answer("job-step", { record, step: { kind: "adopt" }, stamp });
     if (!moved.ok) throw new Error(moved.error.text);
     expect(moved.value.record.events.at(-1)).toMatchObject({ kind: "note" });
-    expect(await command(record, ["adopt"])).toMatchObject({ written: { text: moved.value.written.text } });
+    expect(await command(record, ["update-data"])).toMatchObject({ written: { text: moved.value.written.text } });
   });
 });

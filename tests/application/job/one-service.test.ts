@@ -113,9 +113,9 @@ function beginning(random: SeededRandom): Started {
   const isHot = random.next() < 0.3;
   return {
     args: [
-      ...["--build", "plain", "--bad", bad],
+      ...["--build", "plain", "--fails", bad],
       ...(words === undefined ? [] : ["--complaint", words]),
-      ...(isHot ? ["--only-when", "hot"] : []),
+      ...(isHot ? ["--condition", "hot"] : []),
     ],
     request: {
       bad: [bad],
@@ -160,11 +160,11 @@ function drawStep(random: SeededRandom): Drawn {
     () => ({ command: "edit", args: [event, value, ...meter], step: { kind: "correct", event, ...typed } }),
     () => ({ command: "undo", args: [], step: { kind: "undo" } }),
     () => ({ command: "undo", args: [event], step: { kind: "undo", event } }),
-    () => ({ command: "add", args: ["--bad", "R9"], step: { kind: "add", ...facts, bad: ["R9"] } }),
-    () => ({ command: "add", args: ["--good", "F1"], step: { kind: "add", ...facts, good: ["F1"] } }),
+    () => ({ command: "add", args: ["--fails", "R9"], step: { kind: "add", ...facts, bad: ["R9"] } }),
+    () => ({ command: "add", args: ["--works", "F1"], step: { kind: "add", ...facts, good: ["F1"] } }),
     () => ({
       command: "add",
-      args: ["--weight", `part E1=${factor}: seen before`],
+      args: ["--probability-factor", `part E1=${factor}: seen before`],
       step: { kind: "add", ...facts, weights: [{ of: "part E1", factor, origin: "seen before" }] },
     }),
     () => ({ command: "repair", args: [words, "--cause", "wet"], step: { kind: "repair", text: words, cause: "wet" } }),

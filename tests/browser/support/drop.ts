@@ -15,5 +15,5 @@ export async function drop(page: Page, ...files: readonly Dropped[]): Promise<vo
     return transfer;
   }, packed);
   await page.dispatchEvent("body", "dragover", { dataTransfer: data });
-  await page.dispatchEvent("body", "voltage-drop", { dataTransfer: data });
+  await page.dispatchEvent("body", "drop", { dataTransfer: data });
 }

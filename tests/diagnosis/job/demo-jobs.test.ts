@@ -71,7 +71,7 @@ const jobs: readonly {
     codes: ["FE411", "FE412", "FC511", "FC512"],
     faults: [{ kind: "open", of: "W44" }],
     among: "wire W44",
-    first: /^ohms .*XD1/u,
+    first: /^resistance .*XD1/u,
   },
   {
     name: "bus bridged by water in XC1",
@@ -79,7 +79,7 @@ const jobs: readonly {
     faults: [{ kind: "bridge", between: ["XC1m:4", "XC1m:5"], ohm: 0.7 }],
     isSeen: atConnector("XC1"),
     among: "cavities XC1:4 5",
-    first: /^ohms .*XD1/u,
+    first: /^resistance .*XD1/u,
   },
   {
     name: "fan dead, terminal pushed out of XF1:1",
@@ -111,7 +111,7 @@ describe("jobs on the demo machine", () => {
     if (end.kind !== "repair" && end.kind !== "repair-in-order") throw new Error(end.kind);
     expect(end.notes.length).toBeGreaterThan(2);
     expect(end.proofs.map(({ text }) => text).join(" ")).toMatch(
-      /same reading under the same condition.*FE111.*Move the harness/su,
+      /Repeat the test in the same state.*FE111.*move the harness/su,
     );
     expect(end.proofs[0]?.check?.expected).toMatch(/ to /u);
   });

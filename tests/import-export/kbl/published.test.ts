@@ -42,7 +42,7 @@ function sourceOf(path: string): HarnessSource {
 
 /** Wires of the file, without what stands for a crimp. */
 function ownWires(document: HarnessDocument): readonly Wire[] {
-  return document.wires.filter((wire) => !wire.note?.startsWith("No wire"));
+  return document.wires.filter((wire) => !wire.note?.startsWith("Not a wire"));
 }
 
 function only(harness: Harness, text: string): Resolved {
@@ -133,7 +133,7 @@ describe.skipIf(isMissing)(`readKbl() on published files ${NEEDS_FILES}`, () => 
         fused.join(from ?? "", to ?? "");
     });
     const wires = harness.edges.flatMap((edge, number) =>
-      edge.kind === "wire" && !edge.wire.note?.startsWith("No wire")
+      edge.kind === "wire" && !edge.wire.note?.startsWith("Not a wire")
         ? [{ wire: edge.wire, node: String(harness.index.from[number]) }]
         : [],
     );

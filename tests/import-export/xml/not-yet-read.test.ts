@@ -12,7 +12,7 @@ const formats = [
 ];
 
 describe.each(formats)("the classes of $name that are not read", ({ name, schemas }) => {
-  const lines = readFileSync(join(root, "tests", "formats", name, "not-yet-read.txt"), "utf8").split("\n");
+  const lines = readFileSync(join(root, "tests", "import-export", name, "not-yet-read.txt"), "utf8").split("\n");
   const unread = lines.filter((line) => line !== "" && !line.startsWith("#"));
   const page = readFileSync(join(root, "docs", "formats", `${name}.md`), "utf8");
   const read = [...(page.split("\nRead:\n")[1]?.split("\nEverything else")[0] ?? "").matchAll(/`(\w+)`/gu)].map(

@@ -86,7 +86,7 @@ describe("a written hunt", () => {
 
   test("is refused where no permitted check tells the fault, and it is said", () => {
     const refused = problem("cross-wired:A2.X1:4=A2.X1:5");
-    expect(refused).toMatch(/^not-told: No permitted check tells this fault from a sound machine/u);
+    expect(refused).toMatch(/^not-told: No permitted test finds this fault/u);
   });
 
   test("is made where a reading tells the fault, or where it shows when it is moved, however unlikely it is", () => {
