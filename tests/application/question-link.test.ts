@@ -109,7 +109,8 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
         faults: ["open:W78", "short:W74=GND-E1,0.5,30%"],
       },
     };
-    const link = "state=KOEO&ask=expected&red=XE1e:1&meter=voltage-drop&fault=open:W78&fault=short:W74%3DGND-E1,0.5,30%25";
+    const link =
+      "state=KOEO&ask=expected&red=XE1e:1&meter=voltage-drop&fault=open:W78&fault=short:W74%3DGND-E1,0.5,30%25";
     expect(writeQuestionLink(each)).toBe(link);
     expect(readQuestionLink(link)).toEqual(each);
     const empty = { setting: {}, question: { kind: "table", item: "B3", faults: [], unplugged: [] } } as const;

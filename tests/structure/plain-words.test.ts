@@ -15,7 +15,9 @@ describe("texts shown to a person", () => {
     ["a.ts", '// mended\nimport { a } from "./anew.ts"; const b = "5V_REF is 5 V";', 0],
     ["A.svelte", "<script>const a = 'mended';</script><p title=\"whoever\">as a healthy one</p>", 3],
   ])("%s: %s has %i that are not plain", (path, source, count) => {
-    expect(shownTexts(path, source).filter(({ text }) => NOT_PLAIN.test(text) || NO_SPACE.test(text))).toHaveLength(count);
+    expect(shownTexts(path, source).filter(({ text }) => NOT_PLAIN.test(text) || NO_SPACE.test(text))).toHaveLength(
+      count,
+    );
   });
 
   test("hold only words of the trade, and a space before a unit", () => {

@@ -20,9 +20,7 @@ const row = z.object({
     .describe(
       "Voltage drop since the row before, in V, positive from supply to ground; absent beside a reading without a value",
     ),
-  normal: reading
-    .optional()
-    .describe("Only with faults: the normal reading, and whether a meter can separate the two"),
+  normal: reading.optional().describe("Only with faults: the normal reading, and whether a meter can separate the two"),
   isToldApart: z.boolean().optional().describe("Whether a meter can separate the two"),
   access: leadAccess.describe(
     "Whether the red (V/Ω) lead is permitted there in this state, as in the answer for a single reading",

@@ -93,7 +93,8 @@ function readRow(
     problems.push({ severity: "error", code: "wrong-cell", at: { ...at, column }, message, hint });
   };
   const fault = cell("Fault");
-  if (fault === "") wrong("Fault", "The row has no fault", "Write a fault, such as open:W78 or high-resistance:XE1:1=0.25");
+  if (fault === "")
+    wrong("Fault", "The row has no fault", "Write a fault, such as open:W78 or high-resistance:XE1:1=0.25");
   const level =
     cell("Level") === "" ? defaults.level : ([1, 2, 3] as const).find((each) => String(each) === cell("Level"));
   if (level === undefined) wrong("Level", `"${cell("Level")}" is not a level`, "Write 1, 2 or 3");

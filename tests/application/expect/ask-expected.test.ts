@@ -236,7 +236,11 @@ describe("askExpect(): where the leads go", () => {
 describe("askExpect(): conditions", () => {
   test("names are resolved as everywhere, and repeated in their canonical form", () => {
     const answer = read("CRANK", { red: "xe1e:1", faults: ["resistance: xe1:1 = 0.25"], adapters: ["tl-a3x1"] });
-    expect(answer).toMatchObject({ red: "XE1e:1", adapters: ["TL-A3X1"], faults: [{ text: "high-resistance:XE1:1=0.25" }] });
+    expect(answer).toMatchObject({
+      red: "XE1e:1",
+      adapters: ["TL-A3X1"],
+      faults: [{ text: "high-resistance:XE1:1=0.25" }],
+    });
     expect(read("KOEO", { red: "G2+", settings: ["s1.run=open"] }).settings).toEqual(["S1.run=open"]);
     expect(read("KOEO", { red: "G2+", unplugged: ["rt1.x"] }).unplugged).toEqual(["RT1.X"]);
   });

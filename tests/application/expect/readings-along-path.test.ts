@@ -76,7 +76,11 @@ describe("readingsAlongPath()", () => {
 describe("checkFaults()", () => {
   test("puts faults into words, one by one, and says what is wrong with the others", () => {
     const [good, bad] = checkFaults(demo, setting, ["resistance:xe1:1=0.25", "high-resistance:XE1:1"]);
-    expect(good).toMatchObject({ kind: "understood", text: "high-resistance:XE1:1=0.25", label: "0.25 Ω more in XE1:1" });
+    expect(good).toMatchObject({
+      kind: "understood",
+      text: "high-resistance:XE1:1=0.25",
+      label: "0.25 Ω more in XE1:1",
+    });
     expect(bad).toMatchObject({ kind: "wrong" });
   });
 });

@@ -112,7 +112,11 @@ describe("a fault does what it says", () => {
 
 describe("a named fault resistance", () => {
   test("is as exact as it is named: only the healthy part of a contact may be off", () => {
-    const drop = read("CRANK", ["high-resistance:XE1:1=0.25"], { kind: "voltage-drop", red: "XE1m:1", black: "XE1e:1" });
+    const drop = read("CRANK", ["high-resistance:XE1:1=0.25"], {
+      kind: "voltage-drop",
+      red: "XE1m:1",
+      black: "XE1e:1",
+    });
     const text = JSON.stringify(drop);
     expect(drop.kind).toBe("value");
     expect(text).not.toMatch(/XE1:1[^"]*off by (?:[1-9]\d|[2-9])/u);
