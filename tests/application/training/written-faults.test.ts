@@ -20,7 +20,7 @@ describe("readWrittenFaults", () => {
 
   test("reads every column, in any order and with semicolons", () => {
     const found = read(
-      "complaint;LEVEL;fault;title;Build;comes and goes\nStarts badly;3;resistance:XE1:1=0.25;Start;cold;yes\n",
+      "complaint;LEVEL;fault;title;Build;comes and goes\nStarts badly;3;high-resistance:XE1:1=0.25;Start;cold;yes\n",
     );
     expect(found.faults[0]?.task).toEqual({
       kind: "written",
