@@ -37,7 +37,7 @@ describe("the screen", () => {
     expect(boxes.map((box) => box.split("\n").find((line) => /^[A-Z]/u.test(line) && /\d/u.test(line)))).toHaveLength(
       3,
     );
-    expect(boxes[1]).toMatch(/W89[\s\S]*WH\/RD[\s\S]*white with red tracer[\s\S]*0.5 mm²/u);
+    expect(boxes[1]).toMatch(/W89[\s\S]*WH\/RD[\s\S]*white with red stripe[\s\S]*0.5 mm²/u);
     expect(boxes.every((box) => box.includes("every path"))).toBe(true);
     expect(boxes[2]).toContain("P2");
     expect(await litWires(page)).toEqual(["W89"]);

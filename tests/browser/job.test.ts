@@ -84,7 +84,7 @@ describe("a whole job", () => {
     expect(facts.closed?.outcome).toBe("repaired");
     const text = await saved(page, "Save as text");
     expect(text.text).toBe(jobText(read.value));
-    expect(text.text).toMatch(/COMPLAINT.*CAUSE\nwire W78: broken at the clip.*CORRECTION.*Proof:/su);
+    expect(text.text).toMatch(/COMPLAINT.*CAUSE\nwire W78: broken at the clip.*CORRECTION.*Verification:/su);
 
     const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
     expect(pdf.match(/\/Type\s*\/Page\b/gu)).toHaveLength(1);

@@ -50,7 +50,7 @@ describe("a reading", () => {
     expect(await figure.innerText()).toContain("Do not measure in this state");
     expect(await figure.locator(".number.none").count()).toBe(1);
     expect(await page.innerText(answer)).toMatch(/Disconnect first[\s\S]*isolator/u);
-    expect(await page.innerText(answer)).toContain("battery isolated first");
+    expect(await page.innerText(answer)).toContain("Disconnect the battery first");
   });
 
   test("a floating point is distinguished from zero", async () => {
@@ -273,7 +273,7 @@ describe("readings of a path", () => {
     await page.getByLabel("kind of fault").selectOption("other, as text");
     await page.getByRole("combobox", { name: /the fault, such as/u }).fill("rust:W28");
     await page.getByRole("button", { name: "Switch on" }).click();
-    expect(await page.getByRole("alert").innerText()).toContain("no fault known here");
+    expect(await page.getByRole("alert").innerText()).toContain("does not start with a known fault");
   });
 
   test("are drawn for a traced circuit from supply to ground", async () => {
