@@ -139,7 +139,7 @@ describe("routing drills", () => {
     const other = `${code.startsWith("A") ? "C" : "A"}${code.slice(1)}`;
     for (const [typed, said] of [
       [other, "compare the code"],
-      ["ABC", "no task code"],
+      ["ABC", "An exercise code has"],
       [code.slice(0, 6), "12 characters"],
     ] as const) {
       await page.getByRole("textbox", { name: "exercise code" }).fill(typed);
@@ -178,12 +178,12 @@ describe("a fault hunt", () => {
     await page.getByRole("button", { name: "Take the reading", exact: true }).click();
     await page.locator("[data-stopped]").waitFor();
     expect(await page.locator("[data-stopped]").textContent()).toMatch(
-      /seal.*the\s+terminal\s+or\s+wire\s+is\s+damaged/su,
+      /back-probe.*seal/su,
     );
 
     await page.reload();
     await page.getByText("Take the reading", { exact: true }).waitFor();
-    expect(await page.locator("main").getByText("A probe past the seal").count()).toBeGreaterThan(0);
+    expect(await page.locator("main").getByText("Back-probing past the seal").count()).toBeGreaterThan(0);
     expect(await page.locator("[data-clock]").textContent()).toMatch(/min/u);
 
     await page.getByRole("button", { name: "State and repair" }).click();
@@ -233,11 +233,11 @@ describe("a fault hunt", () => {
     const read = page.getByRole("button", { name: "Take the reading", exact: true });
     await read.click();
     await page.locator("[data-display=wanders]").waitFor();
-    expect(await page.locator("[data-display] .note").textContent()).toContain("does not stand still");
+    expect(await page.locator("[data-display] .note").textContent()).toContain("Unstable reading");
     await layLead(page, "red (V/Ω) lead", { id: "G2+", how: "tip" });
     await page.getByRole("combobox", { name: "range" }).selectOption("6");
     await read.click();
-    await page.locator("[data-display=over-range]").waitFor();
+    await page.locator("[data-display=overload]").waitFor();
     expect(await page.locator(".digits span").first().textContent()).toBe("OL");
     await page.getByRole("combobox", { name: "range" }).selectOption("");
     await page.getByRole("button", { name: "Swap the leads" }).click();
