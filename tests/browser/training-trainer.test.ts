@@ -72,7 +72,7 @@ describe("a trainer", () => {
       ["Lee", "40"],
       ["Max", "30"],
     ]);
-    expect(await page.locator("main tbody tr", { hasText: "Max" }).textContent()).toContain("claims 100");
+    expect(await page.locator("main tbody tr", { hasText: "Max" }).textContent()).toContain("The file has 100 points");
     const csv = await download(page, "Save as CSV");
     expect(csv.text).toMatch(/^\uFEFF?Name,Faces,Mean,Remarks\r\nKim,70,70/u);
     await page.getByRole("button", { name: "By skill" }).click();

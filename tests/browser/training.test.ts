@@ -139,7 +139,7 @@ describe("routing drills", () => {
     const other = `${code.startsWith("A") ? "C" : "A"}${code.slice(1)}`;
     for (const [typed, said] of [
       [other, "compare the code"],
-      ["ABC", "An exercise code has"],
+      ["ABC", "is not a character of an exercise code"],
       [code.slice(0, 6), "12 characters"],
     ] as const) {
       await page.getByRole("textbox", { name: "exercise code" }).fill(typed);
@@ -158,7 +158,7 @@ describe("a fault hunt", () => {
     await openTask(page, "Heater stays cold", taskList([HEATER]));
     await page
       .locator("main")
-      .getByText(/Intake grid heater.*does nothing/u)
+      .getByText(/Intake grid heater.*does not work/u)
       .waitFor();
     // An action before a word of what is suspected is put off.
     await layLead(page, "red (V/Ω) lead", { id: "FB1.1", how: "tip" });
@@ -177,9 +177,7 @@ describe("a fault hunt", () => {
     await layLead(page, "red (V/Ω) lead", { id: "B3.X:1", point: "B3.X.harness:1", how: "back-probe" });
     await page.getByRole("button", { name: "Take the reading", exact: true }).click();
     await page.locator("[data-stopped]").waitFor();
-    expect(await page.locator("[data-stopped]").textContent()).toMatch(
-      /back-probe.*seal/su,
-    );
+    expect(await page.locator("[data-stopped]").textContent()).toMatch(/back-probe.*seal/su);
 
     await page.reload();
     await page.getByText("Take the reading", { exact: true }).waitFor();
