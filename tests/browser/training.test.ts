@@ -181,7 +181,7 @@ describe("a fault hunt", () => {
 
     await page.reload();
     await page.getByText("Take the reading", { exact: true }).waitFor();
-    expect(await page.locator("main").getByText("Back-probing past the seal").count()).toBeGreaterThan(0);
+    expect(await page.locator("main").getByText("Do not back-probe").count()).toBeGreaterThan(0);
     expect(await page.locator("[data-clock]").textContent()).toMatch(/min/u);
 
     await page.getByRole("button", { name: "State and repair" }).click();
