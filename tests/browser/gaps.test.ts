@@ -13,7 +13,7 @@ async function opened(): Promise<Page> {
   const page = await app.open("");
   await drop(page, ["pins.csv", LIST]);
   await page.waitForSelector("[data-result]");
-  expect(await page.textContent("[data-result]")).toContain("Tracing: 6 wires, 6 of them with one end only.");
+  expect(await page.textContent("[data-result]")).toContain("Circuits and paths: 6 wires, 6 of them with one end only.");
   await page.getByRole("button", { name: "Accept" }).click();
   await page.waitForSelector(".canvas canvas");
   await page.getByRole("button", { name: "Open, save" }).click();
@@ -35,7 +35,7 @@ test("what is missing is answered in one tap and joined by keyboard, with a name
   await card.locator("input[type=checkbox][value=J1]").focus();
   await page.keyboard.press("Space");
   await card.getByRole("button", { name: "Join the ticked wires" }).click();
-  expect(await card.textContent()).toContain("Tracing: 5 wires, 4 of them with one end only.");
+  expect(await card.textContent()).toContain("Circuits and paths: 5 wires, 4 of them with one end only.");
 });
 
 test.each([
