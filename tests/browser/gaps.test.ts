@@ -13,7 +13,9 @@ async function opened(): Promise<Page> {
   const page = await app.open("");
   await drop(page, ["pins.csv", LIST]);
   await page.waitForSelector("[data-result]");
-  expect(await page.textContent("[data-result]")).toContain("Circuits and paths: 6 wires, 6 of them with one end only.");
+  expect(await page.textContent("[data-result]")).toContain(
+    "Circuits and paths: 6 wires, 6 of them with one end only.",
+  );
   await page.getByRole("button", { name: "Accept" }).click();
   await page.waitForSelector(".canvas canvas");
   await page.getByRole("button", { name: "Open, save" }).click();
