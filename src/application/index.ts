@@ -98,7 +98,7 @@ export {
   runReading,
   writeHarnessJson,
 } from "../import-export/index.ts";
-export { COLOURS, describeColour, endAddresses, sideKey } from "../harness-model/index.ts";
+export { COLOURS, describeColour, endAddresses, migrateDocument, sideKey } from "../harness-model/index.ts";
 export {
   DRILL_KINDS,
   HINT_POINTS,
@@ -128,7 +128,6 @@ export {
   TASK_LIST_FORMAT,
   jobText,
   mergeRecords,
-  migrateRecord,
   plainText,
   readRecord,
   saveJoined,

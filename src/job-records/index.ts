@@ -29,7 +29,7 @@ export {
   type JobSummary,
   type StoreFault,
 } from "./job-store.ts";
-export { migrateRecord, recordMigrations, trainingMigrations } from "./migrations.ts";
+export { recordMigrations, trainingMigrations } from "./migrations.ts";
 export { readRecord, writeRecord } from "./read-record.ts";
 export {
   JobOutcome,

@@ -1,13 +1,5 @@
 import { renameJson, wordsOf } from "../base/index.ts";
-
-/** A change of the form of a file from one version to the next; it may rely on nothing but plain data. */
-export interface RecordMigration {
-  /** What changed, as a short name. */
-  readonly name: string;
-  readonly from: number;
-  readonly to: number;
-  readonly migrate: (record: Readonly<Record<string, unknown>>) => Record<string, unknown>;
-}
+import type { Migration } from "../harness-model/index.ts";
 
 const CHECKS = {
   ...{ volts: "dc-voltage", ohms: "resistance", amps: "dc-current", lamp: "test-lamp" },
@@ -69,12 +61,12 @@ function namedTrial(event: unknown): unknown {
 }
 
 /** All migrations of the job record, oldest first. Version 2 renames only. */
-export const recordMigrations: readonly RecordMigration[] = [
+export const recordMigrations: readonly Migration[] = [
   { name: "words of the trade", from: 1, to: 2, migrate: renamedRecord },
 ];
 
 /** All migrations of exercise lists and result files, oldest first. Version 2 renames only. */
-export const trainingMigrations: readonly RecordMigration[] = [
+export const trainingMigrations: readonly Migration[] = [
   {
     name: "words of the trade",
     from: 1,
@@ -98,22 +90,4 @@ export const trainingMigrations: readonly RecordMigration[] = [
 function faultText(text: string): string {
   const sort = wordsOf({ resistance: "high-resistance", swapped: "cross-wired", loose: "loose-terminal" });
   return text.replace(/^[a-z-]+(?=:)/u, sort);
-}
-
-/**
- * Carries a file of an older version to the newest one, step by step.
- *
- * @param record Parsed data with a numeric `version`; it is not changed.
- * @param migrations The steps, oldest first, each from one version to the next.
- * @returns The data at the version after the last step that applied.
- */
-export function migrateRecord(
-  record: Readonly<Record<string, unknown>>,
-  migrations: readonly RecordMigration[],
-): Readonly<Record<string, unknown>> {
-  let current = record;
-  for (const step of migrations) {
-    if (current["version"] === step.from) current = { ...step.migrate(current), version: step.to };
-  }
-  return current;
 }

@@ -1,7 +1,7 @@
 import type { z } from "zod";
 import { err, ok, type Result } from "../base/index.ts";
-import { jsonRefusalText, parseJson } from "../harness-model/index.ts";
-import { migrateRecord, recordMigrations, type RecordMigration } from "./migrations.ts";
+import { jsonRefusalText, migrateDocument, parseJson, type Migration } from "../harness-model/index.ts";
+import { recordMigrations } from "./migrations.ts";
 import { JOB_FORMAT, JOB_VERSION, JobRecord } from "./schema.ts";
 
 /** What is wrong with the text of a file. `path` is the way into it, empty for the whole. */
@@ -40,8 +40,9 @@ export function readRecord(text: string): Result<JobRecord, readonly RecordProbl
     schema: JobRecord,
     migrations: recordMigrations,
   });
-  const problems = read.ok ? checkEvents(read.value) : [];
-  return problems.length > 0 ? err(problems) : read;
+  if (!read.ok) return read;
+  const problems = checkEvents(read.value.content);
+  return problems.length > 0 ? err(problems) : ok(read.value.content);
 }
 
 /** A sort of file with a format name and a version. */
@@ -54,16 +55,22 @@ interface VersionedFile<Content> {
   readonly what: string;
   readonly kind: string;
   readonly schema: z.ZodType<Content>;
-  readonly migrations: readonly RecordMigration[];
+  readonly migrations: readonly Migration[];
+}
+
+/** A file as read, and as it was written: in the words of its own version. */
+interface ReadFile<Content> {
+  readonly content: Content;
+  readonly written: Readonly<Record<string, unknown>>;
 }
 
 /** Reads the text of a file that carries its format and version: at most so long, JSON, of this format, not newer, in the shape of the schema. */
 export function readVersioned<Content>(
   text: string,
   file: VersionedFile<Content>,
-): Result<Content, readonly ShapeProblem[]> {
+): Result<ReadFile<Content>, readonly ShapeProblem[]> {
   const { format, version, mostCharacters, what, kind, schema, migrations } = file;
-  const fail = (code: ShapeProblem["code"], message: string, path = ""): Result<Content, readonly ShapeProblem[]> =>
+  const fail = (code: ShapeProblem["code"], message: string, path = ""): Result<never, readonly ShapeProblem[]> =>
     err([{ code, path, message }]);
   if (text.length > mostCharacters)
     return fail("too-large", `The ${what} has ${text.length} characters, at most ${mostCharacters} are read`);
@@ -77,8 +84,8 @@ export function readVersioned<Content>(
     const message = `The ${what} has version ${own}, this program knows ${version} at most: use a newer program`;
     return fail("newer-version", message, "version");
   }
-  const shaped = schema.safeParse(migrateRecord(header, migrations));
-  if (shaped.success) return ok(shaped.data);
+  const shaped = schema.safeParse(migrateDocument(header, migrations));
+  if (shaped.success) return ok({ content: shaped.data, written: header });
   const issues = shaped.error.issues.slice(0, MOST_PROBLEMS);
   return err(
     issues.map(({ path, message }) => ({ code: "shape", path: path.join("."), message: message.slice(0, 300) })),

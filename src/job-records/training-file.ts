@@ -42,10 +42,9 @@ function readTraining<Content extends TaskList | TrainingResult>(
   const limits = { version: TRAINING_VERSION, mostCharacters: MOST_CHARACTERS, migrations: trainingMigrations };
   const read = readVersioned<Content>(text, { ...file, kind: file.what, ...limits });
   if (!read.ok) return read;
-  // The checksum is over the file as it was written, in the words of its version.
-  const written = parseJson(text);
-  const isIntact = written.ok && isObject(written.value) && trainingCheck(written.value) === written.value["check"];
-  return ok({ content: read.value, isIntact });
+  const { content, written } = read.value;
+  // The checksum is over the file as it was written.
+  return ok({ content, isIntact: trainingCheck(written) === written["check"] });
 }
 
 /**

@@ -1,4 +1,5 @@
-import { migrateRecord, readTrainingResult, readRecord, writeRecord } from "ohmward/job-records";
+import { migrateDocument } from "ohmward/harness-model";
+import { readTrainingResult, readRecord, writeRecord } from "ohmward/job-records";
 import { describe, expect, test } from "vitest";
 import { sampleJob } from "./sample-job.ts";
 
@@ -76,14 +77,14 @@ describe("readRecord()", () => {
   });
 });
 
-describe("migrateRecord()", () => {
+describe("migrateDocument()", () => {
   test("goes step by step from where the record stands", () => {
     const steps = [
       { name: "one", from: 1, to: 2, migrate: (record: object) => ({ ...record, one: true }) },
       { name: "two", from: 2, to: 3, migrate: (record: object) => ({ ...record, two: true }) },
     ];
-    expect(migrateRecord({ version: 1 }, steps)).toEqual({ version: 3, one: true, two: true });
-    expect(migrateRecord({ version: 2 }, steps)).toEqual({ version: 3, two: true });
-    expect(migrateRecord({ version: 3 }, steps)).toEqual({ version: 3 });
+    expect(migrateDocument({ version: 1 }, steps)).toEqual({ version: 3, one: true, two: true });
+    expect(migrateDocument({ version: 2 }, steps)).toEqual({ version: 3, two: true });
+    expect(migrateDocument({ version: 3 }, steps)).toEqual({ version: 3 });
   });
 });

@@ -1,5 +1,6 @@
 import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.ts";
 import { readMeter } from "../../simulation/index.ts";
+import { ITEM_NAMES } from "../../connectivity/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
 import type { RecordedCheck } from "../../job-records/index.ts";
 import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
@@ -83,11 +84,8 @@ const INSPECTION_NAMES: Readonly<Record<InspectionCheck["kind"], string>> = {
   substitute: "Substitution test",
 };
 
-const ITEM_NAMES: Readonly<Partial<Record<InspectionCheck["at"]["type"], string>>> = {
-  connector: "connector",
-  segment: "harness segment",
-  stud: "terminal stud",
-};
+/** Items whose sort is said beside their name. */
+const SAID: ReadonlySet<InspectionCheck["at"]["type"]> = new Set(["connector", "segment", "stud"]);
 
 /** The item of a check: "Rail pressure sensor (B3), connector B3.X, pin 2, harness side". */
 function itemWords(harness: Harness, { type, id }: InspectionCheck["at"]): string {
@@ -101,7 +99,9 @@ function itemWords(harness: Harness, { type, id }: InspectionCheck["at"]): strin
   const isOfPart = sides.some((side) => side.id === "device");
   return [
     ...part,
-    [type === "contact" ? "connector" : ITEM_NAMES[type], owner].filter((word) => word !== undefined).join(" "),
+    [type === "contact" ? "connector" : SAID.has(type) ? ITEM_NAMES[type] : undefined, owner]
+      .filter((word) => word !== undefined)
+      .join(" "),
     ...(cavity === undefined ? [] : [`pin ${cavity}`, ...(isOfPart ? ["harness side"] : [])]),
   ].join(", ");
 }

@@ -1,6 +1,6 @@
 import { bandOf, shortReading, type TableAnswer, type TableReading, type TableRow } from "../../application/index.ts";
 import { KIND_WORDS } from "./readings.ts";
-import { LEAD_NAMES, methodWords, PROBE_CLASSES, roleWords } from "./words.ts";
+import { LEAD_NAMES, methodName, PROBE_CLASSES, roleWords } from "./words.ts";
 
 /** A path of a table as it is written. */
 export interface TableLegWords {
@@ -30,7 +30,7 @@ export function leadWords({ reach, access, text }: TableRow): string {
   if (!reach) return access === "unknown" ? "not known" : text;
   const mark = PROBE_CLASSES.get(reach.class)?.mark ?? "";
   const adapter = reach.adapter === undefined ? "" : `, ${reach.adapter}`;
-  return `${mark} ${reach.class} ${methodWords(reach.method)}${adapter}`;
+  return `${mark} ${reach.class} ${methodName(reach.method)}${adapter}`;
 }
 
 /** The headline of a table. */

@@ -16,7 +16,7 @@ import {
 } from "../../application/index.ts";
 import type { AppState } from "./app.svelte.ts";
 import { ACCESS_WORDS, faultsOn } from "./readings.ts";
-import { methodWords, PROBE_CLASSES } from "./words.ts";
+import { methodName, PROBE_CLASSES } from "./words.ts";
 
 type Circuit = CircuitAnswer["circuits"][number];
 
@@ -88,7 +88,7 @@ export function reachMark(app: AppState, point: string, meter: ExpectMeter): Rea
   if (reach.access !== "permitted" || !way)
     return { isGood: false, short: `${sign} ${title}`, text: reach.text, instead: reach.ways };
   const mark = PROBE_CLASSES.get(way.class)?.mark ?? sign;
-  return { isGood: true, short: `${mark} ${way.class} ${methodWords(way.method)}`, text: reach.text, instead: [] };
+  return { isGood: true, short: `${mark} ${way.class} ${methodName(way.method)}`, text: reach.text, instead: [] };
 }
 
 /** The path of a circuit from its supply through what it serves down to ground, as far as it has one. */

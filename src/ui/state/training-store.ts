@@ -1,4 +1,4 @@
-import { migrateRecord, trainingMigrations, TrainingResult, TrainingTask } from "../../application/index.ts";
+import { migrateDocument, trainingMigrations, TrainingResult, TrainingTask } from "../../application/index.ts";
 import type { RepetitionCard } from "../../training/index.ts";
 import type { TrainingWork } from "../../job-records/index.ts";
 
@@ -97,7 +97,7 @@ function listKeyOf(check: string): string {
 function ofToday(data: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
   if (data["version"] !== 1) return data;
   const { cards, started, done } = data;
-  const work = (works: unknown): unknown => migrateRecord({ version: 1, work: works }, trainingMigrations)["work"];
+  const work = (works: unknown): unknown => migrateDocument({ version: 1, work: works }, trainingMigrations)["work"];
   const [renamed] = work([{ answers: cards }]) as [{ answers: unknown }];
   return { ...data, cards: renamed.answers, started: work(started), done: work(done) };
 }

@@ -2,7 +2,7 @@ import { formatMinutes, formatNumber, unreachable } from "../../base/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
 import type { DrillKind, ExerciseProblem, ExerciseStep, Seen } from "../../training/index.ts";
 import type { ExerciseEvent } from "../../job-records/index.ts";
-import { methodWords } from "./words.ts";
+import { methodName } from "./words.ts";
 
 /** Kinds of drill in words, as a trainee chooses them. */
 export const DRILL_WORDS: Readonly<Record<DrillKind, string>> = {
@@ -106,7 +106,7 @@ export function eventText(event: ExerciseEvent, harness: Harness | undefined): s
 
 function measureText({ meter, red, black, insists }: Measure): string {
   const title = DIAL.find((each) => each.meter === meter)?.title ?? meter;
-  const lead = (each: Measure["red"]): string => `${each.point} (${methodWords(each.method)})`;
+  const lead = (each: Measure["red"]): string => `${each.point} (${methodName(each.method)})`;
   const places = meter === "clamp" || !black ? `around ${red.point}` : `red ${lead(red)}, black ${lead(black)}`;
   return `${title}, ${places}${insists === true ? ", rule overridden" : ""}`;
 }

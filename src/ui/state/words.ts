@@ -1,5 +1,5 @@
 import type { ItemType, Mark, Through } from "../../connectivity/index.ts";
-import { METER_NAMES, type Question } from "../../application/index.ts";
+import type { Question } from "../../application/index.ts";
 
 /** The kinds of question that have a place on the screen. */
 export type AskKind = Extract<Question["kind"], "path" | "circuit" | "common" | "effect" | "test-points" | "expected">;
@@ -124,7 +124,7 @@ export const MARKS: readonly { readonly mark: Mark; readonly title: string; read
 ];
 
 /** How a lead is put on, in words. */
-export { methodName as methodWords } from "../../application/index.ts";
+export { methodName } from "../../application/index.ts";
 
 /** What the two sides of a connector are called, by id. */
 export const SIDE_NAMES: ReadonlyMap<string, string> = new Map([
@@ -138,8 +138,3 @@ export const LEAD_NAMES = {
   black: "black (COM) lead",
   clamp: "current clamp",
 } as const;
-
-/** What a function of the meter is called. */
-export function meterWord(meter: keyof typeof METER_NAMES): string {
-  return METER_NAMES[meter];
-}
