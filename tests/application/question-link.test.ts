@@ -65,6 +65,18 @@ describe("writeQuestionLink() and readQuestionLink()", () => {
     );
   });
 
+  test.each([
+    ["ask=trace&point=B3", "ask=circuit&point=B3"],
+    ["ask=between&from=A1&to=B3&through=series", "ask=path&from=A1&to=B3&through=switches-and-fuses"],
+    ["ask=shared&bad=B3&good=B5", "ask=common&bad=B3&good=B5"],
+    ["ask=without&thing=XT1", "ask=effect&item=XT1"],
+    ["ask=probe&thing=B3.X:3", "ask=test-points&item=B3.X:3"],
+    ["ask=expect&red=SP11&meter=ohms", "ask=expected&red=SP11&meter=resistance"],
+  ])("of version 0.1 ask the same: %s", (former, today) => {
+    expect(readQuestionLink(former)).toEqual(readQuestionLink(today));
+    expect(readQuestionLink(today)).toBeDefined();
+  });
+
   test("stay readable and pass over keys of others", () => {
     const each: LinkedQuestion = {
       setting: { build: "base" },

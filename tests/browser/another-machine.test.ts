@@ -8,7 +8,7 @@ import { useApp } from "./support/use-app.ts";
 const app = useApp();
 
 const LIST = "Wire;From;To;Colour;Signal\nW1;K1.A:1;B7.X:1;RD;FEED\nW2;K1.A:2;B7.X:2;BN;RETURN\n";
-const QUESTION = "build=base&ask=between&from=A1.X1:36&to=B3";
+const QUESTION = "build=base&ask=path&from=A1.X1:36&to=B3";
 /** A mark that no machine here has. */
 const ELSEWHERE = "machine=0123456789ab";
 
