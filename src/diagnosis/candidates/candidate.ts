@@ -93,6 +93,8 @@ export interface PriorTable {
   readonly wetComplaint: number;
   /** The fault is intermittent: on intermittent candidates, and on all others. */
   readonly comesAndGoes: { readonly intermittent: number; readonly steady: number };
+  /** Nobody said when it shows: whoever complains then mostly has it there. */
+  readonly unsaid: { readonly intermittent: number; readonly steady: number };
   /** The fault is always there. */
   readonly alwaysThere: { readonly intermittent: number; readonly steady: number };
   /** Probability of a fault that is not among the candidates. */
@@ -120,7 +122,7 @@ export const PRIORS: PriorTable = {
     resistor: 0.4,
     "module-part": 0.1,
     fuse: 0.4,
-    supply: 0.4,
+    supply: 1.5,
     plug: 0.25,
     "cavity-pair": 0.05,
   },
@@ -146,6 +148,7 @@ export const PRIORS: PriorTable = {
   highCurrent: 2,
   wetComplaint: 3,
   comesAndGoes: { intermittent: 6, steady: 0.3 },
+  unsaid: { intermittent: 0.3, steady: 1 },
   alwaysThere: { intermittent: 0.1, steady: 1 },
   somethingElse: 0.02,
 };

@@ -79,7 +79,7 @@ function halfGap(hypotheses: readonly Hypothesis[], faulty: Float64Array, index:
   const own = faulty[index] ?? UNKNOWN;
   const [candidate] = hypotheses[index]?.candidates ?? [];
   const faultCount = hypotheses[index]?.faults.length;
-  if (!Number.isFinite(own) || own === UNKNOWN || candidate?.mode === "drift") return 0;
+  if (!Number.isFinite(own) || own === UNKNOWN) return 0;
   let widest = 0;
   for (const next of [index - 1, index + 1]) {
     const other = faulty[next] ?? UNKNOWN;

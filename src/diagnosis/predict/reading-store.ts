@@ -1,7 +1,7 @@
 import { addTo } from "../../base/index.ts";
 import {
   applyFaults,
-  HAND_METER,
+  drivenAmpere,
   isTouch,
   ohmBetween,
   settle,
@@ -16,6 +16,7 @@ import type { Harness } from "../../harness-model/index.ts";
 import { FLOATING, OVER_RANGE, toScale, UNKNOWN, UNSTEADY } from "../belief/meter-scale.ts";
 import type { TestSetup } from "../checks/check.ts";
 import { localCircuit, type LocalPoints } from "./local-circuit.ts";
+import { OPEN_LINE_OHM } from "./ohm-path.ts";
 
 /** Readings of one standing, worked out as they are asked for. */
 export interface ReadingStore {
@@ -30,10 +31,14 @@ export interface ReadingStore {
   readonly at: (pair: number, set: number) => number;
 }
 
+/** Two leads of a meter, or the ends of an element whose current is asked for. */
+export type StorePair =
+  TablePair | { readonly kind: "current"; readonly of: string; readonly red: string; readonly black: string };
+
 /** What a store is made for. */
 interface StoreQuestion {
   readonly setup: TestSetup;
-  readonly pairs: readonly TablePair[];
+  readonly pairs: readonly StorePair[];
   /** Fault sets by number; the first is the healthy machine. */
   readonly faultSets: readonly (readonly Fault[])[];
   /** What the rest of the machine may be reduced to; it is taken whole where absent. */
@@ -106,7 +111,7 @@ function withTouching(harness: Harness, circuit: Circuit, faultSets: StoreQuesti
 function readPairs(
   harness: Harness,
   { list, ends }: Circuit,
-  { faults, pairs }: { readonly faults: readonly Fault[]; readonly pairs: readonly TablePair[] },
+  { faults, pairs }: { readonly faults: readonly Fault[]; readonly pairs: readonly StorePair[] },
 ): Float64Array {
   if (!list) return new Float64Array(pairs.length).fill(UNKNOWN);
   const faulty = applyFaults(harness, list, faults);
@@ -114,11 +119,13 @@ function readPairs(
   const operatingPoint = settle(faulty.value);
   if (operatingPoint.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
   const readings = new Float64Array(pairs.length).fill(UNKNOWN);
-  pairs.forEach(({ kind }, index) => {
+  pairs.forEach((pair, index) => {
     const [red, black] = ends[index] ?? [-1, -1];
     if (red < 0 || black < 0) return;
-    readings[index] =
-      kind === "dc-voltage" ? readVolts(operatingPoint, red, black) : readOhms(operatingPoint, red, black);
+    if (pair.kind === "current") readings[index] = readAmperes(operatingPoint, pair.of);
+    else
+      readings[index] =
+        pair.kind === "dc-voltage" ? readVolts(operatingPoint, red, black) : readOhms(operatingPoint, red, black);
   });
   return readings;
 }
@@ -128,9 +135,14 @@ function readVolts({ solved }: OperatingPoint, red: number, black: number): numb
   return round(toScale((solved.volts[red] ?? 0) - (solved.volts[black] ?? 0), "V"));
 }
 
+/** Current in an element itself, not in what protects it; nothing through one that is open. */
+function readAmperes(operatingPoint: OperatingPoint, of: string): number {
+  const at = operatingPoint.list.parts.findIndex(({ key }) => key === of);
+  return at < 0 ? UNKNOWN : round(toScale(drivenAmpere(operatingPoint, at), "A"));
+}
+
 /** More than this between a lead and ground, in volt, and the reading of an ohmmeter means nothing. */
 const LIVE_VOLT = 1e-6;
-const HIGHEST_OHM = HAND_METER.ohms.ranges.at(-1)?.[0] ?? Infinity;
 
 function readOhms({ solved, list }: OperatingPoint, red: number, black: number): number {
   const { volts, islands } = solved;
@@ -142,7 +154,7 @@ function readOhms({ solved, list }: OperatingPoint, red: number, black: number):
   if (isLive) return UNKNOWN;
   if (islands[red] !== islands[black]) return OVER_RANGE;
   const ohm = ohmBetween(solved, red, black);
-  return ohm > HIGHEST_OHM ? OVER_RANGE : round(toScale(ohm, "Ω"));
+  return ohm > OPEN_LINE_OHM ? OVER_RANGE : round(toScale(ohm, "Ω"));
 }
 
 /** Rounded, so that the answer does not hang on the order of the solver's sums. */
@@ -173,7 +185,7 @@ function endsOf(
   return ends;
 }
 
-function pairNodes(list: PartList, pairs: readonly TablePair[]): readonly (readonly [number, number])[] {
+function pairNodes(list: PartList, pairs: readonly StorePair[]): readonly (readonly [number, number])[] {
   const numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
   const numberOf = (name: string): number => numbers.get(name) ?? -1;
   return pairs.map(({ red, black }) => [numberOf(red), numberOf(black)]);
