@@ -51,8 +51,11 @@ class PartPatch {
     this.#nodeKeys = [...list.nodeKeys];
   }
 
+  /** The parts a fault names. The suppressor beside a coil is a part of its own: it stays when the winding fails. */
   find(name: string): readonly number[] | undefined {
-    return findTarget(this.harness, this.#list, name);
+    return findTarget(this.harness, this.#list, name)?.filter(
+      (at) => this.part(at).key === name || !this.part(at).key.endsWith("|suppressor"),
+    );
   }
 
   point(name: string): number | undefined {
@@ -253,9 +256,7 @@ function addSeries(
 ): QuestionProblem | undefined {
   const [first, second] = parts;
   if (first === undefined) return undefined;
-  // A suppressor sits inside the case with its coil; anything else of two parts must be named more closely.
-  const isOneWay = second === undefined || patch.part(second).key.endsWith("|suppressor");
-  if (!isOneWay)
+  if (second !== undefined)
     return wrongTarget(of, `has several parts. Name one: ${parts.map((at) => patch.part(at).key).join(", ")}`);
   const part = patch.part(first);
   const whole = part.ohm + ohm;

@@ -53,8 +53,12 @@ export function buildParts(
     };
     addKnownElement(draft, around, { edgeKey, key, element, place });
   });
+  const windings = new Map<string, number>();
+  draft.parts.forEach(({ group, key }, at) => {
+    if (group === "coil") windings.set(key, at);
+  });
   for (const component of harness.fitted.components.values()) {
-    addCoils(draft, around, component);
+    addCoils(draft, around, { component, windings });
     addNeed(draft, harness, component);
   }
   const list = draft.finish(reference);
@@ -77,20 +81,29 @@ function referenceOf(harness: Harness): number | undefined {
   return ground < 0 ? undefined : ground;
 }
 
-/** Coils that work a contact. Where they run is read from their part. */
-function addCoils(draft: PartDraft, around: ResolvedConditions, component: Component): void {
+/**
+ * Coils that work a contact. The volts at which they pull in and let go are those of a winding with its nominal resistance.
+ */
+function addCoils(
+  draft: PartDraft,
+  around: ResolvedConditions,
+  { component, windings }: { readonly component: Component; readonly windings: ReadonlyMap<string, number> },
+): void {
   const worked = new Set(component.elements.flatMap((each) => (each.kind === "contact" ? [each.of] : [])));
   for (const element of component.elements) {
     if (element.kind !== "coil" || !worked.has(element.id)) continue;
     const key = `${component.id}.${element.id}`;
-    const number = around.harness.edgeNumbers.get(key);
-    if (number === undefined) continue;
+    const at = windings.get(key);
+    if (at === undefined) continue;
     const pullInVolt = element.pullInVolt ?? TYPICAL_PULL_IN_SHARE * around.nominalVolt;
     const dropOutVolt = Math.min(pullInVolt, element.dropOutVolt ?? TYPICAL_DROP_OUT_SHARE * around.nominalVolt);
     if (element.pullInVolt === undefined || element.dropOutVolt === undefined)
       draft.assume("typical", key, `${key}: ${pullText(around.harness, pullInVolt, dropOutVolt)}`);
-    const { from, to } = around.harness.index;
-    draft.coils.push({ key, from: from[number] ?? 0, to: to[number] ?? 0, pullInVolt, dropOutVolt });
+    draft.coils.push({
+      ...{ key, at, from: draft.from[at] ?? 0, to: draft.to[at] ?? 0 },
+      pullInAmpere: pullInVolt / element.resistanceOhm,
+      dropOutAmpere: dropOutVolt / element.resistanceOhm,
+    });
   }
 }
 

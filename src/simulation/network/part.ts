@@ -51,13 +51,15 @@ export interface Part {
   readonly voltTolerance: number;
 }
 
-/** A relay coil that works contacts. */
+/** A relay coil that works contacts, by the current in its winding: an open one has full volts and pulls nothing. */
 export interface CoilPart {
   readonly key: string;
+  /** Number of its winding among the parts. */
+  readonly at: number;
   readonly from: number;
   readonly to: number;
-  readonly pullInVolt: number;
-  readonly dropOutVolt: number;
+  readonly pullInAmpere: number;
+  readonly dropOutAmpere: number;
 }
 
 /** A module that needs a supply. */

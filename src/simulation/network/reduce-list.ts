@@ -19,12 +19,14 @@ export function reduceList(operatingPoint: OperatingPoint, nodes: Iterable<numbe
   const keep = [...kept].toSorted((a, b) => a - b);
   const newNumber = new Map(keep.map((node, at) => [node, at]));
   const inside: { readonly part: Part; readonly from: number; readonly to: number }[] = [];
+  const newPart = new Map<number, number>();
   // Parts of the circuit itself are opened for the reduction: the shape stays the same, and with it the plan.
   const rest = { ohm: values.ohm.slice(), volt: values.volt };
   list.parts.forEach((part, at) => {
     const from = newNumber.get(list.shape.from[at] ?? -1);
     const to = newNumber.get(list.shape.to[at] ?? -1);
     if (from === undefined || to === undefined) return;
+    newPart.set(at, inside.length);
     inside.push({ part: frozenOutside(operatingPoint, part, kept), from, to });
     rest.ohm[at] = Infinity;
   });
@@ -44,7 +46,12 @@ export function reduceList(operatingPoint: OperatingPoint, nodes: Iterable<numbe
     nodeKeys: keep.map((node) => list.nodeKeys[node] ?? ""),
     coils: list.coils
       .filter((coil) => kept.has(coil.from) && kept.has(coil.to))
-      .map((coil) => ({ ...coil, from: renumber(coil.from), to: renumber(coil.to) })),
+      .map((coil) => ({
+        ...coil,
+        at: newPart.get(coil.at) ?? -1,
+        from: renumber(coil.from),
+        to: renumber(coil.to),
+      })),
     modules: list.modules
       .filter((need) => kept.has(need.positive) && kept.has(need.negative))
       .map((need) => ({ ...need, positive: renumber(need.positive), negative: renumber(need.negative) })),

@@ -246,7 +246,7 @@ interface Found {
  */
 export function findInconsistent(list: PartList, modes: Modes, found: Found): readonly InconsistentElement[] {
   const inconsistent: InconsistentElement[] = list.coils
-    .filter((coil) => wantsToMove(coil, modes.energised.has(coil.key), found.solved))
+    .filter((coil) => wantsToMove(coil, modes.energised.has(coil.key), found))
     .map(({ key }) => ({ kind: "coil", key }));
   for (const at of controlledParts(list)) {
     const part = list.parts[at];
@@ -264,9 +264,9 @@ export function voltAcross(solved: SolvedNetwork, first: number, second: number)
   return (solved.volts[first] ?? 0) - (solved.volts[second] ?? 0);
 }
 
-function wantsToMove(coil: CoilPart, isEnergised: boolean, solved: SolvedNetwork): boolean {
-  const volt = Math.abs(voltAcross(solved, coil.from, coil.to));
-  return isEnergised ? volt < coil.dropOutVolt : volt >= coil.pullInVolt;
+function wantsToMove(coil: CoilPart, isEnergised: boolean, { solved, values }: Found): boolean {
+  const ampere = Math.abs(voltAcross(solved, coil.from, coil.to)) / (values.ohm[coil.at] ?? Infinity);
+  return isEnergised ? ampere < coil.dropOutAmpere : ampere >= coil.pullInAmpere;
 }
 
 interface AskedPart extends Found {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { buildParts } from "ohmward/simulation";
+import { buildParts, readMeter } from "ohmward/simulation";
 import { battery, operatingPointIn, smallMachine, standing, voltsIn } from "../support/small-machine.ts";
 
 // Ohm's law on parts with round figures (textbook, confidence high); the models are those of docs/methods/simulation.md.
@@ -268,6 +268,34 @@ describe("relays", () => {
   test("a relay that interrupts its own coil is a buzzer and has no steady state", () => {
     const harness = withX([{ ...contact("break"), between: ["P", "A"], resistanceOhm: 0.01 }, coil]);
     expect(() => operatingPointIn(harness)).toThrow('{"kind":"no-steady-state","noOperatingPoint":["X.k"]}');
+  });
+
+  // Source: what pulls a relay in is the current in its winding, here its pull-in voltage over its nominal resistance; an open winding has
+  // full volts at its terminals (electrical textbook).
+  test.each([
+    ["open", { kind: "open", of: "X.k" }, 0],
+    ["1.8 times its resistance", { kind: "drift", of: "X.k", factor: 1.8, offset: 0 }, 0],
+    ["1.4 times its resistance", { kind: "drift", of: "X.k", factor: 1.4, offset: 0 }, 10.8],
+    ["a bad joint inside", { kind: "high-resistance", of: "X.k", ohm: 80 }, 0],
+  ] as const)("a coil with full volts, %s", (_name, fault, wanted) => {
+    const harness = withX([feed(0), coil, { ...contact("make"), resistanceOhm: 1 }, load]);
+    expect(voltsIn(harness, { faults: [fault] }, "A")).toBe(12);
+    expect(voltsIn(harness, { faults: [fault] }, "B")).toBeCloseTo(wanted, 12);
+  });
+
+  // Source: 76 ohm coil with 680 ohm across it reads 68.4 ohm (data sheets of suppressed relays); its winding open leaves the 680 ohm.
+  test.each([
+    ["whole", [], (76 * 680) / (76 + 680)],
+    ["open", [{ kind: "open", of: "X.k" }], 680],
+  ] as const)("the suppressor of a coil stays: winding %s", (_name, faults, ohm) => {
+    const suppressed = { ...coil, resistanceOhm: 76, suppressor: { kind: "resistor", resistanceOhm: 680 } };
+    const harness = withX([suppressed, { ...contact("make"), resistanceOhm: 1 }, load]);
+    const found = readMeter(harness, {
+      operatingConditions: { faults },
+      probe: { kind: "resistance", red: "A", black: "N" },
+      compareWith: [],
+    });
+    expect(found.kind === "value" ? found.value : found.kind).toBeCloseTo(ohm, 9);
   });
 
   test("a coil without voltages of its own takes typical ones, and it is said", () => {
