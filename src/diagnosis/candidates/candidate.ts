@@ -48,6 +48,8 @@ export interface Candidate {
 interface CandidatePlaces {
   readonly connectors: readonly string[];
   readonly segments: readonly string[];
+  /** How a fault somewhere along the segments is shared among them, in their order; evenly where absent. */
+  readonly segmentShares?: readonly number[];
   readonly zones: readonly string[];
 }
 
@@ -97,6 +99,8 @@ export interface PriorTable {
   readonly unsaid: { readonly intermittent: number; readonly steady: number };
   /** The fault is always there. */
   readonly alwaysThere: { readonly intermittent: number; readonly steady: number };
+  /** Share of complaints about a function alone that have no electrical cause. */
+  readonly notElectrical: number;
   /** Probability of a fault that is not among the candidates. */
   readonly somethingElse: number;
 }
@@ -150,8 +154,12 @@ export const PRIORS: PriorTable = {
   comesAndGoes: { intermittent: 6, steady: 0.3 },
   unsaid: { intermittent: 0.3, steady: 1 },
   alwaysThere: { intermittent: 0.1, steady: 1 },
+  notElectrical: 0.04,
   somethingElse: 0.02,
 };
+
+/** Name of the group of "no electrical fault": the wiring is sound, and what fails fails for another reason. */
+export const NO_ELECTRICAL_FAULT = "no electrical fault";
 
 /** An item that may fail, before its modes of failure are listed. */
 interface FaultableItem {
@@ -272,14 +280,23 @@ export function listHypotheses(candidates: readonly Candidate[]): HypothesisList
 }
 
 /** Where a wire runs: its connectors, segments and zones. */
-export function wirePlaces(harness: Harness, edge: number): CandidatePlaces {
+export function wirePlaces(harness: Harness, edge: number, priors: PriorTable = PRIORS): CandidatePlaces {
   const item = harness.edges[edge];
   if (item?.kind !== "wire") return { connectors: [], segments: [], zones: [] };
   const segments = item.wire.route ?? [];
   const zones = segments.flatMap((id) => harness.segments.get(id)?.zone ?? []);
   const ends = [harness.index.from[edge] ?? -1, harness.index.to[edge] ?? -1].map((end) => harness.nodes[end]);
   const connectors = ends.flatMap((node) => (node?.kind === "contact" ? [node.connector.id] : []));
-  return { connectors, segments, zones: [...new Set(zones)] };
+  const perSegment = segments.map((id) => segmentWeight(harness, priors, id));
+  const total = perSegment.reduce((sum, weight) => sum + weight, 0);
+  return { connectors, segments, segmentShares: perSegment.map((weight) => weight / total), zones: [...new Set(zones)] };
+}
+
+/** What moves, rubs or gets wet fails more often for its length. */
+function segmentWeight(harness: Harness, priors: PriorTable, id: string): number {
+  const { lengthMm = 500, hazards = [] } = harness.segments.get(id) ?? {};
+  const lasting = hazards.filter(({ states }) => states === undefined);
+  return Math.max(lengthMm, 1) * Math.max(1, ...lasting.map(({ kind }) => priors.hazards[kind] ?? 1));
 }
 
 /**

@@ -10,6 +10,7 @@ import {
   type Resolved,
 } from "../../connectivity/index.ts";
 import { busMembers } from "../predict/code-sign.ts";
+import { feedsAlone } from "../predict/function-sign.ts";
 
 /** The part of the machine that a complaint is about. */
 export interface Scope {
@@ -60,7 +61,7 @@ function withBattery(
 }
 
 /** Above so many edges only what a good part of the names share is kept: many things at once fail by what they have in common. */
-const MOST_EDGES = 150;
+const MOST_EDGES = 260;
 const SHARED_BY = 0.3;
 
 function partOf(groups: readonly ReadonlySet<Circuit>[]): {
@@ -122,7 +123,7 @@ function circuitsNamed(harness: Harness, name: string): readonly Circuit[] {
       ? sides.some(({ terminal, ends }) => [terminal, ...ends].some((node) => points.has(node)))
       : component === item.id || serves.id === item.id,
   );
-  return own.length > 0 ? [...own, ...feedsOfOutputs(harness, own)] : circuits;
+  return own.length > 0 ? feedsAlone(harness, item, [...own, ...feedsOfOutputs(harness, own)]) : circuits;
 }
 
 /** The nets of a thing in the place of its circuits; none where no wire or mated contact is joined to it. */

@@ -3,6 +3,8 @@ export interface CostTable {
   readonly origin: string;
   /** One reading once everything is ready: placing the leads, waiting, reading, writing down. */
   readonly readingMinutes: number;
+  /** What a check takes beside its time, in minutes that are weighed and not counted: thinking it over, walking, turning to it. */
+  readonly attentionMinutes: number;
   /** Opening a connector that has been reached before; and closing one. */
   readonly reopenMinutes: number;
   readonly closeMinutes: number;
@@ -28,6 +30,7 @@ export interface CostTable {
 export const COSTS: CostTable = {
   origin: "common practice, no source",
   readingMinutes: 1,
+  attentionMinutes: 1.5,
   reopenMinutes: 0.5,
   closeMinutes: 0.5,
   isolateMinutes: 1,

@@ -14,7 +14,7 @@ import {
 import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
 import { faultyShare, outcomesOf } from "../checks/inspection-outcomes.ts";
 import { INTERMITTENT_FAILS, makeScaleModel, steadyScaleModel } from "../predict/reading-model.ts";
-import { OPEN_LINE_OHM } from "../predict/ohm-path.ts";
+import { openLineOhm } from "../predict/ohm-path.ts";
 import type { DiagnosisModel } from "./diagnosis-model.ts";
 
 /** Volts below which a reading is a zero that a bad contact of the tip would show too. */
@@ -43,7 +43,7 @@ export function evidenceOf(
       if (family && isMeterCheck(check)) {
         return { ...differenceEvidence(model, family, { check, volt: given.value }), isDoubtful: isDoubtful(given) };
       }
-      return meterEvidence(model, check, readOf(given), isDoubtful(given));
+      return meterEvidence(model, check, readOf(model, check, given.value), isDoubtful(given));
     }
     case "overload":
       return meterEvidence(model, check, { kind: "overload" }, isDoubtful(given));
@@ -54,9 +54,11 @@ export function evidenceOf(
   }
 }
 
-/** A reading of so many ohms that it may go through what hides in a control unit says the same as an open line. */
-function readOf({ unit, value }: Extract<EnteredReading, { kind: "value" }>): ReadValue {
-  return unit !== "V" && value > OPEN_LINE_OHM ? { kind: "overload" } : { kind: "value", value };
+/** So many ohms where there should be a conductor say the same as an open line. */
+function readOf(model: DiagnosisModel, check: Check, value: number): ReadValue {
+  const isOpen =
+    check.kind === "resistance" && value > openLineOhm(fromScale(model.readings(check, []).normal, "Ω"));
+  return isOpen ? { kind: "overload" } : { kind: "value", value };
 }
 
 /** The first earlier voltage of the same lines in the same situation, another check than this one. */

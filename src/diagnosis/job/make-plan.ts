@@ -3,7 +3,7 @@ import type { EnteredReading } from "../../job-records/index.ts";
 import { classOf, cutClasses, isSpecial, toleranceOf, UNKNOWN, type OutcomeClasses } from "../belief/meter-scale.ts";
 import type { Hypothesis } from "../candidates/candidate.ts";
 import { isMeterCheck, type Check, type InspectionCheck } from "../checks/check.ts";
-import { repairMinutes } from "../checks/cost-table.ts";
+import { COSTS, repairMinutes } from "../checks/cost-table.ts";
 import { impliedBy } from "../checks/implied-readings.ts";
 import { faultyShare } from "../checks/inspection-outcomes.ts";
 import { chooseTest, rankTests, type ChosenTest, type RankedTest } from "../plan/choose-test.ts";
@@ -68,7 +68,7 @@ function isRead({ kind }: EnteredReading): boolean {
 }
 
 /** A good part replaced costs more than its time, and a cause that is not proven comes back. Common practice, no source. */
-const WRONG_REPAIR = 4;
+const WRONG_REPAIR = 2;
 
 interface LeftCases {
   readonly left: Int32Array;
@@ -135,7 +135,7 @@ interface MadeTest {
 function makeTest(model: DiagnosisModel, check: Check, alive: AliveHypotheses): MadeTest {
   const { numbers, hypotheses } = alive;
   const need = model.setups.needOf(check.need);
-  const { minutes } = check;
+  const minutes = check.minutes + COSTS.attentionMinutes;
   if (!isMeterCheck(check)) {
     return {
       test: { outcomes: handOutcomes(check, hypotheses), outcomeCount: 2, minutes, need },

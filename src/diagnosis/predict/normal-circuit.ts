@@ -19,6 +19,9 @@ export function normalMachine(harness: Harness, state: string): OperatingPoint |
 const MORE_FACTOR = 1.5;
 const MORE_AMPERE = 0.02;
 
+/** Elements that a circuit is there for. */
+const WORKING: ReadonlySet<string> = new Set(["load", "lamp", "coil", "resistor", "alternator", "driver"]);
+
 /** The current in each thing of a machine as it stands, in ampere, by owner: `W78`, `XE1:1`, `A3.F3`, `W78@SP13`. */
 export const currentsOf = keptFor((operatingPoint: OperatingPoint): ReadonlyMap<string, number> => {
   const { list, values, solved } = operatingPoint;
@@ -44,11 +47,10 @@ export function statesToMeasure(harness: Harness, edges: ReadonlySet<number>): r
   const live = states
     .filter(({ conditions }) => !conditions.includes("battery-disconnected"))
     .sort((a, b) => unrest(a) - unrest(b));
-  // The battery gives current to everything, whatever the complaint is about.
+  // The battery, fuses and contacts on the way carry current for others too, whatever the complaint is about.
   const elements = [...edges].flatMap((number) => {
     const edge = harness.edges[number];
-    const isWorking = edge?.kind === "element" && !(edge.element.kind === "source" && edge.element.role === "battery");
-    return isWorking ? [`${edge.component.id}.${edge.element.id}`] : [];
+    return edge?.kind === "element" && WORKING.has(edge.element.kind === "source" ? edge.element.role : edge.element.kind) ? [`${edge.component.id}.${edge.element.id}`] : [];
   });
   const most = new Map<string, number>();
   const kept = live.filter((state, index) => {

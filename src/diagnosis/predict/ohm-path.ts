@@ -16,8 +16,18 @@ import { normalMachine } from "./normal-circuit.ts";
  * practice, no source. No reading is foretold with it.
  */
 const HIDDEN_OHM = 22_000;
-/** A reading above this may as well go through what hides in a control unit: it counts as an open line. Common practice, no source. */
-export const OPEN_LINE_OHM = 10_000;
+/** Where the healthy way has so many times less, a reading may as well go through what hides in control units: the way is open. */
+const OPEN_FACTOR = 30;
+const OPEN_OHM = { least: 1000, most: 10_000 } as const;
+
+/**
+ * Ohms above which a reading counts as an open line. Common practice, no source.
+ *
+ * @param normalOhm What the healthy machine shows; Infinity for a line that must stand alone.
+ */
+export function openLineOhm(normalOhm: number): number {
+  return Math.min(OPEN_OHM.most, Math.max(OPEN_OHM.least, OPEN_FACTOR * normalOhm));
+}
 
 /** What holds the electronics of a component: to an ohmmeter it is no resistor, whatever current it draws when it has volts. */
 function isHidden({ kind, elements, needs }: Component, element: Element): boolean {
@@ -38,11 +48,10 @@ const hiddenElements = keptFor((harness: Harness): ReadonlySet<string> => {
   return new Set(keys);
 });
 
-const electronicComponents = keptFor((harness: Harness): ReadonlySet<string> => {
-  const needing = [...harness.fitted.components.values()].filter(({ kind, needs }) => kind === "module" || needs);
-  const hiding = [...hiddenElements(harness)].map(componentOf);
-  return new Set([...needing.map(({ id }) => id), ...hiding]);
-});
+function isModule(harness: Harness, id: string): boolean {
+  const component = harness.fitted.components.get(id);
+  return component?.kind === "module" || component?.needs !== undefined;
+}
 
 function componentOf(owner: string): string {
   return owner.split(".")[0] ?? owner;
@@ -80,19 +89,19 @@ export function ohmPath(harness: Harness, setup: TestSetup, ends: readonly [stri
   if (red < 0 || black < 0) return "electronics";
   if (red === black || solved.islands[red] !== solved.islands[black]) return red === black ? "known" : "none";
   const volts = voltsOfUnitCurrent(solved, red, black);
-  const shares = new Map<string, number>();
+  const used = new Set<string>();
+  let hasElectronics = false;
   list.parts.forEach(({ group, owner }, each) => {
     const ohm = at.values.ohm[each] ?? Infinity;
     if (group === "wire" || group === "joint" || !(ohm > 0) || ohm === Infinity) return;
     const [from, to] = [list.shape.from[each] ?? 0, list.shape.to[each] ?? 0];
     const share = Math.abs((volts[from] ?? 0) - (volts[to] ?? 0)) / ohm;
     if (share <= IN_THE_WAY) return;
-    const component = componentOf(owner);
-    shares.set(component, Math.max(share, shares.get(component) ?? 0));
+    used.add(componentOf(owner));
+    hasElectronics ||= hiddenElements(harness).has(owner) || isModule(harness, componentOf(owner));
   });
-  const used = [...shares.keys()];
-  if (used.some((id) => electronicComponents(harness).has(id))) return "electronics";
-  return used.length > MOST_PARTS_IN_THE_WAY ? "many-parts" : "known";
+  if (hasElectronics) return "electronics";
+  return used.size > MOST_PARTS_IN_THE_WAY ? "many-parts" : "known";
 }
 
 function atRest(harness: Harness, { state, unplugged }: TestSetup): OperatingPoint | undefined {

@@ -1,8 +1,8 @@
 import { toleranceOf, UNKNOWN, type MeterUnit, type ReadingModel } from "../belief/meter-scale.ts";
 import type { Hypothesis } from "../candidates/candidate.ts";
 
-/** Share of readings at which a fault that comes and goes happens to fail. Common practice, no source. */
-export const INTERMITTENT_FAILS = 0.15;
+/** Share of readings at rest at which a fault that comes and goes happens to fail. Common practice, no source. */
+export const INTERMITTENT_FAILS = 0.1;
 
 /** Readings of a check under some hypotheses. */
 interface RowsOfCheck {

@@ -18,6 +18,8 @@ export const TRUST = {
   notMentioned: 0.7,
   bad: 0.93,
   badWithoutCause: 0.03,
+  /** A function is bad where nothing electrical is wrong: blocked, empty, worn, misused. */
+  badOtherwise: 0.7,
 } as const;
 
 /** One reading that a code or a function is judged by: volts, ohms, or the current in an element. */

@@ -44,7 +44,11 @@ export function complaintEvidence(
   return [...shares].map(([key, shown]): Evidence => {
     if (typeof key === "string") {
       const isBad = facts.symptoms.get(key) === "bad";
-      return toEvidence(`function ${key}`, isBad ? shown : shown.map((share) => 1 - share), isBad);
+      const told = shown.map((share, at) =>
+        // Without an electrical fault it is something else that keeps the thing from its work.
+        isBad ? (faultSets[at + 1]?.length === 0 ? TRUST.badOtherwise : share) : 1 - share,
+      );
+      return toEvidence(`function ${key}`, told, isBad);
     }
     const status = facts.codes.get(key.id);
     return toEvidence(`code ${key.id}`, likelihoodOfCode(shown, status), isPresent(status));
