@@ -89,6 +89,8 @@ export interface PriorTable {
   readonly recentWork: number;
   /** The same for what only careless work leaves behind: swapped wires, a connector left disconnected. */
   readonly recentWorkMistake: number;
+  /** The part that is named as not working: it may be the part itself. */
+  readonly named: number;
   /** A contact or crimp that carries more than 30 A. */
   readonly highCurrent: number;
   /** Wet weather, on what suffers from water in a wet place. */
@@ -149,6 +151,7 @@ export const PRIORS: PriorTable = {
   hazards: { flexing: 3, chafe: 2, hot: 2, wet: 2, corrosive: 2, rotating: 1.5, crush: 1.5, oil: 1.2, step: 1.2 },
   recentWork: 4,
   recentWorkMistake: 20,
+  named: 2.5,
   highCurrent: 2,
   wetComplaint: 3,
   comesAndGoes: { intermittent: 6, steady: 0.3 },

@@ -34,6 +34,8 @@ export interface PriorEdit {
 interface PriorKnowledge {
   readonly complaint?: Pick<JobComplaint, "conditions" | "recentWork">;
   readonly edits?: readonly PriorEdit[];
+  /** What fails, by name. */
+  readonly failing?: readonly string[];
   readonly priors?: PriorTable;
 }
 
@@ -57,7 +59,7 @@ export function listCandidates(harness: Harness, scope: Scope, prior: PriorKnowl
   return [...unique.values()]
     .map((candidate) => ({
       ...candidate,
-      factors: [...candidate.factors, ...complaintFactors(priors, candidate, prior), ...editFactors(candidate, prior)],
+      factors: [...candidate.factors, ...complaintFactors(priors, candidate, prior), ...namedFactors(priors, candidate, prior), ...editFactors(candidate, prior)],
     }))
     .filter((candidate) => candidateWeight(candidate) > 0)
     .sort((a, b) => candidateWeight(b) - candidateWeight(a));
@@ -107,6 +109,15 @@ function complaintFactors(
     });
   }
   return factors;
+}
+
+function namedFactors(
+  priors: PriorTable,
+  { item }: Candidate,
+  { failing = [] }: PriorKnowledge,
+): readonly WeightFactor[] {
+  const isNamed = item.type === "element" && failing.some((name) => name === item.id || item.id.startsWith(`${name}.`));
+  return isNamed ? [{ factor: priors.named, why: "named as not working" }] : [];
 }
 
 function isTouched({ item, places }: Candidate, touched: ReadonlySet<string>): boolean {

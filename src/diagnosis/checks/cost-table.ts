@@ -30,7 +30,7 @@ export interface CostTable {
 export const COSTS: CostTable = {
   origin: "common practice, no source",
   readingMinutes: 1,
-  attentionMinutes: 1.5,
+  attentionMinutes: 2,
   reopenMinutes: 0.5,
   closeMinutes: 0.5,
   isolateMinutes: 1,

@@ -33,8 +33,8 @@ const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = {
  * connector that is off nearly always.
  */
 const SEEN: Readonly<Record<FaultMode, number>> = {
-  open: 0.4,
-  "high-resistance": 0.55,
+  open: 0.3,
+  "high-resistance": 0.45,
   "short-to-ground": 0.6,
   "short-to-supply": 0.5,
   bridge: 0.6,

@@ -71,7 +71,7 @@ function workUp(harness: Harness, { facts, hasPairs }: ModelQuestion): Diagnosis
   const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([item]) => item);
   const codes = [...facts.codes].filter(([, status]) => status !== "not-present").map(([code]) => code);
   const scope = findScope(harness, [...codes, ...bad]);
-  const listed = listHypotheses(listCandidates(harness, scope, { complaint: facts.complaint, edits: facts.priors }));
+  const listed = listHypotheses(listCandidates(harness, scope, { complaint: facts.complaint, edits: facts.priors, failing: bad }));
   const single = bad.length > 0 && codes.length === 0 ? withNoFault(listed) : listed;
   const setsOf = (hypotheses: readonly Hypothesis[]): readonly (readonly Fault[])[] => [
     [],
