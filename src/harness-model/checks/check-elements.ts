@@ -6,7 +6,7 @@ import type { CheckContext } from "./check-context.ts";
 export function checkElements({ document, book, report }: CheckContext): void {
   document.components.forEach((component, at) => {
     const coils = new Set(component.elements.filter((element) => element.kind === "coil").map((element) => element.id));
-    for (const end of ["positive", "negative"] as const) {
+    for (const end of ["positive", "negative", "wake"] as const) {
       const address = component.needs?.[end];
       const point = address === undefined ? undefined : lookUpPoint(book, address, { by: "element", component });
       if (address !== undefined && point?.kind === "none") {
@@ -14,6 +14,11 @@ export function checkElements({ document, book, report }: CheckContext): void {
         report(problem("dangling-end", where, { address, reason: point.reason }));
       }
     }
+    const drivers = new Set(component.elements.flatMap((each) => (each.kind === "driver" ? [each.id] : [])));
+    component.needs?.wakeOutputs?.forEach((id, place) => {
+      const where = { path: `components[${at}].needs.wakeOutputs[${place}]`, id: component.id };
+      if (!drivers.has(id)) report(problem("unknown-reference", where, { what: "driver of this component", id }));
+    });
     component.elements.forEach((element, place) => {
       const path = `components[${at}].elements[${place}]`;
       const id = `${component.id}.${element.id}`;

@@ -235,10 +235,20 @@ export const Component = z.strictObject({
       positive: AddressText.describe("Address of the positive supply terminal"),
       negative: AddressText.describe("Address of the negative supply terminal"),
       leastVolt: voltSize.describe("Lowest supply voltage at which it works, in V"),
+      wake: AddressText.optional().describe(
+        "Address of the terminal that must have `leastVolt` against the negative terminal too, such as the ignition input; absent means none",
+      ),
+      wakeOutputs: z
+        .array(LocalId)
+        .max(MOST_ITEMS.few)
+        .optional()
+        .describe(
+          "Ids of the drivers that work as soon as it is woken, before it has its supply, such as that of its own main relay",
+        ),
     })
     .optional()
     .describe(
-      "Supply that the control unit needs: below `leastVolt` between these terminals its drivers, sources and pulls towards a voltage do nothing. Pull resistors to a separate point stay in place",
+      "Supply that the control unit needs: below `leastVolt` between these terminals, or without its wake input, its drivers, sources, own consumption and pulls towards a voltage do nothing. Pull resistors to a separate point stay in place",
     ),
   elements: z.array(Element).max(MOST_ITEMS.some).describe("Electrical model of the inside"),
 });

@@ -86,6 +86,8 @@ class PartPatch {
       volt: 0,
       control: undefined,
       module: undefined,
+      worksWhile: "awake",
+      asleepOhm: Infinity,
     } as const;
     this.#add(from, to, { ...fault, ...how, tolerance: 0, voltTolerance: 0 });
   }
@@ -280,7 +282,12 @@ function stick(
     return wrongTarget(fault.of, `is not a ${sort}. It cannot be ${fault.kind}`);
   }
   // What is stuck on conducts whether its module lives or not.
-  for (const at of parts) patch.change(at, { present: isOn, control: undefined, module: undefined });
+  for (const at of parts) {
+    const { group, key, module } = patch.part(at);
+    // A dead regulator still is electronics between its rails.
+    if (!isOn && group === "regulator") patch.change(at, { worksWhile: "never", module: module ?? key });
+    else patch.change(at, { present: isOn, control: undefined, module: undefined });
+  }
   return undefined;
 }
 

@@ -3,14 +3,8 @@ import type { Harness } from "../../harness-model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { branchAmpere, drivenAmpere, islandName } from "../network/node-volts.ts";
 import { controlledParts, type PartList, type OperatingConditions } from "../network/part.ts";
-import {
-  findInconsistent,
-  settle,
-  voltAcross,
-  withTestLoad,
-  withTestLoadSolved,
-  type OperatingPoint,
-} from "../network/settle.ts";
+import { findInconsistent, voltAcross } from "../network/modes.ts";
+import { settle, withTestLoad, withTestLoadSolved, type OperatingPoint } from "../network/settle.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
 import { lookAtValues } from "../solver/reduce-network.ts";
 import { ohmBetween, type SolvedNetwork } from "../solver/solve-network.ts";

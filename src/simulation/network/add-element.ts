@@ -1,8 +1,10 @@
-import { unreachable } from "../../base/index.ts";
-import type { Element } from "../../harness-model/index.ts";
+import { keptFor, unreachable } from "../../base/index.ts";
+import type { Component, Element } from "../../harness-model/index.ts";
 import { thermistorOhm, valueAt } from "../tables/thermistor.ts";
 import {
+  ASLEEP_OHM,
   JUNCTION_VOLT,
+  LIFE_VOLT,
   REGULATOR_SHARE,
   SENSOR_SUPPLY_VOLT,
   SUPPLY_VOLT_PER_12,
@@ -10,7 +12,7 @@ import {
 } from "../tables/typical-parts.ts";
 import { copperFactor } from "../tables/wire-resistance.ts";
 import { quantityOf, type PartDraft, type ResolvedConditions } from "./part-draft.ts";
-import { dutyOf, isOn, type Control, type PlacedElement } from "./part.ts";
+import { dutyOf, isOn, type Control, type Part, type PlacedElement } from "./part.ts";
 
 /** Adds what an element is in the situation. */
 export function addElement(draft: PartDraft, around: ResolvedConditions, placed: PlacedElement): void {
@@ -45,11 +47,8 @@ export function addElement(draft: PartDraft, around: ResolvedConditions, placed:
     }
     case "divider":
       return addDivider(draft, around, { ...placed, element });
-    case "load": {
-      const ohm = element.resistanceByState?.find((each) => each.state === around.stateId)?.resistanceOhm;
-      const present = elementState === undefined || isOn(elementState);
-      return draft.add(from, to, { ...own, group: "load", ohm: ohm ?? element.resistanceOhm, present });
-    }
+    case "load":
+      return addLoad(draft, around, { ...placed, element });
     case "lamp": {
       const ohm = element.voltageVolt ** 2 / element.powerWatt;
       draft.assume(
@@ -75,6 +74,46 @@ export function addElement(draft: PartDraft, around: ResolvedConditions, placed:
   }
 }
 
+/**
+ * The supply that what is inside a component works with: that of its `needs`; else, in a sensor or another part with an output of its own,
+ * that of the load which shares its rail. What a control unit needs is in its document, or not known.
+ */
+export const supplyOf = keptFor(({ kind, needs, elements }: Component): Component["needs"] => {
+  if (needs !== undefined || kind === "module") return needs;
+  const rails = new Set(elements.flatMap((each) => (each.kind === "driver" ? [each.between[1]] : [])));
+  const cell = elements.find((each) => each.kind === "load" && each.between.some((end) => rails.has(end)));
+  return cell && { positive: cell.between[0], negative: cell.between[1], leastVolt: LIFE_VOLT };
+});
+
+/** Whether a component has electronics in it, which are no resistors. */
+const isElectronic = keptFor(
+  (component: Component) =>
+    supplyOf(component) !== undefined ||
+    component.elements.some((each) => each.kind === "divider" || (each.kind === "source" && each.role === "regulator")),
+);
+
+/** What a load is besides a resistance: the own consumption of electronics, an input that works with volts only, or nothing. */
+function asElectronics(component: Component, { between }: Element): Partial<Part> {
+  const supply = supplyOf(component);
+  if (supply && between[0] === supply.positive && between[1] === supply.negative)
+    return { module: component.id, worksWhile: "loaded", asleepOhm: ASLEEP_OHM };
+  return isElectronic(component) ? { control: { kind: "electronics" }, asleepOhm: ASLEEP_OHM } : {};
+}
+
+/** Adds a consumer as a resistance, or as the electronics that it stands for. */
+function addLoad(
+  draft: PartDraft,
+  around: ResolvedConditions,
+  placed: PlacedElement & { readonly element: Extract<Element, { kind: "load" }> },
+): void {
+  const { key, component, element, from, to } = placed;
+  const elementState = around.elementStates.get(key);
+  const ohm = element.resistanceByState?.find((each) => each.state === around.stateId)?.resistanceOhm;
+  const present = elementState === undefined || isOn(elementState);
+  const own = { key, owner: key, group: "load", ohm: ohm ?? element.resistanceOhm, present } as const;
+  draft.add(from, to, { ...own, ...asElectronics(component, element) });
+}
+
 /** Adds what opens and closes: switches, relay contacts, drivers. */
 function addSwitching(
   draft: PartDraft,
@@ -86,8 +125,14 @@ function addSwitching(
   const own = { key, owner: key, ohm: element.resistanceOhm };
   if (element.kind === "driver") {
     const is = elementState ?? "off";
-    const module = component.needs ? component.id : undefined;
-    const how = { volt: element.voltageVolt ?? 0, present: isOn(is), control: dutyOf(is), module };
+    const supply = supplyOf(component);
+    const how = {
+      volt: element.voltageVolt ?? 0,
+      present: isOn(is),
+      control: dutyOf(is),
+      module: supply ? component.id : undefined,
+      worksWhile: supply?.wakeOutputs?.includes(element.id) === true ? ("woken" as const) : ("awake" as const),
+    };
     return draft.add(to, from, { ...own, group: "driver", ...how });
   }
   if (element.kind === "contact" && elementState === undefined) {
@@ -147,11 +192,16 @@ function addDivider(
   const input = quantityOf(draft, around, { name: element.quantity, key, instead });
   const { topOhm, bottomOhm } = dividerOhms(valueAt(element.ratio, input), element.sourceOhm || LEAST_SOURCE_OHM);
   const isTop = edgeKey.endsWith(".top");
-  draft.add(from, to, { key: edgeKey, owner: key, group: "sensor", ohm: isTop ? topOhm : bottomOhm });
-  if (isTop || element.supplyAmpere === undefined) return;
-  const rest = element.supplyAmpere - SENSOR_SUPPLY_VOLT / (topOhm + bottomOhm);
-  if (rest <= 0) return;
-  draft.add(top, to, { key: `${key}|supply`, owner: key, group: "load", ohm: SENSOR_SUPPLY_VOLT / rest });
+  const rest = (element.supplyAmpere ?? 0) - SENSOR_SUPPLY_VOLT / (topOhm + bottomOhm);
+  const hides = { control: { kind: "electronics" }, asleepOhm: ASLEEP_OHM } as const;
+  const kept = { key: edgeKey, owner: key, group: "sensor", ohm: isTop ? topOhm : bottomOhm } as const;
+  // A plain potentiometer is a resistor whatever its supply does; an output that sleeps is not joined to its supply.
+  if (element.supplyAmpere === undefined) draft.add(from, to, kept);
+  else if (isTop && rest > 0) draft.add(from, to, { ...kept, ...hides, asleepOhm: Infinity });
+  else draft.add(from, to, { ...kept, ...hides });
+  if (isTop || rest <= 0) return;
+  const supply = { key: `${key}|supply`, owner: key, group: "load", ohm: SENSOR_SUPPLY_VOLT / rest } as const;
+  draft.add(top, to, { ...supply, ...hides });
 }
 
 /** Adds a battery, alternator or regulator. An alternator gives nothing unless the state runs it. */
@@ -164,29 +214,34 @@ function addSource(
   const elementState =
     around.elementStates.get(key) ?? (element.role === "alternator" && !around.isRunning ? "off" : "on");
   const isSupply = element.role !== "regulator";
+  const isNever = !isSupply && !isOn(elementState);
   draft.add(to, from, {
     key,
     owner: key,
     group: isSupply ? "supply" : "regulator",
     ohm: element.resistanceOhm,
     volt: element.voltageVolt,
-    present: isOn(elementState),
-    control: controlOf(element),
-    module: component.needs ? component.id : undefined,
+    present: isNever || isOn(elementState),
+    control: controlOf(component, element),
+    module: isNever || component.needs ? component.id : undefined,
+    worksWhile: isNever ? "never" : "awake",
+    asleepOhm: isSupply ? Infinity : ASLEEP_OHM,
     voltTolerance: isSupply
       ? (SUPPLY_VOLT_PER_12 * around.nominalVolt) / 12
       : REGULATOR_SHARE * Math.abs(element.voltageVolt),
   });
 }
 
-function controlOf(element: Extract<Element, { kind: "source" }>): Control | undefined {
-  if (element.whenCharging)
-    return {
-      kind: "battery",
-      chargingOhm: element.whenCharging.resistanceOhm,
-      chargingVolt: element.whenCharging.voltageVolt,
-    };
-  if (element.foldBack)
-    return { kind: "fold-back", limitAmpere: element.foldBack.limitAmpere, foldedOhm: element.foldBack.resistanceOhm };
-  return undefined;
+/** What a source does with current that is pressed into it. The middle of a bus or of a sensor input gives and takes, as an amplifier does. */
+function controlOf(component: Component, source: Extract<Element, { kind: "source" }>): Control | undefined {
+  const { role, resistanceOhm, whenCharging, foldBack, between } = source;
+  if (role === "battery") {
+    const charging = whenCharging && { volt: whenCharging.voltageVolt, ohm: whenCharging.resistanceOhm };
+    return { kind: "battery", wholeOhm: resistanceOhm, charging };
+  }
+  const isMiddle = component.elements.some(
+    (each) => each.kind === "bias" && each.pull === "middle" && each.between[1] === between[0],
+  );
+  if (isMiddle) return undefined;
+  return { kind: "giver", foldBack: foldBack && { limitAmpere: foldBack.limitAmpere, ohm: foldBack.resistanceOhm } };
 }

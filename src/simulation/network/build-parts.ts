@@ -18,7 +18,7 @@ import {
   typicalRing,
 } from "../tables/typical-parts.ts";
 import { wireResistance } from "../tables/wire-resistance.ts";
-import { addElement } from "./add-element.ts";
+import { addElement, supplyOf } from "./add-element.ts";
 import { elementKey, resolveConditions, PartDraft, type ResolvedConditions } from "./part-draft.ts";
 import type { Part, PartList, PlacedElement, QuestionProblem, OperatingConditions, ElementState } from "./part.ts";
 import { shareShape } from "./shared-shape.ts";
@@ -108,16 +108,23 @@ function addCoils(
 }
 
 function addNeed(draft: PartDraft, harness: Harness, component: Component): void {
-  if (!component.needs) return;
+  const supply = supplyOf(component);
+  if (!supply) return;
   const nodeOf = (address: string): number | undefined => {
     const point = lookUpPoint(harness.book, address, { by: "element", component });
     return point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point));
   };
-  const positive = nodeOf(component.needs.positive);
-  const negative = nodeOf(component.needs.negative);
+  const positive = nodeOf(supply.positive);
+  const negative = nodeOf(supply.negative);
   if (positive === undefined || negative === undefined)
     draft.assume("missing", component.id, `${component.id}: its supply terminals are not fitted. Assumed: supplied`);
-  else draft.modules.push({ id: component.id, positive, negative, leastVolt: component.needs.leastVolt });
+  else {
+    const { leastVolt, wake } = supply;
+    draft.modules.push({
+      ...{ id: component.id, positive, negative, leastVolt },
+      wake: wake === undefined ? undefined : nodeOf(wake),
+    });
+  }
 }
 
 // Many relays of a machine are alike, and numbers take long to write.

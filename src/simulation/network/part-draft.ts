@@ -68,6 +68,8 @@ export class PartDraft {
       present: part.present ?? true,
       control: part.control,
       module: part.module,
+      worksWhile: part.worksWhile ?? "awake",
+      asleepOhm: part.asleepOhm ?? Infinity,
       tolerance: part.tolerance ?? RESISTANCE_SHARE[part.group],
       voltTolerance: part.voltTolerance ?? 0,
     });
@@ -86,6 +88,8 @@ export class PartDraft {
       present: part.present,
       control: undefined,
       module: undefined,
+      worksWhile: "awake",
+      asleepOhm: Infinity,
       tolerance: RESISTANCE_SHARE[part.group],
       voltTolerance: 0,
     });

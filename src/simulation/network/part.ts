@@ -27,8 +27,19 @@ export type PartGroup =
 export type Control =
   | { readonly kind: "contact"; readonly coil: string; readonly form: "make" | "break" }
   | { readonly kind: "diode" }
-  | { readonly kind: "battery"; readonly chargingOhm: number; readonly chargingVolt: number }
-  | { readonly kind: "fold-back"; readonly limitAmpere: number; readonly foldedOhm: number }
+  /** Gives below its voltage, takes little between that and its charging voltage; `wholeOhm` is its inner resistance without a fault. */
+  | {
+      readonly kind: "battery";
+      readonly wholeOhm: number;
+      readonly charging: { readonly volt: number; readonly ohm: number } | undefined;
+    }
+  /** An alternator or regulator: it gives current and takes none; above its limit it folds back. */
+  | {
+      readonly kind: "giver";
+      readonly foldBack: { readonly limitAmpere: number; readonly ohm: number } | undefined;
+    }
+  /** Draws as it says only while it has volts to work with. */
+  | { readonly kind: "electronics" }
   | { readonly kind: "duty"; readonly share: number };
 
 /** A resistance with a voltage in series between two nodes; where it runs stands in the shape of its list. */
@@ -43,8 +54,15 @@ export interface Part {
   /** False where it is not there now: switch open, connector unplugged. */
   readonly present: boolean;
   readonly control: Control | undefined;
-  /** Module without whose supply it does nothing. */
+  /** Control unit without which it does nothing. */
   readonly module: string | undefined;
+  /**
+   * How its control unit has to stand for it to work: awake; woken, whatever its supply is; with its own consumption on; or it never works
+   * in this state.
+   */
+  readonly worksWhile: "awake" | "woken" | "loaded" | "never";
+  /** What it is to its circuit while it does not work, in ohm: Infinity, or what hides in electronics that sleep. */
+  readonly asleepOhm: number;
   /** How far off the resistance may be, as a share. */
   readonly tolerance: number;
   /** How far off the voltage may be, in volt. */
@@ -62,11 +80,13 @@ export interface CoilPart {
   readonly dropOutAmpere: number;
 }
 
-/** A module that needs a supply. */
+/** A control unit that needs a supply and, where the document has one, a wake input. */
 export interface ModuleNeed {
   readonly id: string;
   readonly positive: number;
   readonly negative: number;
+  /** Node that must stand `leastVolt` above `negative` too, such as the ignition input. */
+  readonly wake: number | undefined;
   readonly leastVolt: number;
 }
 

@@ -1,7 +1,7 @@
 import { keptFor } from "../../base/index.ts";
 import type { BranchShape } from "../solver/branch-set.ts";
 import { reduceValues } from "../solver/reduce-network.ts";
-import type { Part, PartGroup, PartList } from "./part.ts";
+import type { ModuleNeed, Part, PartGroup, PartList } from "./part.ts";
 import type { OperatingPoint } from "./settle.ts";
 
 /**
@@ -53,8 +53,13 @@ export function reduceList(operatingPoint: OperatingPoint, nodes: Iterable<numbe
         to: renumber(coil.to),
       })),
     modules: list.modules
-      .filter((need) => kept.has(need.positive) && kept.has(need.negative))
-      .map((need) => ({ ...need, positive: renumber(need.positive), negative: renumber(need.negative) })),
+      .filter((need) => nodesOf(need).every((node) => kept.has(node)))
+      .map((need) => ({
+        ...need,
+        positive: renumber(need.positive),
+        negative: renumber(need.negative),
+        wake: need.wake === undefined ? undefined : renumber(need.wake),
+      })),
     assumptions: list.assumptions,
     reference: renumber(list.reference),
   };
@@ -73,10 +78,14 @@ function closeOver(list: PartList, kept: Set<number>): ReadonlySet<number> {
       if (coil && (isIn || (kept.has(coil.from) && kept.has(coil.to))))
         for (const node of [from, to, coil.from, coil.to]) kept.add(node);
       const need = isIn && part.module !== undefined ? list.modules.find(({ id }) => id === part.module) : undefined;
-      if (need) kept.add(need.positive).add(need.negative);
+      if (need) for (const node of nodesOf(need)) kept.add(node);
     });
   }
   return kept;
+}
+
+function nodesOf({ positive, negative, wake }: ModuleNeed): readonly number[] {
+  return [positive, negative, ...(wake === undefined ? [] : [wake])];
 }
 
 /** A kept part that follows something that is not kept stays as it stands. */
@@ -99,6 +108,8 @@ function outsidePart(key: string, ohm: number, volt: number): Part {
     present: true,
     control: undefined,
     module: undefined,
+    worksWhile: "awake",
+    asleepOhm: Infinity,
     tolerance: 0,
     voltTolerance: 0,
   };

@@ -1,6 +1,16 @@
 import type { BranchValues } from "../solver/branch-set.ts";
 import { ohmBetween, solveValues, voltsOfUnitCurrent, type SolvedNetwork } from "../solver/solve-network.ts";
-import { controlledParts, type CoilPart, type Part, type PartList } from "./part.ts";
+import {
+  AT_FIRST,
+  findInconsistent,
+  restlessUnits,
+  unitsToMove,
+  valuesOf,
+  type InconsistentElement,
+  type Modes,
+  type UnitState,
+} from "./modes.ts";
+import { controlledParts, type Part, type PartList } from "./part.ts";
 
 /** Parts in a state they stay in. */
 export interface OperatingPoint {
@@ -24,9 +34,9 @@ const MOST_ROUNDS = 500;
 const SAME_SHARE = 1e-9;
 
 /**
- * Finds how relays, modules, regulators, batteries, diodes and pulsed drivers stand, starting with everything at rest and every module
- * alive: the way a machine gets into a state. All that is out of place changes at once; if that goes round in a circle, one at a time; if
- * that does too, there is no steady state.
+ * Finds how relays, control units, regulators, batteries, diodes, electronics and pulsed drivers stand, starting with everything at rest
+ * and every control unit awake: the way a machine gets into a state. All that is out of place changes at once; if that goes round in a
+ * circle, one at a time; if that does too, there is no steady state.
  *
  * @param held A tester that is put to the machine once it stands in these modes, instead of a machine that comes from rest. What is found
  *   is the machine in the modes that the tester leaves it in, solved without the tester.
@@ -39,6 +49,7 @@ export function settle(
   let oneByOne = false;
   const seen = new Set<string>();
   const moved = new Set<string>();
+  const seenUnits = new Set<string>([unitsKey(modes.units)]);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const values = valuesOf(list, modes);
     const solved = solveValues(list.shape, values, list.reference);
@@ -47,9 +58,21 @@ export function settle(
     const metered = held ? { ...operatingPoint, ...withTestLoadSolved(solved, held.testLoad) } : operatingPoint;
     const inconsistent = findInconsistent(list, modes, metered);
     if (inconsistent.length === 0) {
-      const next = afterFlips(metered);
-      if (next === undefined) return wokenAgain(metered) ?? operatingPoint;
-      modes = next;
+      const units = unitsToMove(list, modes, metered.solved);
+      if (units.size > 0) {
+        modes = { ...modes, units: unitsAfter(modes.units, units) };
+        for (const id of units.keys()) moved.add(id);
+        const unitState = unitsKey(modes.units);
+        if (seenUnits.has(unitState)) break;
+        seenUnits.add(unitState);
+      } else {
+        const besideOhm = betterBeside(metered);
+        if (!besideOhm) {
+          const restless = restlessUnits(list, modes, metered.solved);
+          return restless.length > 0 ? { kind: "no-steady-state", noOperatingPoint: restless } : operatingPoint;
+        }
+        modes = { ...modes, besideOhm };
+      }
       seen.clear();
       oneByOne = false;
       continue;
@@ -69,10 +92,21 @@ export function settle(
   return { kind: "no-steady-state", noOperatingPoint: [...moved].toSorted() };
 }
 
-/** Modules that have lost their supply, or else better figures for pulsed drivers; undefined when nothing is left to change. */
-function afterFlips({ list, modes, solved, values }: OperatingPoint): Modes | undefined {
-  const dead = list.modules.filter((need) => !modes.dead.has(need.id) && isStarved(solved, need)).map(({ id }) => id);
-  if (dead.length > 0) return { ...modes, dead: new Set([...modes.dead, ...dead]) };
+function unitsAfter(before: Modes["units"], moved: ReadonlyMap<string, UnitState>): Modes["units"] {
+  const units = new Map([...before, ...moved]);
+  for (const [id, state] of moved) if (state === "awake") units.delete(id);
+  return units;
+}
+
+function unitsKey(units: Modes["units"]): string {
+  return [...units]
+    .map(([id, state]) => `${id} ${state}`)
+    .toSorted()
+    .join("|");
+}
+
+/** Better figures for pulsed drivers; undefined when nothing is left to change. */
+function betterBeside({ list, modes, solved, values }: OperatingPoint): Modes["besideOhm"] | undefined {
   const besideOhm = new Map<number, number>();
   let isBetter = false;
   for (const at of controlledParts(list)) {
@@ -85,237 +119,30 @@ function afterFlips({ list, modes, solved, values }: OperatingPoint): Modes | un
     besideOhm.set(at, beside);
     if (before === undefined || (beside !== before && Math.abs(beside - before) > SAME_SHARE * before)) isBetter = true;
   }
-  return isBetter ? { ...modes, besideOhm } : undefined;
-}
-
-function isStarved(
-  solved: SolvedNetwork,
-  need: { readonly positive: number; readonly negative: number; readonly leastVolt: number },
-): boolean {
-  return voltAcross(solved, need.positive, need.negative) < need.leastVolt;
-}
-
-/** A module that is dead and yet has its supply would wake, load the supply and die again. */
-function wokenAgain({ list, modes, solved }: OperatingPoint): NoOperatingPoint | undefined {
-  const woken = list.modules.filter((need) => modes.dead.has(need.id) && !isStarved(solved, need));
-  return woken.length > 0 ? { kind: "no-steady-state", noOperatingPoint: woken.map(({ id }) => id) } : undefined;
+  return isBetter ? besideOhm : undefined;
 }
 
 function setElements(modes: Modes, inconsistent: readonly InconsistentElement[]): Modes {
   const energised = new Set(modes.energised);
-  const flipped = new Set(modes.flipped);
-  for (const flip of inconsistent) {
-    if (flip.kind === "coil") toggle(energised, flip.key);
-    else toggle(flipped, flip.at);
+  const regimes = new Map(modes.regimes);
+  for (const each of inconsistent) {
+    if (each.kind === "coil") {
+      if (!energised.delete(each.key)) energised.add(each.key);
+    } else if (each.wants === undefined) regimes.delete(each.at);
+    else regimes.set(each.at, each.wants);
   }
-  return { ...modes, energised, flipped };
+  return { ...modes, energised, regimes };
 }
 
-function toggle<Item>(set: Set<Item>, item: Item): void {
-  if (!set.delete(item)) set.add(item);
-}
-
-function keyOf(modes: Modes): string {
-  return `${[...modes.energised].toSorted().join(" ")}|${[...modes.flipped].toSorted((a, b) => a - b).join(" ")}`;
+function keyOf({ energised, regimes }: Modes): string {
+  const stands = [...regimes].toSorted(([a], [b]) => a - b).map(([at, regime]) => `${at} ${regime}`);
+  return `${[...energised].toSorted().join(" ")}|${stands.join(" ")}`;
 }
 
 function contradiction(list: PartList, branches: readonly number[]): NoOperatingPoint {
   const inLoop = branches.flatMap((branch) => list.parts[branch] ?? []);
   const sources = inLoop.filter((part) => part.volt !== 0);
   return { kind: "contradictory", sources: [...new Set(sources.map((part) => part.owner))].toSorted() };
-}
-
-/** More than this beside a switch, in ohm, counts as nothing there: its line then stands where the switch puts it. */
-const NOTHING_BESIDE_OHM = 1e9;
-
-/**
- * The resistance that draws, all the time, the average current of a switch that is on for a share of the time.
- *
- * Seen from the switch the rest of the network is a source with a resistance beside it. On, the switch draws V / (on + beside); on
- * average a share of that. A resistance of (on + (1 - share) * beside) / share draws the same, and so gives the right average voltage
- * everywhere, as long as no second switch works in the same circuit in step with the first.
- *
- * @param onOhm Resistance of the switch while it is on.
- * @param share Share of the time it is on, above 0 and below 1.
- * @param besideOhm Resistance of the rest of the network at the switch; undefined before it is known.
- */
-function dutyOhm(onOhm: number, share: number, besideOhm: number | undefined): number {
-  if (besideOhm === undefined || besideOhm > NOTHING_BESIDE_OHM) return onOhm;
-  return (onOhm + (1 - share) * besideOhm) / share;
-}
-
-/** How everything stands that follows the voltages around it. */
-interface Modes {
-  /** Coils that hold their contacts, by key. */
-  readonly energised: ReadonlySet<string>;
-  /** Modules without enough supply, by id. */
-  readonly dead: ReadonlySet<string>;
-  /** Parts in their other mode: diode blocking, battery charging, regulator folded back; by number. */
-  readonly flipped: ReadonlySet<number>;
-  /** Per part that is on for a share of the time: the resistance the rest of the network has at it, in ohm; Infinity before it is known. */
-  readonly besideOhm: ReadonlyMap<number, number>;
-}
-
-/** Nothing energised, every module alive, diodes conducting, batteries at rest, regulators not folded back. */
-const AT_FIRST: Modes = {
-  energised: new Set(),
-  dead: new Set(),
-  flipped: new Set(),
-  besideOhm: new Map(),
-};
-
-/** Least resistance of a conducting diode in ohm, so that it always has a current that can be told. */
-const LEAST_DIODE_OHM = 1e-3;
-
-/** Resistance of a conducting diode whose document gives `ohm`. */
-function conductingOhm(ohm: number): number {
-  return Math.max(ohm, LEAST_DIODE_OHM);
-}
-
-/** The values of all parts in given modes. */
-function valuesOf(list: PartList, modes: Modes): BranchValues {
-  const count = list.parts.length;
-  const ohm = new Float64Array(count);
-  const volt = new Float64Array(count);
-  for (let at = 0; at < count; at++) {
-    const part = list.parts[at];
-    if (!part) continue;
-    volt[at] = part.volt;
-    ohm[at] = part.ohm;
-    if (!part.present || (part.module !== undefined && modes.dead.has(part.module))) ohm[at] = Infinity;
-    else if (part.control) setControlled({ ohm, volt }, { part, at, modes });
-  }
-  return { ohm, volt };
-}
-
-function setControlled(
-  values: BranchValues,
-  { part, at, modes }: { readonly part: Part; readonly at: number; readonly modes: Modes },
-): void {
-  const { control } = part;
-  const isFlipped = modes.flipped.has(at);
-  switch (control?.kind) {
-    case undefined:
-      return;
-    case "contact":
-      if (modes.energised.has(control.coil) !== (control.form === "make")) values.ohm[at] = Infinity;
-      return;
-    case "diode":
-      values.ohm[at] = isFlipped ? Infinity : conductingOhm(part.ohm);
-      return;
-    case "battery":
-      if (!isFlipped) return;
-      values.ohm[at] = control.chargingOhm;
-      values.volt[at] = control.chargingVolt;
-      return;
-    case "fold-back":
-      if (isFlipped) values.ohm[at] = control.foldedOhm;
-      return;
-    case "duty":
-      values.ohm[at] = dutyOhm(part.ohm, control.share, modes.besideOhm.get(at));
-  }
-}
-
-/** Something that does not stand as the voltages want it. */
-type InconsistentElement =
-  | { readonly kind: "coil"; readonly key: string }
-  | { readonly kind: "part"; readonly at: number; readonly key: string };
-
-/** Differences below this, in volt, are rounding. */
-const SAME_VOLT = 1e-9;
-/** A blocking diode begins to conduct at this much over its forward voltage, in volt; more than rounding, so that it does not flutter. */
-const CONDUCTS_VOLT = 1e-6;
-/**
- * A conducting diode with less than this across its own resistance, in volt, carries nothing. Even in the least resistance a diode is
- * given that is a nanoampere, far less than a meter draws; and a hundred times the rounding of 12 V.
- */
-const NOTHING_VOLT = 1e-12;
-
-/** A solution, as it is looked at for what wants to change. */
-interface Found {
-  readonly solved: SolvedNetwork;
-  readonly values: BranchValues;
-  readonly ohmBetween?: ((first: number, second: number) => number) | undefined;
-}
-
-/**
- * Lists what does not stand as the voltages want it: relays, diodes, batteries, regulators.
- *
- * @param modes The modes the network was solved in.
- * @param found The solution, with the values it was solved for; with a tester held to it also the resistance it has between two nodes.
- */
-export function findInconsistent(list: PartList, modes: Modes, found: Found): readonly InconsistentElement[] {
-  const inconsistent: InconsistentElement[] = list.coils
-    .filter((coil) => wantsToMove(coil, modes.energised.has(coil.key), found))
-    .map(({ key }) => ({ kind: "coil", key }));
-  for (const at of controlledParts(list)) {
-    const part = list.parts[at];
-    if (!part?.present || part.control?.kind === "contact" || part.control?.kind === "duty") continue;
-    if (part.module !== undefined && modes.dead.has(part.module)) continue;
-    if (wantsToFlip(part, { at, list, isFlipped: modes.flipped.has(at), ...found }))
-      inconsistent.push({ kind: "part", at, key: part.key });
-  }
-  return inconsistent;
-}
-
-/** Voltage between two nodes; 0 where no current can flow between them. */
-export function voltAcross(solved: SolvedNetwork, first: number, second: number): number {
-  if (solved.islands[first] !== solved.islands[second]) return 0;
-  return (solved.volts[first] ?? 0) - (solved.volts[second] ?? 0);
-}
-
-function wantsToMove(coil: CoilPart, isEnergised: boolean, { solved, values }: Found): boolean {
-  const ampere = Math.abs(voltAcross(solved, coil.from, coil.to)) / (values.ohm[coil.at] ?? Infinity);
-  return isEnergised ? ampere < coil.dropOutAmpere : ampere >= coil.pullInAmpere;
-}
-
-interface AskedPart extends Found {
-  readonly at: number;
-  readonly list: PartList;
-  readonly isFlipped: boolean;
-}
-
-function wantsToFlip(part: Part, { at, list, isFlipped, solved, values, ...found }: AskedPart): boolean {
-  const from = list.shape.from[at] ?? 0;
-  const to = list.shape.to[at] ?? 0;
-  const { control } = part;
-  const terminalVolt = voltAcross(solved, to, from);
-  const driving = (values.volt[at] ?? 0) - terminalVolt;
-  switch (control?.kind) {
-    case "diode":
-      // Between two islands nothing says that current wants to flow.
-      if (isFlipped)
-        return (
-          solved.islands[from] === solved.islands[to] &&
-          driving > CONDUCTS_VOLT &&
-          staysConducting(part, driving, found.ohmBetween?.(from, to) ?? ohmBetween(solved, from, to))
-        );
-      // Without current it ties nothing together: what hangs on it alone is floating.
-      return driving < NOTHING_VOLT;
-    case "battery":
-      return isFlipped ? terminalVolt < part.volt - SAME_VOLT : terminalVolt > part.volt + SAME_VOLT;
-    case "fold-back":
-      return isFlipped
-        ? Math.abs(currentUnfolded(part, terminalVolt, driving / control.foldedOhm)) <= control.limitAmpere
-        : Math.abs(driving) > control.limitAmpere * part.ohm;
-    case "contact":
-    case "duty":
-    case undefined:
-      return false;
-  }
-}
-
-/** Whether a diode that begins to conduct would carry enough not to stop at once. */
-function staysConducting({ ohm }: Part, driving: number, besideOhm: number): boolean {
-  const own = conductingOhm(ohm);
-  return (driving * own) / (own + besideOhm) > 2 * NOTHING_VOLT;
-}
-
-/** What a folded-back regulator would give into the same load if it were not. */
-function currentUnfolded(part: Part, terminalVolt: number, ampere: number): number {
-  if (ampere === 0) return 0;
-  if (ampere > 0 && terminalVolt >= 0) return part.volt / (part.ohm + terminalVolt / ampere);
-  return (part.volt - terminalVolt) / part.ohm;
 }
 
 /** A resistance held between two nodes of a circuit that was solved without it. */
@@ -410,6 +237,8 @@ export function withTestLoad(list: PartList, ends: readonly [number, number], oh
     present: true,
     control: undefined,
     module: undefined,
+    worksWhile: "awake",
+    asleepOhm: Infinity,
     tolerance: 0,
     voltTolerance: 0,
   };

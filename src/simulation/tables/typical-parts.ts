@@ -100,3 +100,11 @@ export const TYPICAL_DIODE = { forwardVolt: 0.7, resistanceOhm: 0.05 } as const;
 
 /** Supply a ratiometric sensor is meant for, in volt; its own consumption is counted at it. Common practice, no source. */
 export const SENSOR_SUPPLY_VOLT = 5;
+
+/**
+ * What an ohmmeter meets between the rails of electronics that sleep, in ohm: some ten thousand, and no resistor. Common practice, no source.
+ */
+export const ASLEEP_OHM = 22e3;
+
+/** Volts with which electronics come to life, where the document does not say. Common practice, no source. */
+export const LIFE_VOLT = 2;

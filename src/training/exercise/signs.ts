@@ -57,8 +57,8 @@ export function findSigns(harness: Harness, faults: readonly Fault[]): Signs | u
     if (now.kind !== "settled") return undefined;
     if (!normal) continue;
     live.push({ state, normal, now });
-    for (const id of now.modes.dead) {
-      if (normal.modes.dead.has(id)) continue;
+    for (const id of now.modes.units.keys()) {
+      if (normal.modes.units.has(id)) continue;
       dead.add(id);
       functions.set(id, functions.get(id) ?? { component: id, what: "dead", state: state.id });
     }

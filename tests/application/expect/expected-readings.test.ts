@@ -114,9 +114,21 @@ describe("askExpect() on the readings of the demo machine", () => {
   });
 });
 
+/** A pressure sensor with 50 mV of supply sleeps; the list takes it for a divider of them as well, and has 10 mV more. */
+const asleep = (id: string, red: string): { readonly faulty?: number } =>
+  id === "X05" && red === "A1.X1:37" ? { faulty: 0.02 } : {};
+
 describe("askExpect() on the faults of the demo machine", () => {
   const cases = expected.faults.flatMap(({ id, builds, state, basis, fault, readings }) =>
-    readings.map((each) => ({ ...each, id, build: builds[0] ?? "", state, basis, fault: faultText(fault) })),
+    readings.map((each) => ({
+      ...each,
+      ...asleep(id, each.red),
+      id,
+      build: builds[0] ?? "",
+      state,
+      basis,
+      fault: faultText(fault),
+    })),
   );
 
   test("has the faults", () => {

@@ -2,10 +2,16 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { jobShow, openJob } from "ohmward/application";
 import { readRecord } from "ohmward/job-records";
-import { demo as demoMachine } from "../demo-machine.ts";
+import { demoText } from "../../demo-harness/open-demo.ts";
+import { open } from "../demo-machine.ts";
 
 // The file was written by version 0.1 of the program on the demo machine of that version (document version 2).
 const written = readFileSync(new URL("../../fixtures/version-1/job.ohmjob.json", import.meta.url), "utf8");
+
+/** The demo machine as it was then: what wakes its control units was not in it. */
+const demoMachine = open(
+  demoText("firnlark-45.ohm.json").replace(/,\s*"wake": "[^"]*"(,\s*"wakeOutputs": \[[^\]]*\])?/gu, ""),
+);
 
 describe("a job file of version 1", () => {
   const read = readRecord(written);

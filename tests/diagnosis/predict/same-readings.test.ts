@@ -5,7 +5,8 @@ import { sameReadings } from "../../../src/diagnosis/predict/reading-store.ts";
 /** A conductor that nothing controls. */
 function part(key: string, more: Partial<Part> = {}): Part {
   const plain = { group: "wire", ohm: 0.01, volt: 0, present: true, tolerance: 0, voltTolerance: 0 } as const;
-  return { key, owner: key, ...plain, control: undefined, module: undefined, ...more };
+  const asleep = { control: undefined, module: undefined, worksWhile: "awake", asleepOhm: Infinity } as const;
+  return { key, owner: key, ...plain, ...asleep, ...more };
 }
 
 /** A chain of parts, each from one node to the next: node 0 - a - 1 - b - 2 - c - 3 ... */
@@ -47,13 +48,13 @@ describe("sameReadings()", () => {
     ["the reference parts it", chain(abcd, { reference: 3 }), [0, 4], ["abc", "d"]],
     [
       "terminals of a coil part it, because its own voltage counts",
-      chain(abcd, { coils: [{ key: "k", from: 1, to: 2, pullInVolt: 7, dropOutVolt: 2 }] }),
+      chain(abcd, { coils: [{ key: "k", at: 1, from: 1, to: 2, pullInAmpere: 0.07, dropOutAmpere: 0.02 }] }),
       [0, 4],
       ["a", "b", "cd"],
     ],
     [
       "the supply of a module parts it",
-      chain(abcd, { modules: [{ id: "m", positive: 2, negative: 0, leastVolt: 6 }] }),
+      chain(abcd, { modules: [{ id: "m", positive: 2, negative: 0, wake: undefined, leastVolt: 6 }] }),
       [0, 4],
       ["ab", "cd"],
     ],

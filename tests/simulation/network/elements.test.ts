@@ -113,6 +113,100 @@ describe("sensors", () => {
 describe("sources", () => {
   const source = (more: object) => ({ id: "s", kind: "source", between: ["A", "N"], resistanceOhm: 0, ...more });
 
+  // Source: a battery gives below its resting volts, takes next to nothing up to its charging volts and charges above; an alternator and
+  // a regulator give and take none (electrical textbook).
+  test.each([
+    ["gives", 11, 11.5],
+    ["takes next to nothing", 12.5, 12.5],
+    ["charges", 14, 13.8],
+  ] as const)("a battery at %s", (_name, volt, wanted) => {
+    const cells = { ...battery.elements[0], resistanceOhm: 1, whenCharging: { voltageVolt: 13.6, resistanceOhm: 1 } };
+    const feeder = {
+      id: "s",
+      kind: "source",
+      between: ["P", "N"],
+      role: "alternator",
+      voltageVolt: volt,
+      resistanceOhm: 1,
+    };
+    const load = resistor("r", "P", "N", 1e9);
+    const harness = smallMachine({
+      terminalStuds: ["P", "N"],
+      components: [
+        { id: "G", elements: [cells] },
+        { id: "L", elements: [feeder, load] },
+      ],
+    });
+    const settings = [{ of: "L.s", is: "on" as const }];
+    // The alternator takes nothing of what a better battery gives.
+    expect(voltsIn(harness, { settings }, "P")).toBeCloseTo(volt < 12 ? 12 : wanted, 6);
+  });
+
+  test("a worn battery has more inside it, giving and charging; a weak alternator less", () => {
+    const cells = {
+      ...battery.elements[0],
+      resistanceOhm: 0.01,
+      whenCharging: { voltageVolt: 13.6, resistanceOhm: 0.02 },
+    };
+    const alternator = {
+      id: "s",
+      kind: "source",
+      between: ["P", "N"],
+      role: "alternator",
+      voltageVolt: 14,
+      resistanceOhm: 0.1,
+    };
+    const harness = smallMachine({
+      terminalStuds: ["P", "N"],
+      components: [
+        { id: "G", elements: [cells] },
+        { id: "L", elements: [alternator, resistor("r", "P", "N", 1)] },
+      ],
+    });
+    const worn = { kind: "high-resistance", of: "G.cells", ohm: 0.09 } as const;
+    const flat = { kind: "drift", of: "G.cells", factor: 1, offset: -1 } as const;
+    const on = [{ of: "L.s", is: "on" as const }];
+    expect(voltsIn(harness, { faults: [worn, flat] }, "P")).toBeCloseTo(11 / 1.1, 9);
+    expect(voltsIn(harness, { settings: on, faults: [worn] }, "P")).toBeCloseTo(12.7272727, 6);
+    expect(voltsIn(harness, { settings: on, faults: [{ kind: "stuck-off", of: "L.s" }] }, "P")).toBeCloseTo(
+      12 / 1.01,
+      9,
+    );
+    const weak = { kind: "drift", of: "L.s", factor: 1, offset: -1.5 } as const;
+    expect(voltsIn(harness, { settings: on, faults: [weak] }, "P")).toBeLessThan(12);
+  });
+
+  test("a regulator takes nothing from a line that is pulled above it", () => {
+    const harness = smallMachine({
+      terminalStuds: ["P", "N", "A"],
+      components: [
+        battery,
+        {
+          id: "L",
+          elements: [source({ role: "regulator", voltageVolt: 5, resistanceOhm: 0.3 }), resistor("r", "P", "A", 100)],
+        },
+      ],
+    });
+    expect(voltsIn(harness, {}, "A")).toBeCloseTo(12, 9);
+  });
+
+  test("an output that has no supply of its own does nothing, and what draws it hides", () => {
+    const cell = (volt: number) =>
+      withX([
+        { id: "feed", kind: "source", between: ["A", "N"], role: "alternator", voltageVolt: volt, resistanceOhm: 1 },
+        resistor("pull", "P", "B", 1000),
+        { id: "supply", kind: "load", between: ["A", "N"], resistanceOhm: 800 },
+        { id: "out", kind: "driver", between: ["B", "N"], side: "low", resistanceOhm: 50 },
+      ]);
+    const settings = [
+      { of: "X.feed", is: "on" as const },
+      { of: "X.out", is: "on" as const },
+    ];
+    expect(voltsIn(cell(5), { settings }, "B")).toBeLessThan(1);
+    expect(voltsIn(cell(1), { settings }, "B")).toBe(12);
+    expect(voltsIn(cell(1), { settings }, "A")).toBeCloseTo(1 - 1 / 22e3, 6);
+  });
+
   test("an alternator works in running states only, and makes the battery charge", () => {
     const cells = { ...battery.elements[0], resistanceOhm: 1, whenCharging: { voltageVolt: 13, resistanceOhm: 2 } };
     const harness = smallMachine({
@@ -309,60 +403,5 @@ describe("relays", () => {
 
   test("a setting of the state stands above the coil", () => {
     expect(voltsIn(relay(50), { settings: [{ of: "X.c", is: "open" }] }, "B")).toBe(0);
-  });
-});
-
-describe("a module with needs", () => {
-  const inside = (feedOhm: number) =>
-    smallMachine({
-      terminalStuds: ["P", "N", "A", "B", "C"],
-      components: [
-        battery,
-        { id: "F", elements: [resistor("f", "P", "A", feedOhm)] },
-        {
-          id: "M",
-          kind: "module",
-          needs: { positive: "A", negative: "N", leastVolt: 6 },
-          elements: [
-            resistor("own", "A", "N", 10),
-            { id: "reg", kind: "source", between: ["B", "N"], role: "regulator", voltageVolt: 5, resistanceOhm: 1 },
-            { id: "pull", kind: "bias", between: ["C", "B"], pull: "up", resistanceOhm: 1000 },
-            { id: "down", kind: "bias", between: ["C", "N"], pull: "down", resistanceOhm: 4000 },
-          ],
-        },
-      ],
-    });
-
-  test("works above its least voltage", () => {
-    expect(voltsIn(inside(2), {}, "C")).toBeCloseTo((5 * 4000) / 5001, 9);
-  });
-
-  test("is dead below it: its sources are gone, its resistors stay", () => {
-    expect(voltsIn(inside(20), {}, "C")).toBe(0);
-    const { list, values, modes } = operatingPointIn(inside(20));
-    expect([...modes.dead]).toEqual(["M"]);
-    expect(list.parts.filter((_, at) => values.ohm[at] === Infinity).map((part) => part.key)).toEqual(["M.reg"]);
-  });
-
-  test("that would wake again once it is off has no steady state", () => {
-    // Alive it switches a load on that takes its supply away.
-    const harness = smallMachine({
-      terminalStuds: ["P", "N", "A", "B"],
-      components: [
-        battery,
-        { id: "F", elements: [resistor("f", "P", "A", 1), resistor("l", "A", "B", 0.5)] },
-        {
-          id: "M",
-          kind: "module",
-          needs: { positive: "A", negative: "N", leastVolt: 6 },
-          elements: [{ id: "drv", kind: "driver", between: ["B", "N"], side: "low", resistanceOhm: 0.1 }],
-        },
-      ],
-    });
-    const settings = [{ of: "M.drv", is: "on" as const }];
-    expect(() => operatingPointIn(harness, { settings })).toThrow(
-      '{"kind":"no-steady-state","noOperatingPoint":["M"]}',
-    );
-    expect(voltsIn(harness, {}, "A")).toBe(12);
   });
 });

@@ -58,7 +58,7 @@ function isFunctionBorneOut({ harness, normal, now }: Both, component: string, w
   const isMore = across.some(({ before, after }) => after > before + MOVED_VOLT);
   if (what === "on") return isMore || isNetMoved({ harness, normal, now }, component, MOVED_VOLT);
   if (what === "unseen") return isNetMoved({ harness, normal, now }, component, MOVED_VOLT);
-  return isLess || now.modes.dead.has(component);
+  return isLess || now.modes.units.has(component);
 }
 
 /** Whether an ohmmeter between the two points of a code shows something else than in the healthy machine, the battery isolated. */
