@@ -292,7 +292,12 @@ export function wirePlaces(harness: Harness, edge: number, priors: PriorTable = 
   const connectors = ends.flatMap((node) => (node?.kind === "contact" ? [node.connector.id] : []));
   const perSegment = segments.map((id) => segmentWeight(harness, priors, id));
   const total = perSegment.reduce((sum, weight) => sum + weight, 0);
-  return { connectors, segments, segmentShares: perSegment.map((weight) => weight / total), zones: [...new Set(zones)] };
+  return {
+    connectors,
+    segments,
+    segmentShares: perSegment.map((weight) => weight / total),
+    zones: [...new Set(zones)],
+  };
 }
 
 /** What moves, rubs or gets wet fails more often for its length. */

@@ -56,10 +56,7 @@ function shortsToGround(harness: Harness, id: string): readonly (readonly Fault[
   return SHORT_OHMS.map((ohm) => {
     const ampere = harness.document.system.nominalVolt / ohm;
     const blown = fuses.filter(({ ratedAmpere }) => ampere > BLOWS_AT * ratedAmpere);
-    return [
-      { kind: "short", of: id, to: ground, ohm },
-      ...blown.map(({ key }): Fault => ({ kind: "blown", of: key })),
-    ];
+    return [{ kind: "short", of: id, to: ground, ohm }, ...blown.map(({ key }): Fault => ({ kind: "blown", of: key }))];
   });
 }
 

@@ -59,7 +59,12 @@ export function listCandidates(harness: Harness, scope: Scope, prior: PriorKnowl
   return [...unique.values()]
     .map((candidate) => ({
       ...candidate,
-      factors: [...candidate.factors, ...complaintFactors(priors, candidate, prior), ...namedFactors(priors, candidate, prior), ...editFactors(candidate, prior)],
+      factors: [
+        ...candidate.factors,
+        ...complaintFactors(priors, candidate, prior),
+        ...namedFactors(priors, candidate, prior),
+        ...editFactors(candidate, prior),
+      ],
     }))
     .filter((candidate) => candidateWeight(candidate) > 0)
     .sort((a, b) => candidateWeight(b) - candidateWeight(a));

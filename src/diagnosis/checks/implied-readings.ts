@@ -1,3 +1,5 @@
+import { naturalOrder } from "../../base/index.ts";
+import type { ProbePoint } from "../../measurement-safety/index.ts";
 import { isMeterCheck, type Check, type MeterCheck } from "./check.ts";
 
 /**
@@ -12,22 +14,26 @@ export function impliedBy(read: readonly Check[]): (check: Check) => boolean {
   for (const check of read.filter(isMeterCheck)) {
     const joined = setups.get(setupOf(check)) ?? new Map<string, string>();
     setups.set(setupOf(check), joined);
-    joined.set(rootOf(joined, check.red.at ?? check.red.id), rootOf(joined, check.black.at ?? check.black.id));
+    joined.set(rootOf(joined, pointOf(check.red)), rootOf(joined, pointOf(check.black)));
   }
   return (check) => {
     if (!isMeterCheck(check)) return false;
     const joined = setups.get(setupOf(check));
     return (
       joined !== undefined &&
-      rootOf(joined, check.red.at ?? check.red.id) === rootOf(joined, check.black.at ?? check.black.id)
+      rootOf(joined, pointOf(check.red)) === rootOf(joined, pointOf(check.black))
     );
   };
 }
 
 /** Volts add up along a chain; ohms do not, so each pair stands alone. */
 function setupOf({ kind, need, red, black }: MeterCheck): string {
-  const pair = kind === "resistance" ? [red.at, black.at].sort().join() : "";
+  const pair = kind === "resistance" ? [pointOf(red), pointOf(black)].sort(naturalOrder).join() : "";
   return [kind, need.state, need.unplugged.join(), pair].join("|");
+}
+
+function pointOf({ at, id }: ProbePoint): string {
+  return at ?? id;
 }
 
 function rootOf(joined: ReadonlyMap<string, string>, point: string): string {

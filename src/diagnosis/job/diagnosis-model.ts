@@ -4,7 +4,13 @@ import type { Harness } from "../../harness-model/index.ts";
 import type { JobFacts } from "../../job-records/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
 import { fromScale, OVER_RANGE, toScale } from "../belief/meter-scale.ts";
-import { listHypotheses, NO_ELECTRICAL_FAULT, PRIORS, type Hypothesis, type HypothesisList } from "../candidates/candidate.ts";
+import {
+  listHypotheses,
+  NO_ELECTRICAL_FAULT,
+  PRIORS,
+  type Hypothesis,
+  type HypothesisList,
+} from "../candidates/candidate.ts";
 import { findScope, type Scope } from "../candidates/find-scope.ts";
 import { listCandidates } from "../candidates/list-candidates.ts";
 import type { Check, MeterCheck } from "../checks/check.ts";
@@ -71,7 +77,9 @@ function workUp(harness: Harness, { facts, hasPairs }: ModelQuestion): Diagnosis
   const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([item]) => item);
   const codes = [...facts.codes].filter(([, status]) => status !== "not-present").map(([code]) => code);
   const scope = findScope(harness, [...codes, ...bad]);
-  const listed = listHypotheses(listCandidates(harness, scope, { complaint: facts.complaint, edits: facts.priors, failing: bad }));
+  const listed = listHypotheses(
+    listCandidates(harness, scope, { complaint: facts.complaint, edits: facts.priors, failing: bad }),
+  );
   const single = bad.length > 0 && codes.length === 0 ? withNoFault(listed) : listed;
   const setsOf = (hypotheses: readonly Hypothesis[]): readonly (readonly Fault[])[] => [
     [],

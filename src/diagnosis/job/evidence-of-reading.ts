@@ -56,8 +56,7 @@ export function evidenceOf(
 
 /** So many ohms where there should be a conductor say the same as an open line. */
 function readOf(model: DiagnosisModel, check: Check, value: number): ReadValue {
-  const isOpen =
-    check.kind === "resistance" && value > openLineOhm(fromScale(model.readings(check, []).normal, "Ω"));
+  const isOpen = check.kind === "resistance" && value > openLineOhm(fromScale(model.readings(check, []).normal, "Ω"));
   return isOpen ? { kind: "overload" } : { kind: "value", value };
 }
 

@@ -84,7 +84,13 @@ export function nextCheck(state: JobState): Suggestion {
   if (open) return open;
   const list = suspects(state);
   const [first] = list;
-  if (first && first.label !== NO_ELECTRICAL_FAULT && first.group >= 0 && first.share >= ENOUGH && isConfirmed(state, first.group)) {
+  if (
+    first &&
+    first.label !== NO_ELECTRICAL_FAULT &&
+    first.group >= 0 &&
+    first.share >= ENOUGH &&
+    isConfirmed(state, first.group)
+  ) {
     return { kind: "repair", suspect: first, notes: repairNotes(first.label), proofs: verificationsOf(state) };
   }
   if ((list.find(({ group }) => group < 0)?.share ?? 0) >= WIDER) {
@@ -176,7 +182,15 @@ function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Sugge
       const other = plan.checks[test];
       if (!other) return [];
       const title = checkTitle(state.harness, other);
-      return [{ key: other.key, title, condition: conditionOf(state.harness, other), minutes: minutes - COSTS.attentionMinutes, bits }];
+      return [
+        {
+          key: other.key,
+          title,
+          condition: conditionOf(state.harness, other),
+          minutes: minutes - COSTS.attentionMinutes,
+          bits,
+        },
+      ];
     });
   return {
     kind: "check",
@@ -184,7 +198,11 @@ function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Sugge
     minutes: chosen.minutes - COSTS.attentionMinutes,
     bits: chosen.bits,
     expectedMinutes: chosen.expectedMinutes,
-    why: reasons(state, check, { minutes: chosen.minutes - COSTS.attentionMinutes, outcomes, expected: chosen.expectedMinutes }),
+    why: reasons(state, check, {
+      minutes: chosen.minutes - COSTS.attentionMinutes,
+      outcomes,
+      expected: chosen.expectedMinutes,
+    }),
     outcomes,
     others,
   };

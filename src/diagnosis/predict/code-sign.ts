@@ -240,7 +240,8 @@ function busSign(harness: Harness, code: Code): Sign {
   const asked = checks.flatMap(({ probe, share }) => (probe ? [{ probe, share }] : []));
   return {
     probes: asked.map(({ probe }) => probe),
-    share: (now, normal) => Math.max(TRUST.softWithoutCause, ...asked.map(({ share }, at) => share(now[at], normal[at]))),
+    share: (now, normal) =>
+      Math.max(TRUST.softWithoutCause, ...asked.map(({ share }, at) => share(now[at], normal[at]))),
   };
 }
 

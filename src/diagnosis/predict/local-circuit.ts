@@ -140,7 +140,7 @@ function measuredMachine(harness: Harness, state: string): OperatingPoint | unde
   );
   if (!normal || !isIsolated) return normal;
   return keptIn(isolated(harness), state, () => {
-    const settled = settle(withoutHidden(harness, normal.list));
+    const settled = settle(withoutHidden(normal.list));
     return settled.kind === "settled" ? settled : undefined;
   });
 }

@@ -50,7 +50,10 @@ export function statesToMeasure(harness: Harness, edges: ReadonlySet<number>): r
   // The battery, fuses and contacts on the way carry current for others too, whatever the complaint is about.
   const elements = [...edges].flatMap((number) => {
     const edge = harness.edges[number];
-    return edge?.kind === "element" && WORKING.has(edge.element.kind === "source" ? edge.element.role : edge.element.kind) ? [`${edge.component.id}.${edge.element.id}`] : [];
+    return edge?.kind === "element" &&
+      WORKING.has(edge.element.kind === "source" ? edge.element.role : edge.element.kind)
+      ? [`${edge.component.id}.${edge.element.id}`]
+      : [];
   });
   const most = new Map<string, number>();
   const kept = live.filter((state, index) => {

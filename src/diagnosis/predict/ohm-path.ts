@@ -1,5 +1,5 @@
 import { keptFor, keptIn } from "../../base/index.ts";
-import type { Component, Element, Harness } from "../../harness-model/index.ts";
+import type { Harness } from "../../harness-model/index.ts";
 import {
   applyFaults,
   settle,
@@ -11,11 +11,6 @@ import {
 import type { TestSetup } from "../checks/check.ts";
 import { normalMachine } from "./normal-circuit.ts";
 
-/**
- * Ohm that an unpowered control unit or active sensor is taken for where its share of the current is asked: some tens of kilohm. Common
- * practice, no source. No reading is foretold with it.
- */
-const HIDDEN_OHM = 22_000;
 /** Where the healthy way has so many times less, a reading may as well go through what hides in control units: the way is open. */
 const OPEN_FACTOR = 30;
 const OPEN_OHM = { least: 1000, most: 10_000 } as const;
@@ -29,25 +24,6 @@ export function openLineOhm(normalOhm: number): number {
   return Math.min(OPEN_OHM.most, Math.max(OPEN_OHM.least, OPEN_FACTOR * normalOhm));
 }
 
-/** What holds the electronics of a component: to an ohmmeter it is no resistor, whatever current it draws when it has volts. */
-function isHidden({ kind, elements, needs }: Component, element: Element): boolean {
-  if (element.kind === "divider" || element.kind === "driver") return true;
-  const isActive =
-    kind === "module" ||
-    needs !== undefined ||
-    elements.some((each) => each.kind === "driver" || (each.kind === "source" && each.role === "regulator"));
-  return isActive && (element.kind === "load" || element.kind === "source");
-}
-
-const hiddenElements = keptFor((harness: Harness): ReadonlySet<string> => {
-  const keys = harness.edges.flatMap((edge) =>
-    edge.kind === "element" && isHidden(edge.component, edge.element)
-      ? [`${edge.component.id}.${edge.element.id}`]
-      : [],
-  );
-  return new Set(keys);
-});
-
 function isModule(harness: Harness, id: string): boolean {
   const component = harness.fitted.components.get(id);
   return component?.kind === "module" || component?.needs !== undefined;
@@ -58,9 +34,13 @@ function componentOf(owner: string): string {
 }
 
 /** The parts of a machine without what hides in control units and active sensors, as an ohmmeter is answered for. */
-export function withoutHidden(harness: Harness, list: PartList): PartList {
-  const hidden = hiddenElements(harness);
-  return { ...list, parts: list.parts.map((part) => (hidden.has(part.owner) ? { ...part, present: false } : part)) };
+export function withoutHidden(list: PartList): PartList {
+  return { ...list, parts: list.parts.map((part) => (isHiding(part) ? { ...part, asleepOhm: Infinity } : part)) };
+}
+
+/** Whether a part is no resistor to an ohmmeter, whatever current it draws when it has volts. */
+function isHiding({ asleepOhm }: Part): boolean {
+  return asleepOhm !== Infinity;
 }
 
 /** Through what the current of an ohmmeter goes between two points of the healthy machine. */
@@ -89,40 +69,27 @@ export function ohmPath(harness: Harness, setup: TestSetup, ends: readonly [stri
   if (red < 0 || black < 0) return "electronics";
   if (red === black || solved.islands[red] !== solved.islands[black]) return red === black ? "known" : "none";
   const volts = voltsOfUnitCurrent(solved, red, black);
-  const used = new Set<string>();
-  let hasElectronics = false;
-  list.parts.forEach(({ group, owner }, each) => {
+  const inTheWay = list.parts.filter((part, each) => {
     const ohm = at.values.ohm[each] ?? Infinity;
-    if (group === "wire" || group === "joint" || !(ohm > 0) || ohm === Infinity) return;
+    if (part.group === "wire" || part.group === "joint" || !(ohm > 0) || ohm === Infinity) return false;
     const [from, to] = [list.shape.from[each] ?? 0, list.shape.to[each] ?? 0];
-    const share = Math.abs((volts[from] ?? 0) - (volts[to] ?? 0)) / ohm;
-    if (share <= IN_THE_WAY) return;
-    used.add(componentOf(owner));
-    hasElectronics ||= hiddenElements(harness).has(owner) || isModule(harness, componentOf(owner));
+    return Math.abs((volts[from] ?? 0) - (volts[to] ?? 0)) / ohm > IN_THE_WAY;
   });
-  if (hasElectronics) return "electronics";
-  return used.size > MOST_PARTS_IN_THE_WAY ? "many-parts" : "known";
+  if (inTheWay.some((part) => isHiding(part) || isModule(harness, componentOf(part.owner)))) return "electronics";
+  const components = new Set(inTheWay.map(({ owner }) => componentOf(owner)));
+  return components.size > MOST_PARTS_IN_THE_WAY ? "many-parts" : "known";
 }
 
 function atRest(harness: Harness, { state, unplugged }: TestSetup): OperatingPoint | undefined {
   const normal = normalMachine(harness, state);
   if (!normal) return undefined;
-  const hidden = hiddenElements(harness);
-  const shown = (part: Part): Part => {
-    if (hidden.has(part.owner)) return { ...part, present: true, ohm: HIDDEN_OHM, volt: 0, ...FREE };
-    return part.group === "bias" ? { ...part, volt: 0, ...FREE } : part;
-  };
-  const list = { ...normal.list, parts: normal.list.parts.map(shown) };
   const opened = applyFaults(
     harness,
-    list,
+    normal.list,
     unplugged.map((of) => ({ kind: "unplugged", of })),
   );
   const settled = opened.ok ? settle(opened.value) : undefined;
   return settled?.kind === "settled" ? settled : undefined;
 }
-
-/** Follows nothing. */
-const FREE = { control: undefined, module: undefined } as const;
 
 const numberOf = keptFor((list: PartList) => new Map(list.nodeKeys.map((key, number) => [key, number])));

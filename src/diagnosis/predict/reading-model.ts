@@ -68,11 +68,14 @@ function widthsOf(
   const below = new Float64Array(faulty.length);
   const above = new Float64Array(faulty.length);
   for (let index = 0; index < faulty.length; index++) {
+    // Beyond the first and the last severity, and where the next one can no longer be told, it goes on as it came.
     for (const next of [index - 1, index + 1]) {
       const half = halfWay(hypotheses, faulty, [index, next]);
       if (half < 0) below[index] = Math.max(below[index] ?? 0, -half);
       else above[index] = Math.max(above[index] ?? 0, half);
     }
+    if (below[index] === 0) below[index] = above[index] ?? 0;
+    else if (above[index] === 0) above[index] = below[index] ?? 0;
   }
   return { spreads: points.map((point) => toleranceOf(point, unit)), below, above };
 }

@@ -132,28 +132,19 @@ function isAlike(point: number, other: number, pair: StorePair | undefined): boo
   return Math.abs(point - other) < 2 * toleranceOf(point, pair?.kind === "current" ? "A" : "V");
 }
 
-/** Ohm that may hide in a sleeping control unit between its inner points. Common practice, no source; nothing is foretold with it. */
-const SLEEPING_OHM = 2000;
+/** How much less than usual may hide in electronics that sleep, as a share. Common practice, no source; nothing is foretold with it. */
+const LESS_HIDDEN = 0.1;
 
 /**
- * The same machine with everything in its sleeping control units as plain resistance: what hides there is not known, so a reading that it
- * changes cannot be foretold. Undefined where every unit is awake.
+ * The same machine with less hidden in its sleeping control units: how much that is is not known, so a reading that it changes cannot be
+ * foretold. Undefined where every unit is awake.
  */
 function asThroughSleepers({ list, modes }: OperatingPoint): PartList | undefined {
-  if (modes.dead.size === 0) return undefined;
-  const parts = list.parts.map((part): Part => {
-    if (part.module === undefined || !modes.dead.has(part.module)) return part;
-    const ohm = part.group === "bias" ? part.ohm : SLEEPING_OHM;
-    return { ...part, ohm, volt: 0, present: part.present || part.group !== "driver", control: undefined, module: undefined };
-  });
-  return { ...list, parts, modules: list.modules.filter(({ id }) => !modes.dead.has(id)) };
+  if (modes.units.size === 0) return undefined;
+  return { ...list, parts: list.parts.map((part) => ({ ...part, asleepOhm: LESS_HIDDEN * part.asleepOhm })) };
 }
 
-function readSettled(
-  operatingPoint: OperatingPoint,
-  pairs: readonly StorePair[],
-  ends: Circuit["ends"],
-): Float64Array {
+function readSettled(operatingPoint: OperatingPoint, pairs: readonly StorePair[], ends: Circuit["ends"]): Float64Array {
   const readings = new Float64Array(pairs.length).fill(UNKNOWN);
   pairs.forEach((pair, index) => {
     const [red, black] = ends[index] ?? [-1, -1];

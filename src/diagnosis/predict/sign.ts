@@ -54,16 +54,19 @@ export function sharesOfSigns<Key>(
   for (const [state, pairs] of ofState) {
     const question = { setup: { state, unplugged: [] }, pairs, faultSets, ...(points ? { points } : {}) };
     const store = makeReadingStore(harness, question);
-    pairs.forEach((pair, index) => rows.set(pair, [...store.row(index, sets)].map((point) => shown(point, pair))));
+    pairs.forEach((pair, index) =>
+      rows.set(
+        pair,
+        [...store.row(index, sets)].map((point) => shown(point, pair)),
+      ),
+    );
   }
   const shareOf = (sign: Sign, set: number): number =>
     sign.share(
       sign.probes.map((probe) => rows.get(probe)?.[set]),
       sign.probes.map((probe) => rows.get(probe)?.[0]),
     );
-  return new Map(
-    [...signs].map(([key, sign]) => [key, Float64Array.from(sets.slice(1), (set) => shareOf(sign, set))]),
-  );
+  return new Map([...signs].map(([key, sign]) => [key, Float64Array.from(sets.slice(1), (set) => shareOf(sign, set))]));
 }
 
 const UNITS = { "dc-voltage": "V", resistance: "Ω", current: "A" } as const;
