@@ -11,6 +11,7 @@ export {
   type Probe,
   type Reading,
 } from "./meters/reading.ts";
+export { areOhmsKnown, ohmsBetween, type OhmsBetween } from "./meters/ohms-between.ts";
 export { OHMS_NO_EVIDENCE, readMeter } from "./meters/read-meter.ts";
 export { drivenAmpere, nodeVolts, type NodeVolts } from "./network/node-volts.ts";
 export { buildParts } from "./network/build-parts.ts";
