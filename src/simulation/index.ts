@@ -29,5 +29,12 @@ export {
 } from "./tables/wire-resistance.ts";
 export { typicalContact, typicalRing } from "./tables/typical-parts.ts";
 export { thermistorOhm } from "./tables/thermistor.ts";
+export {
+  functionGrade,
+  functionShare,
+  GRADE_LIMITS,
+  type FunctionGrade,
+  type FunctionShare,
+} from "./views/function-share.ts";
 export { readingTable, TABLE_KINDS, type ReadingTable, type TablePair } from "./views/reading-table.ts";
 export { readingsAlong, type ReadingsAlong } from "./views/readings-along.ts";

@@ -9,7 +9,7 @@ import {
 } from "ohmward/simulation";
 import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
 import { readCases, type Panel, type WorkshopCase } from "../judge/cases.ts";
-import type { Fault as CaseFault } from "../judge/truth/fault.ts";
+import { faultsOf } from "./support/case-faults.ts";
 import { pointNumber } from "./support/small-machine.ts";
 
 // Source: the workshop cases. Their readings, volts of points, units awake and relays pulled in were worked out with a circuit model made
@@ -17,41 +17,6 @@ import { pointNumber } from "./support/small-machine.ts";
 
 const document = openDemo();
 const builds = new Map(document.builds.map((build) => [String(build.id), fitDemo(document, build.id)]));
-
-/** A fault of the cases in the words of this room. */
-function faultsOf(fault: CaseFault): readonly Fault[] {
-  switch (fault.kind) {
-    case "open":
-    case "blown":
-    case "unplugged":
-      return [{ kind: fault.kind, of: fault.of }];
-    case "resistance":
-      return [{ kind: "high-resistance", of: fault.of, ohm: fault.ohm }];
-    case "short": {
-      const { of, to, ohm, at } = fault;
-      return [{ kind: "short", of, to, ohm, ...(at === undefined ? {} : { atPercent: 100 * at }) }];
-    }
-    case "bridge":
-      return [{ kind: "bridge", between: fault.of, ohm: fault.ohm }];
-    case "swapped":
-      return [{ kind: "cross-wired", cavities: fault.of }];
-    case "stuck":
-      return [{ kind: fault.is === "open" ? "stuck-open" : "stuck-closed", of: fault.of }];
-    case "drift":
-      return [{ kind: "drift", of: fault.of, factor: fault.factor ?? 1, offset: fault.plus ?? 0 }];
-    case "source": {
-      if (fault.off === true) return [{ kind: "stuck-off", of: fault.of }];
-      // The healthy battery of the demo machine has 12.65 V behind 6 mohm.
-      const offset = (fault.emf ?? 12.65) - 12.65;
-      return [
-        { kind: "drift", of: fault.of, factor: 1, offset },
-        { kind: "high-resistance", of: fault.of, ohm: (fault.ohm ?? 0.006) - 0.006 },
-      ];
-    }
-    case "value":
-      throw new Error("No case has a part of another value");
-  }
-}
 
 /** Within 1 %, or 10 mV (6 mV below 0.6 V), or a twentieth of an ohm. */
 function isClose(got: number, want: number, meter: "volts" | "ohms"): boolean {

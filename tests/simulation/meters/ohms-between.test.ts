@@ -32,7 +32,7 @@ describe("areOhmsKnown()", () => {
     ["the feed of a control unit to its ground", "A1.X2:1", "A1.X2:13", [], false],
     ["supply to ground of the whole machine", "S10.2", "G2-", [], false],
     ["a coolant sensor with the unit beside it", "A1.X1:39", "A1.X2:1", [], false],
-  ] as const)("%s", (_name, red, black, unplugged, wanted) => {
+  ] as const)("%s", (...[, red, black, unplugged, wanted]) => {
     expect(areKnown({ ...off, unplugged: [...unplugged] }, red, black)).toBe(wanted);
   });
 });
