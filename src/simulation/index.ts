@@ -11,6 +11,7 @@ export {
   type Probe,
   type Reading,
 } from "./meters/reading.ts";
+export { areOhmsKnown, ohmsBetween, type OhmsBetween } from "./meters/ohms-between.ts";
 export { OHMS_NO_EVIDENCE, readMeter } from "./meters/read-meter.ts";
 export { drivenAmpere, nodeVolts, type NodeVolts } from "./network/node-volts.ts";
 export { buildParts } from "./network/build-parts.ts";
@@ -28,5 +29,12 @@ export {
 } from "./tables/wire-resistance.ts";
 export { typicalContact, typicalRing } from "./tables/typical-parts.ts";
 export { thermistorOhm } from "./tables/thermistor.ts";
+export {
+  functionGrade,
+  functionShare,
+  GRADE_LIMITS,
+  type FunctionGrade,
+  type FunctionShare,
+} from "./views/function-share.ts";
 export { readingTable, TABLE_KINDS, type ReadingTable, type TablePair } from "./views/reading-table.ts";
 export { readingsAlong, type ReadingsAlong } from "./views/readings-along.ts";

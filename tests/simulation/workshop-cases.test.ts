@@ -8,8 +8,8 @@ import {
   type OperatingPoint,
 } from "ohmward/simulation";
 import { fitDemo, openDemo } from "../demo-harness/open-demo.ts";
-import { readCases, type CaseReading, type Panel } from "../judge/cases.ts";
-import type { Fault as CaseFault } from "../judge/truth/fault.ts";
+import { readCases, type Panel, type WorkshopCase } from "../judge/cases.ts";
+import { faultsOf } from "./support/case-faults.ts";
 import { pointNumber } from "./support/small-machine.ts";
 
 // Source: the workshop cases. Their readings, volts of points, units awake and relays pulled in were worked out with a circuit model made
@@ -17,41 +17,6 @@ import { pointNumber } from "./support/small-machine.ts";
 
 const document = openDemo();
 const builds = new Map(document.builds.map((build) => [String(build.id), fitDemo(document, build.id)]));
-
-/** A fault of the cases in the words of this room. */
-function faultsOf(fault: CaseFault): readonly Fault[] {
-  switch (fault.kind) {
-    case "open":
-    case "blown":
-    case "unplugged":
-      return [{ kind: fault.kind, of: fault.of }];
-    case "resistance":
-      return [{ kind: "high-resistance", of: fault.of, ohm: fault.ohm }];
-    case "short": {
-      const { of, to, ohm, at } = fault;
-      return [{ kind: "short", of, to, ohm, ...(at === undefined ? {} : { atPercent: 100 * at }) }];
-    }
-    case "bridge":
-      return [{ kind: "bridge", between: fault.of, ohm: fault.ohm }];
-    case "swapped":
-      return [{ kind: "cross-wired", cavities: fault.of }];
-    case "stuck":
-      return [{ kind: fault.is === "open" ? "stuck-open" : "stuck-closed", of: fault.of }];
-    case "drift":
-      return [{ kind: "drift", of: fault.of, factor: fault.factor ?? 1, offset: fault.plus ?? 0 }];
-    case "source": {
-      if (fault.off === true) return [{ kind: "stuck-off", of: fault.of }];
-      // The healthy battery of the demo machine has 12.65 V behind 6 mohm.
-      const offset = (fault.emf ?? 12.65) - 12.65;
-      return [
-        { kind: "drift", of: fault.of, factor: 1, offset },
-        { kind: "high-resistance", of: fault.of, ohm: (fault.ohm ?? 0.006) - 0.006 },
-      ];
-    }
-    case "value":
-      throw new Error("No case has a part of another value");
-  }
-}
 
 /** Within 1 %, or 10 mV (6 mV below 0.6 V), or a twentieth of an ohm. */
 function isClose(got: number, want: number, meter: "volts" | "ohms"): boolean {
@@ -61,6 +26,9 @@ function isClose(got: number, want: number, meter: "volts" | "ohms"): boolean {
 
 /** What nothing holds reads about 0 V and is no ground: the cases print 0 V, this room says that it floats. */
 const isFloatingZero = (kind: string, want: number): boolean => kind === "floating" && Math.abs(want) < 0.001;
+
+/** What goes through control units asleep, by case: an ohmmeter of the cases meets some ten kilohm there; here no figure is foretold. */
+const HIDDEN: ReadonlySet<string> = new Set(["J49 faulty RT1.X.harness:1 RT1.X.harness:2 RT1.X"]);
 
 /** A machine of a case, with its faults or without. */
 class Bench {
@@ -73,19 +41,23 @@ class Bench {
     this.#faults = faults;
   }
 
-  readings(rows: readonly CaseReading[], which: "faulty" | "healthy"): readonly string[] {
-    return rows.flatMap((row) => {
+  readings({ id, readings }: WorkshopCase, which: "faulty" | "healthy"): readonly string[] {
+    return readings.flatMap((row) => {
       const want = row[which];
       const got = readMeter(this.#harness, {
         operatingConditions: this.#situation(row.state, row.unplugged),
         probe: { kind: row.meter === "volts" ? "dc-voltage" : "resistance", red: row.red, black: row.black },
         compareWith: [],
       });
+      const { meter, state, red, black, unplugged } = row;
+      const isHidden = got.kind === "refused" && got.because.some(({ code }) => code === "hidden");
+      if (HIDDEN.has([id, which, red, black, ...unplugged].join(" ")))
+        return isHidden ? [] : [`${id} ${red}: not hidden`];
       const isRight =
         want === null
           ? got.kind === "overload"
           : (got.kind === "value" && isClose(got.value, want, row.meter)) || isFloatingZero(got.kind, want);
-      const at = `${row.meter} ${row.state} ${row.red} ${row.black} ${row.unplugged.join()}`;
+      const at = `${meter} ${state} ${red} ${black} ${unplugged.join()}`;
       return isRight ? [] : [`${which} ${at}: ${String(want)}, here ${JSON.stringify(got).slice(0, 80)}`];
     });
   }
@@ -143,9 +115,9 @@ describe("the machine against the readings of the workshop cases", () => {
     const faulty = new Bench(each.build, each.faults.flatMap(faultsOf));
     const healthy = new Bench(each.build, []);
     expect([
-      ...faulty.readings(each.readings, "faulty"),
+      ...faulty.readings(each, "faulty"),
       ...faulty.panel(each.panel),
-      ...healthy.readings(each.readings, "healthy"),
+      ...healthy.readings(each, "healthy"),
       ...healthy.panel(each.panelHealthy),
     ]).toEqual([]);
   });

@@ -1,14 +1,15 @@
 import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.ts";
-import type { Harness } from "../../harness-model/index.ts";
+import type { Component, Harness } from "../../harness-model/index.ts";
 import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { branchAmpere, drivenAmpere, islandName } from "../network/node-volts.ts";
 import { controlledParts, type PartList, type OperatingConditions } from "../network/part.ts";
 import { findInconsistent, voltAcross } from "../network/modes.ts";
 import { settle, withTestLoad, withTestLoadSolved, type OperatingPoint } from "../network/settle.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
-import { lookAtValues } from "../solver/reduce-network.ts";
 import { ohmBetween, type SolvedNetwork } from "../solver/solve-network.ts";
+import { LEAST_ASLEEP_OHM } from "../tables/typical-parts.ts";
 import { makeBand, ohmSpread, voltSpread, type ToleranceRange } from "./band.ts";
+import { ohmsBetween } from "./ohms-between.ts";
 import {
   HAND_METER,
   meterLimit,
@@ -268,6 +269,12 @@ export function liveSources(operatingPoint: OperatingPoint, red: number, black: 
   });
 }
 
+/** The component that a part of the network is in. */
+function componentOf(harness: Harness, { list }: OperatingPoint, at: number): Component | undefined {
+  const owner = list.parts[at]?.owner ?? "";
+  return harness.fitted.components.get(owner.slice(0, owner.indexOf(".")));
+}
+
 /** What to take off so that sources are out of the way, in words: a control unit is unplugged, a battery isolated. */
 function whatToDisconnect(
   harness: Harness,
@@ -276,10 +283,9 @@ function whatToDisconnect(
 ): readonly string[] {
   const owners = new Map<string, string>();
   for (const at of sources) {
-    const owner = operatingPoint.list.parts[at]?.owner ?? "";
-    const id = owner.slice(0, owner.indexOf("."));
-    const component = harness.fitted.components.get(id);
+    const component = componentOf(harness, operatingPoint, at);
     if (!component) continue;
+    const { id } = component;
     const plugs = [...harness.fitted.connectors.values()]
       .filter((each) => each.component === id)
       .map((each) => each.id);
@@ -320,9 +326,14 @@ function readOhms(
     const disconnect = whatToDisconnect(harness, operatingPoint, live);
     return { kind: "refused", disconnect, because: [{ code: "live", text }] };
   }
-  const seen = lookAtValues(operatingPoint.list.shape, operatingPoint.values, [red, black]);
-  if (seen.kind === "contradictory") return { kind: "contradictory", sources: [] };
+  const seen = ohmsBetween(operatingPoint, [red, black], meter);
   if (seen.kind === "apart") return { kind: "overload", unit: "Ω", because: [] };
+  if (seen.kind === "hidden") {
+    const owners = [...new Set(seen.parts.map((at) => componentOf(harness, operatingPoint, at)?.id ?? ""))];
+    const text = `The path goes through electronics that sleep (${owners.filter((id) => id !== "").join(", ")}). What they hide is not known: ${formatQuantity(LEAST_ASLEEP_OHM, "Ω")} or more. The reading has no meaning. Disconnect them first`;
+    const disconnect = whatToDisconnect(harness, operatingPoint, seen.parts);
+    return { kind: "refused", disconnect, because: [{ code: "hidden", text }] };
+  }
   const leads = probe.leads ?? USUAL_LEADS;
   const value = seen.ohm + (leads.subtracted ? 0 : leads.ohm);
   const limit = meterLimit(meter.ohms, value);
@@ -344,7 +355,8 @@ function readOhms(
     const text = "There is a diode in the path. Assumed: it blocks. With the leads exchanged the meter can show less";
     because.push({ code: "polarity", text });
   }
-  return { kind: "value", value, unit: "Ω", low: Math.max(0, band.low), high: band.high, because };
+  const low = Math.max(0, band.low - seen.hiddenOhm);
+  return { kind: "value", value, unit: "Ω", low, high: band.high, because };
 }
 
 function leadsText(leads: Leads): Because {

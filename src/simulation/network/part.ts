@@ -140,6 +140,11 @@ export function dutyOf(elementState: ElementState): Control | undefined {
   return { kind: "duty", share: elementState.dutyPercent / 100 };
 }
 
+/** Whether a part that has this resistance now is electronics asleep: what it hides is no resistor. */
+export function isHidden(part: Part | undefined, ohm: number | undefined): boolean {
+  return part !== undefined && part.asleepOhm !== Infinity && ohm === part.asleepOhm;
+}
+
 /** How a switch, contact, driver, source or load stands; a share of the time is a duty in percent. */
 export type ElementState = "open" | "closed" | "off" | "on" | { readonly dutyPercent: number };
 

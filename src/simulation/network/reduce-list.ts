@@ -1,7 +1,7 @@
 import { keptFor } from "../../base/index.ts";
 import type { BranchShape } from "../solver/branch-set.ts";
 import { reduceValues } from "../solver/reduce-network.ts";
-import type { ModuleNeed, Part, PartGroup, PartList } from "./part.ts";
+import { isHidden, type ModuleNeed, type Part, type PartGroup, type PartList } from "./part.ts";
 import type { OperatingPoint } from "./settle.ts";
 
 /**
@@ -33,8 +33,12 @@ export function reduceList(operatingPoint: OperatingPoint, nodes: Iterable<numbe
   const reduced = reduceValues(list.shape, rest, keep);
   // What contradicts nothing in the whole cannot do so in a part of it.
   const branches = reduced.kind === "reduced" ? reduced.branches : [];
-  for (const { from, to, ohm, volt = 0 } of branches)
-    inside.push({ part: outsidePart(`outside ${from} ${to}`, ohm, volt), from, to });
+  const known = knownOutside(list, rest, keep);
+  for (const { from, to, ohm, volt = 0 } of branches) {
+    const knownOhm = known?.get(`${from} ${to}`) ?? Infinity;
+    const asleepOhm = known && ohm < (1 - HIDDEN_SHARE) * knownOhm ? ohm : Infinity;
+    inside.push({ part: { ...outsidePart(`outside ${from} ${to}`, ohm, volt), asleepOhm }, from, to });
+  }
   const renumber = (node: number): number => newNumber.get(node) ?? 0;
   return {
     shape: {
@@ -63,6 +67,24 @@ export function reduceList(operatingPoint: OperatingPoint, nodes: Iterable<numbe
     assumptions: list.assumptions,
     reference: renumber(list.reference),
   };
+}
+
+/** What electronics asleep may take of a branch outside before it counts as hidden itself, as a share of its resistance. */
+const HIDDEN_SHARE = 0.005;
+
+/** The branches outside without what hides in electronics asleep, by their ends; undefined where nothing sleeps there. */
+function knownOutside(
+  list: PartList,
+  rest: { readonly ohm: Float64Array; readonly volt: Float64Array },
+  keep: readonly number[],
+): ReadonlyMap<string, number> | undefined {
+  const hidden = [...list.parts.keys()].filter((at) => isHidden(list.parts[at], rest.ohm[at]));
+  if (hidden.length === 0) return undefined;
+  const ohm = rest.ohm.slice();
+  for (const at of hidden) ohm[at] = Infinity;
+  const reduced = reduceValues(list.shape, { ohm, volt: rest.volt }, keep);
+  const branches = reduced.kind === "reduced" ? reduced.branches : [];
+  return new Map(branches.map((branch) => [`${branch.from} ${branch.to}`, branch.ohm]));
 }
 
 /** Adds the terminals of what belongs to the circuit: contacts of its coils, coils of its contacts, supplies of its modules. */

@@ -106,5 +106,8 @@ export const SENSOR_SUPPLY_VOLT = 5;
  */
 export const ASLEEP_OHM = 22e3;
 
+/** The least that is taken for what hides in electronics that sleep, in ohm. Common practice, no source. */
+export const LEAST_ASLEEP_OHM = 10e3;
+
 /** Volts with which electronics come to life, where the document does not say. Common practice, no source. */
 export const LIFE_VOLT = 2;

@@ -3,6 +3,7 @@ import { applyFaults } from "../faults/apply-faults.ts";
 import type { Fault } from "../faults/fault.ts";
 import { findPoint, findTarget } from "../faults/find-target.ts";
 import { liveSources } from "../meters/read-meter.ts";
+import { ohmsBetween } from "../meters/ohms-between.ts";
 import { HAND_METER, type MeterSpec } from "../meters/reading.ts";
 import { connectorOf } from "../network/part-draft.ts";
 import type { PartList, OperatingConditions } from "../network/part.ts";
@@ -137,14 +138,16 @@ function readCell({ operatingPoint, pair, red, black, scratch, meter }: Cell): {
     return { kind: KIND.refused, value: 0 };
   if (islands[red] !== islands[black])
     return { kind: pair.kind === "dc-voltage" ? KIND.floating : KIND.overRange, value: 0 };
-  const { ofNode } = planned.clusters;
-  const ohm = resistanceBetween(factor, [ofNode[red] ?? 0, ofNode[black] ?? 0], scratch);
   if (pair.kind === "dc-voltage") {
+    const { ofNode } = planned.clusters;
+    const ohm = resistanceBetween(factor, [ofNode[red] ?? 0, ofNode[black] ?? 0], scratch);
     const open = (volts[red] ?? 0) - (volts[black] ?? 0);
     return { kind: KIND.value, value: (open * meter.inputOhm) / (meter.inputOhm + ohm) };
   }
+  const between = ohmsBetween(operatingPoint, [red, black], meter);
+  if (between.kind !== "known") return { kind: between.kind === "hidden" ? KIND.refused : KIND.overRange, value: 0 };
   const highest = meter.ohms.ranges.at(-1)?.[0] ?? Infinity;
-  return ohm > highest ? { kind: KIND.overRange, value: 0 } : { kind: KIND.value, value: ohm };
+  return between.ohm > highest ? { kind: KIND.overRange, value: 0 } : { kind: KIND.value, value: between.ohm };
 }
 
 /** The nodes a fault touches, so that they can be kept when the rest of the machine is reduced. */

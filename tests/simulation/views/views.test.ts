@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
+  areOhmsKnown,
   readingsAlong,
   readingTable,
   readMeter,
@@ -185,6 +186,19 @@ describe("reduceList()", () => {
       names.map((name) => pointNumber(base, whole, name) ?? -1),
     );
     expect(small.parts.length).toBeLessThan(whole.list.parts.length);
+  });
+
+  test.each([
+    ["the feed of a control unit to its ground", "A1.X2:1", "A1.X2:13", false],
+    ["a line of sensors to ground", "A1.X1:39", "GND-E1", false],
+    ["the bus", "XD1:C", "XD1:D", true],
+  ])("knows what hides outside a circuit: %s", (_name, red, black, wanted) => {
+    const whole = operatingPointIn(base, { state: "OFF" });
+    const pair = [red, black].map((name) => pointNumber(base, whole, name) ?? -1);
+    const small = settle(reduceList(whole, pair));
+    if (small.kind !== "settled") throw new Error(small.kind);
+    const [a = -1, b = -1] = pair.map((node) => small.list.nodeKeys.indexOf(whole.list.nodeKeys[node] ?? ""));
+    expect([areOhmsKnown(whole, pair[0] ?? -1, pair[1] ?? -1), areOhmsKnown(small, a, b)]).toEqual([wanted, wanted]);
   });
 
   test("leaves those of a circuit of a harness of 2000 wires as they are, on a twentieth of its parts", () => {
