@@ -151,7 +151,7 @@ export const PRIORS: PriorTable = {
   hazards: { flexing: 3, chafe: 2, hot: 2, wet: 2, corrosive: 2, rotating: 1.5, crush: 1.5, oil: 1.2, step: 1.2 },
   recentWork: 4,
   recentWorkMistake: 20,
-  named: 2.5,
+  named: 4,
   highCurrent: 2,
   wetComplaint: 3,
   comesAndGoes: { intermittent: 6, steady: 0.3 },

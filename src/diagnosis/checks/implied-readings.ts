@@ -19,10 +19,7 @@ export function impliedBy(read: readonly Check[]): (check: Check) => boolean {
   return (check) => {
     if (!isMeterCheck(check)) return false;
     const joined = setups.get(setupOf(check));
-    return (
-      joined !== undefined &&
-      rootOf(joined, pointOf(check.red)) === rootOf(joined, pointOf(check.black))
-    );
+    return joined !== undefined && rootOf(joined, pointOf(check.red)) === rootOf(joined, pointOf(check.black));
   };
 }
 

@@ -73,7 +73,13 @@ function ownSign(harness: Harness, code: Code, isBrief: boolean): Sign {
     case "voltage-low":
       return hardSign(harness, code, volts(on ? [on] : []));
     case "open":
-      return hardSign(harness, code, points.length > 1 ? ohms(between) : volts(isBrief && on ? [on] : live));
+      return hardSign(
+        harness,
+        code,
+        points.length > 1
+          ? ohms(between)
+          : [...volts(isBrief && on ? [on] : live), ...driverProbes(harness, points, live)],
+      );
     case "short":
       return hardSign(harness, code, [
         ...ohms(points.map((point) => [point, ground])),
@@ -112,6 +118,23 @@ function softSign(ofFunction: Sign, ohms: readonly SignProbe[]): Sign {
   };
 }
 
+/** The currents of the drivers at some pins: what a module switches on and nothing flows in is open. */
+function driverProbes(
+  harness: Harness,
+  points: readonly string[],
+  states: readonly { readonly id: string }[],
+): readonly SignProbe[] {
+  const keyOf = (node: number | undefined): string => harness.nodes[node ?? -1]?.key ?? "";
+  const drivers = harness.edges.flatMap((edge, number): Extract<SignProbe, { kind: "current" }>[] => {
+    if (edge.kind !== "element" || edge.element.kind !== "driver") return [];
+    const [red, black] = [keyOf(harness.index.from[number]), keyOf(harness.index.to[number])];
+    const isAtPin = points.includes(red) || points.includes(black);
+    const of = `${edge.component.id}.${edge.element.id}`;
+    return isAtPin ? [{ state: "", kind: "current", of, red, black }] : [];
+  });
+  return states.flatMap(({ id: state }) => drivers.map((driver) => ({ ...driver, state })));
+}
+
 interface Judged {
   readonly probe: SignProbe;
   readonly normal: Shown;
@@ -125,6 +148,12 @@ const LOW_VOLT = 0.3;
 /** Ohms to ground below which a line counts as shorted, and above which a loop counts as open. */
 const SHORT_OHM = 20;
 const OPEN_OHM = 100;
+/**
+ * What a driver carries when it is on, in ampere, and the share of it below which the line counts as open: a suppressor beside an open coil
+ * still draws more. Common practice, no source.
+ */
+const LEAST_DRIVEN_AMPERE = 0.01;
+const OPEN_SHARE = 0.05;
 
 function judge(harness: Harness, code: Code, { probe, normal, now, nominal }: Judged): boolean {
   if (now === undefined || normal === undefined) return false;
@@ -134,6 +163,10 @@ function judge(harness: Harness, code: Code, { probe, normal, now, nominal }: Ju
       ? ohm < SHORT_OHM && normalOhm > 3 * SHORT_OHM
       : ohm === Infinity || ohm > Math.max(OPEN_OHM, 3 * normalOhm);
   }
+  if (probe.kind === "current")
+    return (
+      Math.abs(voltOf(normal)) > LEAST_DRIVEN_AMPERE && Math.abs(voltOf(now)) < OPEN_SHARE * Math.abs(voltOf(normal))
+    );
   const [volt, normalVolt] = [voltOf(now), voltOf(normal)];
   if (code.failure === "voltage-high") return volt >= (normalVolt > 5.3 ? 1.2 * normalVolt : HIGH_VOLT);
   if (code.failure === "voltage-low")

@@ -5,7 +5,9 @@ import { begin, demo, newJob } from "../demo-job.ts";
 
 const checks = [...begin(newJob([], ["M2"]), demo()).model.checks.values()].filter(isMeterCheck);
 const find = (kind: MeterCheck["kind"], state: string, red: string, black: string): MeterCheck => {
-  const made = checks.find((check) => check.kind === kind && check.need.state === state && check.need.unplugged.length === 0);
+  const made = checks.find(
+    (check) => check.kind === kind && check.need.state === state && check.need.unplugged.length === 0,
+  );
   if (!made) throw new Error(`${kind} ${state}`);
   return { ...made, red: { ...made.red, at: red }, black: { ...made.black, at: black } };
 };

@@ -268,7 +268,9 @@ describe("takeReading()", () => {
         ? [each.key]
         : [],
     );
-    const given = [37, -20, 29, -35, 41].map((value) => ({ kind: "value", text: `${value} V`, value, unit: "V" }) as const);
+    const given = [37, -20, 29, -35, 41].map(
+      (value) => ({ kind: "value", text: `${value} V`, value, unit: "V" }) as const,
+    );
     const state = given.reduce((job, each, index) => take(job, odd[index] ?? "", each), start);
     expect(state.improbableReadings.length).toBeGreaterThanOrEqual(2);
     expect(state.model.groups.some((group) => group.includes(" and "))).toBe(true);
