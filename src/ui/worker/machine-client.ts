@@ -1,5 +1,6 @@
-import type { HarnessDocument } from "../../harness-model/index.ts";
-import type { ReadNews, ReplyOf, RequestOf } from "../../application/index.ts";
+import type { Result } from "../../base/index.ts";
+import type { HarnessDocument, Problem } from "../../harness-model/index.ts";
+import type { OpenedText, ReadNews, ReplyOf, RequestOf } from "../../application/index.ts";
 import type { Name, SentCall, SentFault, SentReply } from "./machine-messages.ts";
 
 /** Why a call has no reply: it was cancelled, or a newer one of its kind overtook it. Nobody has to be told of it. */
@@ -45,12 +46,32 @@ export class MachineClient {
    * @returns The reply; the promise fails with {@link CallDropped}, or if the program does.
    */
   ask<Of extends Name>(name: Of, request: RequestOf<Of>, options: CallOptions = {}): Promise<ReplyOf<Of>> {
+    return this.#call(name, request, options, () => undefined);
+  }
+
+  /** Opens the text of a document in the worker, which holds the machine then: its document need not be sent. */
+  openText(text: string): Promise<Result<OpenedText, readonly Problem[]>> {
+    return this.#call("open-text", text, {}, (opened) => {
+      if (opened.ok) this.#told = opened.value.document;
+    });
+  }
+
+  /** Makes a call; what has to be done before the next one is sent is done in `heard`. */
+  #call<Of extends Name>(
+    name: Of,
+    request: RequestOf<Of>,
+    options: CallOptions,
+    heard: (reply: ReplyOf<Of>) => void,
+  ): Promise<ReplyOf<Of>> {
     const { lane, signal } = options;
     if (lane !== undefined) this.#overtake(lane);
     return new Promise((done, failed) => {
       const number = ++this.#count;
       // A reply is of the kind of its call: the service sees to it.
-      const hear = (reply: ReplyOf<Name>): void => done(reply);
+      const hear = (reply: ReplyOf<Name>): void => {
+        heard(reply);
+        done(reply);
+      };
       this.#queue.push({ ...options, number, name, request, done: hear, failed });
       signal?.addEventListener("abort", () => this.#drop(number), { once: true });
       this.#next();
