@@ -17,12 +17,12 @@ export class Asked<Name extends keyof MachineCalls> {
    * @param name Which call.
    * @param request What is asked, as the only member of a list; undefined for nothing.
    * @param options `doing` says what the page was doing, should the program fail. With `isKept` the last reply stays until the next one
-   *   is there: for lists that change while a person types.
+   *   is there: for lists that change while a person types. With `isQuick` it goes before longer work that waits.
    */
   constructor(
     name: Name,
     request: () => readonly [RequestOf<Name>] | undefined,
-    { doing, isKept = false }: { readonly doing: string; readonly isKept?: boolean },
+    { isKept = false, ...options }: { readonly doing: string; readonly isKept?: boolean; readonly isQuick?: boolean },
   ) {
     const lane = `part ${++count}`;
     $effect.pre(() => {
@@ -32,7 +32,7 @@ export class Asked<Name extends keyof MachineCalls> {
       this.#isBusy = wanted !== undefined && document !== undefined;
       if (!wanted || !document) return this.#settle();
       let isOver = false;
-      askMachine(name, wanted[0], { document, lane, doing }, (reply) => {
+      askMachine(name, wanted[0], { document, lane, ...options }, (reply) => {
         if (isOver) return;
         this.reply = reply;
         this.#isBusy = false;

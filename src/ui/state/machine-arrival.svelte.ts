@@ -160,7 +160,7 @@ export class MachineArrival {
 function noticeOf(opened: MachineAtHand, atHand: readonly MachineAtHand[], isBare: boolean): MachineNotice | undefined {
   const others = oneEach(atHand).filter(({ mark }) => mark !== opened.mark);
   const words = [
-    isBare ? "" : `This address names no machine. ${opened.name} is shown.`,
+    isBare ? "" : `This address names no machine. Shown is ${opened.name}.`,
     opened.from === "kept" ? `${opened.name} was opened last on this device.` : "",
     others.some(({ from }) => from === "kept") ? "Another machine was opened last on this device." : "",
   ].filter((each) => each !== "");

@@ -99,7 +99,7 @@ export function askReach(
       const conditions = { ...app.draft.conditions, faults: faultsOn(app.faults) };
       return [{ setting, points: wanted, meter: meter(), conditions }];
     },
-    { doing: "looking where a lead may go" },
+    { doing: "looking where a lead may go", isQuick: true },
   );
 }
 

@@ -18,6 +18,6 @@ export function askSuggestions(build: () => string | undefined, text: () => stri
       const [id, words] = [build(), text()];
       return id === undefined || words.trim() === "" ? undefined : [{ build: id, text: words, limit: MOST }];
     },
-    { doing: "looking for items", isKept: true },
+    { doing: "looking for items", isKept: true, isQuick: true },
   );
 }

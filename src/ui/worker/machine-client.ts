@@ -10,6 +10,8 @@ export class CallDropped extends Error {}
 export interface CallOptions {
   /** Drops an older call of the same lane: only the newest one is wanted. */
   readonly lane?: string;
+  /** It is short and a person waits for it: it goes before the others that wait. */
+  readonly isQuick?: boolean;
   /** Cancels the call at once, also while it is worked on. */
   readonly signal?: AbortSignal;
   readonly onNews?: (news: ReadNews) => void;
@@ -26,7 +28,7 @@ interface Waiting extends CallOptions {
 }
 
 /**
- * A worker with one machine, as seen from the page. Calls are answered one after the other in the order they are made; the page stays
+ * A worker with one machine, as seen from the page. Calls are answered one after the other in the order they are made, quick ones first; the page stays
  * alive meanwhile. A worker that failed or was stopped is started again for the next call.
  */
 export class MachineClient {
@@ -72,7 +74,9 @@ export class MachineClient {
         heard(reply);
         done(reply);
       };
-      this.#queue.push({ ...options, number, name, request, done: hear, failed });
+      const others = this.#queue.findIndex((call) => options.isQuick === true && call.isQuick !== true);
+      const place = others < 0 ? this.#queue.length : others;
+      this.#queue.splice(place, 0, { ...options, number, name, request, done: hear, failed });
       signal?.addEventListener("abort", () => this.#drop(number), { once: true });
       this.#next();
     });
