@@ -6,7 +6,8 @@ export interface ChainStop {
   /** Least distance to the thing above it. */
   readonly least: number;
   /** The label of the wire above it, if a wire is there, with where the wire begins and ends around the two things. */
-  readonly label: { readonly row: number; readonly from: number; readonly to: number; readonly middle: number } | undefined;
+  readonly label:
+    { readonly row: number; readonly from: number; readonly to: number; readonly middle: number } | undefined;
   /** Whether its height is given by something outside of the column. */
   readonly isFixed: boolean;
 }

@@ -1,7 +1,19 @@
 import { addTo, naturalOrder } from "../../base/index.ts";
 import { edgeItem, mainTerminals, nodeItem, type Item } from "../../connectivity/index.ts";
 import type { Connector, ConnectorSide, Harness, HarnessEdge, HarnessNode } from "../../harness-model/index.ts";
-import type { Box, BoxPin, DiagramGraph, Gate, Joint, JointLook, Line, LineEnd, Part, Pin, Thing } from "./diagram-graph.ts";
+import type {
+  Box,
+  BoxPin,
+  DiagramGraph,
+  Gate,
+  Joint,
+  JointLook,
+  Line,
+  LineEnd,
+  Part,
+  Pin,
+  Thing,
+} from "./diagram-graph.ts";
 import type { DiagramScope } from "./diagram-scope.ts";
 import { contactName, stubNames } from "./stub-names.ts";
 
@@ -157,7 +169,13 @@ class GraphBuilder {
   ): LineEnd {
     const { connector, cavity } = at;
     const name = shortPin(contactName(this.#harness, connector, cavity.id), box);
-    return this.#pinOf(box, { key: facts.item.id, item: facts.item, name, nodes: facts.nodes, net: this.#netAt(facts.outer) });
+    return this.#pinOf(box, {
+      key: facts.item.id,
+      item: facts.item,
+      name,
+      nodes: facts.nodes,
+      net: this.#netAt(facts.outer),
+    });
   }
 
   #pinOf(box: string, pin: BoxPin): LineEnd {
@@ -214,9 +232,9 @@ class GraphBuilder {
       return;
     }
     const things = [...ends, ...kept.flatMap((edge) => this.#ofEdge.get(edge) ?? [])];
-    const [first, second] = own ? [own, things[0]] : things;
-    if (first && second) this.#join(first, second, node.key);
-    const target = own ?? first;
+    const target = own ?? things[0];
+    const other = own ? things[0] : things[1];
+    if (target && other) this.#join(target, other, node.key);
     if (target) for (const edge of kept) if (!this.#ofEdge.has(edge)) this.#bind(edge, target);
   }
 
@@ -226,7 +244,8 @@ class GraphBuilder {
       const { connector } = node;
       if (this.#edgesAt(number).some((edge) => this.#harness.edges[edge]?.kind === "mating")) return [];
       const facts = { item: nodeItem(node), outer: number, nodes: [number] };
-      if (this.#isBoxed(connector.component)) return [this.#boxPin(this.#boxOf(connector.component), node, facts)];
+      const owner = connector.component;
+      if (this.#isBoxed(owner)) return [this.#boxPin(this.#boxOf(owner), node, facts)];
       const isFree = connector.component === undefined && connector.kind === "diagnostic";
       return isFree ? [this.#boxPin(this.#connectorBox(connector), node, facts)] : [];
     }
@@ -236,7 +255,13 @@ class GraphBuilder {
       return isInside ? [found.component.id] : [];
     });
     return [...new Set(owners)].map((owner) =>
-      this.#pinOf(this.#boxOf(owner), { key: node.key, item: nodeItem(node), name: "", nodes: [number], net: undefined }),
+      this.#pinOf(this.#boxOf(owner), {
+        key: node.key,
+        item: nodeItem(node),
+        name: "",
+        nodes: [number],
+        net: undefined,
+      }),
     );
   }
 
@@ -253,8 +278,9 @@ class GraphBuilder {
     const isMated = kept.some((edge) => this.#harness.edges[edge]?.kind === "mating");
     if (isPoint || cut.length > 0 || meets > 2 || (plain > 1 && !isMated))
       return { joint: this.#addJoint(number, node, { cut, kept }) };
-    if (node.kind === "inner") return plain === 0 || meets === 2 ? {} : { joint: this.#addJoint(number, node, { cut, kept }) };
-    if (isMated || ends.length > 0 || node.kind !== "contact") return {};
+    if (node.kind === "inner")
+      return plain === 0 || meets === 2 ? {} : { joint: this.#addJoint(number, node, { cut, kept }) };
+    if (isMated || ends.length > 0) return {};
     const strong = kept.some((edge) => this.#scope.strong.has(edge));
     const facts = { strong, item: nodeItem(node), outer: number, nodes: [number] };
     if (node.connector.component !== undefined) return { own: this.#addPin(node, facts) };
@@ -292,7 +318,9 @@ class GraphBuilder {
   }
 
   #join(a: LineEnd, b: LineEnd, key: string): void {
-    const strong = [a, b].every(({ thing }) => this.#things[thing]?.strong === true || this.#things[thing]?.kind === "box");
+    const strong = [a, b].every(
+      ({ thing }) => this.#things[thing]?.strong === true || this.#things[thing]?.kind === "box",
+    );
     this.#lines.push({ key: `inside ${key}`, ends: [a, b], wire: undefined, edge: undefined, strong });
   }
 

@@ -48,16 +48,12 @@ const MARGIN = 16;
  * @param of The item.
  * @param options How it is drawn. Volts and permitted points come in here; nothing of them is decided in this room.
  * @returns The diagram; or the circuits to choose from where there are too many; or that there is nothing to draw.
- * @example
- * ```ts
- * import { circuitDiagram } from "ohmward/drawing";
- * import { resolve } from "ohmward/connectivity";
- * const pump = resolve(demo, "M2");
- * const drawn = pump.kind === "one" ? circuitDiagram(demo, pump.item) : undefined;
- * expect(drawn?.kind).toBe("diagram");
- * ```
  */
-export function circuitDiagram(harness: Harness, of: Resolved, options: DiagramOptions = {}): CircuitDiagram | NoDiagram {
+export function circuitDiagram(
+  harness: Harness,
+  of: Resolved,
+  options: DiagramOptions = {},
+): CircuitDiagram | NoDiagram {
   const { wholeFeed = false, coils = "own", rows = "auto" } = options;
   const item: Item = { type: of.type, id: of.id };
   const choice = chooseScope(harness, of, { wholeFeed, coils });
@@ -65,12 +61,16 @@ export function circuitDiagram(harness: Harness, of: Resolved, options: DiagramO
   const model = buildModel(choice.scope);
   if (model.columns.length === 0) return { kind: "nothing", of: item };
   if (model.columns.length > MOST_COLUMNS) return { kind: "choose", of: item, items: partsOf(model) };
-  const normal = drawn(model, item, styleOf(options, rows === "close"));
+  const normal = drawn(model, item, { style: styleOf(options, rows === "close") });
   if (rows !== "auto" || normal.height <= HIGH) return normal;
-  return drawn(model, item, styleOf(options, true));
+  const { slots, model: placed } = normal.layout;
+  return drawn(placed, item, { style: styleOf(options, true), slots });
 }
 
-function styleOf({ labels = "full", roleWords = false, marks = new Map() }: DiagramOptions, close: boolean): SketchStyle {
+function styleOf(
+  { labels = "full", roleWords = false, marks = new Map() }: DiagramOptions,
+  close: boolean,
+): SketchStyle {
   return { short: labels === "short", close, roleWords, marks };
 }
 
@@ -81,9 +81,13 @@ function partsOf({ scope, wides, graph }: DiagramModel): readonly Item[] {
   return wides.flatMap(({ thing }) => graph.things[thing]?.item ?? []).filter(({ id }) => id !== scope.asked.id);
 }
 
-function drawn(model: DiagramModel, of: Item, style: SketchStyle): CircuitDiagram {
+function drawn(
+  model: DiagramModel,
+  of: Item,
+  { style, slots }: { readonly style: SketchStyle; readonly slots?: readonly number[] },
+): CircuitDiagram {
   const context: SketchContext = { scope: model.scope, style };
-  const layout = layoutDiagram(context, model);
+  const layout = layoutDiagram(context, model, slots);
   const raw = drawDiagram(context, layout);
   const frame = around(raw.flatMap(({ shapes, blocks }) => [...blocks, ...shapes.map(groundOf)]));
   const by = { x: Math.ceil(MARGIN - frame.x0), y: Math.ceil(MARGIN - frame.y0) };

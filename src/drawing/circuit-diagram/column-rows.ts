@@ -68,7 +68,12 @@ export function columnPlan(
   const chains = model.columns.map((_, column) => chainOf(model, column, parts));
   const strips = model.columns.map((column, at): RowStrip => {
     const own = [items[column.upper], items[column.lower], ...(entryItems[at] ?? [])];
-    return { x: xs[at] ?? 0, upper: column.upper, lower: column.lower, own: new Set(own.flatMap((item) => item ?? [])) };
+    return {
+      x: xs[at] ?? 0,
+      upper: column.upper,
+      lower: column.lower,
+      own: new Set(own.flatMap((item) => item ?? [])),
+    };
   });
   const reach = new Array<number>(count).fill(0);
   for (const { row, blocks } of items) for (const { y1 } of blocks) reach[row] = Math.max(reach[row] ?? 0, y1);
@@ -176,4 +181,3 @@ function chainOf(model: DiagramModel, at: number, parts: ChainParts): readonly C
     return { ...stop, least: Math.max(least, down + up), label: wire };
   });
 }
-

@@ -112,7 +112,11 @@ function netScope(harness: Harness, of: Resolved): DiagramScope {
   harness.nodes.forEach((_, node) => {
     if (isStop(node)) stops[node] = 0;
   });
-  const inner = reach(harness.index, { edges: passage.edges, nodes: stops }, from.filter((node) => stops[node] === 1));
+  const inner = reach(
+    harness.index,
+    { edges: passage.edges, nodes: stops },
+    from.filter((node) => stops[node] === 1),
+  );
   const nodes = new Set<number>(inner.order);
   const edges = new Set<number>(of.edges.filter((edge) => passage.edges[edge] === 1));
   const { offsets, arcEdges, targets } = harness.index;

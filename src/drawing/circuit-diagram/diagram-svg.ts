@@ -11,7 +11,7 @@ export interface DiagramSvgOptions {
   readonly marked?: boolean;
 }
 
-/** The class of everything, so that nothing of its style reaches the page around it. */
+/** The class of a diagram; the theme is a second one, so that two diagrams of one page do not take each other's colours. */
 const ROOT = "circuit-diagram";
 
 /**
@@ -34,13 +34,13 @@ export function writeDiagramSvg(diagram: CircuitDiagram, options: DiagramSvgOpti
     ...diagram.groups.map(groupText),
   ];
   const size = { viewBox: `0 0 ${svgNumber(width)} ${svgNumber(height)}`, width, height };
-  const head = { xmlns: "http://www.w3.org/2000/svg", class: ROOT, ...size, role: "img" };
+  const head = { xmlns: "http://www.w3.org/2000/svg", class: `${ROOT} ${theme}`, ...size, role: "img" };
   return `${svgElement("svg", head, [`\n${lines.join("\n")}\n`])}\n`;
 }
 
 function styleText(theme: DiagramTheme | "device" | "page"): string {
   const sets = (name: DiagramTheme): string =>
-    `.${ROOT}{${Object.entries(TOKENS[name])
+    `.${ROOT}.${theme}{${Object.entries(TOKENS[name])
       .map(([token, colour]) => `--${token}:${colour}`)
       .join(";")}}`;
   const themes = {
@@ -48,7 +48,7 @@ function styleText(theme: DiagramTheme | "device" | "page"): string {
     device: `${sets("light")}@media (prefers-color-scheme:dark){${sets("dark")}}@media print{${sets("print")}}`,
   };
   const tokens = theme === "page" || theme === "device" ? themes[theme] : sets(theme);
-  const tones = (Object.entries(TONES) as [string, Token | "none"][]).flatMap(([tone, token]) => {
+  const tones = Object.entries(TONES).flatMap(([tone, token]) => {
     const colour = token === "none" ? "none" : `var(--${token})`;
     return [`.${ROOT} .s-${tone}{stroke:${colour}}`, `.${ROOT} .f-${tone}{fill:${colour}}`];
   });
@@ -56,7 +56,7 @@ function styleText(theme: DiagramTheme | "device" | "page"): string {
     `.${ROOT} text{font-family:"Atkinson Hyperlegible Next",system-ui,sans-serif}`,
     `.${ROOT} .mono{font-family:"Atkinson Hyperlegible Mono",ui-monospace,monospace;font-weight:700}`,
     `.${ROOT} .rim{stroke:var(--ink);fill:none}`,
-    `.${ROOT} .marker{fill:var(--mark);fill-opacity:.45}`,
+    `.${ROOT} .marker{fill:var(--mark)}`,
     `.${ROOT} polyline{fill:none;stroke-linejoin:round}`,
   ];
   return [tokens, ...faces, ...tones].join("");
@@ -121,7 +121,10 @@ function shapeText(shape: Shape): readonly string[] {
 function wireText({ from, to, width, mark }: Extract<Shape, { kind: "wire" }>): readonly string[] {
   const [x, y, height] = [from.x - width / 2, from.y, to.y - from.y];
   const rect = { x, y, width, height };
-  const base = svgElement("rect", { ...rect, ...(mark.base === undefined ? { class: "f-paper" } : { fill: mark.base }) });
+  const base = svgElement("rect", {
+    ...rect,
+    ...(mark.base === undefined ? { class: "f-paper" } : { fill: mark.base }),
+  });
   const rim = svgElement("rect", { class: "rim", "stroke-width": 0.9, ...rect });
   if (mark.tracer === undefined) return [base, rim];
   const stripe = { x1: from.x, y1: from.y + 3, x2: to.x, y2: to.y - 1, stroke: mark.tracer };
@@ -135,7 +138,9 @@ function markerOf({ kind, shapes }: ShapeGroup): readonly string[] {
   const reach = 8.5;
   return shapes.flatMap((shape) => {
     if (shape.kind === "wire")
-      return [svgElement("rect", box({ x0: shape.from.x - reach, x1: shape.to.x + reach, y0: shape.from.y, y1: shape.to.y }))];
+      return [
+        svgElement("rect", box({ x0: shape.from.x - reach, x1: shape.to.x + reach, y0: shape.from.y, y1: shape.to.y })),
+      ];
     const isLine = shape.kind === "polyline" && shape.points.length === 2 && shape.stroke === "ink" && !shape.dash;
     const [from, to] = isLine ? shape.points : [];
     if (!from || !to || (kind !== "line" && kind !== "joint")) return [];

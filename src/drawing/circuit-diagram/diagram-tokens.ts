@@ -1,14 +1,5 @@
 /** Names of the colours that a diagram takes from the page. */
-export type Token =
-  | "ink"
-  | "ink-3"
-  | "paper"
-  | "surface-2"
-  | "line-2"
-  | "accent"
-  | "on-accent"
-  | "mark"
-  | "mark-line";
+export type Token = "ink" | "ink-3" | "paper" | "surface-2" | "accent" | "on-accent" | "mark";
 
 /** A theme that a written diagram can have by itself. */
 export type DiagramTheme = "light" | "dark" | "sun" | "print";
@@ -24,43 +15,35 @@ export const TOKENS: Readonly<Record<DiagramTheme, Readonly<Record<Token, string
     "ink-3": "#56656c",
     paper: "#fcfdfc",
     "surface-2": "#f0f4f4",
-    "line-2": "#76858c",
     accent: "#075a68",
     "on-accent": "#ffffff",
-    mark: "#ffdb3d",
-    "mark-line": "#8a6a00",
+    mark: "#ffdb3dd9",
   },
   dark: {
     ink: "#f2f6f7",
     "ink-3": "#9dacb2",
     paper: "#10171a",
     "surface-2": "#1a2327",
-    "line-2": "#7c8d95",
     accent: "#79d5e3",
     "on-accent": "#04252b",
-    mark: "#ffd84a",
-    "mark-line": "#ffd84a",
+    mark: "#ffd84a6b",
   },
   sun: {
     ink: "#000000",
     "ink-3": "#2b363b",
     paper: "#ffffff",
     "surface-2": "#ffffff",
-    "line-2": "#39474d",
     accent: "#003f4a",
     "on-accent": "#ffffff",
     mark: "#ffd000",
-    "mark-line": "#5a4400",
   },
   print: {
     ink: "#000000",
     "ink-3": "#2b2b2b",
     paper: "#ffffff",
     "surface-2": "#ffffff",
-    "line-2": "#555555",
     accent: "#000000",
     "on-accent": "#ffffff",
     mark: "#d9d9d9",
-    "mark-line": "#555555",
   },
 };

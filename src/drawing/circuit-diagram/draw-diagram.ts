@@ -71,7 +71,14 @@ function drawLine({ scope }: SketchContext, line: Line, [from, to]: readonly [XY
   const mark = colourMark(wire.colour);
   const words = [`wire ${wire.id}`, mark.name, wireFacts(wire), ...(role ? [ROLE_WORDS[role].word] : [])];
   const shape: Shape = { kind: "wire", from, to, width, mark };
-  return { kind: "wire", item: { type: "wire", id: wire.id }, title: words.join(", "), strong, shapes: [shape], blocks: [] };
+  return {
+    kind: "wire",
+    item: { type: "wire", id: wire.id },
+    title: words.join(", "),
+    strong,
+    shapes: [shape],
+    blocks: [],
+  };
 }
 
 /** What a group of a thing says of it. */
@@ -85,7 +92,9 @@ function titleOf(thing: Thing): string {
   switch (thing.kind) {
     case "part": {
       const { id, label } = elementName(thing.component, thing.element);
-      return [id, label, ...(elementValue(thing.element) ?? [])].filter((text) => text.length > 1 || text === id).join(", ");
+      return [id, label, ...(elementValue(thing.element) ?? [])]
+        .filter((text) => text.length > 1 || text === id)
+        .join(", ");
     }
     case "box":
       return `${thing.item.id} ${thing.component?.label ?? thing.connector?.label ?? ""}`.trim();

@@ -1,7 +1,7 @@
 import type { XY } from "../xy.ts";
 import type { DiagramModel } from "./diagram-model.ts";
 import { drawMark } from "./sketch-mark.ts";
-import { NOTHING, rowWidth, SIZE, wordRow, writeRows, type Written } from "./sketch.ts";
+import { rowWidth, SIZE, wordRow, writeRows, type Written } from "./sketch.ts";
 import type { SketchContext } from "./sketch-thing.ts";
 import { drawTag } from "./sketch-wire.ts";
 import { moveRect, moveShape, type ShapeGroup } from "./shapes.ts";
@@ -28,16 +28,19 @@ export function drawLegend(context: SketchContext, model: DiagramModel, at: XY):
   };
   for (const role of used) put(drawTag(role, x, at.y + 1.5), 13, WORDS[role]);
   if ([...context.style.marks.values()].some(({ permitted }) => permitted)) {
-    const pill = drawMark({ text: "V", permitted: true }, 0, 0);
+    const pill = drawMark({ text: "", permitted: true }, 0, 0);
     const left = Math.min(...pill.blocks.map(({ x0 }) => x0));
     const by = { x: x - left, y: at.y - 1 };
-    const moved = { shapes: pill.shapes.map((each) => moveShape(each, by)), blocks: pill.blocks.map((each) => moveRect(each, by)) };
+    const moved = {
+      shapes: pill.shapes.map((each) => moveShape(each, by)),
+      blocks: pill.blocks.map((each) => moveRect(each, by)),
+    };
     put(moved, -left, "a meter may be put here");
   }
   const y = parts.length > 0 ? at.y + SIZE.row + 6 : at.y;
   const notes = ["Switches and contacts are drawn at rest. Colour codes: IEC 60757."];
   const words = writeRows(notes.map((text) => wordRow(text, false)), at.x, y); // prettier-ignore
-  const all = [...parts, words, NOTHING];
+  const all = [...parts, words];
   return [
     {
       ...{ kind: "note", item: undefined, title: "", strong: false },

@@ -55,7 +55,8 @@ export function drawOutlines(layout: DiagramLayout): readonly ShapeGroup[] {
     const list = pieces.get(component);
     if (list) list.push({ component, box, upper: [], lower: [] });
   }
-  const outlines = [...pieces].flatMap(([component, list]) =>
+  const outlines = [...pieces].flatMap(
+    ([component, list]) =>
     merge(list, foreign.filter((each) => each.component !== component)).map(({ box }) => outline(layout, component, box)), // prettier-ignore
   );
   return [...outlines, ...words];
@@ -134,7 +135,9 @@ function barPieces(layout: DiagramLayout): readonly { readonly component: string
     const { component, isEdge } = componentOf(layout, layout.model.wides[at]?.thing ?? -1);
     if (component === undefined || isEdge || sketch.blocks.length === 0) return [];
     const box = moveRect(around([...sketch.blocks, ...(sketch.bar ? [sketch.bar] : [])]), { x: 0, y });
-    return [{ component, box: { x0: box.x0 - OUTLINE.pad, y0: box.y0, x1: box.x1 + OUTLINE.pad, y1: box.y1 + OUTLINE.pad } }];
+    return [
+      { component, box: { x0: box.x0 - OUTLINE.pad, y0: box.y0, x1: box.x1 + OUTLINE.pad, y1: box.y1 + OUTLINE.pad } },
+    ];
   });
 }
 
@@ -173,7 +176,7 @@ function wireGround(layout: DiagramLayout, column: number): readonly Rect[] {
 /** Joins pieces of one part as long as nothing foreign gets in and all pins stay on the edges. */
 function merge(pieces: readonly Piece[], foreign: readonly Foreign[]): readonly Piece[] {
   const list = [...pieces];
-  for (let at = 0; at < list.length; ) {
+  for (let at = 0; at < list.length;) {
     const other = list.findIndex((piece, number) => number > at && canJoin(list[at], piece, foreign));
     const [first, second] = [list[at], list[other]];
     if (!first || !second) {
@@ -209,7 +212,14 @@ function outline({ model }: DiagramLayout, component: string, box: Rect): ShapeG
   const part = model.scope.harness.fitted.components.get(component);
   const item: Item = { type: "component", id: component };
   const shape: Shape = { kind: "rect", box, stroke: "quiet", width: 1.3, fill: "surface", round: 4, dash: "outline" };
-  return { kind: "outline", item, title: `${component} ${part?.label ?? ""}`.trim(), strong: false, shapes: [shape], blocks: [] };
+  return {
+    kind: "outline",
+    item,
+    title: `${component} ${part?.label ?? ""}`.trim(),
+    strong: false,
+    shapes: [shape],
+    blocks: [],
+  };
 }
 
 /** Says at a long line of a part where it is. */
@@ -222,7 +232,8 @@ function insideWords(
   const x = layout.xs[column] ?? 0;
   return lines.flatMap((line, at): ShapeGroup[] => {
     const [above, below] = [stops[at], stops[at + 1]];
-    if (line.wire || !above || !below || above.component === undefined || above.component !== below.component) return [];
+    if (line.wire || !above || !below || above.component === undefined || above.component !== below.component)
+      return [];
     const [start, end] = [above.y + above.bottom, below.y + below.top];
     if (end - start <= LONG) return [];
     const rows = writeRows([wordRow(`inside ${above.component}`, false)], x + 10, (start + end) / 2 - 8);

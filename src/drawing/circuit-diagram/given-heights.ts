@@ -1,5 +1,11 @@
-import type { Circuit } from "../../connectivity/index.ts";
-import { mainTerminals, railNodes, shortestPath, waysThrough } from "../../connectivity/index.ts";
+import {
+  findCircuits,
+  mainTerminals,
+  shortestPath,
+  waysThrough,
+  type Circuit,
+  type SideRole,
+} from "../../connectivity/index.ts";
 import type { Box, BoxPin, Joint } from "./diagram-graph.ts";
 import type { DiagramScope } from "./diagram-scope.ts";
 
@@ -13,7 +19,7 @@ const PART = { above: 0, betweenSides: 0.4, groundSide: 0.35 } as const;
  * @param pin One of its pins.
  */
 export function boxPinHeight(scope: DiagramScope, box: Box, pin: BoxPin): number {
-  if (scope.circuits.length === 0) return netPinHeight(scope, box);
+  if (scope.circuits.length === 0) return netPinHeight(scope, box, pin);
   const own = ownId(box);
   const circuits = scope.circuits.filter((circuit) => pin.nodes.some((node) => circuit.nodes.has(node)));
   if (own !== undefined && scope.opened.has(own)) return partPinHeight(scope, own, pin);
@@ -47,20 +53,43 @@ function partPinHeight(scope: DiagramScope, component: string, pin: BoxPin): num
   return isGround(pin.nodes) ? PART.groundSide : PART.betweenSides;
 }
 
-/** In a net: parts on the ground are above it, parts on the supply below it, a control unit feeds the rest. */
-function netPinHeight(scope: DiagramScope, box: Box): number {
+/** In a net: parts on the way to the supply are above, those on the way to the ground below; a control unit feeds what has neither. */
+function netPinHeight(scope: DiagramScope, box: Box, { nodes }: BoxPin): number {
   const side = netSide(scope);
-  if (side === "ground") return 1;
-  if (side === "supply") return 0;
+  if (side) return heightTowards(scope, nodes, side);
   return box.component?.kind === "module" || box.component === undefined ? 1 : 0;
 }
 
-/** Which main terminal conductors and bars join a net to. */
+/** The side of its circuits that a net lies on; undefined where circuits disagree or know nothing of it. */
 function netSide({ harness, nodes }: DiagramScope): "supply" | "ground" | undefined {
-  const rails = railNodes(harness);
-  const some = [...nodes];
-  if (some.some((node) => rails.ground[node] === 1)) return "ground";
-  return some.some((node) => rails.supply[node] === 1) ? "supply" : undefined;
+  const { all, ofNode } = findCircuits(harness);
+  const roles = new Set<SideRole>();
+  for (const node of nodes) {
+    for (const at of ofNode.get(node) ?? [])
+      for (const side of all[at]?.sides ?? []) if (side.nodes.has(node)) roles.add(side.role);
+  }
+  if (roles.has("supply") === roles.has("ground")) return undefined;
+  return roles.has("supply") ? "supply" : "ground";
+}
+
+function heightTowards(scope: DiagramScope, nodes: readonly number[], side: "supply" | "ground"): number {
+  const isTowards = nodes.some(
+    (node) => stepsTo(scope, [node], side) < stepsTo(scope, scope.asked.groups.flat(), side),
+  );
+  return isTowards === (side === "supply") ? 1 : 0;
+}
+
+/** Steps from the nearest of some nodes to the main terminal of a side, through switches and fuses. */
+function stepsTo({ harness }: DiagramScope, nodes: readonly number[], side: "supply" | "ground"): number {
+  const to = mainTerminals(harness)[side === "supply" ? "positive" : "negative"];
+  if (to === undefined) return Infinity;
+  const { passage } = waysThrough(harness, "switches-and-fuses");
+  return Math.min(
+    ...nodes.map((from) => {
+      const path = shortestPath(harness.index, passage, { from, to });
+      return path.kind === "found" ? path.edges.length : Infinity;
+    }),
+  );
 }
 
 /**
@@ -77,22 +106,5 @@ export function jointHeight(scope: DiagramScope, joint: Joint): number | undefin
   if (isAsked && (joint.look === "splice" || joint.look === "stud")) return 0.5;
   if (joint.look !== "splice" && joint.look !== "stud") return joint.look === "open" ? 0 : undefined;
   const side = netSide(scope);
-  const towards = side !== undefined && isTowards(scope, joint.node, side);
-  if (side === "ground") return towards ? 0 : 1;
-  if (side === "supply") return towards ? 1 : 0;
-  return 1;
-}
-
-/** Whether a rim joint is nearer to the main terminal of its side than what was asked for. */
-function isTowards(scope: DiagramScope, node: number, side: "supply" | "ground"): boolean {
-  const { harness, asked } = scope;
-  const terminal = mainTerminals(harness)[side === "supply" ? "positive" : "negative"];
-  if (terminal === undefined) return false;
-  const { passage } = waysThrough(harness, "switches-and-fuses");
-  const stepsFrom = (from: number): number => {
-    const path = shortestPath(harness.index, passage, { from, to: terminal });
-    return path.kind === "found" ? path.edges.length : Infinity;
-  };
-  const own = Math.min(...asked.groups.flat().map(stepsFrom));
-  return stepsFrom(node) < own;
+  return side ? heightTowards(scope, [joint.node], side) : 1;
 }

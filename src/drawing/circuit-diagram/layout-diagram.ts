@@ -14,6 +14,8 @@ import { lowRows } from "./low-rows.ts";
 /** A diagram with a place for everything, in px; nothing of it is moved to a corner yet. */
 export interface DiagramLayout {
   readonly model: DiagramModel;
+  /** The slot of each column: columns of one slot stand on one line. */
+  readonly slots: readonly number[];
   /** What stands in each column. */
   readonly plans: readonly (readonly Entry[])[];
   /** Where each column stands. */
@@ -33,11 +35,12 @@ const ROUNDS = 2;
  *
  * @param context What the sketches need.
  * @param given The model of the diagram.
+ * @param from Slots of an earlier layout to start from.
  */
-export function layoutDiagram(context: SketchContext, given: DiagramModel): DiagramLayout {
+export function layoutDiagram(context: SketchContext, given: DiagramModel, from?: readonly number[]): DiagramLayout {
   let model: DiagramModel = { ...given, ...levelLinks(given) };
   const apart = new Set<string>();
-  let start: readonly number[] | undefined;
+  let start = from;
   let round = 0;
   let known: SlotQuestion["wides"] | undefined;
   for (let tries = 0; ; tries++) {
@@ -140,5 +143,5 @@ function tryLayout(
   const { heights, faults } = settleRows({ system, items, strips, arrange: () => arrange(model, plan) });
   const wides = plan.wides.map((sketch, at) => ({ sketch, y: heights[at] ?? 0 }));
   const ys = plan.rows.map((rows) => rows.map((row) => heights[row] ?? 0));
-  return { layout: { model, plans, xs, wides, ys }, faults, plan };
+  return { layout: { model, slots, plans, xs, wides, ys }, faults, plan };
 }

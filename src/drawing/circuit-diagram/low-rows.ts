@@ -15,8 +15,12 @@ export function lowRows(model: DiagramModel, plan: ColumnPlan): ReadonlyMap<numb
     isLow.set(at, false);
     const wide = model.wides[at];
     const thing = model.graph.things[wide?.thing ?? -1];
-    const isEnd = wide?.below.length === 0 && (thing?.kind === "box" || (thing?.kind === "joint" && thing.look === "ground"));
-    const leads = wide?.below.length !== 0 && thing?.kind === "joint" && wide?.below.every((column) => leadsToGround(model, column, find));
+    const isEnd =
+      wide?.below.length === 0 && (thing?.kind === "box" || (thing?.kind === "joint" && thing.look === "ground"));
+    const leads =
+      wide?.below.length !== 0 &&
+      thing?.kind === "joint" &&
+      wide?.below.every((column) => leadsToGround(model, column, find));
     const low = isEnd || leads === true;
     isLow.set(at, low);
     return low;

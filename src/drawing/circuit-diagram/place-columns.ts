@@ -10,15 +10,15 @@ const SLOT_GAP = 18;
  * Where each column stands: the running sum of the widths of the slots. A slot is as wide as all that its columns need to the left and to
  * the right of their line, so that nothing of two slots can meet.
  *
- * @param plans What stands in each column.
- * @param slots The slot of each column.
+ * @param placed What stands in each column, and the slot of each.
  * @returns The place of each column in px.
  */
 export function placeColumns(
   context: SketchContext,
   model: DiagramModel,
-  { plans, slots }: { readonly plans: readonly (readonly Entry[])[]; readonly slots: readonly number[] },
+  placed: { readonly plans: readonly (readonly Entry[])[]; readonly slots: readonly number[] },
 ): readonly number[] {
+  const { plans, slots } = placed;
   const count = Math.max(-1, ...slots) + 1;
   const left = new Array<number>(count).fill(0);
   const right = new Array<number>(count).fill(0);
@@ -29,7 +29,10 @@ export function placeColumns(
   model.columns.forEach((column, at) => {
     const slot = slots[at] ?? 0;
     const blocks = (plans[at] ?? []).flatMap(({ sketch }) => sketch.blocks);
-    need(slot, { left: Math.max(8, ...blocks.map(({ x0 }) => -x0)), right: Math.max(8, ...blocks.map(({ x1 }) => x1)) });
+    need(slot, {
+      left: Math.max(8, ...blocks.map(({ x0 }) => -x0)),
+      right: Math.max(8, ...blocks.map(({ x1 }) => x1)),
+    });
     const [upper, lower] = [model.wides[column.upper], model.wides[column.lower]];
     if (upper) need(slot, columnRoom(context, model, { wide: upper, pin: column.upperPin }));
     if (lower) need(slot, columnRoom(context, model, { wide: lower, pin: column.lowerPin }));

@@ -31,7 +31,8 @@ export function planColumn(context: SketchContext, model: DiagramModel, column: 
         outlineBelow: !isOnePart(model, before, column.things[at] ?? lowerThing(model, column)),
       };
       const thing = thingAt(model, before);
-      if (thing.kind !== "box") entries.push({ thing: before, line: undefined, sketch: sketchThing(context, thing, place) });
+      if (thing.kind !== "box")
+        entries.push({ thing: before, line: undefined, sketch: sketchThing(context, thing, place) });
     }
     const { wire, edge } = line;
     if (wire && edge !== undefined) {

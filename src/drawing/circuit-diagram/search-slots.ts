@@ -122,7 +122,9 @@ function makeCost(question: SlotQuestion): Rate {
   const pairs = pairCosts(question);
   const inside = wides.flatMap((wide, at) => passing(question, wide, at));
   const near = nearWides(wides);
-  const joints = wides.flatMap((wide, at) => (!wide.isBox && wide.above.length > 0 && wide.below.length > 0 ? [at] : []));
+  const joints = wides.flatMap((wide, at) =>
+    !wide.isBox && wide.above.length > 0 && wide.below.length > 0 ? [at] : [],
+  );
   const low = new Float64Array(wides.length);
   const high = new Float64Array(wides.length);
   const rank = new Int32Array(2 * columns.length + 4);

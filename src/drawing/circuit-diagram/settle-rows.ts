@@ -103,7 +103,8 @@ function part({ system }: RowQuestion, heights: readonly number[], [a, b]: reado
   const [ya, yb] = [heights[a.row] ?? 0, heights[b.row] ?? 0];
   const [down, up] = [distance(a, b), distance(b, a)];
   if (yb - ya >= down - 1e-6 || ya - yb >= up - 1e-6) return false;
-  const isFirstAbove = system.reaches(a.row, b.row) || (!system.reaches(b.row, a.row) && ya + down - yb <= yb + up - ya);
+  const isFirstAbove =
+    system.reaches(a.row, b.row) || (!system.reaches(b.row, a.row) && ya + down - yb <= yb + up - ya);
   if (isFirstAbove) system.add(a.row, b.row, down);
   else system.add(b.row, a.row, up);
   return true;
@@ -125,7 +126,11 @@ function nearStrips({ items, strips }: RowQuestion): readonly Crossing[] {
 }
 
 /** Puts an item above or below a column that runs through it. */
-function clear({ system, items, strips }: RowQuestion, heights: readonly number[], at: Crossing): "clear" | "added" | "stuck" {
+function clear(
+  { system, items, strips }: RowQuestion,
+  heights: readonly number[],
+  at: Crossing,
+): "clear" | "added" | "stuck" {
   const item = items[at.item];
   const strip = strips[at.strip];
   if (!item || !strip) return "clear";

@@ -62,7 +62,8 @@ export type Shape =
     };
 
 /** What a group of shapes is. */
-export type GroupKind = "outline" | "link" | "line" | "wire" | "bar" | "box" | "gate" | "pin" | "part" | "joint" | "note";
+export type GroupKind =
+  "outline" | "link" | "line" | "wire" | "bar" | "box" | "gate" | "pin" | "part" | "joint" | "note";
 
 /** The shapes of one thing. */
 export interface ShapeGroup {

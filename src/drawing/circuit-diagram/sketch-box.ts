@@ -62,14 +62,14 @@ export function boxTextWidth(context: SketchContext, box: Box): number {
 /**
  * Sketches a box.
  *
- * @param pins Its pins at their places, from left to right.
- * @param sides Its left and right edge.
+ * @param at Its pins at their places, from left to right, and its left and right edge.
  */
 export function sketchBox(
   context: SketchContext,
   box: Box,
-  { pins, x0, x1 }: { readonly pins: readonly PlacedPin[]; readonly x0: number; readonly x1: number },
+  at: { readonly pins: readonly PlacedPin[]; readonly x0: number; readonly x1: number },
 ): BoxSketch {
+  const { pins, x0, x1 } = at;
   const rows = boxRows(context, box);
   const upper = pins.some(({ edge }) => edge === "upper");
   const lower = pins.some(({ edge }) => edge === "lower");

@@ -51,7 +51,8 @@ export function drawInside(part: {
       const known = drops.get(x);
       drops.set(x, { deepest: yOf(at), highest: known?.highest ?? yOf(at) });
     }
-    if (row.tap !== undefined) drops.set(row.tap, { deepest: yOf(at) + tapSide(row) * 15, highest: yOf(at) + tapSide(row) * 15 });
+    if (row.tap !== undefined)
+      drops.set(row.tap, { deepest: yOf(at) + tapSide(row) * 15, highest: yOf(at) + tapSide(row) * 15 });
   });
   const lines = [...drops].map(([x, { deepest, highest }]) => {
     const isUpper = part.pins.find((pin) => pin.x === x)?.edge !== "lower";
@@ -60,15 +61,15 @@ export function drawInside(part: {
   });
   const foreign = [...drops.keys()].sort((a, b) => a - b);
   const symbols = rows.flatMap((row, at) => drawRow(row, yOf(at), foreign));
-  return { shapes: [...lines, ...symbols], blocks: [] };
+  // Two elements at one pin: a dot, as lines that only cross are not joined.
+  const dots = rows.flatMap((row, at) =>
+    [row.from, row.to].filter((x) => yOf(at) !== drops.get(x)?.deepest).map((x) => dot({ x, y: yOf(at) })),
+  );
+  return { shapes: [...lines, ...symbols, ...dots], blocks: [] };
 }
 
 /** Elements with the places of their pins; the two edges of a divider are one row. */
-function rowsOf(
-  harness: Harness,
-  edges: readonly ElementEdge[],
-  pins: readonly PlacedPin[],
-): readonly InsideRow[] {
+function rowsOf(harness: Harness, edges: readonly ElementEdge[], pins: readonly PlacedPin[]): readonly InsideRow[] {
   const placeOf = (edge: ElementEdge, end: "from" | "to"): number | undefined => {
     const number = harness.edgeNumbers.get(edge.key) ?? -1;
     const node = harness.index[end][number] ?? -1;
@@ -83,6 +84,10 @@ function rowsOf(
     if (from === undefined || to === undefined) return [];
     return [{ edge, from: Math.min(from, to), to: Math.max(from, to), tap }];
   });
+}
+
+function dot(at: XY): Shape {
+  return { kind: "circle", at, radius: 3, stroke: "none", width: 0, fill: "ink" };
 }
 
 function polyline(points: readonly XY[], width: number = SIZE.weakLine): Shape {

@@ -32,7 +32,12 @@ export function drawMark(mark: PointMark | undefined, right: number, top: number
   const x0 = right - width - (mark.permitted ? 28 : 4);
   const box: Rect = { x0, y0: top, x1: right, y1: top + height };
   const text: Shape = {
-    ...{ kind: "text", at: { x: right - width - (mark.permitted ? 9 : 0), y: top + 13 }, text: mark.text, face: "plain" },
+    ...{
+      kind: "text",
+      at: { x: right - width - (mark.permitted ? 9 : 0), y: top + 13 },
+      text: mark.text,
+      face: "plain",
+    },
     ...{ size: SIZE.small, tone: mark.permitted ? "on-pill" : "quiet", width },
   };
   if (!mark.permitted) return { shapes: [text], blocks: [box] };

@@ -5,7 +5,17 @@ import type { SketchStyle } from "./diagram-options.ts";
 import type { DiagramScope } from "./diagram-scope.ts";
 import { elementName, elementValue, shownId } from "./part-texts.ts";
 import { drawMark, markAt } from "./sketch-mark.ts";
-import { idRow, joinWritten, NOTHING, SIZE, wordRow, wrapText, writeRows, type Sketch, type Written } from "./sketch.ts";
+import {
+  idRow,
+  joinWritten,
+  NOTHING,
+  SIZE,
+  wordRow,
+  wrapText,
+  writeRows,
+  type Sketch,
+  type Written,
+} from "./sketch.ts";
 import { around, type Rect, type Shape } from "./shapes.ts";
 import { drawSymbol, symbolOf } from "./symbols.ts";
 
@@ -136,7 +146,10 @@ function coilArrow(coil: string, strong: boolean): Written {
       { x: 26, y: 0 },
     ],
   };
-  return joinWritten({ shapes: [line, arrowHead({ x: 32, y: 0 }, "ink")], blocks: [{ x0: 4, y0: -4, x1: 33, y1: 4 }] }, label);
+  return joinWritten(
+    { shapes: [line, arrowHead({ x: 32, y: 0 }, "ink")], blocks: [{ x0: 4, y0: -4, x1: 33, y1: 4 }] },
+    label,
+  );
 }
 
 function arrowHead({ x, y }: XY, tone: "ink" | "quiet"): Shape {
@@ -209,7 +222,10 @@ export function drawFrame(x: number): Written {
     { x: x - 25, y: 7 },
     { x: x - 7, y: 7 },
   ];
-  return { shapes: [stroke(down, 1.6), stroke(base, 2.2), ...slanted], blocks: [{ x0: x - 29, y0: -2, x1: x - 7, y1: 15 }] };
+  return {
+    shapes: [stroke(down, 1.6), stroke(base, 2.2), ...slanted],
+    blocks: [{ x0: x - 29, y0: -2, x1: x - 7, y1: 15 }],
+  };
 }
 
 /** What stands to the right of a joint: its id, what is said of it, where it goes on. */

@@ -2,7 +2,14 @@ import type { BoxPin, Joint } from "./diagram-graph.ts";
 import { thingAt, type DiagramModel, type WideThing } from "./diagram-model.ts";
 import { boxTextWidth, pinSides, sketchBox } from "./sketch-box.ts";
 import type { PlacedPin } from "./sketch-inside.ts";
-import { drawDot, OUTLINE, sketchJointLeft, sketchJointRight, sketchThing, type SketchContext } from "./sketch-thing.ts";
+import {
+  drawDot,
+  OUTLINE,
+  sketchJointLeft,
+  sketchJointRight,
+  sketchThing,
+  type SketchContext,
+} from "./sketch-thing.ts";
 import { joinWritten, type Written } from "./sketch.ts";
 import { moveRect, moveShape, type Rect } from "./shapes.ts";
 
@@ -89,7 +96,10 @@ export function sketchWide(
   if (thing.kind !== "joint") {
     const { shapes, blocks, top, bottom } = lone(context, model, wide);
     const by = { x: x0, y: 0 };
-    const moved = { shapes: shapes.map((shape) => moveShape(shape, by)), blocks: blocks.map((block) => moveRect(block, by)) };
+    const moved = {
+      shapes: shapes.map((shape) => moveShape(shape, by)),
+      blocks: blocks.map((block) => moveRect(block, by)),
+    };
     return { ...moved, top, bottom, bar: undefined };
   }
   const notes = notesOf(context, thing);

@@ -1,7 +1,17 @@
 import type { Wire } from "../../harness-model/index.ts";
 import type { SketchStyle } from "./diagram-options.ts";
 import { shownId, wireFacts } from "./part-texts.ts";
-import { idRow, joinWritten, NOTHING, rowWidth, SIZE, wordRow, writeRows, type Sketch, type Written } from "./sketch.ts";
+import {
+  idRow,
+  joinWritten,
+  NOTHING,
+  rowWidth,
+  SIZE,
+  wordRow,
+  writeRows,
+  type Sketch,
+  type Written,
+} from "./sketch.ts";
 import type { Rect, Shape } from "./shapes.ts";
 import { textWidth } from "./text-width.ts";
 import { ROLE_WORDS, type WireRole } from "./wire-roles.ts";

@@ -43,11 +43,7 @@ export function solveHeights(
 }
 
 /** Points without a given height that are joined to one. */
-function reached(
-  count: number,
-  links: readonly HeightLink[],
-  fixed: ReadonlyMap<number, number>,
-): readonly number[] {
+function reached(count: number, links: readonly HeightLink[], fixed: ReadonlyMap<number, number>): readonly number[] {
   const near = Array.from({ length: count }, (): number[] => []);
   for (const { a, b } of links) {
     near[a]?.push(b);

@@ -22,7 +22,9 @@ export const ROLE_WORDS: Readonly<Record<WireRole, { readonly word: string; read
  */
 export function wireRole(scope: DiagramScope, edge: number, wire: Wire): WireRole | undefined {
   const kind = scope.harness.nets.get(wire.net ?? "")?.kind;
-  const sides = scope.circuits.filter((circuit) => circuit.edges.has(edge)).flatMap((circuit) => sidesAt(circuit, edge));
+  const sides = scope.circuits
+    .filter((circuit) => circuit.edges.has(edge))
+    .flatMap((circuit) => sidesAt(circuit, edge));
   const roles = new Set(sides);
   if (roles.has("supply") && !roles.has("ground")) return "supply";
   if (roles.has("ground") && !roles.has("supply")) return "ground";
@@ -51,7 +53,9 @@ function byNet(kind: NetKind | undefined): WireRole | undefined {
     case "driver":
     case "boosted":
       return "control";
-    default:
+    case "airbag":
+    case "high-voltage":
+    case undefined:
       return undefined;
   }
 }

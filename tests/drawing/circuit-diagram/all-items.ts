@@ -18,7 +18,9 @@ export function itemOf(harness: Harness, id: string): Resolved {
 
 /** Every component, element, splice, stud and wire that is fitted, by id. */
 export function allIds({ fitted }: Harness): readonly string[] {
-  const elements = [...fitted.components.values()].flatMap(({ id, elements: own }) => own.map((each) => `${id}.${each.id}`));
+  const elements = [...fitted.components.values()].flatMap(({ id, elements: own }) =>
+    own.map((each) => `${id}.${each.id}`),
+  );
   return [
     ...[...fitted.components.keys()],
     ...elements,

@@ -107,9 +107,7 @@ function endsAt(group: ShapeGroup, { x0, y0, x1, y1 }: Straight): boolean {
     [
       [x0, y0],
       [x1, y1],
-    ].some(
-      ([x = 0, y = 0]) => x >= block.x0 - EPS && x <= block.x1 + EPS && y >= block.y0 - 8 && y <= block.y1 + 8,
-    ),
+    ].some(([x = 0, y = 0]) => x >= block.x0 - EPS && x <= block.x1 + EPS && y >= block.y0 - 8 && y <= block.y1 + 8),
   );
 }
 
