@@ -51,14 +51,15 @@ export function drawOutlines(layout: DiagramLayout): readonly ShapeGroup[] {
     }
     words.push(...insideWords(layout, stops, { column, foreign }));
   });
-  for (const { component, box } of barPieces(layout)) {
-    const list = pieces.get(component);
-    if (list) list.push({ component, box, upper: [], lower: [] });
-  }
-  const outlines = [...pieces].flatMap(
-    ([component, list]) =>
-    merge(list, foreign.filter((each) => each.component !== component)).map(({ box }) => outline(layout, component, box)), // prettier-ignore
-  );
+  const bars = barPieces(layout);
+  const outlines = [...pieces].flatMap(([component, list]) => {
+    const others = foreign.filter((each) => each.component !== component);
+    const own = bars.filter((bar) => bar.component === component);
+    const whole = merge([...list, ...own], others);
+    // Where pins at different heights keep an outline from going round a bar, each column has its own.
+    const made = isApart(whole) ? whole : merge(list, others);
+    return made.map(({ box }) => outline(layout, component, box));
+  });
   return [...outlines, ...words];
 }
 
@@ -76,8 +77,14 @@ function stopsOf(layout: DiagramLayout, at: number): readonly Stop[] {
   const x = xs[at] ?? 0;
   const end = (wide: number): Stop => {
     const { sketch, y } = layout.wides[wide] ?? { sketch: undefined, y: 0 };
-    const box = { x0: x - 8, x1: x + 8, y0: y - 8, y1: y + 8 };
-    return { ...componentOf(layout, model.wides[wide]?.thing ?? -1), y, top: sketch?.top ?? 0, bottom: sketch?.bottom ?? 0, blocks: [box] }; // prettier-ignore
+    const { component, isEdge } = componentOf(layout, model.wides[wide]?.thing ?? -1);
+    // Of a bar inside the part what stands at this column: its dot and, at its right end, what is written there.
+    const { x0, x1 } = sketch?.bar ?? { x0: x, x1: x };
+    const isNear = (block: Rect): boolean =>
+      (x <= x0 && block.x1 <= x + 10) || (x >= x1 && block.x0 >= x - 10) || (block.x0 >= x - 10 && block.x1 <= x + 10);
+    const own = component !== undefined && !isEdge ? (sketch?.blocks ?? []).filter(isNear) : [];
+    const blocks = [{ x0: x - 8, x1: x + 8, y0: -8, y1: 8 }, ...own].map((block) => moveRect(block, { x: 0, y }));
+    return { component, isEdge, y, top: sketch?.top ?? 0, bottom: sketch?.bottom ?? 0, blocks };
   };
   const inner = (plans[at] ?? []).flatMap(({ thing, sketch }, entry): Stop[] => {
     if (thing === undefined) return [];
@@ -104,7 +111,12 @@ function piecesOf(layout: DiagramLayout, stops: readonly Stop[], column: number)
     if (isOne) continue;
     const run = stops.slice(from, at);
     const piece = pieceOf(run, layout.xs[column] ?? 0);
-    if (piece) pieces.push(piece);
+    // At a long line the things keep no room for an outline: it is free anyway.
+    const isLongAt = (a: Stop | undefined, b: Stop | undefined): number =>
+      a?.component !== undefined && a.component === b?.component ? OUTLINE.pad : 0;
+    const { x0, x1, y0, y1 } = piece?.box ?? { x0: 0, x1: 0, y0: 0, y1: 0 };
+    const box = { x0, x1, y0: y0 - isLongAt(stops[from - 1], run[0]), y1: y1 + isLongAt(before, here) };
+    if (piece) pieces.push({ ...piece, box });
     from = at;
   }
   return pieces;
@@ -130,14 +142,13 @@ function pieceOf(run: readonly Stop[], x: number): Piece | undefined {
 }
 
 /** Bars inside a part join the outlines of their columns. */
-function barPieces(layout: DiagramLayout): readonly { readonly component: string; readonly box: Rect }[] {
+function barPieces(layout: DiagramLayout): readonly Piece[] {
   return layout.wides.flatMap(({ sketch, y }, at) => {
     const { component, isEdge } = componentOf(layout, layout.model.wides[at]?.thing ?? -1);
     if (component === undefined || isEdge || sketch.blocks.length === 0) return [];
     const box = moveRect(around([...sketch.blocks, ...(sketch.bar ? [sketch.bar] : [])]), { x: 0, y });
-    return [
-      { component, box: { x0: box.x0 - OUTLINE.pad, y0: box.y0, x1: box.x1 + OUTLINE.pad, y1: box.y1 + OUTLINE.pad } },
-    ];
+    const padded = { x0: box.x0 - OUTLINE.pad, y0: box.y0, x1: box.x1 + OUTLINE.pad, y1: box.y1 + OUTLINE.pad };
+    return [{ component, box: padded, upper: [], lower: [] }];
   });
 }
 
@@ -188,6 +199,11 @@ function merge(pieces: readonly Piece[], foreign: readonly Foreign[]): readonly 
     at = 0;
   }
   return list.filter(({ box }) => foreign.every((each) => !overlaps(each.box, box)));
+}
+
+/** Whether no two pieces lie over one another: an outline would cut through texts of its own part. */
+function isApart(pieces: readonly Piece[]): boolean {
+  return pieces.every((piece, at) => pieces.slice(at + 1).every((other) => !overlaps(piece.box, other.box)));
 }
 
 function join(a: Piece, b: Piece): Piece {

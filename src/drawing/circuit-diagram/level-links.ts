@@ -27,7 +27,32 @@ export function levelLinks(model: DiagramModel): {
       if (isFree && isAcyclic(model, [...levels, pins])) levels.push(pins);
     }
   }
+  for (const pins of pinRows(model, new Set(links.flatMap(({ contact, coil }) => [contact, coil])))) {
+    const [first, ...others] = pins.filter((pin) => levels.every((level) => !level.includes(pin)));
+    for (const other of others) {
+      const pair: Level = [other, first ?? other];
+      if (isAcyclic(model, [...levels, pair])) levels.push(pair);
+    }
+  }
   return { links, levels };
+}
+
+/** Pins that the columns of one inner joint come to first, on the same side of it. A dashed link on the way gives a pin its own height. */
+function pinRows({ wides, columns, graph }: DiagramModel, linked: ReadonlySet<number>): readonly (readonly number[])[] {
+  const firstPin = (column: number, isBelow: boolean): readonly number[] => {
+    const { things = [], lines = [] } = columns[column] ?? {};
+    const [way, steps] = isBelow ? [things, lines] : [things.toReversed(), lines.toReversed()];
+    for (const [at, thing] of way.entries()) {
+      if (steps[at]?.wire || linked.has(thing)) return [];
+      if (graph.things[thing]?.kind === "pin") return [thing];
+    }
+    return [];
+  };
+  return wides.flatMap(({ thing, above, below }) => {
+    const joint = graph.things[thing];
+    if (joint?.kind !== "joint" || joint.look !== "inner") return [];
+    return [below.flatMap((column) => firstPin(column, true)), above.flatMap((column) => firstPin(column, false))];
+  });
 }
 
 /** The pin next to a thing in its column, above or below it; -1 where none is. */

@@ -15,7 +15,8 @@ export const ROLE_WORDS: Readonly<Record<WireRole, { readonly word: string; read
 };
 
 /**
- * What a wire does: by the side of the circuit it lies on; where that ends at a control unit, and in a net, by the kind of its net.
+ * What a wire does: by the kind of its net where that is a signal, a bus or a control line, else by the side of the circuit it lies on;
+ * where that ends at a control unit, and in a net, by the kind of its net.
  *
  * @param edge Number of its edge.
  * @returns The role; undefined where neither says it.
@@ -26,6 +27,7 @@ export function wireRole(scope: DiagramScope, edge: number, wire: Wire): WireRol
     .filter((circuit) => circuit.edges.has(edge))
     .flatMap((circuit) => sidesAt(circuit, edge));
   const roles = new Set(sides);
+  if (kind === "signal" || kind === "data-bus" || kind === "driver" || kind === "boosted") return byNet(kind);
   if (roles.has("supply") && !roles.has("ground")) return "supply";
   if (roles.has("ground") && !roles.has("supply")) return "ground";
   return byNet(kind) ?? (roles.has("module") ? "control" : undefined);

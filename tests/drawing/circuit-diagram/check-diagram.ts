@@ -32,7 +32,7 @@ export function overlaps({ groups }: CircuitDiagram): readonly string[] {
 }
 
 /** Texts of a diagram as rectangles: from a little above the capitals to a little below the line. */
-export function textBoxes({ groups }: CircuitDiagram): readonly (Rect & { readonly text: string })[] {
+export function textBoxes({ groups }: Pick<CircuitDiagram, "groups">): readonly (Rect & { readonly text: string })[] {
   return groups.flatMap(({ shapes }) =>
     shapes.flatMap((shape) =>
       shape.kind === "text"
@@ -53,6 +53,34 @@ export function textOverlaps(diagram: CircuitDiagram): readonly string[] {
   return boxes.flatMap((a, at) =>
     boxes.slice(at + 1).flatMap((b) => (meet(a, b) ? [`"${a.text}" meets "${b.text}"`] : [])),
   );
+}
+
+/** Texts that lie on no ground of their group, so that something else could be put there. */
+export function groundless({ groups }: CircuitDiagram): readonly string[] {
+  return groups.flatMap((group) =>
+    textBoxes({ groups: [group] }).flatMap(({ text, ...box }) => {
+      const isInside = ({ x0, y0, x1, y1 }: Rect): boolean =>
+        box.x0 >= x0 - 0.5 && box.x1 <= x1 + 0.5 && box.y0 >= y0 - 0.5 && box.y1 <= y1 + 0.5;
+      return group.blocks.some(isInside) ? [] : [`${nameOf(group)}: "${text}"`];
+    }),
+  );
+}
+
+/** Outlines of parts that cut through a text. */
+export function outlinesOverText(diagram: CircuitDiagram): readonly string[] {
+  const texts = textBoxes(diagram);
+  const outlines = diagram.groups.filter(({ kind }) => kind === "outline").flatMap(({ shapes }) => shapes);
+  return outlines.flatMap((shape) => {
+    if (shape.kind !== "rect") return [];
+    const { x0, y0, x1, y1 } = shape.box;
+    const edges: readonly Rect[] = [
+      { x0, x1, y0: y0 - 0.5, y1: y0 + 0.5 },
+      { x0, x1, y0: y1 - 0.5, y1: y1 + 0.5 },
+      { x0: x0 - 0.5, x1: x0 + 0.5, y0, y1 },
+      { x0: x1 - 0.5, x1: x1 + 0.5, y0, y1 },
+    ];
+    return texts.filter((text) => edges.some((edge) => meet(edge, text))).map(({ text }) => `outline over "${text}"`);
+  });
 }
 
 function linesOf({ groups }: CircuitDiagram, kinds: readonly ShapeGroup["kind"][]): readonly Straight[] {
