@@ -20,8 +20,8 @@ function importsFromOutside(name: string, text: string): readonly string[] {
 test.each([
   ["player.ts", "../../src/library/index.ts"],
   ["player.ts", "ohmward/diagnosis"],
-  ["player.ts", "../simulate/support/true-machine.ts"],
-  ["truth/machine.ts", "../../simulate/support/true-machine.ts"],
+  ["player.ts", "../simulate/support/kept-rows.ts"],
+  ["truth/machine.ts", "../../simulate/support/kept-rows.ts"],
 ])("importsFromOutside() finds in %s the import of %s", (name, from) => {
   expect(importsFromOutside(name, `import {\n  a,\n  type B,\n} from "${from}";`)).toEqual([from]);
 });

@@ -69,6 +69,12 @@ export interface DescribedChoice {
 
 /** Less information than this is not worth any time. */
 const LEAST_BITS = 0.04;
+/**
+ * Once one cause has this probability, going on must promise to take less than that share of the minutes of repairing in order: the promise is
+ * always a little too good.
+ */
+const LEADS = 0.4;
+const WORTH = 0.85;
 /** Something else with this probability is more probable than all listed faults. */
 const WIDER = 0.5;
 const MOST_OTHERS = 6;
@@ -147,7 +153,8 @@ function ending(
   list: readonly CandidateProbability[],
 ): Suggestion | undefined {
   const isInseparable = chosen === undefined || !ranked.some(({ bits }) => bits >= LEAST_BITS);
-  if (!isInseparable && chosen.expectedMinutes < stopMinutes) return undefined;
+  const worth = (list[0]?.share ?? 0) < LEADS ? 1 : WORTH;
+  if (!isInseparable && chosen.expectedMinutes < worth * stopMinutes) return undefined;
   const { order, minutes } = orderOfRepairs(enoughOf(list));
   const [first] = order;
   const notes = first ? repairNotes(first.label) : [];
