@@ -1,8 +1,9 @@
-import { safeText } from "../base/index.ts";
 import type { Harness } from "../harness-model/index.ts";
 import { layoutHarness, type DrawnItem, type Layout } from "./layout-harness.ts";
 import { litBundles, type HighlightedWire } from "./highlighted-bundles.ts";
 import { placeNames, type NamedPoint, type NameSide } from "./place-names.ts";
+import { shortName } from "./short-name.ts";
+import { svgElement, svgPoints, svgText } from "./svg-text.ts";
 import { thingKey } from "./wire-ends.ts";
 import type { XY } from "./xy.ts";
 
@@ -152,29 +153,6 @@ function textStyle(fill: string, anchor?: string): Readonly<Record<string, strin
   return { fill, ...rim, "font-size": SVG_SIZES.font, ...(anchor === undefined ? {} : { "text-anchor": anchor }) };
 }
 
-/** Most signs of a name on a drawing; ids of other systems may have many more. */
-const MOST_SIGNS = 20;
-/** Signs kept of the end, where long ids differ most. */
-const END_SIGNS = 8;
-
-/**
- * A name as it is written on a drawing: the middle of a long one is left out.
- *
- * @param name The whole name.
- * @returns At most 20 signs.
- * @example
- * ```ts
- * import { shortName } from "ohmward/drawing";
- * expect(shortName("A1.X1")).toBe("A1.X1");
- * expect(shortName("Harness-Front-Wire-000123")).toBe("Harness-Fro…e-000123");
- * ```
- */
-export function shortName(name: string): string {
-  const signs = [...name];
-  if (signs.length <= MOST_SIGNS) return name;
-  return [...signs.slice(0, MOST_SIGNS - END_SIGNS - 1), "…", ...signs.slice(-END_SIGNS)].join("");
-}
-
 /** Sizes of signs and letters of a written drawing, in its units. They stay as they are however far things are spread. */
 const SVG_SIZES = { letter: 8.2, line: 15, font: 13, halfWidth: 11, halfHeight: 8 } as const;
 
@@ -228,44 +206,6 @@ function namedPoint(item: DrawnItem, spread: number): NamedPoint {
 
 function widthOf(text: string): number {
   return [...text].length * SVG_SIZES.letter;
-}
-
-/** Text as it may stand in XML; what XML cannot hold becomes the replacement character, what turns the writing is shown by its number. */
-function svgText(text: string): string {
-  return safeText(text.replaceAll("\t", " "))
-    .replace(/[^\t\n\u0020-\u007e\u00a0-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, "\ufffd")
-    .replaceAll("&", "&amp;")
-    .replaceAll("<", "&lt;")
-    .replaceAll(">", "&gt;")
-    .replaceAll('"', "&quot;");
-}
-
-/** A number to one decimal, so that a drawing differs only where something moved. */
-function svgNumber(value: number): string {
-  return String(Math.round(value * 10) / 10 + 0);
-}
-
-/**
- * An element with its attributes.
- *
- * @param attributes Its attributes; numbers are written to one decimal.
- * @param content What it holds, written already.
- */
-function svgElement(
-  name: string,
-  attributes: Readonly<Record<string, string | number>>,
-  content: readonly string[] = [],
-): string {
-  const written = Object.entries(attributes).map(
-    ([key, value]) => ` ${key}="${typeof value === "number" ? svgNumber(value) : svgText(value)}"`,
-  );
-  const open = `<${name}${written.join("")}`;
-  return content.length === 0 ? `${open}/>` : `${open}>${content.join("")}</${name}>`;
-}
-
-/** Points as the attribute `points` has them. */
-function svgPoints(points: readonly XY[]): string {
-  return points.map(({ x, y }) => `${svgNumber(x)},${svgNumber(y)}`).join(" ");
 }
 
 /** Connectors are boxes, studs hexagons, splices diamonds, open ends triangles. */

@@ -147,11 +147,13 @@ describe("the form", () => {
     const part = page.getByRole("combobox", { name: "Part or function" });
     await part.fill("Y8");
     await part.press("Enter");
+    await page.waitForSelector('[data-item="Y8"]');
     await page.getByRole("button", { name: "Add recent work" }).click();
     await page.getByLabel("Work done", { exact: true }).fill("hose renewed");
     const touched = page.getByRole("combobox", { name: "Disconnected, repaired or added" });
     await touched.fill("XF1");
     await touched.press("Enter");
+    await page.getByRole("button", { name: "Remove XF1" }).waitFor();
     await page.getByRole("button", { name: "Meter leads only" }).click();
     page = await reopened(page);
     expect(await page.getByLabel("Complaint, in the operator's words").inputValue()).toBe("fan stands still");

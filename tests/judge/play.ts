@@ -39,7 +39,7 @@ for (const each of cases) {
   if (isLong)
     for (const check of played.checks)
       console.log(
-        `    ${check.title}, ${check.state}: ${check.answer}${check.badOhms === undefined ? "" : ` (${check.badOhms})`}${check.isImplied ? " (implied)" : ""}`,
+        `    [${check.believed}]\n    ${check.title}, ${check.state}: ${check.answer}${check.badOhms === undefined ? "" : ` (${check.badOhms})`}${check.isImplied ? " (implied)" : ""}`,
       );
 }
 const count = (is: (score: Score) => boolean): string =>

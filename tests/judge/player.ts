@@ -22,6 +22,8 @@ export interface PlayedCheck {
   /** A copy or a sum of earlier readings. */
   readonly isImplied: boolean;
   readonly isAgain: boolean;
+  /** The first suspects before the check, with their probability. */
+  readonly believed: string;
 }
 
 /** A job as it was played. */
@@ -157,6 +159,7 @@ function playOn({ job, bench, build, checks, readings }: Play, shop: Shop): Said
         answer: "not plugged in",
         isImplied: false,
         isAgain: false,
+        believed: believedIn(said),
       });
       continue;
     }
@@ -168,16 +171,22 @@ function playOn({ job, bench, build, checks, readings }: Play, shop: Shop): Said
     const judged = setting?.meter === "ohms" ? judgeOhms(bench.sound(build), setting) : "fine";
     checks.push({
       ...{
-        title: check.title,
+        title: check.unplugged.length > 0 ? `${check.title} [${check.unplugged.join()} off]` : check.title,
         how: check.how,
         state: check.state,
         answer: answer ?? "cannot be done",
         isAgain: check.isAgain,
+        believed: believedIn(said),
       },
       isImplied: setting !== undefined && readings.take(setting) && !check.isAgain,
       ...(judged === "fine" ? {} : { badOhms: judged }),
     });
   }
+}
+
+function believedIn({ suspects, shares }: Said): string {
+  const first = suspects.slice(0, 4).map((name, at) => `${name} ${((shares[at] ?? 0) * 100).toFixed(0)} %`);
+  return first.join(", ");
 }
 
 /** The parts of a name that stands for several repairs at once. */

@@ -195,6 +195,7 @@ const suggestion = z
       proofs,
     }),
     z.object({ kind: z.literal("look-wider").describe("What comes next"), why }),
+    z.object({ kind: z.literal("no-electrical-fault").describe("What comes next"), why }),
     z.object({
       kind: z.literal("nothing-to-go-on").describe("What comes next"),
       unknown: z.array(z.string()).describe("What is not known, in sentences"),

@@ -111,7 +111,8 @@ function suggestionOf(job: OpenJob, planned: Suggestion, check: PermittedCheck |
       return { kind: "repair-in-order", reason, order: list, minutes, notes, proofs: verificationFacts(state) };
     }
     case "look-wider":
-      return { kind: "look-wider", why: planned.why };
+    case "no-electrical-fault":
+      return { kind: planned.kind, why: planned.why };
     case "nothing-to-go-on":
       return { kind: "nothing-to-go-on", unknown: planned.unknown };
     default:

@@ -9,21 +9,29 @@ import {
   type TableOptions,
   type WantedBuild,
 } from "../../import-export/index.ts";
-import type { Result } from "../../base/index.ts";
-import type { HarnessDocument } from "../../harness-model/index.ts";
+import { ok, type Result } from "../../base/index.ts";
+import type { HarnessDocument, Problem } from "../../harness-model/index.ts";
+import { find, type Hit, type Item } from "../../connectivity/index.ts";
 import type { JobRecord, Stamp } from "../../job-records/index.ts";
 import type { Answer, ChooseAnswer } from "../answer.ts";
 import { ask } from "../ask.ts";
+import { leadReach, type LeadReach } from "../expect/lead-reach.ts";
+import { readingsAlongPath, type PathReadings } from "../expect/readings-along-path.ts";
+import { findGaps } from "../gaps/find-gaps.ts";
+import type { GapsReport, ItemGaps } from "../gaps/gap.ts";
+import { gapsReport } from "../gaps/gaps-report.ts";
+import { summariseGaps } from "../gaps/summarise-gaps.ts";
 import { importFile } from "../import/import-file.ts";
 import { joinImports, proposePairs, type ImportPart } from "../import/join-imports.ts";
 import { previewImport, type ImportPreview } from "../import/preview-import.ts";
 import type { JobRequest } from "../job/begin-job.ts";
-import type { JobChecksAnswer, JobRefusal } from "../job/job-answers.ts";
+import type { JobChecksAnswer, JobRefusal, JobReportAnswer } from "../job/job-answers.ts";
 import { beginView, findChecks, stepView, viewJob, type JobMoved, type JobView } from "../job/job-service.ts";
-import type { ChecksRequest } from "../job/job-views.ts";
+import { blankSheet, type ChecksRequest } from "../job/job-views.ts";
 import type { JobStep } from "../job/take-step.ts";
-import { machineOf, type Machine } from "../open-machine.ts";
-import type { OpenSetting, Question } from "../question.ts";
+import { machineMark } from "../machine-mark.ts";
+import { machineOf, openMachine, type Machine } from "../open-machine.ts";
+import type { Conditions, ExpectMeter, OpenSetting, Question } from "../question.ts";
 import { taskContent } from "../training/tasks-report.ts";
 import { TrainingService, type Call, type TrainingCalls } from "./training-service.ts";
 
@@ -37,25 +45,65 @@ export interface ReadRequest {
   readonly builds: readonly WantedBuild[];
 }
 
+/** A machine that was read, or its problems; and what can be asked of it yet, in sentences. */
+export interface ReadMachine {
+  readonly result: ReadResult;
+  readonly summary: readonly string[];
+}
+
 /** What came of reading a file: a machine or its problems; or a person has to say first what the columns of a table hold. */
 export type ReadReply =
-  | { readonly kind: "read"; readonly result: ReadResult }
-  | { readonly kind: "needed"; readonly problems: readonly ImportProblem[] };
+  ({ readonly kind: "read" } & ReadMachine) | { readonly kind: "needed"; readonly problems: readonly ImportProblem[] };
 
 /** What is told on the way. */
 export type ReadNews =
   | { readonly kind: "progress"; readonly progress: ReadProgress }
   | { readonly kind: "preview"; readonly preview: ImportPreview };
 
+/** A machine whose text was opened, as data. */
+export interface OpenedText {
+  readonly document: HarnessDocument;
+  /** What is odd about the document without keeping it from being used. */
+  readonly warnings: readonly Problem[];
+  /** The mark of the machine, by which addresses name it. */
+  readonly mark: string;
+}
+
 /** Everything that is asked of a machine, by name. Jobs, questions and practice need {@link MachineService} to hold a machine first. */
 export interface MachineCalls extends TrainingCalls {
   readonly open: Call<HarnessDocument, undefined>;
+  /** Opens the text of a document, or says every problem of it; the machine that was held before stays then. */
+  readonly "open-text": Call<string, Result<OpenedText, readonly Problem[]>>;
+  /** The mark of the machine of a text, which is not opened for it; undefined where the text is no document. */
+  readonly "mark-of-text": Call<string, string | undefined>;
+  readonly mark: Call<undefined, string>;
+  /** Items of a build that fit words, best first; none where there is no such build. */
+  readonly find: Call<{ readonly build: string; readonly text: string; readonly limit: number }, readonly Hit[]>;
   readonly ask: Call<{ readonly setting: OpenSetting; readonly question: Question }, Answer>;
   /** Several questions at once, in order. */
   readonly "ask-all": Call<
     { readonly setting: OpenSetting; readonly questions: readonly Question[] },
     readonly Answer[]
   >;
+  readonly "path-readings": Call<
+    { readonly setting: OpenSetting; readonly path: readonly Item[]; readonly conditions: Conditions },
+    PathReadings
+  >;
+  /** Whether a lead may go on each of several points; undefined for what is no single point. */
+  readonly "lead-reach": Call<
+    {
+      readonly setting: OpenSetting;
+      readonly points: readonly string[];
+      readonly meter: ExpectMeter;
+      readonly conditions: Conditions;
+    },
+    readonly (LeadReach | undefined)[]
+  >;
+  readonly gaps: Call<undefined, GapsReport>;
+  /** What is not known of one item. */
+  readonly "gaps-of": Call<string, ItemGaps | undefined>;
+  /** The form of no job yet, for a clipboard. */
+  readonly "blank-sheet": Call<string, JobReportAnswer["sheet"] | undefined>;
   readonly "job-begin": Call<
     { readonly request: JobRequest; readonly stamp: Stamp },
     Result<JobView, JobRefusal | ChooseAnswer>
@@ -70,7 +118,7 @@ export interface MachineCalls extends TrainingCalls {
   readonly "import-propose": Call<readonly ImportPart[], readonly MatingProposal[]>;
   readonly "import-join": Call<
     { readonly parts: readonly ImportPart[]; readonly pairs: readonly ConfirmedMating[] },
-    ReadResult
+    ReadMachine
   >;
 }
 
@@ -90,6 +138,8 @@ type Handlers = {
 export class MachineService {
   #machine: Machine | undefined;
   #practice: TrainingService | undefined;
+  /** The text that was read last: one that is asked about first is mostly opened next. */
+  #text: { readonly text: string; readonly opened: ReturnType<typeof openMachine> } | undefined;
 
   /**
    * Answers a call.
@@ -116,21 +166,53 @@ export class MachineService {
     return (this.#practice ??= new TrainingService(this.#open));
   }
 
+  #hold(machine: Machine): undefined {
+    this.#machine = machine;
+    this.#practice = undefined;
+  }
+
+  #read(text: string): ReturnType<typeof openMachine> {
+    if (this.#text?.text !== text) this.#text = { text, opened: openMachine(text) };
+    return this.#text.opened;
+  }
+
   readonly #handlers: Handlers = {
-    open: (document) => {
-      this.#machine = machineOf(document);
-      this.#practice = undefined;
-      return undefined;
+    open: (document) => this.#hold(machineOf(document)),
+    "open-text": (text) => {
+      const opened = this.#read(text);
+      this.#text = undefined;
+      if (!opened.ok) return opened;
+      this.#hold(opened.value);
+      const { document, warnings } = opened.value;
+      return ok({ document, warnings, mark: machineMark(document) });
+    },
+    "mark-of-text": (text) => {
+      const opened = this.#read(text);
+      return opened.ok ? machineMark(opened.value.document) : undefined;
+    },
+    mark: () => machineMark(this.#open.document),
+    find: ({ build, text, limit }) => {
+      const harness = this.#open.harness(build);
+      return harness ? find(harness, text, { limit }) : [];
     },
     ask: ({ setting, question }) => ask(this.#open, setting, question),
     "ask-all": ({ setting, questions }) => questions.map((question) => ask(this.#open, setting, question)),
+    "path-readings": ({ setting, path, conditions }) => readingsAlongPath(this.#open, setting, { path, conditions }),
+    "lead-reach": ({ setting, points, ...lead }) =>
+      points.map((point) => leadReach(this.#open, setting, { point, ...lead })),
+    gaps: () => gapsReport(this.#open.document),
+    "gaps-of": (item) => findGaps(this.#open.document).find(({ about }) => about === item),
+    "blank-sheet": (build) => {
+      const harness = this.#open.harness(build);
+      return harness && blankSheet(harness);
+    },
     "job-begin": ({ request, stamp }) => beginView(this.#open, request, stamp),
     "job-step": ({ record, step, stamp }) => stepView(this.#open, record, step, stamp),
     "job-view": ({ record, check }) => viewJob(this.#open, record, check),
     "job-checks": ({ record, ...request }) => findChecks(this.#open, record, request),
     "import-read": readFile,
     "import-propose": (parts) => proposePairs(parts),
-    "import-join": ({ parts, pairs }) => joinImports(parts, pairs),
+    "import-join": ({ parts, pairs }) => summed(joinImports(parts, pairs)),
     "practice-open": () => this.#trainer.check(),
     exercise: (wanted) => this.#trainer.openExercise(wanted),
     "exercise-step": (event) => this.#trainer.step(event),
@@ -149,7 +231,7 @@ export class MachineService {
 function readFile({ fileName, bytes, table, memory, builds }: ReadRequest, tell: (news: ReadNews) => void): ReadReply {
   const options = { fileName, table, ...(builds.length > 0 && { builds }) };
   const looked = runReading(previewImport(bytes, options, memory), progress(tell, 0, 0.3));
-  if (!looked?.ok) return { kind: "read", result: { ok: false, error: looked?.error ?? [] } };
+  if (!looked?.ok) return { kind: "read", ...summed({ ok: false, error: looked?.error ?? [] }) };
   const preview = looked.value;
   tell({ kind: "preview", preview });
   if (preview.kind === "table" && preview.preview.mapping.columns.length === 0)
@@ -159,7 +241,11 @@ function readFile({ fileName, bytes, table, memory, builds }: ReadRequest, tell:
       ? { ...options, table: { ...table, mapping: preview.preview.mapping, headingRow: preview.preview.headingRow } }
       : options;
   const result = runReading(importFile(bytes, said), progress(tell, 0.3, 1));
-  return { kind: "read", result: result ?? { ok: false, error: [] } };
+  return { kind: "read", ...summed(result ?? { ok: false, error: [] }) };
+}
+
+function summed(result: ReadResult): ReadMachine {
+  return { result, summary: result.ok ? summariseGaps(result.value.document) : [] };
 }
 
 /** Passes progress on, placed within that of the whole, a few times a second: a page has to draw it. */

@@ -58,7 +58,8 @@ export function isImprobable(
   let predicted = 0;
   let total = 0;
   evidence.likelihoods.forEach((likelihood, index) => {
-    if (!isNamed(index)) return;
+    // What foresees nothing here, as through a sleeping unit, excuses nothing either.
+    if (!isNamed(index) || likelihood === evidence.even) return;
     predicted += (before[index] ?? 0) * likelihood;
     total += before[index] ?? 0;
   });

@@ -48,6 +48,8 @@ export interface Candidate {
 interface CandidatePlaces {
   readonly connectors: readonly string[];
   readonly segments: readonly string[];
+  /** How a fault somewhere along the segments is shared among them, in their order; evenly where absent. */
+  readonly segmentShares?: readonly number[];
   readonly zones: readonly string[];
 }
 
@@ -87,14 +89,20 @@ export interface PriorTable {
   readonly recentWork: number;
   /** The same for what only careless work leaves behind: swapped wires, a connector left disconnected. */
   readonly recentWorkMistake: number;
+  /** The part that is named as not working: it may be the part itself. */
+  readonly named: number;
   /** A contact or crimp that carries more than 30 A. */
   readonly highCurrent: number;
   /** Wet weather, on what suffers from water in a wet place. */
   readonly wetComplaint: number;
   /** The fault is intermittent: on intermittent candidates, and on all others. */
   readonly comesAndGoes: { readonly intermittent: number; readonly steady: number };
+  /** Nobody said when it shows: whoever complains then mostly has it there. */
+  readonly unsaid: { readonly intermittent: number; readonly steady: number };
   /** The fault is always there. */
   readonly alwaysThere: { readonly intermittent: number; readonly steady: number };
+  /** Share of complaints about a function alone that have no electrical cause. */
+  readonly notElectrical: number;
   /** Probability of a fault that is not among the candidates. */
   readonly somethingElse: number;
 }
@@ -120,7 +128,7 @@ export const PRIORS: PriorTable = {
     resistor: 0.4,
     "module-part": 0.1,
     fuse: 0.4,
-    supply: 0.4,
+    supply: 1.5,
     plug: 0.25,
     "cavity-pair": 0.05,
   },
@@ -143,12 +151,18 @@ export const PRIORS: PriorTable = {
   hazards: { flexing: 3, chafe: 2, hot: 2, wet: 2, corrosive: 2, rotating: 1.5, crush: 1.5, oil: 1.2, step: 1.2 },
   recentWork: 4,
   recentWorkMistake: 20,
+  named: 4,
   highCurrent: 2,
   wetComplaint: 3,
   comesAndGoes: { intermittent: 6, steady: 0.3 },
+  unsaid: { intermittent: 0.3, steady: 1 },
   alwaysThere: { intermittent: 0.1, steady: 1 },
+  notElectrical: 0.04,
   somethingElse: 0.02,
 };
+
+/** Name of the group of "no electrical fault": the wiring is sound, and what fails fails for another reason. */
+export const NO_ELECTRICAL_FAULT = "no electrical fault";
 
 /** An item that may fail, before its modes of failure are listed. */
 interface FaultableItem {
@@ -269,14 +283,28 @@ export function listHypotheses(candidates: readonly Candidate[]): HypothesisList
 }
 
 /** Where a wire runs: its connectors, segments and zones. */
-export function wirePlaces(harness: Harness, edge: number): CandidatePlaces {
+export function wirePlaces(harness: Harness, edge: number, priors: PriorTable = PRIORS): CandidatePlaces {
   const item = harness.edges[edge];
   if (item?.kind !== "wire") return { connectors: [], segments: [], zones: [] };
   const segments = item.wire.route ?? [];
   const zones = segments.flatMap((id) => harness.segments.get(id)?.zone ?? []);
   const ends = [harness.index.from[edge] ?? -1, harness.index.to[edge] ?? -1].map((end) => harness.nodes[end]);
   const connectors = ends.flatMap((node) => (node?.kind === "contact" ? [node.connector.id] : []));
-  return { connectors, segments, zones: [...new Set(zones)] };
+  const perSegment = segments.map((id) => segmentWeight(harness, priors, id));
+  const total = perSegment.reduce((sum, weight) => sum + weight, 0);
+  return {
+    connectors,
+    segments,
+    segmentShares: perSegment.map((weight) => weight / total),
+    zones: [...new Set(zones)],
+  };
+}
+
+/** What moves, rubs or gets wet fails more often for its length. */
+function segmentWeight(harness: Harness, priors: PriorTable, id: string): number {
+  const { lengthMm = 500, hazards = [] } = harness.segments.get(id) ?? {};
+  const lasting = hazards.filter(({ states }) => states === undefined);
+  return Math.max(lengthMm, 1) * Math.max(1, ...lasting.map(({ kind }) => priors.hazards[kind] ?? 1));
 }
 
 /**

@@ -1,5 +1,5 @@
 import { keptFor, naturalOrder } from "../../base/index.ts";
-import { drivenAmpere, type Fault } from "../../simulation/index.ts";
+import type { Fault } from "../../simulation/index.ts";
 import {
   sideKey,
   isPermittedAt,
@@ -10,12 +10,12 @@ import {
   type NetKind,
 } from "../../harness-model/index.ts";
 import { betweenNodes, mainTerminals, waysThrough } from "../../connectivity/index.ts";
-import { normalCircuit } from "../predict/normal-circuit.ts";
+import { currentsOf, normalCircuit } from "../predict/normal-circuit.ts";
 import { hazardFactors, makeCandidates, wirePlaces, type Candidate, type PriorTable } from "./candidate.ts";
 import type { Scope } from "./find-scope.ts";
 
-/** Ohm of a wire rubbed through, firmly and lightly. Common practice, no source. */
-const SHORT_OHMS = [0.05, 3] as const;
+/** Ohm of a wire rubbed through, from firmly to lightly. Common practice, no source. */
+const SHORT_OHMS = [0.05, 0.4, 3, 40] as const;
 /** Above this a joint counts as carrying a high current, in ampere. */
 const HIGH_AMPERE = 30;
 
@@ -52,16 +52,22 @@ export function wireCandidates(context: CandidateContext, edge: number): readonl
 function shortsToGround(harness: Harness, id: string): readonly (readonly Fault[])[] {
   const ground = harness.nodes[mainTerminals(harness).negative ?? -1]?.key;
   if (ground === undefined || isOnGround(harness, id)) return [];
-  const blown = fusesBefore(harness, id).map((of): Fault => ({ kind: "blown", of }));
+  const fuses = fusesBefore(harness, id);
   return SHORT_OHMS.map((ohm) => {
-    const short: Fault = { kind: "short", of: id, to: ground, ohm };
-    // A firm touch blows the fuse of the line, a light one may not.
-    return ohm < 1 ? [short, ...blown] : [short];
+    const ampere = harness.document.system.nominalVolt / ohm;
+    const blown = fuses.filter(({ ratedAmpere }) => ampere > BLOWS_AT * ratedAmpere);
+    return [{ kind: "short", of: id, to: ground, ohm }, ...blown.map(({ key }): Fault => ({ kind: "blown", of: key }))];
   });
 }
 
+/** A fuse blows soon at this many times its rating. Source: ISO 8820-3, 200 % blows within seconds (from memory). */
+const BLOWS_AT = 2;
+
 /** Of the fuses that every way from a wire to the main supply passes the weakest: it goes first. */
-function fusesBefore(harness: Harness, wire: string): readonly string[] {
+function fusesBefore(
+  harness: Harness,
+  wire: string,
+): readonly { readonly key: string; readonly ratedAmpere: number }[] {
   const { positive } = mainTerminals(harness);
   const edge = harness.edgeNumbers.get(wire);
   if (positive === undefined || edge === undefined) return [];
@@ -74,12 +80,9 @@ function fusesBefore(harness: Harness, wire: string): readonly string[] {
   const passed = [...(first ?? [])].flatMap((number) => {
     const part = harness.edges[number];
     if (part?.kind !== "element" || part.element.kind !== "fuse" || !second?.has(number)) return [];
-    return [{ key: part.key, ampere: part.element.ratedAmpere }];
+    return [{ key: part.key, ratedAmpere: part.element.ratedAmpere }];
   });
-  return passed
-    .toSorted((a, b) => a.ampere - b.ampere)
-    .slice(0, 1)
-    .map(({ key }) => key);
+  return passed.toSorted((a, b) => a.ratedAmpere - b.ratedAmpere).slice(0, 1);
 }
 
 /** Ohm of a wire rubbed through to another wire. Common practice, no source. */
@@ -180,22 +183,16 @@ function currentFactors({ harness, priors }: CandidateContext, of: string): read
  */
 export const partCurrents = keptFor((harness: Harness): ReadonlyMap<string, number> => {
   const currents = new Map<string, number>();
-  for (const state of harness.document.states) {
-    const answer = normalCircuit(harness, state.id);
+  for (const { id } of harness.document.states) {
+    const answer = normalCircuit(harness, id);
     if (answer.kind !== "settled") continue;
-    const { list, values, solved } = answer;
-    list.parts.forEach((part, at) => {
-      const ohm = values.ohm[at] ?? Infinity;
-      const [from, to] = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
-      if (!(ohm > 0) || ohm === Infinity || solved.islands[from] !== solved.islands[to]) return;
-      currents.set(part.owner, Math.max(currents.get(part.owner) ?? 0, Math.abs(drivenAmpere(answer, at))));
-    });
+    for (const [of, ampere] of currentsOf(answer)) currents.set(of, Math.max(currents.get(of) ?? 0, ampere));
   }
   return currents;
 });
 
-/** Share of the supply that a bad joint takes at each severity: noticed at the limit, plainly bad, all but open. */
-const DROP_SHARES = [0.06, 0.35, 3] as const;
+/** Share of the supply that a bad joint takes at each severity, from what is noticed at the limit to all but open. */
+const DROP_SHARES = [0.03, 0.1, 0.3, 1, 4] as const;
 /** Below this the current says nothing of what resistance would matter. */
 const LEAST_AMPERE = 2e-5;
 
@@ -207,13 +204,13 @@ const LEAST_AMPERE = 2e-5;
  * @returns Ohms, rising.
  */
 export function resistanceLevels(ampere: number, nominalVolt: number): readonly number[] {
-  if (ampere < 1e-9) return [50, 1000, 20_000];
+  if (ampere < 1e-9) return [20, 200, 2000, 20_000];
   const volt = ampere < 0.05 ? 5 : nominalVolt;
   return DROP_SHARES.map((share) => Number(((share * volt) / Math.max(ampere, LEAST_AMPERE)).toPrecision(2)));
 }
 
-/** Ohm between two cavities: metal or brine, and damp. Common practice, no source. */
-const BRIDGE_OHMS = [0.7, 2000] as const;
+/** Ohm between two cavities, from metal over brine to damp. Common practice, no source. */
+const BRIDGE_OHMS = [0.5, 20, 500, 5000] as const;
 
 /** Candidates of a connector as a whole: left off, bridged between neighbours, two wires in each other's place. */
 export function connectorCandidates(context: CandidateContext, connector: Connector): readonly Candidate[] {

@@ -9,6 +9,8 @@ import {
   type Circuit,
   type Resolved,
 } from "../../connectivity/index.ts";
+import { busMembers } from "../predict/code-sign.ts";
+import { feedsAlone } from "../predict/function-sign.ts";
 
 /** The part of the machine that a complaint is about. */
 export interface Scope {
@@ -39,12 +41,27 @@ export function findScope(harness: Harness, names: Iterable<string>): Scope {
       named.map(({ name }) => name),
     ),
   ];
-  const { edges, nodes } = partOf(groups.map((circuits) => withCoils(harness, circuits)));
+  const part = partOf(groups.map((circuits) => withCoils(harness, circuits)));
+  const { edges, nodes } = withBattery(harness, part);
   return { edges, nodes, ...beside(harness, { edges, nodes }), unknown };
 }
 
+/** A circuit ends at the posts; what lies behind them can be the fault of every circuit. */
+function withBattery(
+  harness: Harness,
+  { edges, nodes }: Pick<Scope, "edges" | "nodes">,
+): Pick<Scope, "edges" | "nodes"> {
+  if (edges.size === 0) return { edges, nodes };
+  const batteries = harness.edges.flatMap((edge, number) =>
+    edge.kind === "element" && edge.element.kind === "source" && edge.element.role === "battery" ? [number] : [],
+  );
+  const { from, to } = harness.index;
+  const posts = batteries.flatMap((number) => [from[number] ?? -1, to[number] ?? -1]).filter((node) => node >= 0);
+  return { edges: new Set([...edges, ...batteries]), nodes: new Set([...nodes, ...posts]) };
+}
+
 /** Above so many edges only what a good part of the names share is kept: many things at once fail by what they have in common. */
-const MOST_EDGES = 150;
+const MOST_EDGES = 260;
 const SHARED_BY = 0.3;
 
 function partOf(groups: readonly ReadonlySet<Circuit>[]): {
@@ -71,15 +88,22 @@ function countMembers(
   return counts;
 }
 
-/** Several codes of one module, or one of values that do not fit together, may come from how the module itself is fed. */
+/**
+ * Several codes of one module, or one of values that do not fit together, may come from how the module itself is fed; a code about a data bus
+ * from how any module on it is.
+ */
 function suppliesOfModules(harness: Harness, names: readonly string[]): readonly (readonly Circuit[])[] {
   const codes = harness.document.codes.filter(({ id }) => names.includes(id));
+  const onBus = codes.flatMap((code) => {
+    const others = busMembers(harness, code).map(({ module }) => module);
+    return others.length > 0 ? [...others, ...(code.module === undefined ? [] : [code.module])] : [];
+  });
   const modules = codes.flatMap(({ module }) => module ?? []);
   const odd = codes.filter(({ failure }) => failure === "implausible").flatMap(({ module }) => module ?? []);
   const repeated = [...new Set(modules)].filter(
     (id) => odd.includes(id) || modules.filter((each) => each === id).length > 1,
   );
-  return repeated.map((id) =>
+  return [...new Set([...repeated, ...onBus])].map((id) =>
     findCircuits(harness).all.filter(
       ({ component, sides }) => component === id && sides.some(({ role }) => role === "supply"),
     ),
@@ -99,7 +123,7 @@ function circuitsNamed(harness: Harness, name: string): readonly Circuit[] {
       ? sides.some(({ terminal, ends }) => [terminal, ...ends].some((node) => points.has(node)))
       : component === item.id || serves.id === item.id,
   );
-  return own.length > 0 ? [...own, ...feedsOfOutputs(harness, own)] : circuits;
+  return own.length > 0 ? feedsAlone(harness, item, [...own, ...feedsOfOutputs(harness, own)]) : circuits;
 }
 
 /** The nets of a thing in the place of its circuits; none where no wire or mated contact is joined to it. */

@@ -34,6 +34,8 @@ export interface PriorEdit {
 interface PriorKnowledge {
   readonly complaint?: Pick<JobComplaint, "conditions" | "recentWork">;
   readonly edits?: readonly PriorEdit[];
+  /** What fails, by name. */
+  readonly failing?: readonly string[];
   readonly priors?: PriorTable;
 }
 
@@ -57,7 +59,12 @@ export function listCandidates(harness: Harness, scope: Scope, prior: PriorKnowl
   return [...unique.values()]
     .map((candidate) => ({
       ...candidate,
-      factors: [...candidate.factors, ...complaintFactors(priors, candidate, prior), ...editFactors(candidate, prior)],
+      factors: [
+        ...candidate.factors,
+        ...complaintFactors(priors, candidate, prior),
+        ...namedFactors(priors, candidate, prior),
+        ...editFactors(candidate, prior),
+      ],
     }))
     .filter((candidate) => candidateWeight(candidate) > 0)
     .sort((a, b) => candidateWeight(b) - candidateWeight(a));
@@ -94,6 +101,8 @@ function complaintFactors(
       factor: isIntermittent ? priors.alwaysThere.intermittent : priors.alwaysThere.steady,
       why: "the complaint is always present",
     });
+  } else if (isIntermittent) {
+    factors.push({ factor: priors.unsaid.intermittent, why: "nobody said that the complaint is intermittent" });
   }
   if (wetness === "wet" && WATER.has(candidate.mode))
     factors.push({ factor: priors.wetComplaint, why: "the complaint shows when wet" });
@@ -105,6 +114,15 @@ function complaintFactors(
     });
   }
   return factors;
+}
+
+function namedFactors(
+  priors: PriorTable,
+  { item }: Candidate,
+  { failing = [] }: PriorKnowledge,
+): readonly WeightFactor[] {
+  const isNamed = item.type === "element" && failing.some((name) => name === item.id || item.id.startsWith(`${name}.`));
+  return isNamed ? [{ factor: priors.named, why: "named as not working" }] : [];
 }
 
 function isTouched({ item, places }: Candidate, touched: ReadonlySet<string>): boolean {
@@ -204,7 +222,7 @@ function waysOf(
   const levels = resistanceLevels(partCurrents(harness).get(id) ?? 0, volt);
   const open: FaultWays = { open: [[{ kind: "open", of: id }]] };
   const resistance: FaultWays = {
-    "high-resistance": levels.slice(0, 2).map((ohm) => [{ kind: "high-resistance", of: id, ohm }]),
+    "high-resistance": levels.slice(0, -1).map((ohm) => [{ kind: "high-resistance", of: id, ohm }]),
   };
   const drifts = (...factors: readonly (readonly [number, number])[]): readonly (readonly Fault[])[] =>
     factors.map(([factor, offset]) => [{ kind: "drift", of: id, factor, offset }]);
@@ -220,22 +238,22 @@ function waysOf(
         "stuck-closed": [[{ kind: "stuck-closed", of: id }]],
       };
     case "coil":
-      return { ...open, ...bridge, "high-resistance": drifts([1.6, 0]) };
+      return { ...open, ...bridge, "high-resistance": drifts([1.3, 0], [2, 0], [4, 0]) };
     case "ntc":
-      return { ...open, ...bridge, drift: drifts([0.4, 0], [2.5, 0]) };
+      return { ...open, ...bridge, drift: drifts([0.2, 0], [0.5, 0], [0.8, 0], [1.25, 0], [2, 0], [5, 0]) };
     case "divider":
-      // Output low, high, and off by a third either way.
-      return { ...open, ...bridge, drift: drifts([0, 0.01], [0, 0.99], [0.7, 0], [1.4, 0]) };
+      // From no output over a little off either way to full output.
+      return { ...open, ...bridge, drift: drifts([0, 0.01], [0.6, 0], [1, -0.05], [1, 0.05], [1.4, 0], [0, 0.99]) };
     case "resistor":
       return { ...open, ...bridge, drift: drifts([0.5, 0], [2, 0]) };
     case "load":
     case "lamp":
-      return { ...open, ...bridge, "high-resistance": drifts([2, 0]) };
+      return { ...open, ...bridge, "high-resistance": drifts([1.3, 0], [2, 0], [4, 0]) };
     case "diode":
       return { ...open, ...bridge };
     case "source":
       return element.role === "battery"
-        ? { drift: drifts([0.87, 0], [0.7, 0]) }
+        ? { drift: worn(id) }
         : { dead: [[{ kind: "stuck-off", of: id }]], "stuck-open": [[{ kind: "stuck-off", of: id }]] };
     case "driver":
       return {
@@ -251,8 +269,25 @@ function waysOf(
   }
 }
 
-/** Ohm of a part shorted inside. Common practice, no source. */
-const INSIDE_OHM = 0.5;
+/** A battery from tired to dead: volts at rest as a share of the healthy, and ohms inside that come on top. Common practice, no source. */
+const WORN_BATTERY = [
+  [0.97, 0.003],
+  [0.94, 0.01],
+  [1, 0.012],
+  [0.9, 0.03],
+  [1, 0.05],
+  [0.75, 0.1],
+] as const;
+
+function worn(id: string): readonly (readonly Fault[])[] {
+  return WORN_BATTERY.map(([factor, ohm]) => [
+    { kind: "drift", of: id, factor, offset: 0 },
+    { kind: "high-resistance", of: id, ohm },
+  ]);
+}
+
+/** Ohm of a part shorted inside, from firmly to lightly. Common practice, no source. */
+const INSIDE_OHMS = [0.1, 0.5, 2, 10] as const;
 
 function shortedInside(component: Component, element: Element): FaultWays {
   const [first, second] = element.between;
@@ -261,7 +296,7 @@ function shortedInside(component: Component, element: Element): FaultWays {
   const name = (address: string): string =>
     address.startsWith("#") ? `${component.id}${address}` : deviceSide(address);
   return hasNames || component.kind === "distribution"
-    ? { bridge: [[{ kind: "bridge", between: [name(first), name(second)], ohm: INSIDE_OHM }]] }
+    ? { bridge: INSIDE_OHMS.map((ohm) => [{ kind: "bridge", between: [name(first), name(second)], ohm }]) }
     : {};
 }
 

@@ -3,6 +3,8 @@ export interface CostTable {
   readonly origin: string;
   /** One reading once everything is ready: placing the leads, waiting, reading, writing down. */
   readonly readingMinutes: number;
+  /** What a check takes beside its time, in minutes that are weighed and not counted: thinking it over, walking, turning to it. */
+  readonly attentionMinutes: number;
   /** Opening a connector that has been reached before; and closing one. */
   readonly reopenMinutes: number;
   readonly closeMinutes: number;
@@ -18,7 +20,9 @@ export interface CostTable {
   readonly dragMinutes: number;
   readonly swapRelayMinutes: number;
   readonly swapPartMinutes: number;
-  /** Repairs, proof included, by the first word of the repair group. */
+  /** Trying the machine after a repair, and finding that it was not the cause. */
+  readonly trialMinutes: number;
+  /** Repairs by the first word of the repair group. */
   readonly repairMinutes: Readonly<Record<string, number>>;
 }
 
@@ -26,6 +30,7 @@ export interface CostTable {
 export const COSTS: CostTable = {
   origin: "common practice, no source",
   readingMinutes: 1,
+  attentionMinutes: 2,
   reopenMinutes: 0.5,
   closeMinutes: 0.5,
   isolateMinutes: 1,
@@ -38,6 +43,7 @@ export const COSTS: CostTable = {
   dragMinutes: 1,
   swapRelayMinutes: 2,
   swapPartMinutes: 20,
+  trialMinutes: 10,
   repairMinutes: {
     plug: 2,
     fuse: 3,
@@ -53,11 +59,13 @@ export const COSTS: CostTable = {
 };
 
 /**
- * Minutes of a repair, proof included.
+ * Minutes of a repair, the trial after it included.
  *
  * @param group Name of the repair group; of two repairs joined by "and" the sum.
  */
 export function repairMinutes(group: string): number {
   const usual = COSTS.repairMinutes["part"] ?? 30;
-  return group.split(" and ").reduce((sum, part) => sum + (COSTS.repairMinutes[part.split(" ")[0] ?? ""] ?? usual), 0);
+  return group
+    .split(" and ")
+    .reduce((sum, part) => sum + (COSTS.repairMinutes[part.split(" ")[0] ?? ""] ?? usual), COSTS.trialMinutes);
 }

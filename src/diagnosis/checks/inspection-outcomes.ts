@@ -33,8 +33,8 @@ const FALSE_ALARM: Readonly<Record<InspectionCheck["kind"], number>> = {
  * connector that is off nearly always.
  */
 const SEEN: Readonly<Record<FaultMode, number>> = {
-  open: 0.4,
-  "high-resistance": 0.55,
+  open: 0.3,
+  "high-resistance": 0.45,
   "short-to-ground": 0.6,
   "short-to-supply": 0.5,
   bridge: 0.6,
@@ -75,7 +75,8 @@ export function faultyShare(check: InspectionCheck, hypothesis: Hypothesis | und
 function shareOf({ kind, at }: InspectionCheck, candidate: Candidate): number {
   if (!isThere(at, candidate)) return 0;
   // A wire that runs through several segments is bad in one of them.
-  const share = at.type === "segment" ? 1 / candidate.places.segments.length : 1;
+  const { segments, segmentShares } = candidate.places;
+  const share = at.type === "segment" ? (segmentShares?.[segments.indexOf(at.id)] ?? 1 / segments.length) : 1;
   switch (kind) {
     case "visual-inspection":
       return share * SEEN[candidate.mode];

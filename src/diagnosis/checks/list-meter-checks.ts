@@ -4,6 +4,7 @@ import { findProbePoints, isContactPermitted, isGuarded, type ProbePoint } from 
 import { mainTerminals, railNodes, waysThrough } from "../../connectivity/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import { statesToMeasure } from "../predict/normal-circuit.ts";
+import { ohmPath } from "../predict/ohm-path.ts";
 import type { CheckPlace, MeterCheck } from "./check.ts";
 import { COSTS } from "./cost-table.ts";
 
@@ -86,7 +87,9 @@ function ohmChecks(harness: Harness, of: PointsOfState, { modules, pluggable }: 
     if (own.includes(undefined)) return;
     const off = [...own.flatMap((each) => each ?? []), ...alsoOff];
     const others = off.filter(({ id }) => id !== red.unplug && id !== black.unplug);
-    checks.push(makeCheck("resistance", state, { red, black, off: others }));
+    const check = makeCheck("resistance", state, { red, black, off: others });
+    const path = ohmPath(harness, check.need, [red.at, black.at]);
+    if (path === "known" || path === "none") checks.push(check);
   };
   points.forEach((red, index) => {
     if (negative && red.at !== negative.at) {

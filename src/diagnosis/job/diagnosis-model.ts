@@ -3,7 +3,14 @@ import type { Fault, TablePair } from "../../simulation/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
 import type { JobFacts } from "../../job-records/index.ts";
 import type { Evidence } from "../belief/evidence.ts";
-import { listHypotheses, PRIORS, type Hypothesis, type HypothesisList } from "../candidates/candidate.ts";
+import { fromScale, OVER_RANGE, toScale } from "../belief/meter-scale.ts";
+import {
+  listHypotheses,
+  NO_ELECTRICAL_FAULT,
+  PRIORS,
+  type Hypothesis,
+  type HypothesisList,
+} from "../candidates/candidate.ts";
 import { findScope, type Scope } from "../candidates/find-scope.ts";
 import { listCandidates } from "../candidates/list-candidates.ts";
 import type { Check, MeterCheck } from "../checks/check.ts";
@@ -12,6 +19,7 @@ import { listMeterChecks } from "../checks/list-meter-checks.ts";
 import { makeSetups, type Setups } from "../checks/setups.ts";
 import { complaintEvidence } from "../predict/symptom-evidence.ts";
 import { localPoints, pointsOfFaults, type LocalPoints } from "../predict/local-circuit.ts";
+import { openLineOhm } from "../predict/ohm-path.ts";
 import { makeReadingStore, type ReadingStore } from "../predict/reading-store.ts";
 
 /** Everything about a complaint that does not depend on readings. */
@@ -69,7 +77,10 @@ function workUp(harness: Harness, { facts, hasPairs }: ModelQuestion): Diagnosis
   const bad = [...facts.symptoms].filter(([, is]) => is === "bad").map(([item]) => item);
   const codes = [...facts.codes].filter(([, status]) => status !== "not-present").map(([code]) => code);
   const scope = findScope(harness, [...codes, ...bad]);
-  const single = listHypotheses(listCandidates(harness, scope, { complaint: facts.complaint, edits: facts.priors }));
+  const listed = listHypotheses(
+    listCandidates(harness, scope, { complaint: facts.complaint, edits: facts.priors, failing: bad }),
+  );
+  const single = bad.length > 0 && codes.length === 0 ? withNoFault(listed) : listed;
   const setsOf = (hypotheses: readonly Hypothesis[]): readonly (readonly Fault[])[] => [
     [],
     ...hypotheses.map(({ faults }) => faults),
@@ -96,6 +107,15 @@ function workUp(harness: Harness, { facts, hasPairs }: ModelQuestion): Diagnosis
       points: pointsOf(harness, scope, { checks: meterChecks, faultSets }),
     }),
   };
+}
+
+/** Where only functions fail and no code is set, nothing electrical may be wrong at all. */
+function withNoFault({ hypotheses, groups }: HypothesisList): HypothesisList {
+  const weight = PRIORS.notElectrical * hypotheses.reduce((sum, each) => sum + each.weight, 0);
+  const sound = { candidates: [], level: 0, faults: [], isIntermittent: false, weight, group: groups.length };
+  return hypotheses.length === 0
+    ? { hypotheses, groups }
+    : { hypotheses: [...hypotheses, sound], groups: [...groups, NO_ELECTRICAL_FAULT] };
 }
 
 function makePriors(hypotheses: readonly Hypothesis[]): Float64Array {
@@ -137,9 +157,14 @@ function makeReadings(
     }
     const { store, rows } = of;
     const row = rows.get(check.key) ?? -1;
+    const normal = store.at(row, 0);
+    const most = check.kind === "resistance" ? toScale(openLineOhm(fromScale(normal, "Ω")), "Ω") : Infinity;
     const faulty = new Float64Array(hypotheses.length);
-    hypotheses.forEach((index, at) => (faulty[at] = store.at(row, index + 1)));
-    return { normal: store.at(row, 0), faulty };
+    hypotheses.forEach((index, at) => {
+      const point = store.at(row, index + 1);
+      faulty[at] = point > most ? OVER_RANGE : point;
+    });
+    return { normal, faulty };
   };
 }
 
@@ -170,7 +195,7 @@ function withPairs(single: HypothesisList, evidence: readonly Evidence[]): Hypot
   const pairs = sets
     .flatMap(([first, second]) => {
       const [a, b] = [hypotheses[first ?? -1], hypotheses[second ?? -1]];
-      if (!a || !b || a.group === b.group || a.isIntermittent || b.isIntermittent) return [];
+      if (!a || !b || a.group === b.group || !isPairable(a) || !isPairable(b)) return [];
       return [{ a, b, weight: (a.weight * b.weight) / total }];
     })
     .sort((one, other) => other.weight - one.weight)
@@ -189,6 +214,10 @@ function withPairs(single: HypothesisList, evidence: readonly Evidence[]): Hypot
       })),
     ],
   };
+}
+
+function isPairable({ isIntermittent, faults }: Hypothesis): boolean {
+  return !isIntermittent && faults.length > 0;
 }
 
 function explaining(hypotheses: readonly Hypothesis[], { likelihoods }: Evidence): readonly number[] {

@@ -1,3 +1,4 @@
+import { updateBelief } from "../belief/evidence.ts";
 import { isMeterCheck } from "../checks/check.ts";
 import { repairMinutes } from "../checks/cost-table.ts";
 import { repairOrder } from "../plan/repair-order.ts";
@@ -13,6 +14,23 @@ export function suspects({ model, belief }: JobState): readonly CandidateProbabi
     label: group < 0 ? "something else" : (model.groups[group] ?? ""),
     share,
   }));
+}
+
+/** With any one reading taken away the cause must still be more probable than all others together. */
+const STILL_FIRST = 0.5;
+
+/**
+ * Whether a cause is confirmed: no single reading carries the verdict, so one wrong reading cannot have made it.
+ *
+ * @param group Repair group of the cause.
+ */
+export function isConfirmed({ model, readingEvidence }: JobState, group: number): boolean {
+  const readings = [...new Map(readingEvidence.map((each) => [each.key, each])).values()];
+  return readings.every((left) => {
+    const belief = updateBelief(model.priors, [...model.evidence, ...readings.filter((each) => each !== left)]);
+    const own = model.hypotheses.reduce((sum, each, at) => sum + (each.group === group ? (belief[at] ?? 0) : 0), 0);
+    return own > STILL_FIRST;
+  });
 }
 
 /** Possible causes in the order in which to repair them, with the expected minutes: by probability over minutes. */

@@ -14,6 +14,7 @@ import {
 import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
 import { faultyShare, outcomesOf } from "../checks/inspection-outcomes.ts";
 import { INTERMITTENT_FAILS, makeScaleModel, steadyScaleModel } from "../predict/reading-model.ts";
+import { openLineOhm } from "../predict/ohm-path.ts";
 import type { DiagnosisModel } from "./diagnosis-model.ts";
 
 /** Volts below which a reading is a zero that a bad contact of the tip would show too. */
@@ -42,7 +43,7 @@ export function evidenceOf(
       if (family && isMeterCheck(check)) {
         return { ...differenceEvidence(model, family, { check, volt: given.value }), isDoubtful: isDoubtful(given) };
       }
-      return meterEvidence(model, check, { kind: "value", value: given.value }, isDoubtful(given));
+      return meterEvidence(model, check, readOf(model, check, given.value), isDoubtful(given));
     }
     case "overload":
       return meterEvidence(model, check, { kind: "overload" }, isDoubtful(given));
@@ -51,6 +52,12 @@ export function evidenceOf(
     default:
       return unreachable(given);
   }
+}
+
+/** So many ohms where there should be a conductor say the same as an open line. */
+function readOf(model: DiagnosisModel, check: Check, value: number): ReadValue {
+  const isOpen = check.kind === "resistance" && value > openLineOhm(fromScale(model.readings(check, []).normal, "Ω"));
+  return isOpen ? { kind: "overload" } : { kind: "value", value };
 }
 
 /** The first earlier voltage of the same lines in the same situation, another check than this one. */
@@ -80,7 +87,21 @@ function meterEvidence(
 ): Evidence | undefined {
   if (!isMeterCheck(check)) return undefined;
   const { likelihoods, even } = readingLikelihoods(scaleModelOf(model, check), read);
-  return { key: check.key, likelihoods: Float64Array.of(...likelihoods, even), even, isDoubtful };
+  const other = LEFT_ALONE * healthyLikelihood(model, check, read) + (1 - LEFT_ALONE) * even;
+  return { key: check.key, likelihoods: Float64Array.of(...likelihoods, other), even, isDoubtful };
+}
+
+/** Share of readings that a fault which is not listed leaves as they are. Common practice, no source. */
+const LEFT_ALONE = 0.6;
+
+function healthyLikelihood(model: DiagnosisModel, check: MeterCheck, read: ReadValue): number {
+  const points = Float64Array.of(model.readings(check, []).normal);
+  const [likelihood = 0] = readingLikelihoods(steadyScaleModel([], unitOf(check), points), read).likelihoods;
+  return likelihood;
+}
+
+function unitOf({ kind }: MeterCheck): "V" | "Ω" {
+  return kind === "dc-voltage" ? "V" : "Ω";
 }
 
 /** What a meter check is expected to show under some hypotheses, or all of them where none are named. */
@@ -90,7 +111,7 @@ export function scaleModelOf(
   positions: readonly number[] = [...hypotheses.keys()],
 ): ReadingModel {
   const of = positions.flatMap((index) => hypotheses[index] ?? []);
-  return makeScaleModel(of, { unit: check.kind === "dc-voltage" ? "V" : "Ω", ...readings(check, positions) });
+  return makeScaleModel(of, { unit: unitOf(check), ...readings(check, positions) });
 }
 
 /**

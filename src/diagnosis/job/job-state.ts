@@ -15,6 +15,8 @@ export interface JobState {
   readonly model: DiagnosisModel;
   /** Probability of each hypothesis, the last one "something else". */
   readonly belief: Float64Array;
+  /** What each reading said, beside what codes and functions say. */
+  readonly readingEvidence: readonly Evidence[];
   /** Keys of checks whose readings fitted none of the remaining causes, in the order they were taken. */
   readonly improbableReadings: readonly string[];
   /** Where the work stands. */
@@ -34,30 +36,32 @@ export function stateOfJob(harness: Harness, record: JobRecord): JobState {
   const elseShare = first.belief.at(-1) ?? 0;
   const isWidened = first.improbableReadings.length >= 2 || (elseShare >= WIDEN_AT && facts.readings.length > 0);
   const model = isWidened ? makeDiagnosisModel(harness, { facts, hasPairs: true }) : single;
-  const { belief, improbableReadings } = isWidened ? { ...first, belief: follow(model, facts).belief } : first;
-  return { harness, record, facts, model, belief, improbableReadings, ...whereWorkStands(harness, model, facts) };
+  const { improbableReadings } = first;
+  const { belief, readingEvidence } = isWidened ? follow(model, facts) : first;
+  const beliefs = { belief, readingEvidence, improbableReadings };
+  return { harness, record, facts, model, ...beliefs, ...whereWorkStands(harness, model, facts) };
 }
 
 function follow(
   model: DiagnosisModel,
   { readings }: JobFacts,
-): { readonly belief: Float64Array; readonly improbableReadings: readonly string[] } {
-  const evidence: Evidence[] = [...model.evidence];
+): Pick<JobState, "belief" | "readingEvidence" | "improbableReadings"> {
+  const readingEvidence: Evidence[] = [];
   const improbableReadings: string[] = [];
   const volts: ReadVolts[] = [];
-  let belief = updateBelief(model.priors, evidence);
+  let belief = updateBelief(model.priors, model.evidence);
   for (const reading of readings) {
     const said = evidenceOfCurrent(model, reading, volts);
     if (!said) continue;
     const voltage = voltsOf(model, reading);
     if (voltage && !volts.some(({ check }) => check.key === voltage.check.key)) volts.push(voltage);
     const isNamed = (index: number): boolean => index < model.hypotheses.length;
-    const isFirst = !evidence.some(({ key }) => key === said.key);
+    const isFirst = !readingEvidence.some(({ key }) => key === said.key);
     if (isFirst && isImprobable(said, belief, isNamed)) improbableReadings.push(said.key);
-    evidence.push(said, ...openedEvidence(model, reading, readings));
-    belief = updateBelief(model.priors, evidence);
+    readingEvidence.push(said, ...openedEvidence(model, reading, readings));
+    belief = updateBelief(model.priors, [...model.evidence, ...readingEvidence]);
   }
-  return { belief, improbableReadings };
+  return { belief, readingEvidence, improbableReadings };
 }
 
 /** How often a person who disconnects a connector does not notice that it was off. Common practice, no source. */

@@ -1,8 +1,10 @@
 import { keptFor } from "../../base/index.ts";
+import type { EnteredReading } from "../../job-records/index.ts";
 import { classOf, cutClasses, isSpecial, toleranceOf, UNKNOWN, type OutcomeClasses } from "../belief/meter-scale.ts";
 import type { Hypothesis } from "../candidates/candidate.ts";
 import { isMeterCheck, type Check, type InspectionCheck } from "../checks/check.ts";
-import { repairMinutes } from "../checks/cost-table.ts";
+import { COSTS, repairMinutes } from "../checks/cost-table.ts";
+import { impliedBy } from "../checks/implied-readings.ts";
 import { faultyShare } from "../checks/inspection-outcomes.ts";
 import { chooseTest, rankTests, type ChosenTest, type RankedTest } from "../plan/choose-test.ts";
 import { allCases, type PlanProblem, type PlanTest } from "../plan/plan-problem.ts";
@@ -33,12 +35,15 @@ function makePlan({ model, belief, facts, setup }: JobState): JobPlan {
   const alive = aliveHypotheses(model, belief);
   const planned = { numbers: alive, hypotheses: alive.flatMap((index) => model.hypotheses[index] ?? []) };
   const done = new Set(facts.readings.map(({ check }) => check.key));
+  const isImplied = impliedBy(
+    facts.readings.flatMap(({ check, given }) => (isRead(given) ? (model.checks.get(check.key) ?? []) : [])),
+  );
   const cases = Int32Array.from({ length: alive.length * DRAWS }, (_, index) => alive[Math.floor(index / DRAWS)] ?? 0);
   const tests: PlanTest[] = [];
   const checks: Check[] = [];
   const classes: (OutcomeClasses | undefined)[] = [];
   for (const check of model.checks.values()) {
-    if (done.has(check.key)) continue;
+    if (done.has(check.key) || isImplied(check)) continue;
     const made = makeTest(model, check, planned);
     if (made.test.outcomeCount < 2) continue;
     tests.push(made.test);
@@ -58,8 +63,12 @@ function makePlan({ model, belief, facts, setup }: JobState): JobPlan {
   return { problem, checks, cases, classes };
 }
 
+function isRead({ kind }: EnteredReading): boolean {
+  return kind === "value" || kind === "overload" || kind === "unstable";
+}
+
 /** A good part replaced costs more than its time, and a cause that is not proven comes back. Common practice, no source. */
-const WRONG_REPAIR = 4;
+const WRONG_REPAIR = 2;
 
 interface LeftCases {
   readonly left: Int32Array;
@@ -126,7 +135,7 @@ interface MadeTest {
 function makeTest(model: DiagnosisModel, check: Check, alive: AliveHypotheses): MadeTest {
   const { numbers, hypotheses } = alive;
   const need = model.setups.needOf(check.need);
-  const { minutes } = check;
+  const minutes = check.minutes + COSTS.attentionMinutes;
   if (!isMeterCheck(check)) {
     return {
       test: { outcomes: handOutcomes(check, hypotheses), outcomeCount: 2, minutes, need },

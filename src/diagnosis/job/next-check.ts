@@ -1,7 +1,9 @@
 import { formatMinutes } from "../../base/index.ts";
+import { NO_ELECTRICAL_FAULT } from "../candidates/candidate.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
+import { COSTS } from "../checks/cost-table.ts";
 import { checkTitle, conditionOf, describeCheck, type DescribedCheck } from "./describe-check.ts";
-import { orderOfRepairs, verificationsOf, suspects, type Verification } from "./endings.ts";
+import { isConfirmed, orderOfRepairs, verificationsOf, suspects, type Verification } from "./endings.ts";
 import { needsVerification } from "./evidence-of-reading.ts";
 import { explainOutcomes, type ExpectedOutcome, type CandidateProbability } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
@@ -45,6 +47,12 @@ export type Suggestion =
       readonly notes: readonly string[];
       readonly proofs: readonly Verification[];
     }
+  /** The machine reads as sound while the complaint is there. */
+  | {
+      readonly kind: "no-electrical-fault";
+      readonly why: readonly string[];
+      readonly suspects: readonly CandidateProbability[];
+    }
   /** None of the listed faults fits the readings. */
   | { readonly kind: "look-wider"; readonly why: readonly string[]; readonly suspects: readonly CandidateProbability[] }
   /** Neither trouble codes nor failing functions lead to a circuit. */
@@ -76,7 +84,13 @@ export function nextCheck(state: JobState): Suggestion {
   if (open) return open;
   const list = suspects(state);
   const [first] = list;
-  if (first && first.group >= 0 && first.share >= ENOUGH) {
+  if (
+    first &&
+    first.label !== NO_ELECTRICAL_FAULT &&
+    first.group >= 0 &&
+    first.share >= ENOUGH &&
+    isConfirmed(state, first.group)
+  ) {
     return { kind: "repair", suspect: first, notes: repairNotes(first.label), proofs: verificationsOf(state) };
   }
   if ((list.find(({ group }) => group < 0)?.share ?? 0) >= WIDER) {
@@ -87,7 +101,18 @@ export function nextCheck(state: JobState): Suggestion {
     return { kind: "look-wider", why, suspects: list.slice(0, 8) };
   }
   const planned = planNext(state);
-  return ending(state, planned, list) ?? propose(state, planned);
+  const end = ending(state, planned, list);
+  if (!end) return propose(state, planned);
+  return first?.label === NO_ELECTRICAL_FAULT ? noElectricalFault(list) : end;
+}
+
+function noElectricalFault(list: readonly CandidateProbability[]): Suggestion {
+  const why = [
+    "Every reading is that of a sound machine, and what fails has its supply, its ground and its current.",
+    "Leave the wiring alone. Look at what is not electrical: blocked, leaking, empty, worn, out of adjustment, misused.",
+    "If the complaint comes and goes, measure again while it is there.",
+  ];
+  return { kind: "no-electrical-fault", why, suspects: list.slice(0, 8) };
 }
 
 /** A last reading that needs to be made sure first. */
@@ -157,15 +182,27 @@ function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Sugge
       const other = plan.checks[test];
       if (!other) return [];
       const title = checkTitle(state.harness, other);
-      return [{ key: other.key, title, condition: conditionOf(state.harness, other), minutes, bits }];
+      return [
+        {
+          key: other.key,
+          title,
+          condition: conditionOf(state.harness, other),
+          minutes: minutes - COSTS.attentionMinutes,
+          bits,
+        },
+      ];
     });
   return {
     kind: "check",
     check: describeCheck(state.harness, check),
-    minutes: chosen.minutes,
+    minutes: chosen.minutes - COSTS.attentionMinutes,
     bits: chosen.bits,
     expectedMinutes: chosen.expectedMinutes,
-    why: reasons(state, check, { minutes: chosen.minutes, outcomes, expected: chosen.expectedMinutes }),
+    why: reasons(state, check, {
+      minutes: chosen.minutes - COSTS.attentionMinutes,
+      outcomes,
+      expected: chosen.expectedMinutes,
+    }),
     outcomes,
     others,
   };

@@ -1,7 +1,7 @@
 import type { QuantityScale } from "../../base/index.ts";
 import { HAND_METER, type MeterFunction } from "../../simulation/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
-import { fromScale, isSpecial, UNKNOWN } from "../belief/meter-scale.ts";
+import { fromScale, isSpecial, OVER_RANGE, UNKNOWN } from "../belief/meter-scale.ts";
 import type { MeterCheck } from "../checks/check.ts";
 import type { DiagnosisModel } from "./diagnosis-model.ts";
 
@@ -36,6 +36,9 @@ export function readingScale(model: DiagnosisModel, check: MeterCheck): Quantity
   }
   const most = highest(HAND_METER.ohms);
   const few = values.filter((value) => value > 0);
+  // Through an open line a meter may show anything that hides in control units.
+  if (normal === OVER_RANGE || faulty.includes(OVER_RANGE))
+    return { low: few.length === 0 ? 0 : Math.min(...few) / FAR, high: most, most: Infinity };
   return few.length === 0
     ? { low: 0, high: most, most: Infinity }
     : { low: Math.min(...few) / FAR, high: Math.min(most, Math.max(...few) * FAR), most: Infinity };

@@ -11,6 +11,7 @@ import type { Harness } from "../../harness-model/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import type { TestSetup } from "../checks/check.ts";
 import { normalMachine } from "./normal-circuit.ts";
+import { withoutHidden } from "./ohm-path.ts";
 
 /** The points of a machine that a job is about, by name; everything else may be reduced to what it amounts to between them. */
 export interface LocalPoints {
@@ -111,7 +112,7 @@ export function localCircuit(harness: Harness, setup: TestSetup, points?: LocalP
   const unplugged = setup.unplugged.map((of) => ({ kind: "unplugged", of }) as const);
   const operatingPoint = points
     ? operatingPointAround(harness, setup.state, points)
-    : normalMachine(harness, setup.state);
+    : measuredMachine(harness, setup.state);
   if (!operatingPoint) return undefined;
   const keep = points && new Set([...points.core, ...setup.unplugged.flatMap((id) => points.connectors.get(id) ?? [])]);
   const list = keep ? reduceList(operatingPoint, numbersOf(operatingPoint.list, keep)) : operatingPoint.list;
@@ -122,10 +123,25 @@ export function localCircuit(harness: Harness, setup: TestSetup, points?: LocalP
 
 function operatingPointAround(harness: Harness, state: string, points: LocalPoints): OperatingPoint | undefined {
   return keptIn(operatingPointOf(points), state, () => {
-    const whole = normalMachine(harness, state);
+    const whole = measuredMachine(harness, state);
     const all = new Set([...points.core, ...[...points.connectors.values()].flat()]);
     const reduced = whole && settle(reduceList(whole, numbersOf(whole.list, all)));
     return reduced?.kind === "settled" ? reduced : whole;
+  });
+}
+
+const isolated = keptFor((_: Harness) => new Map<string, OperatingPoint | undefined>());
+
+/** The healthy machine as a meter finds it: where there are no volts an ohmmeter sees nothing of what hides in control units. */
+function measuredMachine(harness: Harness, state: string): OperatingPoint | undefined {
+  const normal = normalMachine(harness, state);
+  const isIsolated = harness.document.states.some(
+    ({ id, conditions }) => id === state && conditions.includes("battery-disconnected"),
+  );
+  if (!normal || !isIsolated) return normal;
+  return keptIn(isolated(harness), state, () => {
+    const settled = settle(withoutHidden(normal.list));
+    return settled.kind === "settled" ? settled : undefined;
   });
 }
 

@@ -1,8 +1,8 @@
 import { toleranceOf, UNKNOWN, type MeterUnit, type ReadingModel } from "../belief/meter-scale.ts";
 import type { Hypothesis } from "../candidates/candidate.ts";
 
-/** Share of readings at which a fault that comes and goes happens to fail. Common practice, no source. */
-export const INTERMITTENT_FAILS = 0.15;
+/** Share of readings at rest at which a fault that comes and goes happens to fail. Common practice, no source. */
+export const INTERMITTENT_FAILS = 0.1;
 
 /** Readings of a check under some hypotheses. */
 interface RowsOfCheck {
@@ -64,34 +64,40 @@ function widthsOf(
   hypotheses: readonly Hypothesis[],
   unit: MeterUnit,
   { points, faulty }: { readonly points: Float64Array; readonly faulty: Float64Array },
-): { readonly spreads: Float64Array; readonly gaps: Float64Array } {
-  return {
-    spreads: points.map((point) => toleranceOf(point, unit)),
-    gaps: faulty.map((_, index) => halfGap(hypotheses, faulty, index)),
-  };
+): { readonly spreads: Float64Array; readonly below: Float64Array; readonly above: Float64Array } {
+  const below = new Float64Array(faulty.length);
+  const above = new Float64Array(faulty.length);
+  for (let index = 0; index < faulty.length; index++) {
+    // Beyond the first and the last severity, and where the next one can no longer be told, it goes on as it came.
+    for (const next of [index - 1, index + 1]) {
+      const half = halfWay(hypotheses, faulty, [index, next]);
+      if (half < 0) below[index] = Math.max(below[index] ?? 0, -half);
+      else above[index] = Math.max(above[index] ?? 0, half);
+    }
+    if (below[index] === 0) below[index] = above[index] ?? 0;
+    else if (above[index] === 0) above[index] = below[index] ?? 0;
+  }
+  return { spreads: points.map((point) => toleranceOf(point, unit)), below, above };
 }
 
 /**
- * Half the way to the next severity of the same candidate. A fault of any severity in between must find a hypothesis that foresaw its
- * reading.
+ * Half the way from one severity to another of the same candidate, 0 where there is none. A fault of any severity in between must find a
+ * hypothesis that foresaw its reading.
  */
-function halfGap(hypotheses: readonly Hypothesis[], faulty: Float64Array, index: number): number {
+function halfWay(
+  hypotheses: readonly Hypothesis[],
+  faulty: Float64Array,
+  [index, next]: readonly [number, number],
+): number {
   const own = faulty[index] ?? UNKNOWN;
-  const [candidate] = hypotheses[index]?.candidates ?? [];
-  const faultCount = hypotheses[index]?.faults.length;
-  if (!Number.isFinite(own) || own === UNKNOWN || candidate?.mode === "drift") return 0;
-  let widest = 0;
-  for (const next of [index - 1, index + 1]) {
-    const other = faulty[next] ?? UNKNOWN;
-    // A short that blows its fuse and one that does not have nothing in between.
-    if (
-      hypotheses[next]?.faults.length !== faultCount ||
-      hypotheses[next]?.candidates[0] !== candidate ||
-      !Number.isFinite(other) ||
-      other === UNKNOWN
-    )
-      continue;
-    widest = Math.max(widest, Math.abs(other - own) / 2.5);
-  }
-  return widest;
+  const other = faulty[next] ?? UNKNOWN;
+  const [one, two] = [hypotheses[index], hypotheses[next]];
+  // A short that blows its fuse and one that does not have nothing in between.
+  const isChain =
+    one !== undefined &&
+    one.candidates[0] !== undefined &&
+    one.candidates[0] === two?.candidates[0] &&
+    one.faults.length === two.faults.length;
+  const isBetween = [own, other].every((point) => Number.isFinite(point) && point !== UNKNOWN);
+  return isChain && isBetween ? (other - own) / 2 : 0;
 }

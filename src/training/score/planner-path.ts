@@ -151,6 +151,7 @@ function repairsOf(next: Suggestion): readonly string[] {
     case "repair-in-order":
       return next.order.map(({ label }) => label);
     case "look-wider":
+    case "no-electrical-fault":
       return next.suspects.filter(({ group }) => group >= 0).map(({ label }) => label);
     case "nothing-to-go-on":
     case "check":

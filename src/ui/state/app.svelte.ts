@@ -1,15 +1,9 @@
 import type { Harness, HarnessDocument, Problem } from "../../harness-model/index.ts";
 import type { Item, Mark } from "../../connectivity/index.ts";
-import {
-  chooseBuild,
-  machineMark,
-  machineOf,
-  type Answer,
-  type Machine,
-  type Question,
-} from "../../application/index.ts";
+import { chooseBuild, machineOf, type Answer, type Machine, type Question } from "../../application/index.ts";
 import { CallDropped, machineClient } from "../worker/machine-client.ts";
 import { faultNet } from "./fault-net.svelte.ts";
+import type { OpenedMachine } from "./open-machine.ts";
 import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";
 import { withFaults, type FaultSwitch } from "./readings.ts";
 import { draftOf, EMPTY_DRAFT, questionOf, type QuestionDraft } from "./question-draft.ts";
@@ -56,7 +50,7 @@ export class AppState {
     this.harness ?? this.machine?.harness(this.machine.document.builds[0]?.id ?? ""),
   );
   /** The mark of the open machine, by which addresses name it. */
-  readonly mark = $derived<string | undefined>(this.machine && machineMark(this.machine.document));
+  mark = $state<string>();
   readonly question = $derived(questionOf(this.draft));
   /** The answer to the question that is asked; undefined while it is being calculated. */
   answer = $state.raw<Answer>();
@@ -113,10 +107,11 @@ export class AppState {
    *
    * @param asksAddress Whether the question in the address is about this machine; if not, nothing is asked.
    */
-  openMachine(fileName: string, machine: Machine, asksAddress: boolean): void {
+  openMachine(fileName: string, { machine, mark }: OpenedMachine, asksAddress: boolean): void {
     const { warnings: problems } = machine;
     this.fileProblems = problems.length > 0 ? { fileName, problems, isRefused: false } : undefined;
     this.machine = machine;
+    this.mark = mark;
     this.fileName = fileName;
     this.openCount++;
     if (asksAddress) this.readAddress();
@@ -124,9 +119,14 @@ export class AppState {
     this.#writeAddress(asksAddress ? "replace" : "push");
   }
 
-  /** Puts a changed document in the place of the one that is open; build, question and selection stay, and the address names it. */
+  /** Puts a changed document in the place of the one that is open; build, question and selection stay. Its mark follows. */
   changeDocument(document: HarnessDocument): void {
     this.machine = machineOf(document);
+  }
+
+  /** Takes the mark of a changed document, which the address names from now on. */
+  changeMark(mark: string): void {
+    this.mark = mark;
     this.#writeAddress("replace");
   }
 
@@ -134,6 +134,7 @@ export class AppState {
   close(): void {
     this.fileProblems = undefined;
     this.machine = undefined;
+    this.mark = undefined;
     this.fileName = "";
     this.#clear();
   }

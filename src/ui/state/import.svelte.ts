@@ -7,7 +7,13 @@ import type {
   TableOptions,
   WantedBuild,
 } from "../../import-export/index.ts";
-import { type ImportPart, machineOf, type ReadNews, rememberMapping } from "../../application/index.ts";
+import {
+  type ImportPart,
+  machineOf,
+  type ReadMachine,
+  type ReadNews,
+  rememberMapping,
+} from "../../application/index.ts";
 import { CallDropped, MachineClient } from "../worker/machine-client.ts";
 import { freshFile, named, optionsSeen, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
 import { storedMappings, storeMappings } from "./data-memory.ts";
@@ -37,10 +43,13 @@ export class ImportState {
   /** Stops what runs; undefined while nothing does. */
   #running: AbortController | undefined;
   #doing: DataFile | undefined;
+  readonly #summaries = new WeakMap<ReadResult, readonly string[]>();
   #count = 0;
 
   /** What came of all files together; undefined before everything is read. */
   readonly result = $derived<ReadResult | undefined>(this.files.length > 1 ? this.joined : this.files[0]?.result);
+  /** What can be asked yet of what was read, in sentences. */
+  readonly summary = $derived<readonly string[]>((this.result && this.#summaries.get(this.result)) ?? []);
   readonly canAccept = $derived(this.work === undefined && this.result?.ok === true);
   readonly problems = $derived<readonly ImportProblem[]>(
     this.files.length > 1 && this.joined ? problemsOfResult(this.joined) : this.files.flatMap(problemsOf),
@@ -176,6 +185,11 @@ export class ImportState {
     this.#change(id, { result, options: optionsSeen(before, result) });
   }
 
+  #heard({ result, summary }: ReadMachine): ReadResult {
+    this.#summaries.set(result, summary);
+    return result;
+  }
+
   #parts(): readonly ImportPart[] {
     return this.files.flatMap(({ result, build }) =>
       result?.ok === true ? [{ imported: result.value, ...(build !== undefined && { build }) }] : [],
@@ -194,7 +208,7 @@ export class ImportState {
         const request = { fileName: file.name, bytes, table, memory: storedMappings(), builds: wanted };
         const reply = await this.#reader.ask("import-read", request, options);
         return () => {
-          if (reply.kind === "read") this.#take(unread.id, reply.result);
+          if (reply.kind === "read") this.#take(unread.id, this.#heard(reply));
           else this.#change(unread.id, { needed: reply.problems });
         };
       });
@@ -211,7 +225,7 @@ export class ImportState {
       const pairs: readonly ConfirmedMating[] = this.confirmed.map(({ first, second }) => ({ first, second }));
       this.#start("Making one machine of the files", async (options) => {
         const joined = await this.#reader.ask("import-join", { parts, pairs }, options);
-        return () => (this.joined = joined);
+        return () => (this.joined = this.#heard(joined));
       });
     }
   }

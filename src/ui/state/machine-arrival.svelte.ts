@@ -1,11 +1,20 @@
 import type { HarnessDocument } from "../../harness-model/index.ts";
-import { type Machine, machineMark, writeHarnessJson } from "../../application/index.ts";
+import { type Machine, writeHarnessJson } from "../../application/index.ts";
 import type { StoredMachine } from "../store/device-database.ts";
 import { storedMachines, storeMachine } from "../store/machine-store.ts";
+import { machineClient } from "../worker/machine-client.ts";
+import { askMachine } from "./ask-machine.ts";
 import { askToKeep } from "../store/open-job-store.ts";
 import { chooseMachine } from "./choose-machine.ts";
 import { app, type AppState } from "./app.svelte.ts";
-import { demoMachine, keptMachine, SERVED_FILE, servedMachine, type MachineAtHand } from "./open-machine.ts";
+import {
+  demoMachine,
+  keptMachine,
+  SERVED_FILE,
+  servedMachine,
+  type MachineAtHand,
+  type TextOpener,
+} from "./open-machine.ts";
 import { readPageLink } from "./page-link.ts";
 import { askServer, BROKEN_MACHINE, type ServerFault } from "./served-reply.ts";
 
@@ -26,6 +35,11 @@ export interface MachineNotice {
   readonly words: string;
   readonly atHand: readonly MachineAtHand[];
 }
+
+const OPENER: TextOpener = {
+  openText: (text) => machineClient.openText(text),
+  markOf: (text) => machineClient.ask("mark-of-text", text),
+};
 
 /** How a machine comes on the page: the one that the address names, and never another in its place. */
 export class MachineArrival {
@@ -59,19 +73,23 @@ export class MachineArrival {
       import("../../../demo-harness/firnlark-45.ohm.json?raw"),
     ]);
     if (turn !== this.#turn) return;
-    const served = reply.kind === "text" ? servedMachine(reply.text) : undefined;
+    const served = reply.kind === "text" ? await servedMachine(reply.text, OPENER) : undefined;
     const fault = reply.kind === "fault" ? reply : served?.ok === false ? BROKEN_MACHINE : undefined;
     const known = stored.ok ? stored.value : [];
-    const atHand = [
-      served?.ok === true ? served.value : undefined,
-      ...known.map(keptMachine),
-      demoMachine(demo.default),
-    ].filter((each) => each !== undefined);
-
     const { machine: mark } = readPageLink(window.location.search);
+    const others = [
+      served?.ok === true ? served.value : undefined,
+      ...known.map((each) => keptMachine(each, OPENER)),
+    ].filter((each) => each !== undefined);
+    const isNamed = others.some((each) => each.mark === mark);
+    const atHand = isNamed ? others : [...others, await demoMachine(demo.default, OPENER)];
+    if (turn !== this.#turn) return;
+
     const isBare = window.location.search === "";
     const choice = chooseMachine({ wanted: mark, atHand, serverFailed: fault !== undefined });
-    if (choice.kind === "open" && this.#put(choice.machine, true)) {
+    const isOpen = choice.kind === "open" && (await this.#put(choice.machine, true));
+    if (isOpen === undefined) return;
+    if (isOpen) {
       if (mark === undefined) this.notice = noticeOf(choice.machine, atHand, isBare);
       const { name, fileName } = choice.machine;
       if (choice.machine.from === "served") void storeMachine({ mark: choice.machine.mark, name, fileName });
@@ -84,27 +102,30 @@ export class MachineArrival {
 
   /** Opens a machine that a person chose. The question in the address is asked only of other data of the same machine. */
   choose(machine: MachineAtHand): void {
-    this.#put(machine, machine.name === this.absent?.name);
+    void this.#put(machine, machine.name === this.absent?.name);
   }
 
   /** Opens a machine that a person imported and accepted, and keeps it on this device. */
   accept(fileName: string, machine: Machine): void {
-    const mark = machineMark(machine.document);
-    const wanted = readPageLink(window.location.search).machine ?? mark;
-    this.#begin();
-    this.#desk.openMachine(fileName, machine, wanted === mark);
-    void this.#keep({ mark, name: machine.document.about.machine, fileName, text: writeHarnessJson(machine.document) });
+    const { document } = machine;
+    const turn = this.#begin();
+    askMachine("mark", undefined, { document, doing: "opening a machine" }, (mark) => {
+      if (turn !== this.#turn) return;
+      const wanted = readPageLink(window.location.search).machine ?? mark;
+      this.#desk.openMachine(fileName, { machine, mark }, wanted === mark);
+      void this.#keep({ mark, name: document.about.machine, fileName, text: writeHarnessJson(document) });
+    });
   }
 
   /** Puts a changed document in the place of the open one and keeps it on this device. */
   change(document: HarnessDocument): void {
     this.#desk.changeDocument(document);
-    const mark = machineMark(document);
-    void this.#keep({
-      mark,
-      name: document.about.machine,
-      fileName: this.#desk.fileName,
-      text: writeHarnessJson(document),
+    const { fileName } = this.#desk;
+    askMachine("mark", undefined, { document, doing: "keeping a changed machine" }, (mark) => {
+      // A newer change brings its own mark.
+      if (this.#desk.machine?.document !== document) return;
+      this.#desk.changeMark(mark);
+      void this.#keep({ mark, name: document.about.machine, fileName, text: writeHarnessJson(document) });
     });
   }
 
@@ -114,8 +135,11 @@ export class MachineArrival {
     else if (machine.mark === this.#desk.mark) this.refusal = stored.error;
   }
 
-  #put({ fileName, open }: MachineAtHand, asksAddress: boolean): boolean {
-    const opened = open();
+  /** Whether it could be opened; undefined where another machine was wanted meanwhile. */
+  async #put({ fileName, open }: MachineAtHand, asksAddress: boolean): Promise<boolean | undefined> {
+    const turn = this.#turn;
+    const opened = await open();
+    if (turn !== this.#turn) return undefined;
     if (!opened.ok) this.#desk.refuse(fileName, opened.error);
     else {
       this.#begin();
@@ -136,7 +160,7 @@ export class MachineArrival {
 function noticeOf(opened: MachineAtHand, atHand: readonly MachineAtHand[], isBare: boolean): MachineNotice | undefined {
   const others = oneEach(atHand).filter(({ mark }) => mark !== opened.mark);
   const words = [
-    isBare ? "" : `This address names no machine. ${opened.name} is shown.`,
+    isBare ? "" : `This address names no machine. Shown is ${opened.name}.`,
     opened.from === "kept" ? `${opened.name} was opened last on this device.` : "",
     others.some(({ from }) => from === "kept") ? "Another machine was opened last on this device." : "",
   ].filter((each) => each !== "");

@@ -1,20 +1,19 @@
 import { formatQuantity } from "../../base/index.ts";
 import type { ProfileItem } from "../../drawing/index.ts";
 import {
-  leadReach,
-  readingsAlongPath,
   type Answer,
+  type CircuitAnswer,
   type Conditions,
   type ExpectMeter,
   type Facts,
   type LeadFacts,
+  type LeadReach,
   type OpenSetting,
   type PathReading,
-  type PathReadings,
-  type CircuitAnswer,
   type VoltsOnPath,
 } from "../../application/index.ts";
 import type { AppState } from "./app.svelte.ts";
+import { Asked } from "./asked.svelte.ts";
 import { ACCESS_WORDS, faultsOn } from "./readings.ts";
 import { methodName, PROBE_CLASSES } from "./words.ts";
 
@@ -26,13 +25,23 @@ function settingOf({ build, state }: AppState): OpenSetting | undefined {
 }
 
 /**
- * The readings of a path with the faults that are switched on, and with what else differs from the document; undefined while none are
- * wanted.
+ * The readings of a path with the faults that are switched on, and with what else differs from the document; none for a path of nothing.
+ * Has to be called while a component is made.
  */
-export function wayReadings(app: AppState, path: readonly Facts[], more: Conditions = {}): PathReadings | undefined {
-  const setting = settingOf(app);
-  if (!app.machine || !setting || path.length === 0) return undefined;
-  return readingsAlongPath(app.machine, setting, { path, conditions: { ...more, faults: faultsOn(app.faults) } });
+export function askPathReadings(
+  app: AppState,
+  path: () => readonly Facts[],
+  more: () => Conditions = () => ({}),
+): Asked<"path-readings"> {
+  return new Asked(
+    "path-readings",
+    () => {
+      const [setting, items] = [settingOf(app), path()];
+      if (!setting || items.length === 0) return undefined;
+      return [{ setting, path: items, conditions: { ...more(), faults: faultsOn(app.faults) } }];
+    },
+    { doing: "working out the readings of a path" },
+  );
 }
 
 /** A voltage as it is written on the path. */
@@ -76,12 +85,26 @@ export interface ReachMark {
   readonly instead: readonly LeadFacts["ways"][number][];
 }
 
+/** Whether a lead may go on each of several points. Has to be called while a component is made. */
+export function askReach(
+  app: AppState,
+  points: () => readonly string[],
+  meter: () => ExpectMeter,
+): Asked<"lead-reach"> {
+  return new Asked(
+    "lead-reach",
+    () => {
+      const [setting, wanted] = [settingOf(app), points()];
+      if (!setting || wanted.every((point) => point.trim() === "")) return undefined;
+      const conditions = { ...app.draft.conditions, faults: faultsOn(app.faults) };
+      return [{ setting, points: wanted, meter: meter(), conditions }];
+    },
+    { doing: "looking where a lead may go", isQuick: true },
+  );
+}
+
 /** Marks a point for a lead; undefined for what is no single point. */
-export function reachMark(app: AppState, point: string, meter: ExpectMeter): ReachMark | undefined {
-  const setting = settingOf(app);
-  if (!app.machine || !setting || point.trim() === "") return undefined;
-  const conditions = { ...app.draft.conditions, faults: faultsOn(app.faults) };
-  const reach = leadReach(app.machine, setting, { point, meter, conditions });
+export function reachMark(reach: LeadReach | undefined): ReachMark | undefined {
   if (!reach) return undefined;
   const { sign, title } = ACCESS_WORDS[reach.access];
   const [way] = reach.ways;
@@ -100,11 +123,8 @@ export function circuitWay(circuit: Circuit | undefined): readonly Facts[] {
   return [...(feed?.ways[0] ?? []).toReversed(), circuit.serves, ...(back?.ways[0] ?? [])];
 }
 
-/** What is expected along the path of an answer, by the ids of its items; undefined where the answer has no path or no values. */
-export function wayTexts(app: AppState, answer: Answer): ReadonlyMap<string, string> | undefined {
-  const path =
-    answer.kind === "path" ? answer.path : answer.kind === "circuit" ? circuitWay(answer.circuits[0]) : undefined;
-  const readings = path && wayReadings(app, path);
-  if (readings?.kind !== "readings") return undefined;
-  return new Map(readings.stops.map((stop) => [stop.item.id, readingText(stop, stop.now)]));
+/** The path of an answer along which readings are written; nothing where it has none. */
+export function pathOf(answer: Answer | undefined): readonly Facts[] {
+  if (answer?.kind === "path") return answer.path;
+  return answer?.kind === "circuit" ? circuitWay(answer.circuits[0]) : [];
 }

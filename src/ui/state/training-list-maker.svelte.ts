@@ -1,6 +1,7 @@
 import type { Level, Topic } from "../../training/index.ts";
 import type { TrainingTask } from "../../job-records/index.ts";
-import { machineMark, type TaskContent, titleOf, writeTaskCode } from "../../application/index.ts";
+import { type TaskContent, titleOf, writeTaskCode } from "../../application/index.ts";
+import { app } from "./app.svelte.ts";
 import { saveText } from "./data-save.ts";
 import { trainingState, type TrainingState } from "./training.svelte.ts";
 import { drawNumber } from "./training-draw.ts";
@@ -125,9 +126,8 @@ export class ListMaker {
   async makeLink(): Promise<void> {
     const text = await this.#text();
     // Line breaks and blanks of the file would only make the link longer.
-    const { machine } = this.#desk;
-    if (text === undefined || !machine) return;
-    this.link = trainingLink({ kind: "list", text: JSON.stringify(JSON.parse(text)) }, machineMark(machine.document));
+    if (text === undefined || app.mark === undefined) return;
+    this.link = trainingLink({ kind: "list", text: JSON.stringify(JSON.parse(text)) }, app.mark);
   }
 
   async #text(): Promise<string | undefined> {

@@ -1,5 +1,6 @@
-import type { HarnessDocument } from "../../harness-model/index.ts";
-import type { ReadNews, ReplyOf, RequestOf } from "../../application/index.ts";
+import type { Result } from "../../base/index.ts";
+import type { HarnessDocument, Problem } from "../../harness-model/index.ts";
+import type { OpenedText, ReadNews, ReplyOf, RequestOf } from "../../application/index.ts";
 import type { Name, SentCall, SentFault, SentReply } from "./machine-messages.ts";
 
 /** Why a call has no reply: it was cancelled, or a newer one of its kind overtook it. Nobody has to be told of it. */
@@ -9,6 +10,8 @@ export class CallDropped extends Error {}
 export interface CallOptions {
   /** Drops an older call of the same lane: only the newest one is wanted. */
   readonly lane?: string;
+  /** It is short and a person waits for it: it goes before the others that wait. */
+  readonly isQuick?: boolean;
   /** Cancels the call at once, also while it is worked on. */
   readonly signal?: AbortSignal;
   readonly onNews?: (news: ReadNews) => void;
@@ -25,7 +28,7 @@ interface Waiting extends CallOptions {
 }
 
 /**
- * A worker with one machine, as seen from the page. Calls are answered one after the other in the order they are made; the page stays
+ * A worker with one machine, as seen from the page. Calls are answered one after the other in the order they are made, quick ones first; the page stays
  * alive meanwhile. A worker that failed or was stopped is started again for the next call.
  */
 export class MachineClient {
@@ -45,13 +48,35 @@ export class MachineClient {
    * @returns The reply; the promise fails with {@link CallDropped}, or if the program does.
    */
   ask<Of extends Name>(name: Of, request: RequestOf<Of>, options: CallOptions = {}): Promise<ReplyOf<Of>> {
+    return this.#call(name, request, options, () => undefined);
+  }
+
+  /** Opens the text of a document in the worker, which holds the machine then: its document need not be sent. */
+  openText(text: string): Promise<Result<OpenedText, readonly Problem[]>> {
+    return this.#call("open-text", text, {}, (opened) => {
+      if (opened.ok) this.#told = opened.value.document;
+    });
+  }
+
+  /** Makes a call; what has to be done before the next one is sent is done in `heard`. */
+  #call<Of extends Name>(
+    name: Of,
+    request: RequestOf<Of>,
+    options: CallOptions,
+    heard: (reply: ReplyOf<Of>) => void,
+  ): Promise<ReplyOf<Of>> {
     const { lane, signal } = options;
     if (lane !== undefined) this.#overtake(lane);
     return new Promise((done, failed) => {
       const number = ++this.#count;
       // A reply is of the kind of its call: the service sees to it.
-      const hear = (reply: ReplyOf<Name>): void => done(reply);
-      this.#queue.push({ ...options, number, name, request, done: hear, failed });
+      const hear = (reply: ReplyOf<Name>): void => {
+        heard(reply);
+        done(reply);
+      };
+      const others = this.#queue.findIndex((call) => options.isQuick === true && call.isQuick !== true);
+      const place = others < 0 ? this.#queue.length : others;
+      this.#queue.splice(place, 0, { ...options, number, name, request, done: hear, failed });
       signal?.addEventListener("abort", () => this.#drop(number), { once: true });
       this.#next();
     });

@@ -53,6 +53,14 @@ export interface Wanted {
 }
 
 /** One machine with its faults, as it really is. */
+/** Ends the name of what is no resistor to an ohmmeter. A coil beside a chip in one housing is one all the same. */
+const ELECTRONIC = " (electronics)";
+
+function nameInPath(part: Part): string {
+  const isElectronic = part.component.needs !== undefined || isElectronics(part);
+  return isElectronic ? `${part.component.id}${ELECTRONIC}` : part.component.id;
+}
+
 export class TrueMachine {
   readonly #made: Made;
   readonly #parts: readonly Part[];
@@ -184,7 +192,7 @@ export class TrueMachine {
     const made = ohmmeterOn(circuit, red, black, this.#solve);
     const shares = new Map<string, number>();
     if (made === undefined) return shares;
-    const componentOf = new Map(this.#parts.filter(isInside).map(({ key, component }) => [key, component.id]));
+    const componentOf = new Map(this.#parts.filter(isInside).map((part) => [part.key, nameInPath(part)]));
     for (const { key, a, b, ohm } of circuit.resistors) {
       const component = componentOf.get(key.replace(/\/suppressor$/u, ""));
       if (component === undefined) continue;
@@ -194,10 +202,9 @@ export class TrueMachine {
     return shares;
   }
 
-  /** Components that are no resistors to an ohmmeter: control units and what has electronics in it. */
+  /** What is no resistor to an ohmmeter, as it stands among the ways of ohms: control units, and the electronics in other parts. */
   electronics(): ReadonlySet<string> {
-    const parts = this.#parts.filter((part) => part.component.needs !== undefined || isElectronics(part));
-    return new Set(parts.map(({ component }) => component.id));
+    return new Set(this.#parts.map(nameInPath).filter((name) => name.endsWith(ELECTRONIC)));
   }
 
   /** The machine as a circuit as it stands in a state, at the first moment of its pulses. */

@@ -68,6 +68,8 @@ function titleOf(suggestion: JobSuggestion): string {
         : "Repairs take less time than more tests. Repair in this order:";
     case "look-wider":
       return "No remaining cause fits. Widen the search.";
+    case "no-electrical-fault":
+      return "No electrical fault found.";
     case "nothing-to-go-on":
       return "No circuit or wire of the complaint is known.";
     case "prove":
@@ -96,6 +98,7 @@ function whatToDo(suggestion: JobSuggestion): readonly string[] {
         ...section("Then verify the repair", verificationLines(suggestion.proofs)),
       ];
     case "look-wider":
+    case "no-electrical-fault":
       return bullets(suggestion.why);
     case "nothing-to-go-on":
       return bullets(suggestion.unknown.map((name) => `No wire in the data is connected to ${name}.`));
@@ -150,6 +153,7 @@ function commandLines(suggestion: JobSuggestion, file: string): readonly string[
     case "repair-in-order":
       return [`  ohmward job repair ${file} "<what was done>" --cause "<why it failed>"`];
     case "look-wider":
+    case "no-electrical-fault":
       return columns([
         [`ohmward job add ${file} --fails <function>`, "one more item that fails; --works for an item that works"],
         [`ohmward job add ${file} --code <code>`, "one more DTC"],
