@@ -1,4 +1,4 @@
-import type { Element, Harness } from "../harness-model/index.ts";
+import type { Component, Element, Harness } from "../harness-model/index.ts";
 import { findCircuits, mainTerminals, type Circuit, type Side } from "./circuits.ts";
 import { findNet } from "./find-net.ts";
 import { components, reach, type Passage } from "./graph/index.ts";
@@ -42,7 +42,7 @@ interface Opened {
  * that comes loose, a segment that is cut, a component that is taken out.
  *
  * A consumer stops when one of its sides no longer reaches what it reached before. Relay contacts whose coil stops count as open, and
- * modules whose heaviest load stops count as dead with all their pins, until nothing changes any more; break contacts are taken as able to
+ * modules whose supply or wake input stops count as dead with all their pins, until nothing changes any more; break contacts are taken as able to
  * close all the time.
  */
 export function findOpenEffect(harness: Harness, of: Resolved): OpenEffect {
@@ -131,16 +131,20 @@ function whatIsDead(harness: Harness, stopped: Iterable<Circuit>): Dead {
     const edge = harness.edges[harness.edgeNumbers.get(circuit.serves.id) ?? -1];
     if (edge?.kind !== "element") continue;
     if (edge.element.kind === "coil") coils.add(circuit.serves.id);
-    if (edge.component.kind === "module" && heaviestLoad(edge.component.elements) === edge.element.id)
-      modules.add(edge.component.id);
+    if (edge.component.kind === "module" && runsOn(edge.component, edge.element)) modules.add(edge.component.id);
   }
   return { coils, modules };
 }
 
-/** The load of least resistance: what a module runs on, as against an input that only senses. */
-function heaviestLoad(elements: readonly Element[]): string | undefined {
+/**
+ * Whether a module runs on an element: the load at the supply or at the wake input that its document names; else its load of least
+ * resistance, as against an input that only senses.
+ */
+function runsOn({ needs, elements }: Component, { id, kind, between }: Element): boolean {
+  if (kind !== "load") return false;
+  if (needs) return between[1] === needs.negative && (between[0] === needs.positive || between[0] === needs.wake);
   const loads = elements.filter((element) => element.kind === "load");
-  return loads.sort((a, b) => a.resistanceOhm - b.resistanceOhm)[0]?.id;
+  return loads.sort((a, b) => a.resistanceOhm - b.resistanceOhm)[0]?.id === id;
 }
 
 /** What can still be reached. */

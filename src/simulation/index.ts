@@ -18,7 +18,7 @@ export { buildParts } from "./network/build-parts.ts";
 export { settle, type OperatingPoint } from "./network/settle.ts";
 export type { Part, PartList, QuestionProblem, OperatingConditions } from "./network/part.ts";
 export { reduceList } from "./network/reduce-list.ts";
-export { solveCircuit, type SolvedCircuit } from "./network/solve-circuit.ts";
+export { fusesBlown, solveCircuit, type SolvedCircuit } from "./network/solve-circuit.ts";
 export { ohmBetween, voltsOfUnitCurrent, type SolvedNetwork } from "./solver/solve-network.ts";
 export {
   COPPER_OHM_MM2_PER_METRE,

@@ -68,7 +68,14 @@ function readOnce(
 ): PlainReading {
   const operatingPoint = solveCircuit(harness, operatingConditions);
   if (operatingPoint.kind !== "settled") return operatingPoint;
-  const context: MeasurementContext = { harness, operatingPoint, meter, isBandWanted };
+  const reading = readSettled({ harness, operatingPoint, meter, isBandWanted }, probe);
+  const blown = operatingPoint.list.assumptions.filter(({ code }) => code === "blown");
+  if (blown.length === 0 || !("because" in reading)) return reading;
+  return { ...reading, because: [...blown.map(({ text }): Because => ({ code: "blown", text })), ...reading.because] };
+}
+
+function readSettled(context: MeasurementContext, probe: Probe): PlainReading {
+  const { harness, operatingPoint } = context;
   if (probe.kind === "dc-current") return readAmps(context, probe);
   const [red, black] = [probe.red, probe.black].map((name) => findPoint(harness, operatingPoint.list, name));
   if (red === undefined || black === undefined) {

@@ -38,6 +38,7 @@ export interface Because {
     | "floating"
     | "lamp"
     | "live"
+    | "blown"
     | "hidden"
     | "no-figure";
   readonly text: string;

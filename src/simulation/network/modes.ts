@@ -10,7 +10,7 @@ import { controlledParts, type CoilPart, type ModuleNeed, type Part, type PartLi
 export type UnitState = "awake" | "unfed" | "starved" | "asleep";
 
 /** What a part with a control is while it is not what it is usually: each belongs to one kind of control. */
-type Regime = "blocks" | "rests" | "charges" | "folded" | "shut" | "sleeps" | "wakes";
+type Regime = "blocks" | "rests" | "charges" | "folded" | "shut" | "sleeps" | "wakes" | "sleeps-again" | "brink";
 
 /** How everything stands that follows the voltages around it. */
 export interface Modes {
@@ -125,7 +125,7 @@ function setControlled(
       else if (regime === "folded" && control.foldBack) values.ohm[at] = control.foldBack.ohm;
       return;
     case "electronics":
-      if (regime === "sleeps") stand(part.asleepOhm, 0);
+      if (regime === "sleeps" || regime === "sleeps-again") stand(part.asleepOhm, 0);
       return;
     case "duty":
       values.ohm[at] = dutyOhm(part.ohm, control.share, modes.besideOhm.get(at));
@@ -166,12 +166,13 @@ export function findInconsistent(list: PartList, modes: Modes, found: Found): re
   const inconsistent: InconsistentElement[] = list.coils
     .filter((coil) => wantsToMove(coil, modes.energised.has(coil.key), found))
     .map(({ key }) => ({ kind: "coil", key }));
+  const cellVolts = highestVolts(list, found.solved);
   for (const at of controlledParts(list)) {
     const part = list.parts[at];
     if (!part?.present || part.control?.kind === "contact" || part.control?.kind === "duty") continue;
     if (!works(part, modes)) continue;
     const regime = modes.regimes.get(at);
-    const wants = wantedRegime(part, { at, list, regime, ...found });
+    const wants = wantedRegime(part, { at, list, regime, cellVolts, ...found });
     if (wants !== regime) inconsistent.push({ kind: "part", at, key: part.key, wants });
   }
   return inconsistent;
@@ -192,6 +193,21 @@ interface AskedPart extends Found {
   readonly at: number;
   readonly list: PartList;
   readonly regime: Regime | undefined;
+  /** By owner of electronics. */
+  readonly cellVolts: ReadonlyMap<string, number>;
+}
+
+/** The highest voltage against the supply's negative that electronics have at any terminal, by their owner. */
+function highestVolts(list: PartList, solved: SolvedNetwork): ReadonlyMap<string, number> {
+  const found = new Map<string, number>();
+  for (const at of controlledParts(list)) {
+    const part = list.parts[at];
+    if (part?.control?.kind !== "electronics") continue;
+    const ends = [list.shape.from[at] ?? 0, list.shape.to[at] ?? 0];
+    const volts = ends.map((node) => Math.abs(voltAcross(solved, node, list.reference)));
+    found.set(part.owner, Math.max(found.get(part.owner) ?? 0, ...volts));
+  }
+  return found;
 }
 
 /** The regime that the voltages at a part want it in; undefined for its usual one. */
@@ -235,12 +251,13 @@ function wantedRegime(part: Part, { at, list, regime, solved, values, ...found }
       return isOver ? "folded" : undefined;
     }
     case "electronics": {
-      // What sleeps, comes to life and then pulls its own feed down stays on the brink: it conducts.
-      if (regime === "wakes") return regime;
-      const volts = [from, to].map((node) => Math.abs(voltAcross(solved, node, list.reference)));
-      const highest = Math.max(...volts);
-      if (regime === "sleeps") return highest > LIFE_VOLT ? "wakes" : regime;
-      return highest < SLEEP_VOLT ? "sleeps" : undefined;
+      const volt = found.cellVolts.get(part.owner) ?? 0;
+      // What comes to life twice and pulls its own feed down each time stays on the brink: it conducts.
+      if (regime === "brink") return regime;
+      if (regime === "sleeps") return volt > LIFE_VOLT ? "wakes" : regime;
+      if (regime === "sleeps-again") return volt > LIFE_VOLT ? "brink" : regime;
+      if (volt >= SLEEP_VOLT) return regime;
+      return regime === "wakes" ? "sleeps-again" : "sleeps";
     }
     case "contact":
     case "duty":

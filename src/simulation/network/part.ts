@@ -92,7 +92,7 @@ export interface ModuleNeed {
 
 /** Something that was taken for granted and that a reading may hang on. */
 export interface Assumption {
-  readonly code: "typical" | "missing" | "model" | "standard";
+  readonly code: "typical" | "missing" | "model" | "standard" | "blown";
   /** What it is about: keys of parts or elements, or nothing for the whole. */
   readonly of: string;
   readonly text: string;

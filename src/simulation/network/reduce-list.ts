@@ -139,39 +139,74 @@ function outsidePart(key: string, ohm: number, volt: number): Part {
 
 /** What current passes through without being used. */
 const CONDUCTORS: ReadonlySet<PartGroup> = new Set(["wire", "joint", "bar", "fuse", "switch"]);
+/** What conductors outside a circuit amount to has less than this, in ohm. */
+const CONDUCTOR_OHM = 5;
+
+/** Whether a part leads on to what follows a circuit, also where conductors were reduced to what they amount to. */
+function leadsOn({ group, ohm, volt }: Part): boolean {
+  return CONDUCTORS.has(group) || (group === "outside" && ohm < CONDUCTOR_OHM && volt === 0);
+}
+
 /** A node with more parts than this is a rail that half the machine hangs on: the way does not go on from there. */
 const MOST_PARTS = 24;
 
 /**
- * The terminals of everything that follows the voltages of a circuit: regulators, relays, diodes, pulsed drivers that its nodes lead to
- * through conductors alone, not counting what hangs on a rail.
+ * The terminals of everything that follows the voltages of a circuit: regulators, relays with what they feed, control units with what they
+ * give and drive, diodes, pulsed drivers that its nodes lead to through conductors alone, not counting what hangs on a rail.
  *
  * @returns Numbers of nodes to keep with the circuit.
  */
-function nearbyControls(operatingPoint: OperatingPoint, nodes: Iterable<number>): ReadonlySet<number> {
-  const { parts, shape } = operatingPoint.list;
+function nearbyControls({ list }: OperatingPoint, nodes: Iterable<number>): ReadonlySet<number> {
+  const { parts, shape } = list;
   const byNode = partsByNode(shape);
-  const partsOf = (node: number): Int32Array =>
-    byNode.parts.subarray(byNode.offsets[node] ?? 0, byNode.offsets[node + 1] ?? 0);
+  const follow = followersOf(list);
   const region = new Set(nodes);
   const keep = new Set<number>();
   for (const node of region) {
-    const own = partsOf(node);
+    const own = byNode.parts.subarray(byNode.offsets[node] ?? 0, byNode.offsets[node + 1] ?? 0);
     if (own.length > MOST_PARTS) continue;
     for (const at of own) {
       const part = parts[at];
       const from = shape.from[at] ?? 0;
       const to = shape.to[at] ?? 0;
       if (part?.control || part?.module !== undefined) keep.add(from).add(to);
-      else if (part && CONDUCTORS.has(part.group)) region.add(from).add(to);
+      if (part && leadsOn(part)) region.add(from).add(to);
     }
-  }
-  for (const coil of operatingPoint.list.coils) {
-    const isNear = [coil.from, coil.to].some((node) => region.has(node) && partsOf(node).length <= MOST_PARTS);
-    if (isNear) keep.add(coil.from).add(coil.to);
+    const { kept = [], onward = [] } = follow.get(node) ?? {};
+    for (const other of [...kept, ...onward]) keep.add(other);
+    for (const other of onward) region.add(other);
   }
   return keep;
 }
+
+/** What hangs on the voltage of a node: nodes to keep with it, and nodes from which the way goes on as well. */
+interface Followers {
+  readonly kept: readonly number[];
+  readonly onward: readonly number[];
+}
+
+/** By node: the contacts of a coil that ends there; what a control unit gives and drives that is fed or woken there. */
+const followersOf = keptFor(({ parts, shape, coils, modules }: PartList): ReadonlyMap<number, Followers> => {
+  const found = new Map<number, Followers>();
+  const note = (node: number | undefined, { kept, onward }: Followers): void => {
+    if (node === undefined) return;
+    const before = found.get(node);
+    found.set(node, { kept: [...(before?.kept ?? []), ...kept], onward: [...(before?.onward ?? []), ...onward] });
+  };
+  const endsOf = (isWanted: (part: Part) => boolean): readonly number[] =>
+    parts.flatMap((part, at) => (isWanted(part) ? [shape.from[at] ?? 0, shape.to[at] ?? 0] : []));
+  for (const { key, from, to } of coils) {
+    const onward = endsOf(({ control }) => control?.kind === "contact" && control.coil === key);
+    for (const node of [from, to]) note(node, { kept: [from, to], onward });
+  }
+  for (const need of modules) {
+    const onward = endsOf(
+      ({ module, present, group, volt }) => module === need.id && present && (group === "driver" || volt !== 0),
+    );
+    for (const node of [need.positive, need.wake]) note(node, { kept: nodesOf(need), onward });
+  }
+  return found;
+});
 
 interface PartsByNode {
   /** Parts of node n stand in `parts` from `offsets[n]` to `offsets[n + 1] - 1`. */
