@@ -15,7 +15,7 @@ export { areOhmsKnown, ohmsBetween, type OhmsBetween } from "./meters/ohms-betwe
 export { OHMS_NO_EVIDENCE, readMeter } from "./meters/read-meter.ts";
 export { drivenAmpere, nodeVolts, type NodeVolts } from "./network/node-volts.ts";
 export { buildParts } from "./network/build-parts.ts";
-export { settle, type OperatingPoint } from "./network/settle.ts";
+export { settle, withHiddenTimes, type OperatingPoint } from "./network/settle.ts";
 export type { Part, PartList, QuestionProblem, OperatingConditions } from "./network/part.ts";
 export { reduceList } from "./network/reduce-list.ts";
 export { fusesBlown, solveCircuit, type SolvedCircuit } from "./network/solve-circuit.ts";

@@ -6,6 +6,7 @@ import {
   isTouch,
   ohmBetween,
   settle,
+  withHiddenTimes,
   withReadyPlaces,
   type Fault,
   type Part,
@@ -119,9 +120,10 @@ function readPairs(
   const operatingPoint = settle(faulty.value);
   if (operatingPoint.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
   const readings = readSettled(operatingPoint, pairs, ends);
-  const waking = asThroughSleepers(operatingPoint);
-  const other = waking && settle(waking);
-  if (other?.kind !== "settled") return readings;
+  // What hides in sleeping units is not known, so a reading that less of it would change cannot be foretold.
+  const hasOthers = pairs.some(({ kind }) => kind !== "resistance");
+  const other = hasOthers && operatingPoint.modes.units.size > 0 && withHiddenTimes(operatingPoint, LESS_HIDDEN);
+  if (!other) return readings;
   const besides = readSettled(other, pairs, ends);
   return readings.map((point, at) => (isAlike(point, besides[at] ?? UNKNOWN, pairs[at]) ? point : UNKNOWN));
 }
@@ -134,15 +136,6 @@ function isAlike(point: number, other: number, pair: StorePair | undefined): boo
 
 /** How much less than usual may hide in electronics that sleep, as a share. Common practice, no source; nothing is foretold with it. */
 const LESS_HIDDEN = 0.1;
-
-/**
- * The same machine with less hidden in its sleeping control units: how much that is is not known, so a reading that it changes cannot be
- * foretold. Undefined where every unit is awake.
- */
-function asThroughSleepers({ list, modes }: OperatingPoint): PartList | undefined {
-  if (modes.units.size === 0) return undefined;
-  return { ...list, parts: list.parts.map((part) => ({ ...part, asleepOhm: LESS_HIDDEN * part.asleepOhm })) };
-}
 
 function readSettled(operatingPoint: OperatingPoint, pairs: readonly StorePair[], ends: Circuit["ends"]): Float64Array {
   const readings = new Float64Array(pairs.length).fill(UNKNOWN);

@@ -10,7 +10,7 @@ import {
   type Modes,
   type UnitState,
 } from "./modes.ts";
-import { controlledParts, type Part, type PartList } from "./part.ts";
+import { controlledParts, isHidden, type Part, type PartList } from "./part.ts";
 
 /** Parts in a state they stay in. */
 export interface OperatingPoint {
@@ -249,4 +249,21 @@ export function withTestLoad(list: PartList, ends: readonly [number, number], oh
     to: Int32Array.from([...shape.to, ends[1]]),
   };
   return { ...list, shape: grown, parts: [...list.parts, testLoad] };
+}
+
+/**
+ * The same standing of everything with another amount hidden in electronics that sleep: how much that is is never known.
+ *
+ * @param factor What is hidden is this many times its typical resistance.
+ * @returns The machine solved anew; undefined where nothing sleeps.
+ */
+export function withHiddenTimes(operatingPoint: OperatingPoint, factor: number): OperatingPoint | undefined {
+  const { list, values } = operatingPoint;
+  const hidden = [...list.parts.keys()].filter((at) => isHidden(list.parts[at], values.ohm[at]));
+  if (hidden.length === 0) return undefined;
+  const ohm = values.ohm.slice();
+  for (const at of hidden) ohm[at] = factor * (ohm[at] ?? Infinity);
+  const changed = { ohm, volt: values.volt };
+  const solved = solveValues(list.shape, changed, list.reference);
+  return solved.kind === "contradictory" ? undefined : { ...operatingPoint, values: changed, solved };
 }
