@@ -8,7 +8,6 @@ import { basename, join } from "node:path";
 import { parseArgs } from "node:util";
 import { chromium } from "playwright-core";
 import { build } from "vite";
-import { endAddresses } from "ohmward/harness-model";
 import { generateHarness } from "../generate/generate-harness.ts";
 import { showTime } from "./parts/table.ts";
 
@@ -45,7 +44,7 @@ const text = JSON.stringify(machine);
 const signals = machine.codes.flatMap(({ points }) => {
   const net = machine.wires.filter((wire) => wire.net === `signal ${points[0] ?? ""}`);
   const [first, last] = [net[0], net.at(-1)];
-  return first && last ? [{ pin: first.ends[0], sensor: endAddresses(last)[1], wire: first.id }] : [];
+  return first && last ? [{ pin: first.ends[0], sensor: last.ends[1] ?? "", wire: first.id }] : [];
 });
 const [one, two] = signals;
 if (!one || !two) throw new Error("The generated harness has no signals");
