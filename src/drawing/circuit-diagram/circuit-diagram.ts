@@ -1,4 +1,4 @@
-import type { Circuit, Item, Resolved } from "../../connectivity/index.ts";
+import { resolveItem, type Circuit, type Item } from "../../connectivity/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
 import { buildModel } from "./build-model.ts";
 import { chooseScope } from "./diagram-scope.ts";
@@ -31,7 +31,7 @@ export interface CircuitDiagram {
 export type NoDiagram =
   /** Too many circuits, or too wide: each of these has a diagram of its own. */
   | { readonly kind: "choose"; readonly of: Item; readonly items: readonly Item[] }
-  /** No wire ends at the item in this build. */
+  /** No wire ends at the item in this build, or the build does not have it. */
   | { readonly kind: "nothing"; readonly of: Item };
 
 /** More columns than this are not drawn together. */
@@ -49,14 +49,12 @@ const MARGIN = 16;
  * @param options How it is drawn. Volts and permitted points come in here; nothing of them is decided in this room.
  * @returns The diagram; or the circuits to choose from where there are too many; or that there is nothing to draw.
  */
-export function circuitDiagram(
-  harness: Harness,
-  of: Resolved,
-  options: DiagramOptions = {},
-): CircuitDiagram | NoDiagram {
+export function circuitDiagram(harness: Harness, of: Item, options: DiagramOptions = {}): CircuitDiagram | NoDiagram {
   const { wholeFeed = false, coils = "own", rows = "auto" } = options;
   const item: Item = { type: of.type, id: of.id };
-  const choice = chooseScope(harness, of, { wholeFeed, coils });
+  const found = resolveItem(harness, of);
+  if (!found) return { kind: "nothing", of: item };
+  const choice = chooseScope(harness, found, { wholeFeed, coils });
   if (choice.kind === "choose") return { kind: "choose", of: item, items: choice.circuits.map(({ serves }) => serves) };
   const model = buildModel(choice.scope);
   if (model.columns.length === 0) return { kind: "nothing", of: item };
