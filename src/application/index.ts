@@ -25,6 +25,7 @@ export {
   type PathReadings,
   type VoltsOnPath,
 } from "./expect/readings-along-path.ts";
+export { circuitDiagramFile, type CircuitDiagramFile } from "./export/circuit-diagram-file.ts";
 export { ErrorReport, FileReport, DocumentSummary, reportOnFile } from "./file-report.ts";
 export { EXPORT_FORMATS, type ExportFormat, type ExportFormatId } from "./export/export-formats.ts";
 export { exportMachine, type ExportedFile, type ExportWanted } from "./export/export-machine.ts";

@@ -23,4 +23,6 @@ export type { DiagramOptions, PointMark } from "./circuit-diagram/diagram-option
 export { writeDiagramSvg, type DiagramSvgOptions } from "./circuit-diagram/diagram-svg.ts";
 export type { DiagramTheme } from "./circuit-diagram/diagram-tokens.ts";
 export { textWidth } from "./circuit-diagram/text-width.ts";
+export { DASHES } from "./circuit-diagram/diagram-dashes.ts";
+export { markerRects } from "./circuit-diagram/marker-rects.ts";
 export type { Rect, Shape, ShapeGroup } from "./circuit-diagram/shapes.ts";

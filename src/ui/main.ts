@@ -3,6 +3,7 @@ import { mount } from "svelte";
 import App from "./App.svelte";
 import "./styles/tokens.css";
 import "./styles/base.css";
+import "./styles/circuit-diagram.css";
 import "./styles/print.css";
 import { showHidden } from "./styles/show-hidden.ts";
 import FaultNotice from "./components/FaultNotice.svelte";

@@ -51,7 +51,10 @@ export async function answer(
   const asJson = asked.options.json === true;
   const machine = await readMachine(io, asked.file);
   if (!machine.ok) return finish(tellError(io, machine.error, asJson));
-  const { build, state } = asked.options;
-  const setting: OpenSetting = { ...(build === undefined ? {} : { build }), ...(state === undefined ? {} : { state }) };
-  finish(tellAnswer(io, ask(machine.value, setting, question), asJson));
+  finish(tellAnswer(io, ask(machine.value, settingOf(asked.options), question), asJson));
+}
+
+/** Build and state of a question, as far as they were typed. */
+export function settingOf({ build, state }: QuestionOptions): OpenSetting {
+  return { ...(build === undefined ? {} : { build }), ...(state === undefined ? {} : { state }) };
 }

@@ -1,11 +1,11 @@
-import type { Circuit, Item, Resolved } from "../../connectivity/index.ts";
+import { resolveItem, type Circuit, type Item } from "../../connectivity/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
 import { buildModel } from "./build-model.ts";
 import { chooseScope } from "./diagram-scope.ts";
 import type { DiagramModel } from "./diagram-model.ts";
 import type { DiagramOptions, SketchStyle } from "./diagram-options.ts";
 import { drawDiagram } from "./draw-diagram.ts";
-import { drawLegend } from "./draw-legend.ts";
+import { drawFooting, drawHeading, drawLegend } from "./draw-legend.ts";
 import { layoutDiagram, type DiagramLayout } from "./layout-diagram.ts";
 import { listDiagram, type DiagramListGroup } from "./list-diagram.ts";
 import { around, moveRect, moveShape, type Rect, type Shape, type ShapeGroup } from "./shapes.ts";
@@ -31,7 +31,7 @@ export interface CircuitDiagram {
 export type NoDiagram =
   /** Too many circuits, or too wide: each of these has a diagram of its own. */
   | { readonly kind: "choose"; readonly of: Item; readonly items: readonly Item[] }
-  /** No wire ends at the item in this build. */
+  /** No wire ends at the item in this build, or the build does not have it. */
   | { readonly kind: "nothing"; readonly of: Item };
 
 /** More columns than this are not drawn together. */
@@ -49,22 +49,20 @@ const MARGIN = 16;
  * @param options How it is drawn. Volts and permitted points come in here; nothing of them is decided in this room.
  * @returns The diagram; or the circuits to choose from where there are too many; or that there is nothing to draw.
  */
-export function circuitDiagram(
-  harness: Harness,
-  of: Resolved,
-  options: DiagramOptions = {},
-): CircuitDiagram | NoDiagram {
+export function circuitDiagram(harness: Harness, of: Item, options: DiagramOptions = {}): CircuitDiagram | NoDiagram {
   const { wholeFeed = false, coils = "own", rows = "auto" } = options;
   const item: Item = { type: of.type, id: of.id };
-  const choice = chooseScope(harness, of, { wholeFeed, coils });
+  const found = resolveItem(harness, of);
+  if (!found) return { kind: "nothing", of: item };
+  const choice = chooseScope(harness, found, { wholeFeed, coils });
   if (choice.kind === "choose") return { kind: "choose", of: item, items: choice.circuits.map(({ serves }) => serves) };
   const model = buildModel(choice.scope);
   if (model.columns.length === 0) return { kind: "nothing", of: item };
   if (model.columns.length > MOST_COLUMNS) return { kind: "choose", of: item, items: partsOf(model) };
-  const normal = drawn(model, item, { style: styleOf(options, rows === "close") });
+  const normal = drawn(model, item, { style: styleOf(options, rows === "close"), texts: options });
   if (rows !== "auto" || normal.height <= HIGH) return normal;
   const { slots, model: placed } = normal.layout;
-  return drawn(placed, item, { style: styleOf(options, true), slots });
+  return drawn(placed, item, { style: styleOf(options, true), slots, texts: options });
 }
 
 function styleOf(
@@ -81,30 +79,39 @@ function partsOf({ scope, wides, graph }: DiagramModel): readonly Item[] {
   return wides.flatMap(({ thing }) => graph.things[thing]?.item ?? []).filter(({ id }) => id !== scope.asked.id);
 }
 
-function drawn(
-  model: DiagramModel,
-  of: Item,
-  { style, slots }: { readonly style: SketchStyle; readonly slots?: readonly number[] },
-): CircuitDiagram {
+/** What a drawing is made with: slots to start from, and what is written above and below. */
+interface DrawingParts {
+  readonly style: SketchStyle;
+  readonly slots?: readonly number[];
+  readonly texts: Pick<DiagramOptions, "heading" | "footing">;
+}
+
+function drawn(model: DiagramModel, of: Item, { style, slots, texts }: DrawingParts): CircuitDiagram {
   const context: SketchContext = { scope: model.scope, style };
   const layout = layoutDiagram(context, model, slots);
   const raw = drawDiagram(context, layout);
   const frame = around(raw.flatMap(({ shapes, blocks }) => [...blocks, ...shapes.map(groundOf)]));
-  const by = { x: Math.ceil(MARGIN - frame.x0), y: Math.ceil(MARGIN - frame.y0) };
+  const head = drawHeading(texts.heading ?? [], { x: MARGIN, y: MARGIN });
+  const top = head ? around(head.blocks).y1 + MARGIN : MARGIN;
+  const by = { x: Math.ceil(MARGIN - frame.x0), y: Math.ceil(top - frame.y0) };
   const moved = raw.map((group) => ({
     ...group,
     shapes: group.shapes.map((shape) => moveShape(shape, by)),
     blocks: group.blocks.map((block) => moveRect(block, by)),
   }));
   const legend = drawLegend(context, layout.model, { x: MARGIN, y: frame.y1 + by.y + MARGIN });
-  const ground = legend.flatMap(({ blocks }) => blocks);
-  const right = Math.max(frame.x1 + by.x, ...ground.map(({ x1 }) => x1));
-  const bottom = Math.max(frame.y1 + by.y, ...ground.map(({ y1 }) => y1));
+  const right = Math.max(
+    frame.x1 + by.x,
+    ...[legend, head].flatMap((group) => group?.blocks ?? []).map(({ x1 }) => x1),
+  );
+  const below = around(legend.blocks).y1 + MARGIN / 2;
+  const foot = drawFooting(texts.footing ?? [], { x: MARGIN, y: below }, right - MARGIN);
+  const added = [head, legend, foot].flatMap((group) => group ?? []);
   return {
-    ...{ kind: "diagram", of, title: `Circuit diagram of ${of.id}` },
+    ...{ kind: "diagram", of, title: texts.heading?.[0] ?? `Circuit diagram of ${of.id}` },
     width: Math.ceil(right + MARGIN),
-    height: Math.ceil(bottom + MARGIN),
-    groups: [...moved, ...legend],
+    height: Math.ceil(Math.max(...added.flatMap(({ blocks }) => blocks).map(({ y1 }) => y1)) + MARGIN),
+    groups: [...moved, ...added],
     list: listDiagram(context, layout),
     layout,
   };

@@ -19,6 +19,10 @@ export interface DiagramOptions {
   readonly rows?: "normal" | "close" | "auto";
   /** Writes the role of a wire as a word beside its tag. Default: the tag alone, with a legend. */
   readonly roleWords?: boolean;
+  /** Lines above the drawing, the first one large: what it is of, machine and build. Needed where it stands by itself. */
+  readonly heading?: readonly string[];
+  /** Sentences below the drawing, such as cautions; they are broken into rows of the width of the drawing. */
+  readonly footing?: readonly string[];
   /** What is written at points, by address of the point or of the mated contact pair. */
   readonly marks?: ReadonlyMap<string, PointMark>;
 }

@@ -1,12 +1,14 @@
 import { svgElement, svgNumber, svgPoints, svgText } from "../svg-text.ts";
 import type { CircuitDiagram } from "./circuit-diagram.ts";
+import { DASHES } from "./diagram-dashes.ts";
 import { TOKENS, type DiagramTheme, type Token } from "./diagram-tokens.ts";
+import { markerRects } from "./marker-rects.ts";
 import type { Rect, Shape, ShapeGroup, Tone } from "./shapes.ts";
 
 /** How a diagram is written. */
 export interface DiagramSvgOptions {
-  /** One theme; `device`: light or dark as the device is set, and print on paper; `page`: the colours of the page it stands in. */
-  readonly theme?: DiagramTheme | "device" | "page";
+  /** One theme; `device`: light or dark as the device is set, and black on white on paper. Default: `device`. */
+  readonly theme?: DiagramTheme | "device";
   /** Puts the marker under the asked circuit, as in print. Default: not. */
   readonly marked?: boolean;
 }
@@ -38,16 +40,13 @@ export function writeDiagramSvg(diagram: CircuitDiagram, options: DiagramSvgOpti
   return `${svgElement("svg", head, [`\n${lines.join("\n")}\n`])}\n`;
 }
 
-function styleText(theme: DiagramTheme | "device" | "page"): string {
+function styleText(theme: DiagramTheme | "device"): string {
   const sets = (name: DiagramTheme): string =>
     `.${ROOT}.${theme}{${Object.entries(TOKENS[name])
       .map(([token, colour]) => `--${token}:${colour}`)
       .join(";")}}`;
-  const themes = {
-    page: "",
-    device: `${sets("light")}@media (prefers-color-scheme:dark){${sets("dark")}}@media print{${sets("print")}}`,
-  };
-  const tokens = theme === "page" || theme === "device" ? themes[theme] : sets(theme);
+  const device = `${sets("light")}@media (prefers-color-scheme:dark){${sets("dark")}}@media print{${sets("print")}}`;
+  const tokens = theme === "device" ? device : sets(theme);
   const tones = Object.entries(TONES).flatMap(([tone, token]) => {
     const colour = token === "none" ? "none" : `var(--${token})`;
     return [`.${ROOT} .s-${tone}{stroke:${colour}}`, `.${ROOT} .f-${tone}{fill:${colour}}`];
@@ -74,9 +73,6 @@ const TONES: Readonly<Record<Tone | "on-pill" | "on-tag", Token | "none">> = {
   "on-tag": "paper",
   none: "none",
 };
-
-/** Lengths of dashes in px. */
-const DASHES = { link: "7 4", outline: "10 3 2 3", short: "3 2" } as const;
 
 function groupText({ kind, item, title, strong, shapes }: ShapeGroup): string {
   const data = item ? { "data-type": item.type, "data-id": item.id } : {};
@@ -128,26 +124,10 @@ function wireText({ from, to, width, mark }: Extract<Shape, { kind: "wire" }>): 
   const rim = svgElement("rect", { class: "rim", "stroke-width": 0.9, ...rect });
   if (mark.tracer === undefined) return [base, rim];
   const stripe = { x1: from.x, y1: from.y + 3, x2: to.x, y2: to.y - 1, stroke: mark.tracer };
-  const dash = { "stroke-width": width * 0.4, "stroke-dasharray": "7 5" };
+  const dash = { "stroke-width": width * 0.4, "stroke-dasharray": DASHES.stripe };
   return [base, svgElement("line", { ...stripe, ...dash }), rim];
 }
 
-/** The marker under a wire, a line, a bar or a symbol. */
-function markerOf({ kind, shapes }: ShapeGroup): readonly string[] {
-  if (kind === "box" || kind === "outline") return [];
-  const reach = 8.5;
-  return shapes.flatMap((shape) => {
-    if (shape.kind === "wire")
-      return [
-        svgElement("rect", box({ x0: shape.from.x - reach, x1: shape.to.x + reach, y0: shape.from.y, y1: shape.to.y })),
-      ];
-    const isLine = shape.kind === "polyline" && shape.points.length === 2 && shape.stroke === "ink" && !shape.dash;
-    const [from, to] = isLine ? shape.points : [];
-    if (!from || !to || (kind !== "line" && kind !== "joint")) return [];
-    const isUpright = from.x === to.x;
-    const sides = isUpright
-      ? { x0: from.x - reach, x1: from.x + reach, y0: from.y, y1: to.y }
-      : { x0: from.x, x1: to.x, y0: from.y - reach, y1: from.y + reach };
-    return [svgElement("rect", box(sides))];
-  });
+function markerOf(group: ShapeGroup): readonly string[] {
+  return markerRects(group).map((rect) => svgElement("rect", box(rect)));
 }

@@ -1,7 +1,7 @@
 import type { XY } from "../xy.ts";
 import type { DiagramModel } from "./diagram-model.ts";
 import { drawMark } from "./sketch-mark.ts";
-import { rowWidth, SIZE, wordRow, writeRows, type Written } from "./sketch.ts";
+import { joinWritten, rowWidth, SIZE, wordRow, wrapText, writeRows, type Row, type Written } from "./sketch.ts";
 import type { SketchContext } from "./sketch-thing.ts";
 import { drawTag } from "./sketch-wire.ts";
 import { moveRect, moveShape, type ShapeGroup } from "./shapes.ts";
@@ -17,7 +17,7 @@ const WORDS: Readonly<Record<WireRole, string>> = {
  *
  * @param at Upper left corner.
  */
-export function drawLegend(context: SketchContext, model: DiagramModel, at: XY): readonly ShapeGroup[] {
+export function drawLegend(context: SketchContext, model: DiagramModel, at: XY): ShapeGroup {
   const used = context.style.roleWords ? [] : rolesIn(context, model);
   const parts: Written[] = [];
   let x = at.x;
@@ -41,13 +41,40 @@ export function drawLegend(context: SketchContext, model: DiagramModel, at: XY):
   const notes = ["Switches and contacts are drawn at rest. Colour codes: IEC 60757."];
   const words = writeRows(notes.map((text) => wordRow(text, false)), at.x, y); // prettier-ignore
   const all = [...parts, words];
-  return [
-    {
-      ...{ kind: "note", item: undefined, title: "", strong: false },
-      shapes: all.flatMap(({ shapes }) => shapes),
-      blocks: all.flatMap(({ blocks }) => blocks),
-    },
-  ];
+  return noteOf(joinWritten(...all));
+}
+
+function noteOf(written: Written): ShapeGroup {
+  return { kind: "note", item: undefined, title: "", strong: false, ...written };
+}
+
+/**
+ * The lines above a diagram that stands by itself.
+ *
+ * @param lines The lines, the first one large.
+ * @param at Upper left corner.
+ */
+export function drawHeading([first, ...more]: readonly string[], { x, y }: XY): ShapeGroup | undefined {
+  if (first === undefined) return undefined;
+  const large: Row = { text: first, face: "plain", size: SIZE.heading, tone: "accent" };
+  const rows = more.map((text) => wordRow(text, true));
+  return noteOf(joinWritten(writeRows([large], x, y), writeRows(rows, x, y + SIZE.row + 6)));
+}
+
+/** Most rows of one sentence below a diagram: none is cut short. */
+const MOST_ROWS = 60;
+
+/**
+ * The sentences below a diagram that stands by itself.
+ *
+ * @param sentences The sentences.
+ * @param at Upper left corner.
+ * @param width Most width in px.
+ */
+export function drawFooting(sentences: readonly string[], { x, y }: XY, width: number): ShapeGroup | undefined {
+  if (sentences.length === 0) return undefined;
+  const rows = sentences.flatMap((sentence) => wrapText(sentence, width, MOST_ROWS));
+  return noteOf(writeRows(rows.map((text) => wordRow(text, true)), x, y)); // prettier-ignore
 }
 
 function rolesIn({ scope }: SketchContext, { columns }: DiagramModel): readonly WireRole[] {

@@ -43,10 +43,14 @@ export function elementName(component: Component, element: Element): { readonly 
   return { id: `${component.id}.${element.id}`, label: element.label ?? component.label };
 }
 
-/** Colour code and conductor size of a wire, such as `BU 2.5 mm²`. */
-export function wireFacts(wire: Wire): string {
-  const size = wire.crossSectionMm2 === undefined ? "" : ` ${formatCrossSectionMm2(wire.crossSectionMm2)}`;
-  return `${colourMark(wire.colour).letters}${size}`;
+/**
+ * Colour code and conductor size of a wire, such as `BU 2.5 mm²`.
+ *
+ * @param short Leaves the unit out, for narrow screens.
+ */
+export function wireFacts({ crossSectionMm2, colour }: Wire, short = false): string {
+  const size = crossSectionMm2 === undefined ? "" : formatCrossSectionMm2(crossSectionMm2);
+  return `${colourMark(colour).letters} ${short ? size.replace(" mm²", "") : size}`.trim();
 }
 
 /** An id as it is written on a diagram: the middle of a long one is left out. */

@@ -43,7 +43,7 @@ export interface SketchContext {
 export const OUTLINE = { pad: 8, edge: { left: 10, right: 40 } } as const;
 
 /** Most width of a row of words beside a symbol, and most rows. */
-const LABEL = { width: 124, rows: 3 } as const;
+const LABEL = { width: 124, rows: 3, shortStub: 88 } as const;
 
 /** Sketches a thing that stands in a column. */
 export function sketchThing(context: SketchContext, thing: Exclude<Thing, { kind: "box" }>, place: ThingPlace): Sketch {
@@ -165,18 +165,23 @@ function arrowHead({ x, y }: XY, tone: "ink" | "quiet"): Shape {
 /** Most names at a cut way; more are counted. */
 const MOST_NAMES = 4;
 
+interface StubPlace {
+  /** How much lower than usual the arrow is. */
+  readonly y: number;
+  readonly short: boolean;
+}
+
 /**
  * The bent arrow of ways that are not drawn, with the names of what each first meets.
  *
  * @param x Where the bar ends.
- * @param y How much lower than usual the arrow is.
  */
-function sketchStub(names: readonly string[], x: number, y: number): Written {
+function sketchStub(names: readonly string[], x: number, { y, short }: StubPlace): Written {
   if (names.length === 0) return NOTHING;
   const shown = names.slice(0, MOST_NAMES).map(shownId);
   const more = names.length - shown.length;
   const text = `${shown.join(", ")}${more > 0 ? ` +${more}` : ""}`;
-  const rows = wrapText(text, LABEL.width, MOST_NAMES).map((row) => wordRow(row, false));
+  const rows = wrapText(text, short ? LABEL.shortStub : LABEL.width, MOST_NAMES).map((row) => wordRow(row, false));
   const points = [
     { x: x + 3, y: 3 },
     { x: x + 10, y: 10 },
@@ -229,7 +234,12 @@ export function drawFrame(x: number): Written {
 }
 
 /** What stands to the right of a joint: its id, what is said of it, where it goes on. */
-export function sketchJointRight(joint: Joint, x: number, notes: readonly string[] = []): Written {
+export function sketchJointRight(
+  { style }: SketchContext,
+  joint: Joint,
+  x: number,
+  notes: readonly string[] = [],
+): Written {
   const { look, strong } = joint;
   const offset = look === "supply" || look === "ground" ? 22 : 12;
   const isNamed = look !== "inner" && look !== "contact" && look !== "open";
@@ -237,7 +247,11 @@ export function sketchJointRight(joint: Joint, x: number, notes: readonly string
   const said = look === "open" ? ["no far end in the data"] : notes;
   const rows = said.map((text) => wordRow(text, false));
   const words = writeRows(rows, x + offset, -5);
-  return joinWritten(id, words, sketchStub(joint.stubs, x, Math.max(0, said.length * SIZE.row - 5)));
+  return joinWritten(
+    id,
+    words,
+    sketchStub(joint.stubs, x, { y: Math.max(0, said.length * SIZE.row - 5), short: style.short }),
+  );
 }
 
 /** What stands to the left of a joint: the frame symbol and what is written at the point. */
@@ -248,6 +262,6 @@ export function sketchJointLeft({ scope, style }: SketchContext, joint: Joint, x
 }
 
 function sketchDot(context: SketchContext, joint: Joint): Sketch {
-  const parts = joinWritten(drawDot(joint, 0), sketchJointRight(joint, 0), sketchJointLeft(context, joint, 0));
+  const parts = joinWritten(drawDot(joint, 0), sketchJointRight(context, joint, 0), sketchJointLeft(context, joint, 0));
   return { ...parts, top: 0, bottom: 0 };
 }

@@ -56,7 +56,7 @@ function isBesideText(model: DiagramModel, wide: WideThing): boolean {
 }
 
 function jointEnds(context: SketchContext, joint: Joint): readonly Rect[] {
-  return joinWritten(sketchJointRight(joint, 0, notesOf(context, joint)), sketchJointLeft(context, joint, 0)).blocks; // prettier-ignore
+  return joinWritten(sketchJointRight(context, joint, 0, notesOf(context, joint)), sketchJointLeft(context, joint, 0)).blocks; // prettier-ignore
 }
 
 /** The room that one column needs at a wide thing: for its pin and the texts of it. */
@@ -108,7 +108,7 @@ export function sketchWide(
   const reach = isPost ? 14 : 0;
   const bar: Rect = { x0: x0 - reach, y0: -2.5, x1: x1 + reach, y1: 2.5 };
   const pad = thing.look === "inner" ? [{ x0: x0 - 10, x1: x1 + 40, y0: -OUTLINE.pad - 6, y1: -OUTLINE.pad - 5 }] : [];
-  const ends = joinWritten(sketchJointRight(thing, x1, notes), sketchJointLeft(context, thing, x0));
+  const ends = joinWritten(sketchJointRight(context, thing, x1, notes), sketchJointLeft(context, thing, x0));
   const parts = joinWritten(...dots, ends, { shapes: [], blocks: pad });
   return { ...parts, bar: bar.x1 > bar.x0 ? bar : undefined, top: 0, bottom: 0 };
 }

@@ -59,7 +59,7 @@ export function sketchWireLabel(
   const tag = role ? drawTag(role, LEFT, top + 1.5) : NOTHING;
   const id = idRow(shownId(wire.id), strong);
   const left = LEFT + (role ? TAG + 4 : 0);
-  const more = wordRow(wireFacts(wire), strong);
+  const more = wordRow(wireFacts(wire, style.short), strong);
   const word = role && style.roleWords ? [wordRow(ROLE_WORDS[role].word, false)] : [];
   const after = (x: number, row: typeof id): number => x + rowWidth(row) + 6;
   const name = writeRows([id], left, top);

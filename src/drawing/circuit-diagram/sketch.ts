@@ -6,6 +6,7 @@ export const SIZE = {
   id: 13,
   small: 12,
   boxId: 15,
+  heading: 18,
   /** Height of a row of text. */
   row: 16,
   /** Least distance of two things that do not touch. */

@@ -16,18 +16,10 @@ export function itemOf(harness: Harness, id: string): Resolved {
   return found.item;
 }
 
-/** Every component, element, splice, stud and wire that is fitted, by id. */
+/** Every component, splice, stud and wire that is fitted, by id. */
 export function allIds({ fitted }: Harness): readonly string[] {
-  const elements = [...fitted.components.values()].flatMap(({ id, elements: own }) =>
-    own.map((each) => `${id}.${each.id}`),
-  );
-  return [
-    ...[...fitted.components.keys()],
-    ...elements,
-    ...fitted.splices.keys(),
-    ...fitted.terminalStuds.keys(),
-    ...fitted.wires.keys(),
-  ];
+  const { components, splices, terminalStuds, wires } = fitted;
+  return [components, splices, terminalStuds, wires].flatMap((items) => [...items.keys()]);
 }
 
 /** Draws every item that has a diagram of its own. */
