@@ -15,7 +15,7 @@ import { hazardFactors, makeCandidates, wirePlaces, type Candidate, type PriorTa
 import type { Scope } from "./find-scope.ts";
 
 /** Ohm of a wire rubbed through, from firmly to lightly. Common practice, no source. */
-const SHORT_OHMS = [0.05, 0.4, 3, 40] as const;
+const SHORT_OHMS = [0.05, 0.8, 20] as const;
 /** Above this a joint counts as carrying a high current, in ampere. */
 const HIGH_AMPERE = 30;
 
@@ -192,7 +192,7 @@ export const partCurrents = keptFor((harness: Harness): ReadonlyMap<string, numb
 });
 
 /** Share of the supply that a bad joint takes at each severity, from what is noticed at the limit to all but open. */
-const DROP_SHARES = [0.03, 0.1, 0.3, 1, 4] as const;
+const DROP_SHARES = [0.03, 0.15, 0.6, 3] as const;
 /** Below this the current says nothing of what resistance would matter. */
 const LEAST_AMPERE = 2e-5;
 
@@ -210,7 +210,7 @@ export function resistanceLevels(ampere: number, nominalVolt: number): readonly 
 }
 
 /** Ohm between two cavities, from metal over brine to damp. Common practice, no source. */
-const BRIDGE_OHMS = [0.5, 20, 500, 5000] as const;
+const BRIDGE_OHMS = [0.5, 50, 5000] as const;
 
 /** Candidates of a connector as a whole: left off, bridged between neighbours, two wires in each other's place. */
 export function connectorCandidates(context: CandidateContext, connector: Connector): readonly Candidate[] {

@@ -240,7 +240,7 @@ function waysOf(
     case "coil":
       return { ...open, ...bridge, "high-resistance": drifts([1.3, 0], [2, 0], [4, 0]) };
     case "ntc":
-      return { ...open, ...bridge, drift: drifts([0.2, 0], [0.5, 0], [0.8, 0], [1.25, 0], [2, 0], [5, 0]) };
+      return { ...open, ...bridge, drift: drifts([0.2, 0], [0.6, 0], [1.6, 0], [5, 0]) };
     case "divider":
       // From no output over a little off either way to full output.
       return { ...open, ...bridge, drift: drifts([0, 0.01], [0.6, 0], [1, -0.05], [1, 0.05], [1.4, 0], [0, 0.99]) };
@@ -287,7 +287,7 @@ function worn(id: string): readonly (readonly Fault[])[] {
 }
 
 /** Ohm of a part shorted inside, from firmly to lightly. Common practice, no source. */
-const INSIDE_OHMS = [0.1, 0.5, 2, 10] as const;
+const INSIDE_OHMS = [0.1, 1, 10] as const;
 
 function shortedInside(component: Component, element: Element): FaultWays {
   const [first, second] = element.between;

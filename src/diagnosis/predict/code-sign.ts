@@ -66,6 +66,7 @@ function ownSign(harness: Harness, code: Code, isBrief: boolean): Sign {
     pairs.flatMap(([red, black]): SignProbe[] =>
       off && black !== undefined ? [{ state: off.id, kind: "resistance", red, black }] : [],
     );
+  const asked = isBrief && on ? [on] : live;
   const [first = ""] = points;
   const between = points.slice(1).map((point): readonly [string, string] => [first, point]);
   switch (code.failure) {
@@ -76,9 +77,7 @@ function ownSign(harness: Harness, code: Code, isBrief: boolean): Sign {
       return hardSign(
         harness,
         code,
-        points.length > 1
-          ? ohms(between)
-          : [...volts(isBrief && on ? [on] : live), ...driverProbes(harness, points, live)],
+        points.length > 1 ? ohms(between) : [...volts(asked), ...driverProbes(harness, points, asked)],
       );
     case "short":
       return hardSign(harness, code, [
