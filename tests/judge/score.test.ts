@@ -9,7 +9,7 @@ const caseOf = (id: string): WorkshopCase => {
   return found;
 };
 const check: PlayedCheck = {
-  ...{ title: "Volts", how: "volts", state: "KOEO", answer: "12.6 V", isImplied: false, isAgain: false },
+  ...{ title: "Volts", how: "volts", state: "KOEO", answer: "12.6 V", isImplied: false, isAgain: false, believed: "" },
 };
 const played = (rest: Partial<Played>): Played => ({
   ...{ checks: [check], end: undefined, minutes: 5, suspects: [], shares: [], askedBack: 0 },

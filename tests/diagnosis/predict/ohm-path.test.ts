@@ -13,7 +13,7 @@ describe("ohmPath()", () => {
     ["a sensor line that must stand alone", "B5.X.harness:1", "G2-", ["B5.X", "A1.X1"], "none"],
     ["a sensor line into its control unit", "B5.X.harness:1", "G2-", ["B5.X"], "electronics"],
     ["supply to ground of the machine", "S10.2", "G2-", [], "electronics"],
-  ] as const)("%s: %s to %s", (_name, red, black, unplugged, path) => {
+  ] as const)("%s: %s to %s", (...[, red, black, unplugged, path]) => {
     expect(ohmPath(demo(), { state: "OFF", unplugged }, [red, black])).toBe(path);
   });
 
