@@ -206,7 +206,7 @@ function changesOf(renames: Renames, owners: ReadonlySet<string>): Changes {
       shared,
     ],
     [
-      /^wires ends$|^statements about$|(?: )(?:between|tap|points)$|^system supply|^components needs (?:positive|negative)$/u,
+      /^wires ends$|^statements about$|(?: )(?:between|tap|points)$|^system supply|^components needs (?:positive|negative|wake)$/u,
       address,
     ],
     [/(?: )when$/u, expression],
