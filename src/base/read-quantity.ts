@@ -109,7 +109,7 @@ export function readQuantity(typed: string, question: QuantityQuestion): Quantit
     const ways = [...found.map((each) => wayOf(each, question.scale)), OVERLOAD_WAY];
     return { kind: "question", why: "some meters show OL (over range) as 1 and a point", ways };
   }
-  return judge(scanned, question.isMeter ? asMetersShow(scanned, found) : found, question.scale, SURE.test(text));
+  return judge(scanned, found, question.scale, SURE.test(text));
 }
 
 interface Taken {
@@ -157,12 +157,6 @@ function judge(
   }
   const { unit, isUnitWritten } = scanned;
   return { kind: "value", value: only.value, ...defined({ unit: unit.unit }), symbol: unit.symbol, isUnitWritten };
-}
-
-/** A meter that shows kilo or mega goes on to the next prefix at a thousand, so a thousand of them is never meant. */
-function asMetersShow({ unit }: ScannedQuantity, found: readonly Taken[]): readonly Taken[] {
-  const shown = found.filter(({ number }) => unit.power < 3 || Math.abs(number) < 1000);
-  return shown.length > 0 ? shown : found;
 }
 
 /** Without what cannot be, unless nothing is left then. */

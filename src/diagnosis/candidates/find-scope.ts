@@ -9,8 +9,7 @@ import {
   type Circuit,
   type Resolved,
 } from "../../connectivity/index.ts";
-import { busMembers } from "../predict/code-sign.ts";
-import { feedsAlone } from "../predict/function-sign.ts";
+import { busMembers, feedsAlone } from "./module-lines.ts";
 
 /** The part of the machine that a complaint is about. */
 export interface Scope {

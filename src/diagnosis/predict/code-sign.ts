@@ -1,6 +1,5 @@
-import { keptFor } from "../../base/index.ts";
-import { waysThrough } from "../../connectivity/index.ts";
 import type { Code, Harness } from "../../harness-model/index.ts";
+import { busMembers, pointsOfCode } from "../candidates/module-lines.ts";
 import { circuitsServed, functionSign } from "./function-sign.ts";
 import {
   feedOf,
@@ -182,54 +181,6 @@ function isSupplyPin(harness: Harness, point: string): boolean {
     (edge, index) => edge.kind === "element" && edge.element.kind === "source" && harness.index.from[index] === number,
   );
 }
-
-/** Points of a code as its module sees them: the device side of the contact where there is one. */
-function pointsOfCode(harness: Harness, code: Code): readonly string[] {
-  return code.points.map((address) => deviceSide(harness, address));
-}
-
-function deviceSide(harness: Harness, address: string): string {
-  const colon = address.lastIndexOf(":");
-  const inside = `${address.slice(0, colon)}.device${address.slice(colon)}`;
-  return colon > 0 && harness.nodeNumbers.has(inside) ? inside : address;
-}
-
-/** A control unit on a data bus, with its pin on each line in the order of the points of a code. */
-interface BusMember {
-  readonly module: string;
-  readonly pins: readonly string[];
-}
-
-/** The control units that a code about a data bus hears, those of its own module left out; none for any other code. */
-export function busMembers(harness: Harness, code: Code): readonly BusMember[] {
-  const { ofNode } = waysThrough(harness, "conductors").components;
-  const lines = pointsOfCode(harness, code).map((point) => ofNode[harness.nodeNumbers.get(point) ?? -1] ?? -1);
-  if (lines.length === 0 || !lines.every((line) => busLines(harness).has(line))) return [];
-  const pinsOf = new Map<string, string[]>();
-  harness.nodes.forEach((node, number) => {
-    const line = lines.indexOf(ofNode[number] ?? -2);
-    const module = node.kind === "contact" ? node.connector.component : undefined;
-    if (node.kind !== "contact" || node.side.id !== "device" || line < 0 || module === undefined) return;
-    if (module === code.module || harness.fitted.components.get(module)?.kind !== "module") return;
-    const pins = pinsOf.get(module) ?? [];
-    pins[line] = node.key;
-    pinsOf.set(module, pins);
-  });
-  return [...pinsOf]
-    .filter(([, pins]) => lines.every((_, line) => pins[line] !== undefined))
-    .map(([module, pins]) => ({ module, pins }));
-}
-
-/** The lines of data buses, by the number that conductors alone give them. */
-const busLines = keptFor((harness: Harness): ReadonlySet<number> => {
-  const { ofNode } = waysThrough(harness, "conductors").components;
-  const ofWires = harness.edges.flatMap((edge, number) =>
-    edge.kind === "wire" && harness.nets.get(edge.wire.net ?? "")?.kind === "data-bus"
-      ? [ofNode[harness.index.from[number] ?? -1] ?? -1]
-      : [],
-  );
-  return new Set(ofWires);
-});
 
 /** Between the grounds of two units on a bus: unnoticed, and enough to spoil what they send, in volt. Common practice, no source. */
 const SHIFT_UNNOTICED_VOLT = 0.15;

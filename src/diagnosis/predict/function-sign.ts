@@ -1,5 +1,6 @@
-import { circuitsOf, resolve, type Circuit, type Item } from "../../connectivity/index.ts";
+import { circuitsOf, resolve, type Circuit } from "../../connectivity/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
+import { feedsAlone } from "../candidates/module-lines.ts";
 import { statesToMeasure } from "./normal-circuit.ts";
 import {
   groundOf,
@@ -21,15 +22,6 @@ export function circuitsServed(harness: Harness, name: string): readonly Circuit
     ({ component, serves }) => component === resolution.item.id || serves.id === resolution.item.id,
   );
   return own.length > 0 ? feedsAlone(harness, resolution.item, own) : circuits;
-}
-
-/** Of the circuits of a control unit those that feed it: if they work it is alive. For anything else all of them. */
-export function feedsAlone(harness: Harness, { type, id }: Item, circuits: readonly Circuit[]): readonly Circuit[] {
-  if (type !== "component" || harness.fitted.components.get(id)?.kind !== "module") return circuits;
-  const feeds = circuits.filter(({ sides }) =>
-    (["supply", "ground"] as const).every((wanted) => sides.some(({ role }) => role === wanted)),
-  );
-  return feeds.length > 0 ? feeds : circuits;
 }
 
 /**

@@ -36,10 +36,9 @@ export interface Sign {
 }
 
 /**
- * How likely signs are under fault sets.
+ * How likely signs are under fault sets, of which the first is the healthy machine. Given points, the rest of the machine is reduced to what
+ * it amounts to at them.
  *
- * @param faultSets The first is the healthy machine.
- * @param points What the rest of the machine may be reduced to; all of it is kept where absent.
  * @returns For each sign one share for every set after the first.
  */
 export function sharesOfSigns<Key>(

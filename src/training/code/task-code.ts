@@ -34,7 +34,7 @@ const TOPICS: readonly Topic[] = ["exercise", "drills", ...DRILL_KINDS];
 /** Most tasks of one sort. */
 export const MOST_NUMBER = 2 ** 21 - 1;
 /** Raised whenever a code would give another task than before, so that codes made by another version of the program are refused. */
-const DRAW_VERSION = 2;
+const DRAW_VERSION = 3;
 const MOST_BUILDS = 512;
 const BODY = 8;
 const DATA_CHECK = 3;

@@ -1,4 +1,4 @@
-import { readMeter, solveCircuit, type Fault, type OperatingPoint } from "ohmward/simulation";
+import { drivenAmpere, readMeter, solveCircuit, type Fault, type OperatingPoint } from "ohmward/simulation";
 import type { Harness, HarnessDocument } from "ohmward/harness-model";
 import type { ReadyExercise } from "ohmward/training";
 import { findNet, resolve } from "ohmward/connectivity";
@@ -37,10 +37,25 @@ export function disagreements({ harness, task }: ReadyExercise): readonly string
   const codes = harness.document.codes.filter(({ id, failure }) => task.signs.codes.includes(id) && HARD.has(failure));
   const unborne = codes.filter(
     ({ points }) =>
-      !live.some((each) => points.some((point) => isNetMoved(each, point, LINE_VOLT))) &&
+      !live.some((each) => points.some((point) => isNetMoved(each, point, LINE_VOLT) || isOutputIdle(each, point))) &&
       !isWayMoved(harness, faults, points),
   );
   return [...wrong, ...unborne.map(({ id }) => id)];
+}
+
+/** Whether a driver at the net of a point carries next to nothing of what it carries in the healthy machine. */
+function isOutputIdle({ harness, normal, now }: Both, item: string): boolean {
+  const found = resolve(harness, item);
+  const nodes = found.kind === "one" ? findNet(harness, found.item).nodes : [];
+  const ampere = (point: OperatingPoint, key: string): number => {
+    const at = point.list.parts.findIndex((part) => part.key === key);
+    return Math.abs(drivenAmpere(point, at));
+  };
+  return normal.list.parts.some(({ group, key }, at) => {
+    const ends = [normal.list.shape.from[at] ?? -1, normal.list.shape.to[at] ?? -1];
+    if (group !== "driver" || !ends.some((end) => nodes.includes(end))) return false;
+    return ampere(normal, key) > 0.01 && ampere(now, key) < 0.1 * ampere(normal, key);
+  });
 }
 
 function isFunctionBorneOut({ harness, normal, now }: Both, component: string, what: string): boolean {
