@@ -14,7 +14,6 @@ import {
   saved,
   shownCheck,
   untilIdle,
-  RETURN_OPEN,
   FAN_DEAD,
 } from "./support/job-steps.ts";
 import { useApp } from "./support/use-app.ts";
@@ -43,9 +42,9 @@ describe("storing", () => {
     });
     await page.reload();
     await page.waitForSelector(".canvas canvas");
-    await beginJob(page, RETURN_OPEN.codes);
+    await beginJob(page, FAN_DEAD.codes);
     for (let step = 0; step < 2; step++) {
-      await answerCheck(page, jobOf(RETURN_OPEN), RETURN_OPEN);
+      await answerCheck(page, jobOf(FAN_DEAD), FAN_DEAD);
       await untilIdle(page);
     }
     const watch = await page.evaluate(() => (globalThis as unknown as { watch: Record<string, number> }).watch);
@@ -54,17 +53,17 @@ describe("storing", () => {
 
   test("that fails on the way says so, and the work goes on", async () => {
     const page = await app.open(START);
-    await beginJob(page, RETURN_OPEN.codes);
+    await beginJob(page, FAN_DEAD.codes);
     await page.evaluate(() => {
       IDBObjectStore.prototype.put = () => {
         throw new DOMException("the device is full", "QuotaExceededError");
       };
     });
-    await answerCheck(page, jobOf(RETURN_OPEN), RETURN_OPEN);
+    await answerCheck(page, jobOf(FAN_DEAD), FAN_DEAD);
     await page.getByText("This browser saves nothing on this device.").waitFor();
     expect(await page.getByText("the device is full").count()).toBe(1);
     await untilIdle(page);
-    await answerCheck(page, jobOf(RETURN_OPEN), RETURN_OPEN);
+    await answerCheck(page, jobOf(FAN_DEAD), FAN_DEAD);
     expect(await readingsIn(page)).toBe(2);
   });
 });
@@ -72,11 +71,11 @@ describe("storing", () => {
 describe("two windows", () => {
   test("see each other's steps, and what both do at once is kept", async () => {
     const page = await app.open(START);
-    await beginJob(page, RETURN_OPEN.codes);
+    await beginJob(page, FAN_DEAD.codes);
     const other = await page.context().newPage();
     await other.goto(page.url());
     await shownCheck(other);
-    await answerCheck(page, jobOf(RETURN_OPEN), RETURN_OPEN);
+    await answerCheck(page, jobOf(FAN_DEAD), FAN_DEAD);
     await other.waitForSelector("[data-log] [data-reading]");
     await other.getByText("Another window continued this job").waitFor();
     await untilIdle(page);
@@ -100,12 +99,12 @@ describe("two windows", () => {
 
   test("that do not hear of each other lose nothing either", async () => {
     const page = await app.open(START);
-    await beginJob(page, RETURN_OPEN.codes);
+    await beginJob(page, FAN_DEAD.codes);
     const deaf = await page.context().newPage();
     await deaf.addInitScript(() => Reflect.deleteProperty(globalThis, "BroadcastChannel"));
     await deaf.goto(page.url());
     await shownCheck(deaf);
-    await answerCheck(page, jobOf(RETURN_OPEN), RETURN_OPEN);
+    await answerCheck(page, jobOf(FAN_DEAD), FAN_DEAD);
     await untilIdle(page);
     // This window still shows the job as it was: what it writes now meets a longer record in the store.
     expect(await readingsIn(deaf)).toBe(0);
