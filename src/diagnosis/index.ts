@@ -21,6 +21,7 @@ export {
   readingLikelihoods,
   toleranceOf,
   toScale,
+  UNIT_OF_METER,
   UNKNOWN,
   UNSTEADY,
   type MeterUnit,

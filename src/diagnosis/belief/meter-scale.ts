@@ -1,6 +1,11 @@
 /** What a meter can show of a voltage, resistance or current. */
 export type MeterUnit = "V" | "Ω" | "A";
 
+/** The unit that each sort of reading is in. */
+export const UNIT_OF_METER = { "dc-voltage": "V", resistance: "Ω", current: "A" } as const satisfies Readonly<
+  Record<string, MeterUnit>
+>;
+
 /**
  * The axis that readings are compared on. Volts and amperes: nearly even around zero, by ratio above, sign kept. Ohms: by ratio above
  * half an ohm, because leads and the meter hide what is below.

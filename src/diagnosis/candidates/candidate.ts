@@ -97,8 +97,8 @@ export interface PriorTable {
   readonly wetComplaint: number;
   /** The fault is intermittent: on intermittent candidates, and on all others. */
   readonly comesAndGoes: { readonly intermittent: number; readonly steady: number };
-  /** Nobody said when it shows: whoever complains then mostly has it there. */
-  readonly unsaid: { readonly intermittent: number; readonly steady: number };
+  /** Nobody said when it shows, on intermittent candidates: whoever complains then mostly has it there. */
+  readonly unsaidIntermittent: number;
   /** The fault is always there. */
   readonly alwaysThere: { readonly intermittent: number; readonly steady: number };
   /** Share of complaints about a function alone that have no electrical cause. */
@@ -155,7 +155,7 @@ export const PRIORS: PriorTable = {
   highCurrent: 2,
   wetComplaint: 3,
   comesAndGoes: { intermittent: 6, steady: 0.3 },
-  unsaid: { intermittent: 0.3, steady: 1 },
+  unsaidIntermittent: 0.3,
   alwaysThere: { intermittent: 0.1, steady: 1 },
   notElectrical: 0.04,
   somethingElse: 0.02,
@@ -283,7 +283,7 @@ export function listHypotheses(candidates: readonly Candidate[]): HypothesisList
 }
 
 /** Where a wire runs: its connectors, segments and zones. */
-export function wirePlaces(harness: Harness, edge: number, priors: PriorTable = PRIORS): CandidatePlaces {
+export function wirePlaces(harness: Harness, edge: number, priors: PriorTable): CandidatePlaces {
   const item = harness.edges[edge];
   if (item?.kind !== "wire") return { connectors: [], segments: [], zones: [] };
   const segments = item.wire.route ?? [];
@@ -303,8 +303,17 @@ export function wirePlaces(harness: Harness, edge: number, priors: PriorTable = 
 /** What moves, rubs or gets wet fails more often for its length. */
 function segmentWeight(harness: Harness, priors: PriorTable, id: string): number {
   const { lengthMm = 500, hazards = [] } = harness.segments.get(id) ?? {};
-  const lasting = hazards.filter(({ states }) => states === undefined);
-  return Math.max(lengthMm, 1) * Math.max(1, ...lasting.map(({ kind }) => priors.hazards[kind] ?? 1));
+  return Math.max(lengthMm, 1) * (worstHazard(priors, hazards)?.factor ?? 1);
+}
+
+/** The hazard with the largest factor above 1. One that only some states have is a danger to people, not to the harness. */
+function worstHazard(priors: PriorTable, hazards: readonly Hazard[]): WeightFactor | undefined {
+  let worst: WeightFactor | undefined;
+  for (const { kind, states, text } of hazards) {
+    const factor = states === undefined ? (priors.hazards[kind] ?? 1) : 1;
+    if (factor > (worst?.factor ?? 1)) worst = { factor, why: text };
+  }
+  return worst;
 }
 
 /**
@@ -316,14 +325,6 @@ export function hazardFactors(harness: Harness, priors: PriorTable, places: Cand
   const inZones = harness.document.zones
     .filter((zone) => places.zones.includes(zone.id))
     .flatMap(({ hazards = [] }) => hazards);
-  // A danger that only some states have is one to people, not to the harness.
-  const lasting = (inSegments.length > 0 || places.segments.length > 0 ? inSegments : inZones).filter(
-    ({ states }) => states === undefined,
-  );
-  let worst: { readonly hazard: Hazard; readonly factor: number } | undefined;
-  for (const hazard of lasting) {
-    const factor = priors.hazards[hazard.kind] ?? 1;
-    if (factor > (worst?.factor ?? 1)) worst = { hazard, factor };
-  }
-  return worst ? [{ factor: worst.factor, why: worst.hazard.text }] : [];
+  const worst = worstHazard(priors, inSegments.length > 0 || places.segments.length > 0 ? inSegments : inZones);
+  return worst ? [worst] : [];
 }

@@ -32,7 +32,7 @@ export function wireCandidates(context: CandidateContext, edge: number): readonl
   const item = harness.edges[edge];
   if (item?.kind !== "wire") return [];
   const { id, lengthMm = 500 } = item.wire;
-  const places = wirePlaces(harness, edge);
+  const places = wirePlaces(harness, edge, priors);
   const wire = {
     item: { type: "wire", id } as const,
     sort: "wire" as const,

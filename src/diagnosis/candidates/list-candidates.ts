@@ -102,7 +102,7 @@ function complaintFactors(
       why: "the complaint is always present",
     });
   } else if (isIntermittent) {
-    factors.push({ factor: priors.unsaid.intermittent, why: "nobody said that the complaint is intermittent" });
+    factors.push({ factor: priors.unsaidIntermittent, why: "nobody said that the complaint is intermittent" });
   }
   if (wetness === "wet" && WATER.has(candidate.mode))
     factors.push({ factor: priors.wetComplaint, why: "the complaint shows when wet" });

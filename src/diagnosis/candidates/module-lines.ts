@@ -23,7 +23,7 @@ function deviceSide(harness: Harness, address: string): string {
 }
 
 /** A control unit on a data bus, with its pin on each line in the order of the points of a code. */
-interface BusMember {
+export interface BusMember {
   readonly module: string;
   readonly pins: readonly string[];
 }

@@ -3,6 +3,7 @@ import { readMeter } from "../../simulation/index.ts";
 import { ITEM_NAMES } from "../../connectivity/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
 import type { RecordedCheck } from "../../job-records/index.ts";
+import { UNIT_OF_METER } from "../belief/meter-scale.ts";
 import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";
 import { checkSteps } from "./check-steps.ts";
@@ -147,7 +148,7 @@ function readNormal(harness: Harness, { kind, red, black, need }: MeterCheck): E
   const reading = readMeter(harness, { operatingConditions, probe, compareWith: [] });
   switch (reading.kind) {
     case "value": {
-      const unit = kind === "dc-voltage" ? "V" : "Ω";
+      const unit = UNIT_OF_METER[kind];
       const limits = [reading.low, reading.high].map((value) => formatQuantity(value, unit));
       return { expected: limits.join(" to "), expectedLow: reading.low, expectedHigh: reading.high };
     }

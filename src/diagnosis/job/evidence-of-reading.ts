@@ -7,6 +7,7 @@ import {
   fromScale,
   readingLikelihoods,
   toScale,
+  UNIT_OF_METER,
   UNKNOWN,
   type ReadValue,
   type ReadingModel,
@@ -96,12 +97,11 @@ const LEFT_ALONE = 0.6;
 
 function healthyLikelihood(model: DiagnosisModel, check: MeterCheck, read: ReadValue): number {
   const points = Float64Array.of(model.readings(check, []).normal);
-  const [likelihood = 0] = readingLikelihoods(steadyScaleModel([], unitOf(check), points), read).likelihoods;
+  const [likelihood = 0] = readingLikelihoods(
+    steadyScaleModel([], UNIT_OF_METER[check.kind], points),
+    read,
+  ).likelihoods;
   return likelihood;
-}
-
-function unitOf({ kind }: MeterCheck): "V" | "Ω" {
-  return kind === "dc-voltage" ? "V" : "Ω";
 }
 
 /** What a meter check is expected to show under some hypotheses, or all of them where none are named. */
@@ -111,7 +111,7 @@ export function scaleModelOf(
   positions: readonly number[] = [...hypotheses.keys()],
 ): ReadingModel {
   const of = positions.flatMap((index) => hypotheses[index] ?? []);
-  return makeScaleModel(of, { unit: unitOf(check), ...readings(check, positions) });
+  return makeScaleModel(of, { unit: UNIT_OF_METER[check.kind], ...readings(check, positions) });
 }
 
 /**

@@ -1,5 +1,5 @@
 import { formatQuantity } from "../../base/index.ts";
-import { classOf, FLOATING, fromScale, isSpecial, UNKNOWN } from "../belief/meter-scale.ts";
+import { classOf, FLOATING, fromScale, isSpecial, UNIT_OF_METER, UNKNOWN } from "../belief/meter-scale.ts";
 import { isMeterCheck, type MeterCheck } from "../checks/check.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";
 import { allCases, splitCases, weightOf } from "../plan/plan-problem.ts";
@@ -76,7 +76,7 @@ function outcomeLabels(state: JobState, plan: JobPlan, test: number): readonly s
 
 /** "about 5.01 V", "0.4 V to 0.6 V", "OL (over range)", "unstable reading". */
 function labelOf({ kind }: MeterCheck, inside: readonly number[]): string {
-  const unit = kind === "dc-voltage" ? "V" : "Ω";
+  const unit = UNIT_OF_METER[kind];
   const values = inside.filter((point) => !isSpecial(point)).map((point) => fromScale(point, unit));
   if (values.length === 0) {
     if (inside.some((point) => point === FLOATING)) return "floating point: not 0 V, unstable reading";

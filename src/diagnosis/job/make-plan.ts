@@ -1,6 +1,14 @@
 import { keptFor } from "../../base/index.ts";
 import type { EnteredReading } from "../../job-records/index.ts";
-import { classOf, cutClasses, isSpecial, toleranceOf, UNKNOWN, type OutcomeClasses } from "../belief/meter-scale.ts";
+import {
+  classOf,
+  cutClasses,
+  isSpecial,
+  toleranceOf,
+  UNIT_OF_METER,
+  UNKNOWN,
+  type OutcomeClasses,
+} from "../belief/meter-scale.ts";
 import type { Hypothesis } from "../candidates/candidate.ts";
 import { isMeterCheck, type Check, type InspectionCheck } from "../checks/check.ts";
 import { COSTS, repairMinutes } from "../checks/cost-table.ts";
@@ -147,7 +155,7 @@ function makeTest(model: DiagnosisModel, check: Check, alive: AliveHypotheses): 
   const samples = samplesOf(shown);
   if (samples.length <= 1 && !isSpecial(samples[0] ?? 0))
     return { test: { ...NO_TEST, minutes, need }, classes: undefined };
-  const classes = cutClasses(samples, (point) => 3 * toleranceOf(point, kind === "dc-voltage" ? "V" : "Ω"));
+  const classes = cutClasses(samples, (point) => 3 * toleranceOf(point, UNIT_OF_METER[kind]));
   return {
     test: { outcomes: meterOutcomes(shown, classes, key), outcomeCount: classes.count, minutes, need },
     classes,

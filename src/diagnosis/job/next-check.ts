@@ -7,6 +7,7 @@ import { isConfirmed, orderOfRepairs, verificationsOf, suspects, type Verificati
 import { needsVerification } from "./evidence-of-reading.ts";
 import { explainOutcomes, type ExpectedOutcome, type CandidateProbability } from "./explain-outcomes.ts";
 import type { JobState } from "./job-state.ts";
+import type { RankedTest } from "../plan/choose-test.ts";
 import { ENOUGH, planNext, type PlannedCheck } from "./make-plan.ts";
 
 /** A test that is proposed, with the reasons. */
@@ -185,34 +186,29 @@ function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Sugge
   const others = ranked
     .filter(({ test }) => test !== chosen.test)
     .slice(0, MOST_OTHERS)
-    .flatMap(({ test, minutes, bits }): DescribedChoice[] => {
-      const other = plan.checks[test];
+    .flatMap((each): DescribedChoice[] => {
+      const other = plan.checks[each.test];
       if (!other) return [];
       const title = checkTitle(state.harness, other);
-      return [
-        {
-          key: other.key,
-          title,
-          condition: conditionOf(state.harness, other),
-          minutes: minutes - COSTS.attentionMinutes,
-          bits,
-        },
-      ];
+      const condition = conditionOf(state.harness, other);
+      return [{ key: other.key, title, condition, minutes: countedMinutes(each), bits: each.bits }];
     });
+  const minutes = countedMinutes(chosen);
   return {
     kind: "check",
     check: describeCheck(state.harness, check),
-    minutes: chosen.minutes - COSTS.attentionMinutes,
+    minutes,
     bits: chosen.bits,
     expectedMinutes: chosen.expectedMinutes,
-    why: reasons(state, check, {
-      minutes: chosen.minutes - COSTS.attentionMinutes,
-      outcomes,
-      expected: chosen.expectedMinutes,
-    }),
+    why: reasons(state, check, { minutes, outcomes, expected: chosen.expectedMinutes }),
     outcomes,
     others,
   };
+}
+
+/** Minutes that a planned check takes; the attention it weighs besides is not counted. */
+function countedMinutes({ minutes }: RankedTest): number {
+  return minutes - COSTS.attentionMinutes;
 }
 
 interface Computed {

@@ -9,6 +9,7 @@ import {
 } from "../../base/index.ts";
 import { BOUNDS, boundsText, isWithin } from "../../harness-model/index.ts";
 import type { EnteredReading } from "../../job-records/index.ts";
+import { UNIT_OF_METER } from "../belief/meter-scale.ts";
 import type { InspectionCheck, MeterCheck } from "../checks/check.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";
@@ -62,7 +63,7 @@ function parseMeter(
   context: ReadingContext,
 ): Result<EnteredReading, ReadingProblem> {
   if (UNSTEADY.test(typed)) return ok({ kind: "unstable" });
-  const unit = kind === "dc-voltage" ? ("V" as const) : ("Ω" as const);
+  const unit = UNIT_OF_METER[kind];
   const isDoubtful = DOUBT.test(typed);
   const read = readQuantity(typed.replace(DOUBT, ""), { ...context, units: [unit], isMeter: true });
   if (read.kind === "overload") return ok({ kind: "overload" });

@@ -1,7 +1,7 @@
 import type { QuantityScale } from "../../base/index.ts";
 import { HAND_METER, type MeterFunction } from "../../simulation/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
-import { fromScale, isSpecial, OVER_RANGE, UNKNOWN } from "../belief/meter-scale.ts";
+import { fromScale, isSpecial, OVER_RANGE, UNIT_OF_METER, UNKNOWN } from "../belief/meter-scale.ts";
 import type { MeterCheck } from "../checks/check.ts";
 import type { DiagnosisModel } from "./diagnosis-model.ts";
 
@@ -25,7 +25,7 @@ function voltScale({ document }: Harness): QuantityScale {
  * @returns Volts or ohms, without sign.
  */
 export function readingScale(model: DiagnosisModel, check: MeterCheck): QuantityScale {
-  const unit = check.kind === "dc-voltage" ? "V" : "Ω";
+  const unit = UNIT_OF_METER[check.kind];
   const { normal, faulty } = model.readings(check, [...model.hypotheses.keys()]);
   const values = [normal, ...faulty]
     .filter((point) => point !== UNKNOWN && !isSpecial(point))

@@ -15,7 +15,7 @@ import {
   type Verdict,
 } from "../../job-records/index.ts";
 import { guardsOf } from "../../measurement-safety/index.ts";
-import { FLOATING, OVER_RANGE, toleranceOf, toScale } from "../belief/meter-scale.ts";
+import { FLOATING, OVER_RANGE, toleranceOf, toScale, UNIT_OF_METER } from "../belief/meter-scale.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";
@@ -176,7 +176,7 @@ function mismatch(check: Check, given: EnteredReading): string | undefined {
   }
   if (given.kind === "unsure" || given.kind === "not-possible") return undefined;
   if (!isMeterCheck(check)) return "This test has no number";
-  const unit = check.kind === "dc-voltage" ? "V" : "Ω";
+  const unit = UNIT_OF_METER[check.kind];
   return given.kind === "value" && given.unit !== unit ? `This test is read in ${unit}` : undefined;
 }
 
@@ -193,7 +193,7 @@ export function verdictOf({ model }: JobState, check: Check, given: EnteredReadi
   const { normal } = model.readings(check, []);
   if (given.kind === "overload") return say(normal === OVER_RANGE);
   if (given.kind === "unstable") return say(normal === FLOATING);
-  const unit = check.kind === "dc-voltage" ? "V" : "Ω";
+  const unit = UNIT_OF_METER[check.kind];
   const point = toScale(given.value, unit);
   if (normal === FLOATING) return say(Math.abs(point) < 2);
   return say(Number.isFinite(normal) && Math.abs(point - normal) <= 2.5 * toleranceOf(normal, unit));

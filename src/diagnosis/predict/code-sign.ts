@@ -1,5 +1,5 @@
 import type { Code, Harness } from "../../harness-model/index.ts";
-import { busMembers, pointsOfCode } from "../candidates/module-lines.ts";
+import { busMembers, pointsOfCode, type BusMember } from "../candidates/module-lines.ts";
 import { circuitsServed, functionSign } from "./function-sign.ts";
 import {
   feedOf,
@@ -25,7 +25,8 @@ export function isHard({ failure }: Code): boolean {
  * @param isBrief Only the state with the key on is looked at, for codes that nobody mentioned.
  */
 export function codeSign(harness: Harness, code: Code, isBrief = false): Sign {
-  const inner = busMembers(harness, code).length > 0 ? busSign(harness, code) : ownSign(harness, code, isBrief);
+  const members = busMembers(harness, code);
+  const inner = members.length > 0 ? busSign(harness, code, members) : ownSign(harness, code, isBrief);
   return inner.probes.length === 0 ? inner : whileAwake(harness, code.module, inner);
 }
 
@@ -93,12 +94,11 @@ function ownSign(harness: Harness, code: Code, isBrief: boolean): Sign {
 
 function hardSign(harness: Harness, code: Code, probes: readonly SignProbe[]): Sign {
   const nominal = harness.document.system.nominalVolt;
+  const asked = probes.map(({ kind, red }) => ({ kind, isSupply: isSupplyPin(harness, red), nominal }));
   return {
     probes,
     share: (now, normal) => {
-      const isSet = probes.some((probe, at) =>
-        judge(harness, code, { probe, normal: normal[at], now: now[at], nominal }),
-      );
+      const isSet = asked.some((probe, at) => judge(code, { ...probe, normal: normal[at], now: now[at] }));
       return isSet ? TRUST.set : TRUST.setWithoutCause;
     },
   };
@@ -134,7 +134,9 @@ function driverProbes(
 }
 
 interface Judged {
-  readonly probe: SignProbe;
+  readonly kind: SignProbe["kind"];
+  /** Whether a source inside the module feeds the pin. */
+  readonly isSupply: boolean;
   readonly normal: Shown;
   readonly now: Shown;
   readonly nominal: number;
@@ -153,22 +155,22 @@ const OPEN_OHM = 100;
 const LEAST_DRIVEN_AMPERE = 0.01;
 const OPEN_SHARE = 0.05;
 
-function judge(harness: Harness, code: Code, { probe, normal, now, nominal }: Judged): boolean {
+function judge(code: Code, { kind, isSupply, normal, now, nominal }: Judged): boolean {
   if (now === undefined || normal === undefined) return false;
-  if (probe.kind === "resistance") {
+  if (kind === "resistance") {
     const [ohm, normalOhm] = [voltOf(now), voltOf(normal)];
     return code.failure === "short"
       ? ohm < SHORT_OHM && normalOhm > 3 * SHORT_OHM
       : ohm === Infinity || ohm > Math.max(OPEN_OHM, 3 * normalOhm);
   }
-  if (probe.kind === "current")
+  if (kind === "current")
     return (
       Math.abs(voltOf(normal)) > LEAST_DRIVEN_AMPERE && Math.abs(voltOf(now)) < OPEN_SHARE * Math.abs(voltOf(normal))
     );
   const [volt, normalVolt] = [voltOf(now), voltOf(normal)];
   if (code.failure === "voltage-high") return volt >= (normalVolt > 5.3 ? 1.2 * normalVolt : HIGH_VOLT);
   if (code.failure === "voltage-low")
-    return volt < (isSupplyPin(harness, probe.red) ? 0.92 * normalVolt : Math.min(LOW_VOLT, 0.6 * normalVolt));
+    return volt < (isSupply ? 0.92 * normalVolt : Math.min(LOW_VOLT, 0.6 * normalVolt));
   if (code.failure === "open")
     return (now === "floating" && normal !== "floating") || (normalVolt > 0.5 * nominal && volt < 0.3 * normalVolt);
   return volt > normalVolt + 0.3 * nominal;
@@ -192,7 +194,7 @@ const LINE_OHM = 10;
  * A data bus works if its lines are whole and close to nothing else, its terminators are there, each unit on it is awake, and their grounds
  * lie close together.
  */
-function busSign(harness: Harness, code: Code): Sign {
+function busSign(harness: Harness, code: Code, members: readonly BusMember[]): Sign {
   const { off, on } = usefulStates(harness);
   const pins = pointsOfCode(harness, code);
   const ground = groundOf(harness, code.module);
@@ -206,7 +208,7 @@ function busSign(harness: Harness, code: Code): Sign {
   const [first = "", ...others] = pins;
   for (const other of others) checks.push({ probe: ohms(first, other), share: bad(isOhmNoticed) });
   for (const pin of pins) checks.push({ probe: volts(pin, ground), share: bad(isVoltNoticed) });
-  for (const { module, pins: theirs } of busMembers(harness, code)) {
+  for (const { module, pins: theirs } of members) {
     const feed = feedOf(harness, module);
     theirs.forEach((pin, line) => {
       const isBroken = (now: Shown, normal: Shown): boolean => voltOf(now) > voltOf(normal) + LINE_OHM;

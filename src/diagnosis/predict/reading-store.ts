@@ -15,7 +15,7 @@ import {
   type TablePair,
 } from "../../simulation/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
-import { FLOATING, OVER_RANGE, toleranceOf, toScale, UNKNOWN, UNSTEADY } from "../belief/meter-scale.ts";
+import { FLOATING, OVER_RANGE, toleranceOf, toScale, UNIT_OF_METER, UNKNOWN, UNSTEADY } from "../belief/meter-scale.ts";
 import type { TestSetup } from "../checks/check.ts";
 import { localCircuit, type LocalPoints } from "./local-circuit.ts";
 
@@ -86,16 +86,25 @@ export function makeReadingStore(harness: Harness, question: StoreQuestion): Rea
 interface Circuit {
   /** Undefined where the healthy machine has no steady state. */
   readonly list: PartList | undefined;
-  /** Nodes of each pair, -1 for a point that this standing does not have. */
-  readonly ends: readonly (readonly [number, number])[];
+  readonly places: readonly PlacedPair[];
   readonly nameOf: (faults: readonly Fault[]) => string;
+}
+
+/** A pair with the numbers of its nodes and, where its current is asked for, of its element; -1 for what this standing does not have. */
+interface PlacedPair {
+  readonly pair: StorePair;
+  readonly red: number;
+  readonly black: number;
+  /** Faults change parts in their place and add new ones behind them, so the number stays. */
+  readonly element: number;
 }
 
 function circuitFor(harness: Harness, { setup, pairs, points }: StoreQuestion): Circuit {
   const list = localCircuit(harness, setup, points);
-  if (!list) return { list, ends: [], nameOf: () => "" };
-  const ends = pairNodes(list, pairs);
-  return { list, ends, nameOf: sameReadings(list, ends.flat()) };
+  if (!list) return { list, places: [], nameOf: () => "" };
+  const places = placePairs(list, pairs);
+  const measured = places.flatMap(({ red, black }) => [red, black]);
+  return { list, places, nameOf: sameReadings(list, measured) };
 }
 
 /** Faults by which things touch, and what blows with them. */
@@ -111,7 +120,7 @@ function withTouching(harness: Harness, circuit: Circuit, faultSets: StoreQuesti
 
 function readPairs(
   harness: Harness,
-  { list, ends }: Circuit,
+  { list, places }: Circuit,
   { faults, pairs }: { readonly faults: readonly Fault[]; readonly pairs: readonly StorePair[] },
 ): Float64Array {
   if (!list) return new Float64Array(pairs.length).fill(UNKNOWN);
@@ -119,35 +128,39 @@ function readPairs(
   if (!faulty.ok) return new Float64Array(pairs.length).fill(UNKNOWN);
   const operatingPoint = settle(faulty.value);
   if (operatingPoint.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
-  const readings = readSettled(operatingPoint, pairs, ends);
+  const readings = readSettled(operatingPoint, places);
   // What hides in sleeping units is not known, so a reading that less of it would change cannot be foretold.
   const hasOthers = pairs.some(({ kind }) => kind !== "resistance");
   const other = hasOthers && operatingPoint.modes.units.size > 0 && withHiddenTimes(operatingPoint, LESS_HIDDEN);
   if (!other) return readings;
-  const besides = readSettled(other, pairs, ends);
-  return readings.map((point, at) => (isAlike(point, besides[at] ?? UNKNOWN, pairs[at]) ? point : UNKNOWN));
+  const besides = readSettled(other, places);
+  return Float64Array.from(pairs, ({ kind }, at) => {
+    const point = readings[at] ?? UNKNOWN;
+    return isAlike(kind, point, besides[at] ?? UNKNOWN) ? point : UNKNOWN;
+  });
 }
 
 /** Whether two readings are one to a person with a meter. Of ohms the open line says what hides. */
-function isAlike(point: number, other: number, pair: StorePair | undefined): boolean {
-  if (pair?.kind === "resistance" || Object.is(point, other)) return true;
-  return Math.abs(point - other) < 2 * toleranceOf(point, pair?.kind === "current" ? "A" : "V");
+function isAlike(kind: StorePair["kind"], point: number, other: number): boolean {
+  if (kind === "resistance" || Object.is(point, other)) return true;
+  return Math.abs(point - other) < 2 * toleranceOf(point, UNIT_OF_METER[kind]);
 }
 
 /** How much less than usual may hide in electronics that sleep, as a share. Common practice, no source; nothing is foretold with it. */
 const LESS_HIDDEN = 0.1;
 
-function readSettled(operatingPoint: OperatingPoint, pairs: readonly StorePair[], ends: Circuit["ends"]): Float64Array {
-  const readings = new Float64Array(pairs.length).fill(UNKNOWN);
-  pairs.forEach((pair, index) => {
-    const [red, black] = ends[index] ?? [-1, -1];
-    if (red < 0 || black < 0) return;
-    if (pair.kind === "current") readings[index] = readAmperes(operatingPoint, pair.of);
-    else
-      readings[index] =
-        pair.kind === "dc-voltage" ? readVolts(operatingPoint, red, black) : readOhms(operatingPoint, red, black);
+function readSettled(operatingPoint: OperatingPoint, places: readonly PlacedPair[]): Float64Array {
+  return Float64Array.from(places, ({ pair, red, black, element }) => {
+    if (red < 0 || black < 0) return UNKNOWN;
+    switch (pair.kind) {
+      case "current":
+        return readAmperes(operatingPoint, element);
+      case "dc-voltage":
+        return readVolts(operatingPoint, red, black);
+      case "resistance":
+        return readOhms(operatingPoint, red, black);
+    }
   });
-  return readings;
 }
 
 function readVolts({ solved }: OperatingPoint, red: number, black: number): number {
@@ -156,8 +169,7 @@ function readVolts({ solved }: OperatingPoint, red: number, black: number): numb
 }
 
 /** Current in an element itself, not in what protects it; nothing through one that is open. */
-function readAmperes(operatingPoint: OperatingPoint, of: string): number {
-  const at = operatingPoint.list.parts.findIndex(({ key }) => key === of);
+function readAmperes(operatingPoint: OperatingPoint, at: number): number {
   return at < 0 ? UNKNOWN : round(toScale(drivenAmpere(operatingPoint, at), "A"));
 }
 
@@ -206,10 +218,15 @@ function endsOf(
   return ends;
 }
 
-function pairNodes(list: PartList, pairs: readonly StorePair[]): readonly (readonly [number, number])[] {
-  const numbers = new Map(list.nodeKeys.map((key, number) => [key, number]));
-  const numberOf = (name: string): number => numbers.get(name) ?? -1;
-  return pairs.map(({ red, black }) => [numberOf(red), numberOf(black)]);
+function placePairs(list: PartList, pairs: readonly StorePair[]): readonly PlacedPair[] {
+  const nodes = new Map(list.nodeKeys.map((key, number) => [key, number]));
+  const elements = new Map(list.parts.map(({ key }, number) => [key, number]));
+  return pairs.map((pair) => ({
+    pair,
+    red: nodes.get(pair.red) ?? -1,
+    black: nodes.get(pair.black) ?? -1,
+    element: pair.kind === "current" ? (elements.get(pair.of) ?? -1) : -1,
+  }));
 }
 
 /**

@@ -1,8 +1,8 @@
 import { addTo } from "../../base/index.ts";
-import { isKeyOn, type Harness, type State } from "../../harness-model/index.ts";
+import { isKeyOn, lookUpPoint, pointKey, type Harness, type State } from "../../harness-model/index.ts";
 import { mainTerminals } from "../../connectivity/index.ts";
 import type { Fault } from "../../simulation/index.ts";
-import { FLOATING, fromScale, toScale, UNKNOWN } from "../belief/meter-scale.ts";
+import { FLOATING, fromScale, toScale, UNIT_OF_METER, UNKNOWN } from "../belief/meter-scale.ts";
 import type { LocalPoints } from "./local-circuit.ts";
 import { makeReadingStore, type StorePair } from "./reading-store.ts";
 
@@ -68,12 +68,10 @@ export function sharesOfSigns<Key>(
   return new Map([...signs].map(([key, sign]) => [key, Float64Array.from(sets.slice(1), (set) => shareOf(sign, set))]));
 }
 
-const UNITS = { "dc-voltage": "V", resistance: "Ω", current: "A" } as const;
-
 function shown(point: number, { kind }: SignProbe): Shown {
   if (point === UNKNOWN) return undefined;
   if (point === FLOATING) return "floating";
-  return Number.isNaN(point) ? "unsteady" : fromScale(point, UNITS[kind]);
+  return Number.isNaN(point) ? "unsteady" : fromScale(point, UNIT_OF_METER[kind]);
 }
 
 /** Volts as a module takes them: what floats is at 0 V. */
@@ -132,7 +130,10 @@ interface ModuleFeed {
 export function feedOf(harness: Harness, module: string | undefined): ModuleFeed | undefined {
   const component = harness.fitted.components.get(module ?? "");
   if (!component?.needs) return undefined;
-  const nameOf = (address: string): string => (address.startsWith("#") ? `${component.id}${address}` : address);
+  const nameOf = (address: string): string => {
+    const point = lookUpPoint(harness.book, address, { by: "element", component });
+    return point.kind === "none" ? address : pointKey(point);
+  };
   const { positive, negative, leastVolt } = component.needs;
   return { positive: nameOf(positive), negative: nameOf(negative), leastVolt };
 }

@@ -3,6 +3,7 @@ import {
   isMeterCheck,
   listInspectionChecks,
   suspects,
+  UNIT_OF_METER,
   verdictOf,
   type Candidate,
   type FaultMode,
@@ -216,7 +217,7 @@ function givenIn({ values, kinds }: ReadingTable, { kind }: MeterCheck, cell: nu
   const shown = TABLE_KINDS[kinds[cell] ?? -1];
   if (shown === "value") {
     const value = values[cell] ?? 0;
-    return { kind: "value", text: String(value), value, unit: kind === "dc-voltage" ? "V" : "Ω", isMeterProven: true };
+    return { kind: "value", text: String(value), value, unit: UNIT_OF_METER[kind], isMeterProven: true };
   }
   if (shown === "overload") return { kind: "overload", isMeterProven: true };
   return shown === "floating" || shown === "no-steady-state" ? { kind: "unstable" } : undefined;

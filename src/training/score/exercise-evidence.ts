@@ -4,11 +4,12 @@ import {
   INTERMITTENT_FAILS,
   isMeterCheck,
   needsVerification,
-  OVER_RANGE,
   outcomeEvidence,
+  OVER_RANGE,
   readingLikelihoods,
   toleranceOf,
   toScale,
+  UNIT_OF_METER,
   UNKNOWN,
   UNSTEADY,
   type Evidence,
@@ -105,7 +106,7 @@ function rowsOf(model: DiagnosisModel, { standing }: ExerciseStep, pair: TablePa
 
 function onScale({ kind }: TablePair, cell: number, value: number): number {
   const shown = TABLE_KINDS[cell];
-  if (shown === "value") return toScale(value, kind === "dc-voltage" ? "V" : "Ω");
+  if (shown === "value") return toScale(value, UNIT_OF_METER[kind]);
   if (shown === "floating") return FLOATING;
   if (shown === "overload") return OVER_RANGE;
   return shown === "no-steady-state" ? UNSTEADY : UNKNOWN;
@@ -135,7 +136,7 @@ function modelOf(
   kind: "dc-voltage" | "resistance",
   { normal, faulty }: Rows,
 ): Parameters<typeof readingLikelihoods>[0] {
-  const unit = kind === "dc-voltage" ? "V" : "Ω";
+  const unit = UNIT_OF_METER[kind];
   const isLoose = (at: number): boolean => model.hypotheses[at]?.isIntermittent === true;
   const points = faulty.map((point, at) => (isLoose(at) ? normal : point));
   return {

@@ -51,6 +51,26 @@ const volts = (...values: readonly number[]): ReadingModel =>
   );
 
 describe("readingLikelihoods()", () => {
+  test("spreads a hypothesis evenly over the stretch to its neighbours", () => {
+    const [spread, below, above] = [0.05, 0.4, 0.1];
+    const stretched = {
+      ...model("V", [0]),
+      ...{ below: Float64Array.of(below), above: Float64Array.of(above) },
+    };
+    // Source: the same density as an integral of the normal one (textbook), summed here in small steps.
+    const steps = 20_000;
+    const width = (below + above) / steps;
+    for (const at of [-0.6, -0.45, -0.4, -0.2, 0, 0.1, 0.15, 0.25]) {
+      let sum = 0;
+      for (let step = 0; step < steps; step++) {
+        const distance = (at + below - (step + 0.5) * width) / spread;
+        sum += Math.exp(-0.5 * distance * distance) / (spread * Math.sqrt(2 * Math.PI)) / steps;
+      }
+      const { likelihoods } = readingLikelihoods(stretched, { kind: "value", value: fromScale(at, "V") });
+      expect(likelihoods[0]).toBeCloseTo(sum, 3);
+    }
+  });
+
   test("speaks for the hypothesis that foresaw the value", () => {
     const { likelihoods, even } = readingLikelihoods(
       { ...volts(12.5, 0.02, 0), points: Float64Array.of(toScale(12.5, "V"), toScale(0.02, "V"), UNKNOWN) },
