@@ -229,15 +229,15 @@ describe("readings", () => {
     expect(await shownCheck(page)).not.toBe(first);
 
     await page.getByRole("button", { name: "Choose another permitted check" }).click();
-    await page.getByLabel(/^Any permitted check/u).fill("dc-voltage KOEO B3.X.harness:1 G2- off");
-    const found = page.getByRole("button", { name: /^DC voltage from B3\.X\.harness:1 to G2-/u }).first();
+    await page.getByLabel(/^Any permitted check/u).fill("dc-voltage KOEO XF1p:1 G2-");
+    const found = page.getByRole("button", { name: /^DC voltage from XF1p:1 to G2-/u }).first();
     await found.click();
-    await page.waitForSelector('[data-check^="dc-voltage KOEO"][data-check*="B3.X.harness:1"]');
+    await page.waitForSelector('[data-check^="dc-voltage KOEO"][data-check*="XF1p:1"]');
     expect(await page.locator("[data-check]").innerText()).toContain("chosen by you");
     await page.getByLabel("Your meter shows").fill("0,01");
     await page.getByRole("button", { name: "Record the reading" }).click();
     await page.getByRole("button", { name: "Not proven: record as uncertain" }).click();
-    await page.getByRole("heading", { name: /DC voltage from B3/u }).waitFor();
+    await page.getByRole("heading", { name: /DC voltage from XF1p:1/u }).waitFor();
     await untilIdle(page);
     expect(await page.locator("[data-check]").innerText()).toMatch(/Prove the meter|Repeat this reading/u);
     // A figure that nobody measures in this machine is asked about, and one tap takes what is meant.
