@@ -17,6 +17,7 @@ export { drivenAmpere, nodeVolts, type NodeVolts } from "./network/node-volts.ts
 export { buildParts } from "./network/build-parts.ts";
 export { settle, withHiddenTimes, type OperatingPoint } from "./network/settle.ts";
 export type { Part, PartList, QuestionProblem, OperatingConditions } from "./network/part.ts";
+export { nearbySolutions, type NearbySolutions } from "./network/nearby-solutions.ts";
 export { reduceList } from "./network/reduce-list.ts";
 export { fusesBlown, solveCircuit, type SolvedCircuit } from "./network/solve-circuit.ts";
 export { ohmBetween, voltsOfUnitCurrent, type SolvedNetwork } from "./solver/solve-network.ts";

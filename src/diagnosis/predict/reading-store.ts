@@ -4,11 +4,13 @@ import {
   drivenAmpere,
   HAND_METER,
   isTouch,
+  nearbySolutions,
   ohmBetween,
   settle,
   withHiddenTimes,
   withReadyPlaces,
   type Fault,
+  type NearbySolutions,
   type Part,
   type PartList,
   type OperatingPoint,
@@ -86,6 +88,8 @@ export function makeReadingStore(harness: Harness, question: StoreQuestion): Rea
 interface Circuit {
   /** Undefined where the healthy machine has no steady state. */
   readonly list: PartList | undefined;
+  /** What was solved of it: faults that change a few branches follow from that. */
+  readonly solutions: Solutions | undefined;
   readonly places: readonly PlacedPair[];
   readonly nameOf: (faults: readonly Fault[]) => string;
 }
@@ -101,10 +105,23 @@ interface PlacedPair {
 
 function circuitFor(harness: Harness, { setup, pairs, points }: StoreQuestion): Circuit {
   const list = localCircuit(harness, setup, points);
-  if (!list) return { list, places: [], nameOf: () => "" };
+  if (!list) return { list, solutions: undefined, places: [], nameOf: () => "" };
   const places = placePairs(list, pairs);
   const measured = places.flatMap(({ red, black }) => [red, black]);
-  return { list, places, nameOf: sameReadings(list, measured) };
+  return { list, solutions: solutionsOf(list), places, nameOf: sameReadings(list, measured) };
+}
+
+/** Solutions of the healthy parts, as usual and with less hidden in what sleeps. */
+interface Solutions {
+  readonly usual: NearbySolutions;
+  readonly lessHidden: NearbySolutions;
+}
+
+function solutionsOf(list: PartList): Solutions {
+  const isPulsed = list.parts.some(({ control }) => control?.kind === "duty");
+  const point = isPulsed ? settle(list) : undefined;
+  const besideOhm = point?.kind === "settled" ? point.modes.besideOhm : new Map<number, number>();
+  return { usual: nearbySolutions(list, besideOhm), lessHidden: nearbySolutions(list, besideOhm, LESS_HIDDEN) };
 }
 
 /** Faults by which things touch, and what blows with them. */
@@ -114,24 +131,28 @@ function isTouching(faults: readonly Fault[]): boolean {
 
 /** The same parts with a place for everything that may touch, so that one plan of elimination serves for all of it. */
 function withTouching(harness: Harness, circuit: Circuit, faultSets: StoreQuestion["faultSets"]): Circuit {
-  const { list } = circuit;
-  return list ? { ...circuit, list: withReadyPlaces(harness, list, faultSets.filter(isTouching).flat()) } : circuit;
+  if (!circuit.list) return circuit;
+  const list = withReadyPlaces(harness, circuit.list, faultSets.filter(isTouching).flat());
+  return { ...circuit, list, solutions: solutionsOf(list) };
 }
 
 function readPairs(
   harness: Harness,
-  { list, places }: Circuit,
+  { list, solutions, places }: Circuit,
   { faults, pairs }: { readonly faults: readonly Fault[]; readonly pairs: readonly StorePair[] },
 ): Float64Array {
   if (!list) return new Float64Array(pairs.length).fill(UNKNOWN);
   const faulty = applyFaults(harness, list, faults);
   if (!faulty.ok) return new Float64Array(pairs.length).fill(UNKNOWN);
-  const operatingPoint = settle(faulty.value);
+  const operatingPoint = settle(faulty.value, undefined, solutions?.usual);
   if (operatingPoint.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
   const readings = readSettled(operatingPoint, places);
   // What hides in sleeping units is not known, so a reading that less of it would change cannot be foretold.
   const hasOthers = pairs.some(({ kind }) => kind !== "resistance");
-  const other = hasOthers && operatingPoint.modes.units.size > 0 && withHiddenTimes(operatingPoint, LESS_HIDDEN);
+  const other =
+    hasOthers &&
+    operatingPoint.modes.units.size > 0 &&
+    withHiddenTimes(operatingPoint, LESS_HIDDEN, solutions?.lessHidden);
   if (!other) return readings;
   const besides = readSettled(other, places);
   return Float64Array.from(pairs, ({ kind }, at) => {

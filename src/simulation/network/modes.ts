@@ -1,7 +1,7 @@
 import type { BranchValues } from "../solver/branch-set.ts";
 import { ohmBetween, type SolvedNetwork } from "../solver/solve-network.ts";
 import { LIFE_VOLT } from "../tables/typical-parts.ts";
-import { controlledParts, type CoilPart, type ModuleNeed, type Part, type PartList } from "./part.ts";
+import { controlledParts, isHidden, type CoilPart, type ModuleNeed, type Part, type PartList } from "./part.ts";
 
 /**
  * How a control unit stands: at work; woken but without the supply it needs; pulled down again by its own consumption as soon as it works;
@@ -94,6 +94,11 @@ export function valuesOf(list: PartList, modes: Modes): BranchValues {
   return { ohm, volt };
 }
 
+/** The same values with what hides in electronics that sleep so many times as large. */
+export function hiddenTimes({ parts }: PartList, { ohm, volt }: BranchValues, factor: number): BranchValues {
+  return { ohm: ohm.map((own, at) => (isHidden(parts[at], own) ? factor * own : own)), volt };
+}
+
 function setControlled(
   values: BranchValues,
   { part, at, modes }: { readonly part: Part; readonly at: number; readonly modes: Modes },
@@ -176,6 +181,34 @@ export function findInconsistent(list: PartList, modes: Modes, found: Found): re
     if (wants !== regime) inconsistent.push({ kind: "part", at, key: part.key, wants });
   }
   return inconsistent;
+}
+
+/** A voltage nearer than this to where something changes, in volt, asks for a solution without rounding. */
+const EDGE_VOLT = 1e-6;
+
+/**
+ * Whether a diode, battery, alternator or regulator stands so near to where it changes that the rounding of a changed solution might
+ * decide.
+ *
+ * @param found The changed solution.
+ * @param before The solution without rounding that it was made from: where a voltage is as it was there, nothing was rounded.
+ */
+export function isOnTheEdge(
+  list: PartList,
+  { regimes }: Modes,
+  { solved, values }: Found,
+  before: SolvedNetwork,
+): boolean {
+  return controlledParts(list).some((at) => {
+    const part = list.parts[at];
+    const kind = part?.control?.kind;
+    if (!part?.present || (kind !== "diode" && kind !== "battery" && kind !== "giver")) return false;
+    const ends = [list.shape.to[at] ?? 0, list.shape.from[at] ?? 0] as const;
+    const terminalVolt = voltAcross(solved, ...ends);
+    if (terminalVolt === voltAcross(before, ...ends)) return false;
+    const volts = kind === "diode" && regimes.get(at) === "blocks" ? [] : [part.volt, values.volt[at] ?? 0];
+    return volts.some((volt) => Math.abs(volt - terminalVolt) < EDGE_VOLT);
+  });
 }
 
 /** Voltage between two nodes; 0 where no current can flow between them. */

@@ -1,8 +1,16 @@
 import type { BranchValues } from "../solver/branch-set.ts";
-import { ohmBetween, solveValues, voltsOfUnitCurrent, type SolvedNetwork } from "../solver/solve-network.ts";
+import {
+  ohmBetween,
+  solveValues,
+  voltsOfUnitCurrent,
+  type ContradictoryNetwork,
+  type SolvedNetwork,
+} from "../solver/solve-network.ts";
 import {
   AT_FIRST,
   findInconsistent,
+  hiddenTimes,
+  isOnTheEdge,
   restlessUnits,
   unitsToMove,
   valuesOf,
@@ -10,6 +18,7 @@ import {
   type Modes,
   type UnitState,
 } from "./modes.ts";
+import { solveNear, type NearbySolutions } from "./nearby-solutions.ts";
 import { controlledParts, isHidden, type Part, type PartList } from "./part.ts";
 
 /** Parts in a state they stay in. */
@@ -40,10 +49,12 @@ const SAME_SHARE = 1e-9;
  *
  * @param held A tester that is put to the machine once it stands in these modes, instead of a machine that comes from rest. What is found
  *   is the machine in the modes that the tester leaves it in, solved without the tester.
+ * @param nearby Solutions of a machine that differs in few branches; the answer is the same without.
  */
 export function settle(
   list: PartList,
   held?: { readonly modes: Modes; readonly testLoad: TestLoad },
+  nearby?: NearbySolutions,
 ): OperatingPoint | NoOperatingPoint {
   let modes = held?.modes ?? AT_FIRST;
   let oneByOne = false;
@@ -52,7 +63,7 @@ export function settle(
   const seenUnits = new Set<string>([unitsKey(modes.units)]);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const values = valuesOf(list, modes);
-    const solved = solveValues(list.shape, values, list.reference);
+    const solved = solveIn(list, modes, { values, nearby });
     if (solved.kind === "contradictory") return contradiction(list, solved.branches);
     const operatingPoint: OperatingPoint = { kind: "settled", list, modes, values, solved };
     const metered = held ? { ...operatingPoint, ...withTestLoadSolved(solved, held.testLoad) } : operatingPoint;
@@ -90,6 +101,17 @@ export function settle(
     modes = setElements(modes, taken);
   }
   return { kind: "no-steady-state", noOperatingPoint: [...moved].toSorted() };
+}
+
+/** Solves a list in some modes; from nearby solutions where that tells for sure how everything wants to stand. */
+function solveIn(
+  list: PartList,
+  modes: Modes,
+  { values, nearby }: { readonly values: BranchValues; readonly nearby: NearbySolutions | undefined },
+): SolvedNetwork | ContradictoryNetwork {
+  const near = nearby && solveNear(nearby, list, { values, modes });
+  if (near && !isOnTheEdge(list, modes, { solved: near.solved, values }, near.before)) return near.solved;
+  return solveValues(list.shape, values, list.reference);
 }
 
 function unitsAfter(before: Modes["units"], moved: ReadonlyMap<string, UnitState>): Modes["units"] {
@@ -255,15 +277,18 @@ export function withTestLoad(list: PartList, ends: readonly [number, number], oh
  * The same standing of everything with another amount hidden in electronics that sleep: how much that is is never known.
  *
  * @param factor What is hidden is this many times its typical resistance.
+ * @param nearby Solutions of a machine that differs in few branches, with the same factor; the answer is the same without.
  * @returns The machine solved anew; undefined where nothing sleeps.
  */
-export function withHiddenTimes(operatingPoint: OperatingPoint, factor: number): OperatingPoint | undefined {
-  const { list, values } = operatingPoint;
-  const hidden = [...list.parts.keys()].filter((at) => isHidden(list.parts[at], values.ohm[at]));
-  if (hidden.length === 0) return undefined;
-  const ohm = values.ohm.slice();
-  for (const at of hidden) ohm[at] = factor * (ohm[at] ?? Infinity);
-  const changed = { ohm, volt: values.volt };
-  const solved = solveValues(list.shape, changed, list.reference);
+export function withHiddenTimes(
+  operatingPoint: OperatingPoint,
+  factor: number,
+  nearby?: NearbySolutions,
+): OperatingPoint | undefined {
+  const { list, modes, values } = operatingPoint;
+  if (!list.parts.some((part, at) => isHidden(part, values.ohm[at]))) return undefined;
+  const changed = hiddenTimes(list, values, factor);
+  const near = nearby && solveNear(nearby, list, { values: changed, modes });
+  const solved = near?.solved ?? solveValues(list.shape, changed, list.reference);
   return solved.kind === "contradictory" ? undefined : { ...operatingPoint, values: changed, solved };
 }

@@ -11,6 +11,16 @@ export interface SolvedNetwork {
   readonly volts: Float64Array;
   /** Per node: its island, by number. Between two islands no current can flow and no voltage is defined. */
   readonly islands: Int32Array;
+  /** Branches that were changed since the elimination; absent where none was. Voltages are then right to about 1e-8 V. */
+  readonly changes?: readonly ChangedBranch[];
+}
+
+/** What a changed branch does to the network as it was before the change. */
+interface ChangedBranch {
+  /** Per node: the volts that 1 A made that was led through the branch from outside, from its first node to its second. */
+  readonly unitVolts: Float64Array;
+  /** How much of the change in conductance is felt outside, in siemens. */
+  readonly siemens: number;
 }
 
 /** Ideal sources that cannot all be true: the branches of a loop that does not add up. */
@@ -94,7 +104,48 @@ function isSame(first: readonly number[], second: readonly number[]): boolean {
 export function ohmBetween(solved: SolvedNetwork, first: number, second: number): number {
   if (solved.islands[first] !== solved.islands[second]) return Infinity;
   const { ofNode, count } = solved.planned.clusters;
-  return resistanceBetween(solved.factor, [ofNode[first] ?? 0, ofNode[second] ?? 0], new Float64Array(count));
+  let ohm = resistanceBetween(solved.factor, [ofNode[first] ?? 0, ofNode[second] ?? 0], new Float64Array(count));
+  for (const { unitVolts, siemens } of solved.changes ?? [])
+    ohm -= siemens * ((unitVolts[first] ?? 0) - (unitVolts[second] ?? 0)) ** 2;
+  return ohm;
+}
+
+/** Less than this share of a branch's conductance left beside it, and taking it away may part the network or cancels too many digits. */
+const LEAST_BESIDE = 1e-7;
+
+/**
+ * The solution with one branch changed, without a new elimination.
+ *
+ * @param solved The solution before.
+ * @param branch Its nodes, its values before and after.
+ * @returns The solution; undefined where it has to be worked out in full: an ideal branch, one whose change parts or joins islands, or one
+ *   so small beside the rest that digits would cancel.
+ *
+ * Source: J. Sherman, W. Morrison, Adjustment of an inverse matrix corresponding to a change in one element of a given matrix, Annals of
+ * Mathematical Statistics 21 (1950) 124-127 (from memory).
+ */
+export function solveChanged(
+  solved: SolvedNetwork,
+  { from, to, before, after }: BranchChange,
+): SolvedNetwork | undefined {
+  if (before.ohm === 0 || after.ohm === 0 || solved.islands[from] !== solved.islands[to]) return undefined;
+  const added = 1 / after.ohm - 1 / before.ohm;
+  const unitVolts = voltsOfUnitCurrent(solved, from, to);
+  const across = (unitVolts[from] ?? 0) - (unitVolts[to] ?? 0);
+  const left = 1 + added * across;
+  if (left < LEAST_BESIDE) return undefined;
+  const driven = (solved.volts[from] ?? 0) - (solved.volts[to] ?? 0);
+  const ampere = (added * driven + after.volt / after.ohm - before.volt / before.ohm) / left;
+  const changes = [...(solved.changes ?? []), { unitVolts, siemens: added / left }];
+  return { ...solved, volts: minusTimes(solved.volts, ampere, unitVolts), changes };
+}
+
+/** A branch whose values change. */
+interface BranchChange {
+  readonly from: number;
+  readonly to: number;
+  readonly before: { readonly ohm: number; readonly volt: number };
+  readonly after: { readonly ohm: number; readonly volt: number };
 }
 
 /**
@@ -104,13 +155,32 @@ export function ohmBetween(solved: SolvedNetwork, first: number, second: number)
  * @returns Not to be written to: asked again for the same two nodes, it is the same list.
  */
 export function voltsOfUnitCurrent(solved: SolvedNetwork, into: number, outOf: number): Float64Array {
-  const last = lastAsked.get(solved.factor);
+  const unchanged = unitVoltsBefore(solved, into, outOf);
+  if (!solved.changes) return unchanged;
+  let volts = unchanged;
+  for (const { unitVolts, siemens } of solved.changes) {
+    // What flows through the change: how the branch sees the two nodes is how they see it (reciprocity).
+    const ampere = siemens * ((unitVolts[into] ?? 0) - (unitVolts[outOf] ?? 0));
+    volts = minusTimes(volts, ampere, unitVolts);
+  }
+  return volts;
+}
+
+/** Per node: the voltage less so many times that of another list. */
+function minusTimes(volts: Float64Array, times: number, other: Float64Array): Float64Array {
+  const left = volts.slice();
+  for (let node = 0; node < left.length; node++) left[node] = (left[node] ?? 0) - times * (other[node] ?? 0);
+  return left;
+}
+
+function unitVoltsBefore({ factor, planned }: SolvedNetwork, into: number, outOf: number): Float64Array {
+  const last = lastAsked.get(factor);
   if (last?.into === into && last.outOf === outOf) return last.volts;
-  const { ofNode } = solved.planned.clusters;
-  const ofCluster = unitCurrentVolts(solved.factor, ofNode[into] ?? 0, ofNode[outOf] ?? 0);
+  const { ofNode } = planned.clusters;
+  const ofCluster = unitCurrentVolts(factor, ofNode[into] ?? 0, ofNode[outOf] ?? 0);
   const volts = new Float64Array(ofNode.length);
   for (let node = 0; node < ofNode.length; node++) volts[node] = ofCluster[ofNode[node] ?? 0] ?? 0;
-  lastAsked.set(solved.factor, { into, outOf, volts });
+  lastAsked.set(factor, { into, outOf, volts });
   return volts;
 }
 
