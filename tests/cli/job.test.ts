@@ -43,7 +43,8 @@ const hidden: readonly {
 const MOST_STEPS = 20;
 
 describe("ohmward job", { timeout: 120_000 }, () => {
-  test.each(hidden)(
+  // OHMWARD_WHOLE=1 plays both.
+  test.each(hidden.slice(0, process.env["OHMWARD_WHOLE"] === "1" ? 2 : 1))(
     "leads from the complaint of $name to a proven repair, each command a program of its own",
     async ({ name, begin, faults, repair }) => {
       const file = folder.path(`${name}.ohmjob.json`);

