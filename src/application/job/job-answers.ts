@@ -175,10 +175,6 @@ const suggestion = z
         .number()
         .optional()
         .describe("Information the check is expected to give, in bits; absent where it tells nothing more"),
-      expectedMinutes: z
-        .number()
-        .optional()
-        .describe("Minutes of all checks and of the repair from here, on average; absent for a chosen check"),
       why,
       outcomes: z.array(outcome).describe("What may come, with what each would leave"),
       others: z.array(checkLine).describe("Other permitted checks"),

@@ -87,12 +87,12 @@ function suggestionOf(job: OpenJob, planned: Suggestion, check: PermittedCheck |
   const { state } = job;
   switch (planned.kind) {
     case "check": {
-      const { minutes, bits, expectedMinutes, why, others } = planned;
+      const { minutes, bits, why, others } = planned;
       return {
         kind: "check",
         check: facts(state, check),
         isChosen: false,
-        ...{ minutes, bits, expectedMinutes, why },
+        ...{ minutes, bits, why },
         outcomes: outcomes(planned.outcomes),
         others: others.flatMap((other) => otherLine(state, other)),
       };

@@ -72,6 +72,8 @@ const FLOATING_UNSTEADY = 0.3;
  * units of the axis. Common practice, no source.
  */
 const FLOATING_SPREAD = { still: 0.2, picking: 1, stillShare: 0.6 } as const;
+/** What does not keep still may show anything: so much of an even spread. Common practice, no source. */
+const MOVING_SHARE = 0.5;
 /** Likelihood of over range or unsteady where nothing is known: one of eight sorts of outcome. */
 const EVEN_SPECIAL = 0.125;
 
@@ -91,8 +93,8 @@ export function readingLikelihoods(
     if (point === UNKNOWN) return even;
     if (read.kind === "overload") return point === OVER_RANGE ? 1 : 0;
     if (read.kind === "unstable") return unsteadyShare(point);
-    // What does not keep still may be read at a moment when it does.
-    if (Number.isNaN(point)) return 0.1 * even;
+
+    if (Number.isNaN(point)) return MOVING_SHARE * even;
     if (point === FLOATING) return (1 - FLOATING_UNSTEADY) * floatingDensity(at);
     if (point === OVER_RANGE) return 0;
     return stretchDensity(at - point, spread, [model.below?.[index] ?? 0, model.above?.[index] ?? 0]);

@@ -1,5 +1,6 @@
 import { formatQuantity, keptFor, keptIn, unreachable } from "../../base/index.ts";
 import { readMeter } from "../../simulation/index.ts";
+import { METER_NAMES } from "../../measurement-safety/index.ts";
 import { ITEM_NAMES } from "../../connectivity/index.ts";
 import type { Harness } from "../../harness-model/index.ts";
 import type { RecordedCheck } from "../../job-records/index.ts";
@@ -55,12 +56,6 @@ export function recordCheck(described: DescribedCheck, minutes: number): Recorde
     minutes,
   };
 }
-
-/** The function of the meter, in words. */
-const METER_NAMES: Readonly<Record<MeterCheck["kind"], string>> = {
-  "dc-voltage": "DC voltage",
-  resistance: "high-resistance",
-};
 
 /** How a connector that is off for a check is named beside its condition. */
 export function disconnectedWords(id: string): string {

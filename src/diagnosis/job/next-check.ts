@@ -2,6 +2,7 @@ import { formatMinutes } from "../../base/index.ts";
 import { NO_ELECTRICAL_FAULT } from "../candidates/candidate.ts";
 import { isMeterCheck, type Check } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";
+import { purposeOf } from "./check-purpose.ts";
 import { checkTitle, conditionOf, describeCheck, type DescribedCheck } from "./describe-check.ts";
 import { isConfirmed, orderOfRepairs, verificationsOf, suspects, type Verification } from "./endings.ts";
 import { needsVerification } from "./evidence-of-reading.ts";
@@ -24,11 +25,7 @@ interface ProposedCheck {
 
 /** What to do next. */
 export type Suggestion =
-  | ({
-      readonly kind: "check";
-      readonly expectedMinutes: number;
-      readonly others: readonly DescribedChoice[];
-    } & ProposedCheck)
+  | ({ readonly kind: "check"; readonly others: readonly DescribedChoice[] } & ProposedCheck)
   /** A reading that fits no remaining cause: check leads and state, measure again, correct it or record it again. */
   | { readonly kind: "recheck"; readonly check: DescribedCheck; readonly why: readonly string[] }
   /** A zero or an open line that a bad probe would show too. */
@@ -76,6 +73,8 @@ const LEAST_BITS = 0.04;
  */
 const LEADS = 0.4;
 const WORTH = 0.85;
+/** A machine is called sound where that is so many times as probable as any one cause, or where no test tells more. */
+const SOUND_LEAD = 8;
 /** Something else with this probability is more probable than all listed faults. */
 const WIDER = 0.5;
 const MOST_OTHERS = 6;
@@ -154,8 +153,12 @@ function ending(
   list: readonly CandidateProbability[],
 ): Suggestion | undefined {
   const isInseparable = chosen === undefined || !ranked.some(({ bits }) => bits >= LEAST_BITS);
-  const worth = (list[0]?.share ?? 0) < LEADS ? 1 : WORTH;
+  const [likeliest, second] = list;
+  const worth = (likeliest?.share ?? 0) < LEADS ? 1 : WORTH;
   if (!isInseparable && chosen.expectedMinutes < worth * stopMinutes) return undefined;
+  // There is nothing to repair that would show whether it was right, so it takes more to say so.
+  const isSound = likeliest?.label === NO_ELECTRICAL_FAULT;
+  if (!isInseparable && isSound && likeliest.share < SOUND_LEAD * (second?.share ?? 0)) return undefined;
   const { order, minutes } = orderOfRepairs(enoughOf(list));
   const [first] = order;
   const notes = first ? repairNotes(first.label) : [];
@@ -194,16 +197,12 @@ function propose(state: JobState, { plan, chosen, ranked }: PlannedCheck): Sugge
       return [{ key: other.key, title, condition, minutes: countedMinutes(each), bits: each.bits }];
     });
   const minutes = countedMinutes(chosen);
-  return {
-    kind: "check",
-    check: describeCheck(state.harness, check),
-    minutes,
-    bits: chosen.bits,
-    expectedMinutes: chosen.expectedMinutes,
-    why: reasons(state, check, { minutes, outcomes, expected: chosen.expectedMinutes }),
-    outcomes,
-    others,
-  };
+  const described = describeCheck(state.harness, check);
+  const why = [
+    ...(isMeterCheck(check) ? [purposeOf(state.harness, check, described.expectedHigh)] : []),
+    ...reasons(state, check, { minutes, outcomes }),
+  ];
+  return { kind: "check", check: described, minutes, bits: chosen.bits, why, outcomes, others };
 }
 
 /** Minutes that a planned check takes; the attention it weighs besides is not counted. */
@@ -213,14 +212,13 @@ function countedMinutes({ minutes }: RankedTest): number {
 
 interface Computed {
   readonly minutes: number;
-  readonly expected: number;
   readonly outcomes: readonly ExpectedOutcome[];
 }
 
 /** A cause with this probability after an outcome is told apart from the others by it. */
 const SEPARATED = 0.95;
 
-function reasons({ setup }: JobState, check: Check, { minutes, outcomes, expected }: Computed): readonly string[] {
+function reasons({ setup }: JobState, check: Check, { minutes, outcomes }: Computed): readonly string[] {
   const fresh = check.need.places.filter(({ key }) => !setup.reached.includes(key));
   const time = `${formatMinutes(minutes)} from here.`;
   const separated = outcomes.flatMap(({ leaves: [first] }) => (first && first.share >= SEPARATED ? [first.label] : []));
@@ -230,7 +228,7 @@ function reasons({ setup }: JobState, check: Check, { minutes, outcomes, expecte
     named.length > 0
       ? `Separates ${named.join(" and ")} from the other causes.`
       : "Each result makes other causes more probable.",
-    `Tests and repair take about ${formatMinutes(expected)} from here on average. No other test takes clearly less.`,
+    "With no other test is the fault found in clearly less time on average.",
   ];
 }
 

@@ -145,7 +145,7 @@ function readPairs(
   const faulty = applyFaults(harness, list, faults);
   if (!faulty.ok) return new Float64Array(pairs.length).fill(UNKNOWN);
   const operatingPoint = settle(faulty.value, undefined, solutions?.usual);
-  if (operatingPoint.kind !== "settled") return new Float64Array(pairs.length).fill(UNSTEADY);
+  if (operatingPoint.kind !== "settled") return readTurns(operatingPoint.turns ?? [], places);
   const readings = readSettled(operatingPoint, places);
   // What hides in sleeping units is not known, so a reading that less of it would change cannot be foretold.
   const hasOthers = pairs.some(({ kind }) => kind !== "resistance");
@@ -158,6 +158,17 @@ function readPairs(
   return Float64Array.from(pairs, ({ kind }, at) => {
     const point = readings[at] ?? UNKNOWN;
     return isAlike(kind, point, besides[at] ?? UNKNOWN) ? point : UNKNOWN;
+  });
+}
+
+/** Readings of a machine that keeps changing: where they are the same in every turn they keep still all the same. */
+function readTurns(turns: readonly OperatingPoint[], places: readonly PlacedPair[]): Float64Array {
+  const [first = new Float64Array(places.length).fill(UNKNOWN), ...others] = turns.map((turn) =>
+    readSettled(turn, places),
+  );
+  return first.map((point, at) => {
+    const kind = places[at]?.pair.kind ?? "dc-voltage";
+    return others.every((other) => isAlike(kind, point, other[at] ?? UNKNOWN)) ? point : UNSTEADY;
   });
 }
 

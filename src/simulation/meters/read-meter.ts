@@ -4,7 +4,7 @@ import { findPoint, unknownTarget } from "../faults/find-target.ts";
 import { branchAmpere, drivenAmpere, islandName } from "../network/node-volts.ts";
 import { controlledParts, type PartList, type OperatingConditions } from "../network/part.ts";
 import { findInconsistent, voltAcross } from "../network/modes.ts";
-import { settle, withTestLoad, withTestLoadSolved, type OperatingPoint } from "../network/settle.ts";
+import { reasonOf, settle, withTestLoad, withTestLoadSolved, type OperatingPoint } from "../network/settle.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
 import { ohmBetween, type SolvedNetwork } from "../solver/solve-network.ts";
 import { LEAST_ASLEEP_OHM } from "../tables/typical-parts.ts";
@@ -162,7 +162,7 @@ function holdMeter(
   const again = settle(list, { modes, testLoad });
   return again.kind === "settled"
     ? { kind: "settled", operatingPoint: again, solved: withTestLoadSolved(again.solved, testLoad).solved }
-    : again;
+    : reasonOf(again);
 }
 
 function floating(operatingPoint: OperatingPoint, red: number, black: number): PlainReading {
@@ -219,11 +219,11 @@ function readLoaded(
   const ratedVolt = harness.document.system.nominalVolt;
   const hotOhm = ratedVolt ** 2 / watt;
   const hot = settle(withTestLoad(operatingPoint.list, [red, black], hotOhm));
-  if (hot.kind !== "settled") return hot;
+  if (hot.kind !== "settled") return reasonOf(hot);
   const value = voltAcross(hot.solved, red, black);
   if (!context.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
   const cold = settle(withTestLoad(operatingPoint.list, [red, black], COLD_SHARE * hotOhm));
-  if (cold.kind !== "settled") return cold;
+  if (cold.kind !== "settled") return reasonOf(cold);
   const limit = meterLimit(meter.volts, value);
   if (!limit) return { kind: "overload", unit: "V", because: [] };
   const spread = voltSpread(hot, red, black);

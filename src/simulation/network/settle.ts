@@ -37,6 +37,16 @@ export type NoOperatingPoint =
   /** Relays, modules, regulators or diodes that keep changing, by key. */
   | { readonly kind: "no-steady-state"; readonly noOperatingPoint: readonly string[] };
 
+/** What was found of parts that do not settle: where they keep changing, how everything stands in turn. */
+type Unsettled = NoOperatingPoint & { readonly turns?: readonly OperatingPoint[] };
+
+/** Why parts do not settle, without how they stand in turn. */
+export function reasonOf(unsettled: Unsettled): NoOperatingPoint {
+  return unsettled.kind === "contradictory"
+    ? { kind: "contradictory", sources: unsettled.sources }
+    : { kind: "no-steady-state", noOperatingPoint: unsettled.noOperatingPoint };
+}
+
 /** More rounds than any sensible machine needs. */
 const MOST_ROUNDS = 500;
 /** A resistance beside a switch that changes by a smaller share than this is known. */
@@ -55,17 +65,19 @@ export function settle(
   list: PartList,
   held?: { readonly modes: Modes; readonly testLoad: TestLoad },
   nearby?: NearbySolutions,
-): OperatingPoint | NoOperatingPoint {
+): OperatingPoint | Unsettled {
   let modes = held?.modes ?? AT_FIRST;
   let oneByOne = false;
   const seen = new Set<string>();
   const moved = new Set<string>();
   const seenUnits = new Set<string>([unitsKey(modes.units)]);
+  const visited: OperatingPoint[] = [];
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const values = valuesOf(list, modes);
     const solved = solveIn(list, modes, { values, nearby });
     if (solved.kind === "contradictory") return contradiction(list, solved.branches);
     const operatingPoint: OperatingPoint = { kind: "settled", list, modes, values, solved };
+    visited.push(operatingPoint);
     const metered = held ? { ...operatingPoint, ...withTestLoadSolved(solved, held.testLoad) } : operatingPoint;
     const inconsistent = findInconsistent(list, modes, metered);
     if (inconsistent.length === 0) {
@@ -80,7 +92,9 @@ export function settle(
         const besideOhm = betterBeside(metered);
         if (!besideOhm) {
           const restless = restlessUnits(list, modes, metered.solved);
-          return restless.length > 0 ? { kind: "no-steady-state", noOperatingPoint: restless } : operatingPoint;
+          if (restless.length === 0) return operatingPoint;
+          const fed = visited.findLastIndex(({ modes: { units } }) => unitsKey(units) !== unitsKey(modes.units));
+          return { kind: "no-steady-state", noOperatingPoint: restless, turns: visited.slice(Math.max(fed, 0)) };
         }
         modes = { ...modes, besideOhm };
       }
@@ -100,7 +114,12 @@ export function settle(
     for (const flip of taken) moved.add(flip.key);
     modes = setElements(modes, taken);
   }
-  return { kind: "no-steady-state", noOperatingPoint: [...moved].toSorted() };
+  // It goes round since it last stood as it stands now; what ended with control units, since they did.
+  const standing = (each: Modes): string => `${keyOf(each)}|${unitsKey(each.units)}`;
+  const since = visited.slice(0, -1).findLastIndex((point) => standing(point.modes) === standing(modes));
+  const sinceUnits = visited.findIndex(({ modes: { units } }) => unitsKey(units) === unitsKey(modes.units));
+  const turns = visited.slice(Math.max(since >= 0 ? since + 1 : sinceUnits, 0));
+  return { kind: "no-steady-state", noOperatingPoint: [...moved].toSorted(), turns };
 }
 
 /** Solves a list in some modes; from nearby solutions where that tells for sure how everything wants to stand. */

@@ -5,7 +5,7 @@ import type { Fault } from "../faults/fault.ts";
 import { buildParts } from "./build-parts.ts";
 import { drivenAmpere } from "./node-volts.ts";
 import type { QuestionProblem, OperatingConditions } from "./part.ts";
-import { settle, type OperatingPoint, type NoOperatingPoint } from "./settle.ts";
+import { reasonOf, settle, type OperatingPoint, type NoOperatingPoint } from "./settle.ts";
 
 /** A question about something the machine does not have. */
 interface WrongQuestion {
@@ -46,7 +46,8 @@ function solveFresh(harness: Harness, operatingConditions: OperatingConditions):
   if (!built.ok) return { kind: "wrong-question", problems: built.error };
   const faulty = applyFaults(harness, built.value, operatingConditions.faults ?? []);
   if (!faulty.ok) return { kind: "wrong-question", problems: faulty.error };
-  return settle(faulty.value);
+  const settled = settle(faulty.value);
+  return settled.kind === "settled" ? settled : reasonOf(settled);
 }
 
 /** A fuse that faults have blown, with the current that did it. */
