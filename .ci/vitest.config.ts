@@ -7,6 +7,7 @@ const isLong = process.env["OHMWARD_LONG"] === "1";
 const whole = [
   "tests/application/job/one-service.test.ts",
   "tests/cli/job.test.ts",
+  "tests/diagnosis/conflicts/digital-circuits.test.ts",
   "tests/diagnosis/job/laws.test.ts",
   "tests/measurement-safety/forbidden-contacts.test.ts",
   "tests/measurement-safety/missing-data.test.ts",
