@@ -1,6 +1,7 @@
 import { formatMinutes } from "../../base/index.ts";
+import { toleranceOf } from "../belief/meter-scale.ts";
 import { NO_ELECTRICAL_FAULT } from "../candidates/candidate.ts";
-import { isMeterCheck, type Check } from "../checks/check.ts";
+import { isMeterCheck, type Check, type MeterCheck } from "../checks/check.ts";
 import { COSTS } from "../checks/cost-table.ts";
 import { purposeOf } from "./check-purpose.ts";
 import { checkTitle, conditionOf, describeCheck, type DescribedCheck } from "./describe-check.ts";
@@ -109,7 +110,8 @@ export function nextCheck(state: JobState): Suggestion {
   const planned = planNext(state);
   const end = ending(state, planned, list);
   if (!end) return propose(state, planned);
-  return first?.label === NO_ELECTRICAL_FAULT ? noElectricalFault(list) : end;
+  // Of a fault that comes and goes sound readings say little.
+  return first?.label === NO_ELECTRICAL_FAULT && !isUnseen(state) ? noElectricalFault(list) : end;
 }
 
 function noElectricalFault(list: readonly CandidateProbability[]): Suggestion {
@@ -147,11 +149,8 @@ function openQuestion({ harness, model, facts, improbableReadings, record }: Job
   return undefined;
 }
 
-function ending(
-  state: JobState,
-  { chosen, ranked, stopMinutes }: PlannedCheck,
-  list: readonly CandidateProbability[],
-): Suggestion | undefined {
+function ending(state: JobState, planned: PlannedCheck, list: readonly CandidateProbability[]): Suggestion | undefined {
+  const { chosen, ranked, stopMinutes } = planned;
   const isInseparable = chosen === undefined || !ranked.some(({ bits }) => bits >= LEAST_BITS);
   const [likeliest, second] = list;
   const worth = (likeliest?.share ?? 0) < LEADS ? 1 : WORTH;
@@ -161,10 +160,47 @@ function ending(
   if (!isInseparable && isSound && likeliest.share < SOUND_LEAD * (second?.share ?? 0)) return undefined;
   const { order, minutes } = orderOfRepairs(enoughOf(list));
   const [first] = order;
-  const notes = first ? repairNotes(first.label) : [];
+  const notes = [...(isUnseen(state) ? watchLines(state) : []), ...(first ? repairNotes(first.label) : [])];
   const reason = isInseparable ? "inseparable" : "quicker-than-checking";
   return { kind: "repair-in-order", reason, order, minutes, notes, proofs: verificationsOf(state) };
 }
+
+/** Whether most of the probability lies with faults that come and go while no cause leads: nothing was caught failing. */
+function isUnseen({ model, belief }: JobState): boolean {
+  const shares = new Map<number, number>();
+  let notNow = 0;
+  model.hypotheses.forEach(({ group, isIntermittent }, at) => {
+    shares.set(group, (shares.get(group) ?? 0) + (belief[at] ?? 0));
+    if (isIntermittent) notNow += belief[at] ?? 0;
+  });
+  return notNow > MOSTLY && Math.max(...shares.values()) < MOSTLY;
+}
+
+/** What to do where the fault was not seen: watch the voltage that most of the causes change when they fail. */
+function watchLines({ harness, model, belief }: JobState): readonly string[] {
+  const failing = [...model.hypotheses.keys()].filter(
+    (at) => model.hypotheses[at]?.isIntermittent && (belief[at] ?? 0) > LEAST_WATCHED,
+  );
+  const seenBy = (check: MeterCheck): number => {
+    const { normal, faulty } = model.readings(check, failing);
+    const changed = failing.filter((_, at) => Math.abs((faulty[at] ?? 0) - normal) > 3 * toleranceOf(normal, "V"));
+    return changed.reduce((sum, at) => sum + (belief[at] ?? 0), 0);
+  };
+  const voltages = [...model.checks.values()].filter(isMeterCheck).filter(({ kind }) => kind === "dc-voltage");
+  const seen = voltages.map((check) => ({ check, share: seenBy(check) }));
+  const [watched] = seen.toSorted((a, b) => b.share - a.share || a.check.minutes - b.check.minutes);
+  const where = watched ? `: ${checkTitle(harness, watched.check)}, ${conditionOf(harness, watched.check)}` : "";
+  return [
+    "The fault was not seen. It comes and goes: replace nothing yet.",
+    `Leave the meter on with lowest and highest value recorded${where}. Move the harness and its connectors in turn, as far as that is safe, and warm, cool or wet what the complaint names.`,
+    "Where the reading jumps, that is the place. If it never does, hand the machine back with this list and ask what was done when it failed.",
+  ];
+}
+
+/** More than half of all probability. */
+const MOSTLY = 0.5;
+/** Causes with less probability than this do not decide which reading is watched. */
+const LEAST_WATCHED = 0.01;
 
 /** An order of repairs is listed up to this probability: naming one more costs nothing, missing the true one a lot. */
 const LISTED = 0.998;
@@ -172,7 +208,7 @@ const MOST_LISTED = 15;
 
 /** The possible causes that together hold nearly all the probability of listed faults. */
 function enoughOf(list: readonly CandidateProbability[]): readonly CandidateProbability[] {
-  const named = list.filter(({ group }) => group >= 0).slice(0, MOST_LISTED);
+  const named = list.filter(({ group, label }) => group >= 0 && label !== NO_ELECTRICAL_FAULT).slice(0, MOST_LISTED);
   const total = named.reduce((sum, { share }) => sum + share, 0);
   let sum = 0;
   return named.filter(({ share }) => {
