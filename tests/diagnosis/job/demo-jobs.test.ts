@@ -136,3 +136,13 @@ describe("jobs on the demo machine", () => {
     expect(nextCheck(begin(newJob([], ["ZZ9"])))).toEqual({ kind: "nothing-to-go-on", unknown: ["ZZ9"] });
   });
 });
+
+test("a fault that comes and goes and was not seen ends with the reading to watch before anything is replaced", () => {
+  const complaint = { words: "now and then", conditions: { presence: "intermittent" as const }, recentWork: [] };
+  const { end } = follow(begin(newJob([], ["B3"], { complaint })), []);
+  if (end.kind !== "repair-in-order") throw new Error(end.kind);
+  expect(end.notes.join(" ")).toMatch(
+    /not seen.*replace nothing yet.*lowest and highest value recorded: DC voltage from/u,
+  );
+  expect(end.order.map(({ label }) => label)).not.toContain("no electrical fault");
+});
