@@ -47,11 +47,20 @@ export {
   type TableMapping,
   type Unit,
 } from "./tables/columns.ts";
-export { recallMapping, rememberMapping, proposeMapping, type MappingMemory } from "./tables/find-headings.ts";
+export { recallMapping, rememberMapping, type MappingMemory } from "./tables/mapping-memory.ts";
+export { proposeMapping } from "./tables/propose-mapping.ts";
 export { pinTableTemplate, tableRows, writeTableCsv, writeTableXlsx } from "./tables/write-pin-table.ts";
-export { previewTable, csvReader, type TablePreview } from "./tables/read-table.ts";
+export { previewTable, csvReader, isTableFormat, type TablePreview } from "./tables/read-table.ts";
 export { isUnusedSignal, readColourText } from "./tables/wire-facts.ts";
-export type { ColourScheme, InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";
+export { PROPOSAL_KINDS } from "./tables/table-options.ts";
+export type {
+  ColourScheme,
+  InlinePair,
+  ProposalKind,
+  TableOptions,
+  TableProposal,
+  TableReadOptions,
+} from "./tables/table-options.ts";
 export type { Table, TableRow } from "./tables/table.ts";
 
 export { tableSetXlsxReader, tableSetZipReader } from "./table-set/read-table-set.ts";

@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { MatingProposal, ReadResult, TablePreview } from "../../import-export/index.ts";
 import { DocumentSummary, documentSummaryOf } from "../file-report.ts";
 import type { Frozen } from "../frozen.ts";
+import { importProposals, type AcceptedKind } from "./accept-proposals.ts";
 import { FileLedger } from "./file-ledger.ts";
 import { FileProblem, fileProblem } from "./file-problem.ts";
 import type { ImportFormat } from "./import-file.ts";
@@ -24,6 +25,15 @@ export const PossiblePair = z.object({
   why: z.string().describe("Reasons, in sentences"),
 });
 
+/** A question about a table or a machine, with the answer that is proposed. */
+export const ImportProposal = z.object({
+  kind: z.string().describe("Sort of proposal, as `--accept` takes it"),
+  text: z.string().describe("The question, with the proposed answer in it"),
+  evidence: z.array(z.string()).describe("What speaks for it"),
+  otherwise: z.string().describe("What holds as long as nobody confirms it"),
+  isAccepted: z.boolean().describe("Whether it is confirmed"),
+});
+
 /** What an import made of one or more files. */
 export const ImportReport = z.object({
   kind: z.enum(["imported", "not-imported"]).describe("Whether the import gave a document"),
@@ -44,11 +54,13 @@ export const ImportReport = z.object({
   ledgers: z
     .array(FileLedger)
     .describe("Use of every element of the files, one for each file whose format has such a list and could be read"),
+  proposals: z.array(ImportProposal).describe("Questions about tables and joins, one for each sort"),
   pairs: z.array(PossiblePair).describe("Pairs that are not confirmed yet"),
   written: z.string().optional().describe("Where the document was written; absent where it was not"),
 });
 
 export type PossiblePair = Frozen<z.infer<typeof PossiblePair>>;
+export type ImportProposal = Frozen<z.infer<typeof ImportProposal>>;
 export type ImportReport = Frozen<z.infer<typeof ImportReport>>;
 
 /** What a report on an import is made from. */
@@ -59,6 +71,8 @@ export interface ImportFindings {
   readonly preview?: TablePreview;
   /** Proposals between several files that are not confirmed. */
   readonly proposals?: readonly MatingProposal[];
+  /** Sorts of proposals that a person has confirmed. */
+  readonly accepted?: ReadonlySet<AcceptedKind>;
   /** Where the document was written. */
   readonly written?: string;
 }
@@ -82,6 +96,7 @@ export function importReport(findings: ImportFindings): ImportReport {
     ...(result.ok ? { holds: documentSummaryOf(result.value.document) } : {}),
     ...(preview ? { table: tableSummary(preview) } : {}),
     ledgers: result.ok ? (result.value.ledgers ?? []) : [],
+    proposals: result.ok ? importProposals(result.value, findings.accepted) : [],
     pairs: [...sidesOfTable(preview, names[0] ?? ""), ...proposals.map((each) => pairBetween(each, names))],
     ...(written === undefined ? {} : { written }),
   };

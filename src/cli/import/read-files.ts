@@ -7,6 +7,7 @@ import {
   type ErrorReport,
   findPair,
   headingFault,
+  acceptJoins,
   importFile,
   type ImportFindings,
   type ImportFormat,
@@ -14,6 +15,7 @@ import {
   type ImportMap,
   type ImportPart,
   importProblem,
+  isTableFormat,
   joinImports,
   previewImport,
   proposePairs,
@@ -61,8 +63,11 @@ export async function readFiles(
   const map = options.columns === undefined ? ok({}) : await readMap(io, options.columns);
   if (!map.ok) return map;
   const [only] = loaded;
-  if (only && loaded.length === 1) return readOne(io, only, { options, map: map.value });
-  return readSeveral(io, loaded, options);
+  const run =
+    only && loaded.length === 1 ? readOne(io, only, { options, map: map.value }) : readSeveral(io, loaded, options);
+  if (!run.ok || options.accept === undefined) return run;
+  const on = new Date().toISOString().slice(0, 10);
+  return ok({ ...run.value, result: acceptJoins(run.value.result, options.accept, on) });
 }
 
 interface Told {
@@ -71,7 +76,7 @@ interface Told {
 }
 
 function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Result<ImportRun, ErrorReport> {
-  const isTable = file.format.id === "csv" || file.format.id === "xlsx";
+  const isTable = isTableFormat(file.format.id);
   const fault = isTable ? undefined : tableOnlyFault(options, file);
   if (fault) return err(fault);
   const said = tableOptionsOf(map);

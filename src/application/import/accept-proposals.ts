@@ -1,0 +1,58 @@
+import { ok } from "../../base/index.ts";
+import { PROPOSAL_KINDS, type ImportedHarness, type ProposalKind, type ReadResult } from "../../import-export/index.ts";
+import { applyJoins } from "../gaps/apply-joins.ts";
+import { proposeJoins } from "../gaps/propose-joins.ts";
+import type { ImportProposal } from "./import-report.ts";
+
+/** Every sort of proposal that a person may confirm when a file is imported, with what it is about. */
+export const ACCEPTED_KINDS = {
+  ...PROPOSAL_KINDS,
+  "same-signal": "wires and pins of the same signal on different connectors that are one net",
+} as const;
+
+/** A sort of proposal, as it is confirmed: one answer for all of its kind. */
+export type AcceptedKind = keyof typeof ACCEPTED_KINDS;
+
+/** The sorts that the reader of tables asks about. */
+export function tableKinds(accepted: ReadonlySet<AcceptedKind>): ReadonlySet<ProposalKind> {
+  return new Set([...accepted].filter((kind): kind is ProposalKind => kind in PROPOSAL_KINDS));
+}
+
+/**
+ * Joins what a person has confirmed for all wires and pins of the same signal; see `proposeJoins`. Without the confirmation nothing is
+ * changed.
+ *
+ * @param result What came of the import.
+ * @param accepted The sorts that are confirmed.
+ * @param on The date, such as `2026-11-30`.
+ */
+export function acceptJoins(result: ReadResult, accepted: ReadonlySet<AcceptedKind>, on: string): ReadResult {
+  if (!result.ok || !accepted.has("same-signal")) return result;
+  const { document } = result.value;
+  const ids = proposeJoins(document).map(({ id }) => id);
+  const joined = applyJoins(document, ids, { by: "confirmed for all when imported", on });
+  return joined.ok ? ok({ ...result.value, document: joined.value }) : result;
+}
+
+/** Most joins that a question names. */
+const MOST_NAMED = 8;
+
+/**
+ * Everything that a person may be asked about an import, one question for each sort.
+ *
+ * @param imported What was read, joined already where that is confirmed.
+ * @param accepted The sorts that are confirmed.
+ */
+export function importProposals(
+  { document, proposals = [] }: ImportedHarness,
+  accepted: ReadonlySet<AcceptedKind> = new Set(),
+): readonly ImportProposal[] {
+  const joins = proposeJoins(document);
+  if (joins.length === 0) return proposals;
+  const named = joins.slice(0, MOST_NAMED).map(({ net, points }) => `${net} (${points.join(", ")})`);
+  const more = joins.length > MOST_NAMED ? ` and ${joins.length - MOST_NAMED} more` : "";
+  const text = `Are wires and pins of the same signal one net: ${named.join("; ")}${more}?`;
+  const evidence = ["the same signal or function, in colours that do not differ"];
+  const otherwise = "They are left apart. Join single ones with ohmward join FILE";
+  return [...proposals, { kind: "same-signal", text, evidence, otherwise, isAccepted: accepted.has("same-signal") }];
+}
