@@ -32,11 +32,23 @@ export { exportMachine, type ExportedFile, type ExportWanted } from "./export/ex
 export { ExportReport, exportReport, writeExportReport } from "./export/export-report.ts";
 export type { Frozen } from "./frozen.ts";
 export { FileProblem, fileProblem } from "./import/file-problem.ts";
-export { ACCEPTED_KINDS, acceptJoins, tableKinds, type AcceptedKind } from "./import/accept-proposals.ts";
+export {
+  ACCEPTED_KINDS,
+  acceptJoins,
+  sharedConnectors,
+  tableKinds,
+  type AcceptedKind,
+} from "./import/accept-proposals.ts";
 export { findPair } from "./import/find-pair.ts";
 export { importFile, importFormat, type ImportFormat } from "./import/import-file.ts";
 export { headingFault, ImportMap, readImportMap, tableOptionsOf, writeImportMap } from "./import/import-map.ts";
-export { ImportProposal, ImportReport, importReport, PossiblePair, type ImportFindings } from "./import/import-report.ts";
+export {
+  ImportProposal,
+  ImportReport,
+  importReport,
+  PossiblePair,
+  type ImportFindings,
+} from "./import/import-report.ts";
 export { FileLedger, ledgerText } from "./import/file-ledger.ts";
 export { joinImports, proposePairs, type ImportPart } from "./import/join-imports.ts";
 export { parseWantedBuild } from "./import/parse-wanted-build.ts";
@@ -96,6 +108,7 @@ export {
   harnessJsonBytes,
   importProblem,
   isTableFormat,
+  readTableFiles,
   pinTableTemplate,
   rememberMapping,
   runReading,

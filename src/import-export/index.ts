@@ -50,7 +50,7 @@ export {
 export { recallMapping, rememberMapping, type MappingMemory } from "./tables/mapping-memory.ts";
 export { proposeMapping } from "./tables/propose-mapping.ts";
 export { pinTableTemplate, tableRows, writeTableCsv, writeTableXlsx } from "./tables/write-pin-table.ts";
-export { previewTable, csvReader, isTableFormat, type TablePreview } from "./tables/read-table.ts";
+export { previewTable, csvReader, isTableFormat, readTableFiles, type TablePreview } from "./tables/read-table.ts";
 export { isUnusedSignal, readColourText } from "./tables/wire-facts.ts";
 export { PROPOSAL_KINDS } from "./tables/table-options.ts";
 export type {

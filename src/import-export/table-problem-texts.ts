@@ -121,6 +121,14 @@ export const tableProblemTexts = {
     (f: { splice: string }) => `One wire only goes to splice "${f.splice}". It is entered as a terminal stud`,
     "Add the other wires of the splice",
   ),
+  "pin-odd": warning(
+    (f: { pin: string }) => `Pin "${f.pin}" looks unlike the other pins of the table. It is kept as written`,
+    "Compare it with the connector. Correct it if it is a slip",
+  ),
+  "terminals-one-sided": warning(
+    (f: { terminals: number }) => `${f.terminals} terminal(s) have a wire on one of their two sides only`,
+    "Add the other far end if there is one",
+  ),
   "pin-several": warning(
     (f: { text: string }) => `"${f.text}" names several pins. The end is not read`,
     "Give each pin a row of its own",

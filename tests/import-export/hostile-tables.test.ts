@@ -234,6 +234,13 @@ const rows: readonly Case[] = [
   csv("two wires in one pin", table(GOOD, "W2,X1:1,X2:2,RD,0.5,500"), []),
   csv("two nets in one pin", "Wire,From,To,Signal\nW1,X1:1,X2:1,A\nW2,X1:1,X2:2,B", [], ["nets-joined"]),
   csv("a wire from a pin to itself", table(GOOD, "W2,X1:2,X1:2,RD,0.5,500"), [], ["wire-joins-itself"]),
+  csv("a pin unlike all others", table(GOOD, "W2,X1:2,X2:2,RD,0.5,500", "W3,X1:3,X2:8oo,RD,0.5,500"), [], ["pin-odd"]),
+  csv(
+    "terminals with a wire on one side",
+    "To (intern),Terminal,To (extern)\nX2:1,1,X3:1\nX2:2,2,",
+    [],
+    ["terminals-one-sided"],
+  ),
   csv("two pins in one cell", table(GOOD, 'W2,X1:2,"X2:2, 3",RD,0.5,500'), [], ["pin-several"]),
   csv(
     "several wires to a name without a pin",

@@ -1,4 +1,5 @@
 import { ok } from "../../base/index.ts";
+import type { HarnessDocument } from "../../harness-model/index.ts";
 import { PROPOSAL_KINDS, type ImportedHarness, type ProposalKind, type ReadResult } from "../../import-export/index.ts";
 import { applyJoins } from "../gaps/apply-joins.ts";
 import { proposeJoins } from "../gaps/propose-joins.ts";
@@ -8,6 +9,7 @@ import type { ImportProposal } from "./import-report.ts";
 export const ACCEPTED_KINDS = {
   ...PROPOSAL_KINDS,
   "same-signal": "wires and pins of the same signal on different connectors that are one net",
+  "same-connectors": "connectors of the same name in several files of tables that are one",
 } as const;
 
 /** A sort of proposal, as it is confirmed: one answer for all of its kind. */
@@ -32,6 +34,17 @@ export function acceptJoins(result: ReadResult, accepted: ReadonlySet<AcceptedKi
   const ids = proposeJoins(document).map(({ id }) => id);
   const joined = applyJoins(document, ids, { by: "confirmed for all when imported", on });
   return joined.ok ? ok({ ...result.value, document: joined.value }) : result;
+}
+
+/** Connectors of the same name in several files, for a person to confirm that each is one. */
+export function sharedConnectors(documents: readonly HarnessDocument[]): readonly ImportProposal[] {
+  const counts = new Map<string, number>();
+  for (const { id } of documents.flatMap(({ connectors }) => connectors)) counts.set(id, (counts.get(id) ?? 0) + 1);
+  const shared = [...counts].flatMap(([id, count]) => (count > 1 ? [id] : []));
+  if (shared.length === 0) return [];
+  const text = `Is each of these one connector in all files: ${shared.slice(0, MOST_NAMED).join(", ")}?`;
+  const otherwise = "Each file has its own, under another id";
+  return [{ kind: "same-connectors", text, evidence: ["the same name"], otherwise, isAccepted: false }];
 }
 
 /** Most joins that a question names. */

@@ -71,6 +71,8 @@ export interface ImportFindings {
   readonly preview?: TablePreview;
   /** Proposals between several files that are not confirmed. */
   readonly proposals?: readonly MatingProposal[];
+  /** What may be asked about the files together. */
+  readonly questions?: readonly ImportProposal[];
   /** Sorts of proposals that a person has confirmed. */
   readonly accepted?: ReadonlySet<AcceptedKind>;
   /** Where the document was written. */
@@ -96,7 +98,7 @@ export function importReport(findings: ImportFindings): ImportReport {
     ...(result.ok ? { holds: documentSummaryOf(result.value.document) } : {}),
     ...(preview ? { table: tableSummary(preview) } : {}),
     ledgers: result.ok ? (result.value.ledgers ?? []) : [],
-    proposals: result.ok ? importProposals(result.value, findings.accepted) : [],
+    proposals: result.ok ? [...(findings.questions ?? []), ...importProposals(result.value, findings.accepted)] : [],
     pairs: [...sidesOfTable(preview, names[0] ?? ""), ...proposals.map((each) => pairBetween(each, names))],
     ...(written === undefined ? {} : { written }),
   };

@@ -20,6 +20,8 @@ import {
   previewImport,
   proposePairs,
   readImportMap,
+  readTableFiles,
+  sharedConnectors,
   tableOptionsOf,
 } from "../../application/index.ts";
 import type { CommandIo } from "../io.ts";
@@ -132,6 +134,15 @@ function readSeveral(
       "--sheet, --columns, --save-columns and --variant apply to one file. Import the files one by one. Then join them.";
     return err(wrongCommand(text));
   }
+  const tables = files.flatMap(({ bytes, format, fileName }) =>
+    isTableFormat(format.id) ? [{ bytes, format: format.id, fileName }] : [],
+  );
+  const areTables = tables.length === files.length;
+  if (areTables && options.accept?.has("same-connectors") === true) {
+    const names = files.map(({ fileName }) => fileName).join(", ");
+    const result = runSteps(io, names, readTableFiles(tables, readOptionsOf(names, options, {})));
+    return ok({ files, result, said: {} });
+  }
   const results = files.map((file) => {
     const read = runSteps(io, file.fileName, importFile(file.bytes, readOptionsOf(file.fileName, options, {})));
     return inFile(read, file.fileName);
@@ -143,7 +154,9 @@ function readSeveral(
     );
     return ok({ files, result: err(problems), said: {} });
   }
-  return joined(parts, files, options);
+  const questions = areTables ? sharedConnectors(parts.map(({ imported }) => imported.document)) : [];
+  const run = joined(parts, files, options);
+  return run.ok ? ok({ ...run.value, questions }) : run;
 }
 
 /** Among several files every problem says which one it is about. */

@@ -104,6 +104,8 @@ export interface ColumnLooks {
   readonly cable: number;
   readonly pin: number;
   readonly end: number;
+  /** Whether a colon or slash stands between connector and pin: a hyphen stands in part numbers as well. */
+  readonly isSureEnd: boolean;
   readonly arrow: number;
   /** Share of cells with text that no other cell of the column has. */
   readonly unique: number;
@@ -132,6 +134,7 @@ export function columnLooks(cells: readonly string[]): ColumnLooks {
   const seen = filled.slice(0, MOST_SEEN);
   const share = (test: (text: string) => boolean): number => seen.filter(test).length / Math.max(1, seen.length);
   const points = seen.flatMap(splitPoints);
+  const ends = points.length === 0 ? undefined : findEndSeparator(points);
   return {
     filled: filled.length,
     colour: share(isColour),
@@ -139,7 +142,8 @@ export function columnLooks(cells: readonly string[]): ColumnLooks {
     length: share(isLength),
     cable: share((text) => readCable(text) !== undefined),
     pin: share((text) => looksLikePin(text)),
-    end: seen.length === 0 ? 0 : (findEndSeparator(points)?.share ?? 0),
+    end: ends?.share ?? 0,
+    isSureEnd: ends?.separator === ":" || ends?.separator === "/",
     arrow: share((text) => splitArrow(text) !== undefined),
     unique: new Set(seen).size / Math.max(1, seen.length),
     words: share((text) => /\p{L}/u.test(text)),

@@ -157,16 +157,20 @@ function isTextLine(row: TableRow): boolean {
 /** Where the lines of text begin that stand right above a row of headings. */
 function titleStart(rows: readonly TableRow[], at: number, least: number): number {
   let first = at;
-  while (first > least && isTitleLine(rows[first - 1])) first -= 1;
+  while (first > least && isTitleLine(rows[first - 1], rows[first - 2])) first -= 1;
   return first;
 }
 
 /** A line with one text, or the names of tables side by side: a few texts with empty cells between. */
-function isTitleLine(row: TableRow | undefined): boolean {
+function isTitleLine(row: TableRow | undefined, before: TableRow | undefined): boolean {
   if (!row) return false;
+  const texts = new Set(filledCells(row));
+  const [only = ""] = texts;
+  const isApart = before !== undefined && row.row - before.row > 1;
+  if (texts.size === 1 && (isApart || !looksLikePin(only))) return true;
   const filled = row.cells.flatMap((cell, column) => (cell.trim() === "" ? [] : [column]));
   const isSpaced = filled.length > 1 && filled.every((column, at) => at === 0 || column - (filled[at - 1] ?? 0) > 2);
-  return isTextLine(row) || (isSpaced && filled.every((column) => /\p{L}{2}/u.test(row.cells[column] ?? "")));
+  return isSpaced && filled.every((column) => /\p{L}{2}/u.test(row.cells[column] ?? ""));
 }
 
 /** The texts of a row above the headings that says which end of a wire the columns below it speak of, one for each column. */

@@ -72,7 +72,7 @@ export const HEADING_WORDS = {
   option: `option, options, variant, variant code, option code, fitted with, variante, ausstattung, sonderausstattung, optionen,
     opcion, opciones, opzione, opzioni, allestimento, optie, opties, uitvoering, tillval,
     opcao, opcja, wersja`,
-  point: `point, endpoint, end point, node, connection point, terminal point, points, nodes, endpoints, anschlusspunkt, endpunkt, punkt,
+  point: `point, endpoint, end, end point, extremite, extremo, estremita, extremidade, koniec przewodu, uiteinde, ande, node, connection point, terminal point, points, nodes, endpoints, anschlusspunkt, endpunkt, punkt,
     point de connexion, noeud, punto, nodo, punto de conexion, punt, aansluitpunt, punkt, anslutningspunkt, ponto, wezel`,
   ends: `connection, connections, from to, verbindung, liaison, conexion, connessione, verbinding, forbindelse, ligacao, polaczenie`,
   note: `note, notes, remark, remarks, comment, comments, bemerkung, bemerkungen, hinweis, notiz, kommentar, anmerkung,

@@ -122,12 +122,10 @@ export function htmlTables(html: string): Result<readonly Table[], readonly Impo
     else if (/^<table/iu.test(piece)) [grid, row] = [[], -1];
     else if (/^<tr/iu.test(piece)) [row, column] = [row + 1, 0];
     else if (/^<\/table/iu.test(piece) && grid) {
-      const rows = grid
-        .slice(0, row + 1)
-        .map((cells, at) => ({
-          row: at + 1,
-          cells: Array.from({ length: cells.length }, (_, column) => cells[column] ?? ""),
-        }));
+      const rows = grid.slice(0, row + 1).map((cells, at) => ({
+        row: at + 1,
+        cells: Array.from({ length: cells.length }, (_, column) => cells[column] ?? ""),
+      }));
       tables.push({ rows: rows.filter(({ cells }) => cells.some((cell) => cell !== "")), title });
       [grid, title] = [undefined, ""];
     } else put(piece);

@@ -105,8 +105,11 @@ function withUnheaded(readings: Readings, looks: readonly ColumnLooks[]): Readin
   if (!has("colour", "cable")) give(find((look) => look.colour >= 0.8 && look.words === 1)[0], "colour");
   if (!has("crossSection", "cable")) give(find((look) => look.size >= 0.8)[0], "crossSection");
   if (!has("length")) give(find((look) => look.length >= 0.8)[0], "length");
+  const isFar = (look: ColumnLooks): boolean => look.end >= 0.8 && look.words === 1 && look.isSureEnd;
+  if (has("pin") && !has("end", "ends", "point") && !readings.some((each) => each?.end !== undefined))
+    for (const column of find(isFar).slice(0, 2)) give(column, "end", "to");
   if (has("pin", "point", "end", "ends", "connector")) return readings;
-  const ends = find((look) => look.end >= 0.8 && look.words === 1);
+  const ends = find((look) => look.end >= 0.6 && look.words === 1);
   if (ends.length === 2) {
     give(ends[0], "end", "from");
     give(ends[1], "end", "to");

@@ -70,8 +70,9 @@ function withEnd(words: string): HeadingReading | undefined {
     ["to", TO, ["b", "2"]],
   ] as const) {
     if (signs.includes(words)) return { topic: "end", end, score: 1 };
-    const sign = signs.find((each) => words.startsWith(`${each} `) || words.endsWith(` ${each}`));
-    const letter = letters.find((each) => words.endsWith(` ${each}`));
+    const stands = (each: string): boolean => words.startsWith(`${each} `) || words.endsWith(` ${each}`);
+    const sign = signs.find(stands);
+    const letter = letters.find(stands);
     const found = sign ?? letter;
     if (found === undefined) continue;
     const rest = words.startsWith(`${found} `) ? words.slice(found.length + 1) : words.slice(0, -found.length - 1);

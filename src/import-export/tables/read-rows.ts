@@ -1,6 +1,6 @@
 import { addTo, naturalOrder } from "../../base/index.ts";
 import { importProblem, type ImportPlace } from "../import-problem.ts";
-import { isPlaceholder, splitArrow, splitPoints } from "./cell-looks.ts";
+import { isPlaceholder, looksLikePin, splitArrow, splitPoints } from "./cell-looks.ts";
 import {
   connectorName,
   endTextOf,
@@ -8,6 +8,7 @@ import {
   pointText,
   showPoint,
   splitEnd,
+  UNKNOWN_PIN,
   type EndPoint,
   type EndText,
   type EntryEnds,
@@ -45,6 +46,8 @@ interface Gathered {
   readonly named: Map<string, WireRow[]>;
   readonly unnamed: WireRow[];
   readonly whole: WireEntry[];
+  /** Rows of terminals with a wire on one of their two sides. */
+  readonly oneSided: RowRecord[];
   readonly nets: Map<string, { points: Map<string, EndPoint>; at: ImportPlace }>;
 }
 
@@ -62,7 +65,7 @@ export function* readRows(
   context: EntryContext,
   mostRows?: number,
 ): Generator<number, TableEntries, void> {
-  const gathered: Gathered = { pins: [], named: new Map(), unnamed: [], whole: [], nets: new Map() };
+  const gathered: Gathered = { pins: [], named: new Map(), unnamed: [], whole: [], oneSided: [], nets: new Map() };
   const total = Math.max(
     1,
     blocks.reduce((sum, { records }) => sum + records.length, 0),
@@ -87,6 +90,9 @@ export function* readRows(
   const nets = netsOf(gathered, context);
   const read = withoutLoneSplices(withOpenEnds(wires, context), context);
   tellColours(read, context);
+  tellOddPins({ wires: read, pins: gathered.pins, nets }, context);
+  const { length: oneSided } = gathered.oneSided;
+  if (oneSided > 0) context.report(importProblem("terminals-one-sided", {}, { terminals: oneSided }));
   return { wires: read, pins: gathered.pins, nets };
 }
 
@@ -134,6 +140,9 @@ function readNetRow(given: RowGiven, { nets, pins }: Gathered): void {
   const columns = endTextOf(record, "own", undefined);
   const ends = texts.length > 0 ? texts.map((text) => bareEnd(text, block.separator)) : columns ? [columns] : [];
   const points = ends.flatMap((end) => pointOf(end, given) ?? []);
+  for (const end of ends.filter(isPlaceholderEnd))
+    given.context.report(importProblem("pin-missing", record.at("point"), { connector: textOfEnd(end) }));
+  if (ends.length === 0) given.context.report(importProblem("pin-missing", record.at("point"), { connector: "" }));
   if (points.length < Math.max(1, ends.length)) keepRow(given);
   const name = record.text("net");
   if (name === "" && points.length > 0) {
@@ -276,6 +285,7 @@ function readPinRow(given: RowGiven, gathered: Gathered): void {
   }
   const second = record.text("toOther");
   const beyond = second === "" ? undefined : pointOf(bareEnd(second, block.separator), given);
+  if (block.columns.has("toOther") && (other === undefined) !== (beyond === undefined)) gathered.oneSided.push(record);
   if (!beyond) return;
   const net = record.text("net");
   gathered.unnamed.push({ record, own, other: beyond, facts: net === "" ? {} : { net }, hasFar });
@@ -448,6 +458,22 @@ function compareRows(id: string, rows: readonly WireRow[], context: EntryContext
       context.report(importProblem("wire-rows-differ", row.record.at(), facts));
     }
   }
+}
+
+/** Tells pins that look unlike all others of the tables: a slip of the pen is more likely than such a pin. */
+function tellOddPins({ wires, pins, nets }: TableEntries, context: EntryContext): void {
+  const written = new Map<string, ImportPlace>();
+  let plain = 0;
+  const take = (point: EndPoint | undefined, at: ImportPlace): void => {
+    if (point?.kind !== "contact" || point.pin.startsWith(UNKNOWN_PIN)) return;
+    if (looksLikePin(point.pin, true)) plain += 1;
+    else if (!written.has(point.pin)) written.set(point.pin, at);
+  };
+  for (const { ends, at } of wires) for (const end of ends) take(end, at);
+  for (const { point, at } of pins) take(point, at);
+  for (const { points, at } of nets) for (const point of points) take(point, at);
+  if (plain < 3 || written.size * 4 > plain) return;
+  for (const [pin, at] of written) context.report(importProblem("pin-odd", at, { pin: pin.slice(0, 80) }));
 }
 
 /** Tells signals that wires with one end have on several connectors, in colours that differ. */

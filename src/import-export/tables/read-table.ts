@@ -16,7 +16,7 @@ import { readColourText } from "./wire-facts.ts";
 const reader = (id: TableFormat, name: string, extensions: readonly string[]): FormatReader<TableReadOptions> => ({
   ...{ id, label: `Pin table or wire list, ${name}`, extensions },
   recognises: (bytes, fileName) => recogniseFile(bytes, fileName).kind === id,
-  read: (bytes, options) => readTables(bytes, id, options),
+  read: (bytes, options) => readTableFiles([{ bytes, format: id, fileName: options.fileName }], options),
 });
 
 /** Reads pin tables and wire lists from CSV files and pasted text. */
@@ -37,9 +37,22 @@ export function isTableFormat(id: string): id is TableFormat {
   return tableReaders.some((each) => each.id === id);
 }
 
-function* readTables(bytes: Uint8Array, format: TableFormat, options: TableReadOptions): Reading {
+/** A file of tables. */
+export interface TableFile {
+  readonly bytes: Uint8Array;
+  readonly format: TableFormat;
+  readonly fileName: string;
+}
+
+/**
+ * Reads one or more files of tables as one harness, in steps: a connector of one name in several of them is one connector.
+ *
+ * @param files The files.
+ * @param options What a person has said about them.
+ */
+export function* readTableFiles(files: readonly TableFile[], options: TableReadOptions): Reading {
   const { table: said = {}, fileName: file, machine, system } = options;
-  const loaded = yield* within(loadTables(bytes, format, options), { from: 0, to: 0.4 });
+  const loaded = yield* within(loadFiles(files, options), { from: 0, to: 0.4 });
   if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, file)));
   const reading = { from: 0.4, to: 0.6, name: "Reading the rows" };
   const understood = yield* within(understandTables(loaded.value, said, { fileName: file }), reading);
@@ -55,6 +68,24 @@ function* readTables(bytes: Uint8Array, format: TableFormat, options: TableReadO
   const made = draft.finish();
   if (!made.ok) return err(shorten(made.error));
   return ok({ ...made.value, warnings: shorten(made.value.warnings), proposals: understood.proposals });
+}
+
+/** Loads the tables of several files; of a single one they need no name of a file. */
+function* loadFiles(
+  files: readonly TableFile[],
+  options: TableReadOptions,
+): Generator<ReadProgress, Result<LoadedTables, readonly ImportProblem[]>, void> {
+  const [only, second] = files;
+  if (only && !second) return yield* loadTables(only.bytes, only.format, options);
+  const tables: LoadedTables["tables"][number][] = [];
+  const warnings: ImportProblem[] = [];
+  for (const { bytes, format, fileName } of files) {
+    const loaded = yield* loadTables(bytes, format, { ...options, fileName });
+    if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, fileName)));
+    tables.push(...loaded.value.tables.map((table) => ({ ...table, file: fileName })));
+    warnings.push(...loaded.value.warnings.map((problem) => inFile(problem, fileName)));
+  }
+  return ok({ tables, warnings });
 }
 
 /** What keeps the whole file from being read: no table that is understood, or columns said that do not fit. */

@@ -52,7 +52,11 @@ export function rowRecords(block: Block, columns: ReadonlyMap<ColumnField, Field
     if (![...columns.keys()].some((field) => written(field) !== "")) continue;
     for (const field of filled) if (written(field) !== "" || begins(cells, beside)) known.set(field, written(field));
     const above = new Map(filled.map((field) => [field, known.get(field) ?? ""]));
-    const place: ImportPlace = { ...defined({ sheet: block.table.sheet }), row, ...defined({ line }) };
+    const place: ImportPlace = {
+      ...defined({ file: block.table.file, sheet: block.table.sheet }),
+      row,
+      ...defined({ line }),
+    };
     records.push({
       row,
       text: (field) => {
@@ -231,6 +235,9 @@ const TYPES: ReadonlyMap<string, "contact" | "splice" | "ground" | "supply" | "t
   } as const),
 );
 
+/** How the pin of a contact begins that a table does not give. */
+export const UNKNOWN_PIN = "not-known-";
+
 /** A name without a pin that was met, and what it was taken for. */
 type Bare = "splice" | "ground" | "stud";
 
@@ -303,8 +310,9 @@ export class PointNamer {
   }
 
   #contact(end: EndText, at: ImportPlace): EndPoint | ImportProblem {
-    if (end.pin === "") return importProblem("pin-missing", at, { connector: end.connector.slice(0, 80) });
-    if (end.connector === "" && end.component === "")
+    if (!/[\p{L}\p{N}+−-]/u.test(end.pin))
+      return importProblem("pin-missing", at, { connector: end.connector.slice(0, 80) });
+    if (isPlaceholder(end.connector === "" ? end.component : end.connector))
       return importProblem("connector-missing", at, { pin: end.pin.slice(0, 80) });
     if (/^[\p{L}\d]{1,4}\s*[,;&]\s*[\p{L}\d]{1,4}/u.test(end.pin))
       return importProblem("pin-several", at, { text: end.pin.slice(0, 80) });
@@ -342,7 +350,7 @@ export class PointNamer {
   #unknownPin(name: string): EndPoint {
     const number = (this.#apart.get(name) ?? 0) + 1;
     this.#apart.set(name, number);
-    return { kind: "contact", component: "", connector: name, side: "", pin: `not-known-${number}` };
+    return { kind: "contact", component: "", connector: name, side: "", pin: `${UNKNOWN_PIN}${number}` };
   }
 }
 

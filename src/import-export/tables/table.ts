@@ -11,6 +11,8 @@ export interface TableRow {
 
 /** A table of texts: a CSV file, or one sheet of a workbook. */
 export interface Table {
+  /** Name of the file, where several are read as one. */
+  readonly file?: string;
   /** Name of the sheet; absent for a text file. */
   readonly sheet?: string;
   readonly rows: readonly TableRow[];

@@ -118,7 +118,7 @@ function tellLoose(
     if (text === "" || groups.has(row.row)) continue;
     to.notes.push(row.row < heading ? text : `Row ${row.row}: ${text}`);
     if (!first || row.row < heading) continue;
-    const at = { ...defined({ sheet: first.table.sheet, line: row.line }), row: row.row };
+    const at = { ...defined({ file: first.table.file, sheet: first.table.sheet, line: row.line }), row: row.row };
     to.problems.push(importProblem("row-ignored", at, { text: text.slice(0, 80) }));
   }
 }
@@ -158,7 +158,7 @@ function namesOfCharts(blocks: readonly Block[], fileName: string): ReadonlyMap<
     block.name ??
     blockName(block.table.title ?? "", "title") ??
     blockName(block.table.sheet ?? "", "sheet") ??
-    blockName(fileName, "file");
+    blockName(block.table.file ?? fileName, "file");
   const named = charts.map((block) => ({ block, name: nameOf(block), pins: pinsOf(block) }));
   const made = new Map<Block, string>();
   for (const { block, name, pins } of named) {

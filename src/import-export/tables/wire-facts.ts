@@ -49,7 +49,7 @@ interface ColourCells {
 function colourOfCells(record: RowRecord, context: FactContext, { asWritten, other }: ColourCells): string | undefined {
   const [base, tracer] = [record.text("colour") || other, record.text("tracer")];
   const text = tracer === "" ? base : `${base}/${tracer}`;
-  if (text === "" || /^[-–—?]+$/u.test(text)) return undefined;
+  if (text === "" || /^[-–—]+$/u.test(text)) return undefined;
   const reading = readColourText(text, context.colours);
   if (reading.kind === "unknown") {
     const facts = { text: text.slice(0, 80), part: reading.part.slice(0, 80) };
@@ -70,7 +70,7 @@ export function readMeasure(
   asWritten: string[],
 ): number | undefined {
   const text = record.text(field);
-  if (text === "" || /^[-–—?]+$/u.test(text)) return undefined;
+  if (text === "" || /^[-–—]+$/u.test(text)) return undefined;
   return readMeasureText({ text, record, field, context, asWritten });
 }
 
@@ -112,7 +112,8 @@ function valueOfMeasure(
   const decimal = record.isNumber(field) ? "point" : context.decimal;
   const reading = readQuantity(withoutFraction(text), {
     units: [isSize ? "mm²" : "mm"],
-    ...defined({ decimal }),
+    // No conductor has thousands of mm², so `2.081` is no group of thousands.
+    ...defined({ decimal, scale: isSize ? SIZE_SCALE : undefined }),
   });
   const isWritten = reading.kind === "value" && reading.isUnitWritten;
   if (reading.kind === "question") {
@@ -129,6 +130,8 @@ function valueOfMeasure(
   } else addTo(context.withoutUnit, field, text);
   return undefined;
 }
+
+const SIZE_SCALE = { low: 0, high: BOUNDS.crossSectionMm2.most, most: BOUNDS.crossSectionMm2.most };
 
 /** `3 1/2 in` with its fraction as a decimal number; any other text as it is. */
 function withoutFraction(text: string): string {
@@ -368,7 +371,8 @@ const bareWord = (text: string): string => plainWord(text).replace(/[^\p{L}\p{N}
 
 /** Whether a text says that nothing is connected: `N/C`, `not used`, `-`. */
 export function isUnconnected(text: string): boolean {
-  return UNCONNECTED.has(bareWord(text)) && !/^[+−]$/u.test(text.trim());
+  const word = bareWord(text);
+  return word === "" ? /^[-–—./\s]*$/u.test(text) : UNCONNECTED.has(word);
 }
 
 /**
