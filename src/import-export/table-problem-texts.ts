@@ -125,6 +125,11 @@ export const tableProblemTexts = {
     (f: { pin: string }) => `Pin "${f.pin}" looks unlike the other pins of the table. It is kept as written`,
     "Compare it with the connector. Correct it if it is a slip",
   ),
+  "side-unclear": warning(
+    (f: { terminals: number }) =>
+      `${f.terminals} terminal(s) have two wires and one colour or size, which may be that of either. It is kept as a note`,
+    "Put the colour and size next to the column of their far end",
+  ),
   "terminals-one-sided": warning(
     (f: { terminals: number }) => `${f.terminals} terminal(s) have a wire on one of their two sides only`,
     "Add the other far end if there is one",

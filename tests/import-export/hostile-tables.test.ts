@@ -241,6 +241,7 @@ const rows: readonly Case[] = [
     [],
     ["terminals-one-sided"],
   ),
+  csv("one colour for two wires", "Terminal,To (intern),Colour,To (extern)\n1,X2:1,RD,X3:1", [], ["side-unclear"]),
   csv("two pins in one cell", table(GOOD, 'W2,X1:2,"X2:2, 3",RD,0.5,500'), [], ["pin-several"]),
   csv(
     "several wires to a name without a pin",

@@ -6,7 +6,8 @@ import { findEndSeparator, splitArrow, splitPoints } from "./cell-looks.ts";
 import type { ColumnField } from "./columns.ts";
 import { findBlocks, type Block } from "./find-blocks.ts";
 import { proposalsOf, schemeOfColours, unitOfSizes } from "./propose-for-table.ts";
-import { readRows, type EntryContext } from "./read-rows.ts";
+import type { EntryContext } from "./join-rows.ts";
+import { readRows } from "./read-rows.ts";
 import type { Table, TableRow } from "./table.ts";
 import type { TableOptions, TableProposal } from "./table-options.ts";
 import {
