@@ -35,6 +35,7 @@ export { FileProblem, fileProblem } from "./import/file-problem.ts";
 export {
   ACCEPTED_KINDS,
   acceptJoins,
+  ImportProposal,
   sharedConnectors,
   tableKinds,
   type AcceptedKind,
@@ -42,13 +43,7 @@ export {
 export { findPair } from "./import/find-pair.ts";
 export { importFile, importFormat, type ImportFormat } from "./import/import-file.ts";
 export { headingFault, ImportMap, readImportMap, tableOptionsOf, writeImportMap } from "./import/import-map.ts";
-export {
-  ImportProposal,
-  ImportReport,
-  importReport,
-  PossiblePair,
-  type ImportFindings,
-} from "./import/import-report.ts";
+export { ImportReport, importReport, PossiblePair, type ImportFindings } from "./import/import-report.ts";
 export { FileLedger, ledgerText } from "./import/file-ledger.ts";
 export { joinImports, proposePairs, type ImportPart } from "./import/join-imports.ts";
 export { parseWantedBuild } from "./import/parse-wanted-build.ts";

@@ -2,7 +2,7 @@ import type { Result } from "../base/index.ts";
 import type { HarnessDocument } from "../harness-model/index.ts";
 import type { SystemInput } from "./draft/draft-parts.ts";
 import type { ImportProblem } from "./import-problem.ts";
-import type { TableProposal } from "./tables/table-options.ts";
+import type { TableProposal } from "./tables/table-proposal.ts";
 
 /** How many elements of a class were kept as something, or left out for a reason. */
 export interface LedgerShare {

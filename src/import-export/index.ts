@@ -52,15 +52,8 @@ export { proposeMapping } from "./tables/propose-mapping.ts";
 export { pinTableTemplate, tableRows, writeTableCsv, writeTableXlsx } from "./tables/write-pin-table.ts";
 export { previewTable, csvReader, isTableFormat, readTableFiles, type TablePreview } from "./tables/read-table.ts";
 export { isUnusedSignal, readColourText } from "./tables/wire-facts.ts";
-export { PROPOSAL_KINDS } from "./tables/table-options.ts";
-export type {
-  ColourScheme,
-  InlinePair,
-  ProposalKind,
-  TableOptions,
-  TableProposal,
-  TableReadOptions,
-} from "./tables/table-options.ts";
+export { PROPOSAL_KINDS, type ProposalKind, type TableProposal } from "./tables/table-proposal.ts";
+export type { ColourScheme, InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";
 export type { Table, TableRow } from "./tables/table.ts";
 
 export { tableSetXlsxReader, tableSetZipReader } from "./table-set/read-table-set.ts";

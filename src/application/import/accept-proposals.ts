@@ -1,9 +1,21 @@
+import { z } from "zod";
 import { ok } from "../../base/index.ts";
 import type { HarnessDocument } from "../../harness-model/index.ts";
 import { PROPOSAL_KINDS, type ImportedHarness, type ProposalKind, type ReadResult } from "../../import-export/index.ts";
 import { applyJoins } from "../gaps/apply-joins.ts";
 import { proposeJoins } from "../gaps/propose-joins.ts";
-import type { ImportProposal } from "./import-report.ts";
+import type { Frozen } from "../frozen.ts";
+
+/** A question about a table or a machine, with the answer that is proposed. */
+export const ImportProposal = z.object({
+  kind: z.string().describe("Sort of proposal, as `--accept` takes it"),
+  text: z.string().describe("The question, with the proposed answer in it"),
+  evidence: z.array(z.string()).describe("What speaks for it"),
+  otherwise: z.string().describe("What holds as long as nobody confirms it"),
+  isAccepted: z.boolean().describe("Whether it is confirmed"),
+});
+
+export type ImportProposal = Frozen<z.infer<typeof ImportProposal>>;
 
 /** Every sort of proposal that a person may confirm when a file is imported, with what it is about. */
 export const ACCEPTED_KINDS = {

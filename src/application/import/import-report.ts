@@ -2,7 +2,7 @@ import { z } from "zod";
 import type { MatingProposal, ReadResult, TablePreview } from "../../import-export/index.ts";
 import { DocumentSummary, documentSummaryOf } from "../file-report.ts";
 import type { Frozen } from "../frozen.ts";
-import { importProposals, type AcceptedKind } from "./accept-proposals.ts";
+import { ImportProposal, importProposals, type AcceptedKind } from "./accept-proposals.ts";
 import { FileLedger } from "./file-ledger.ts";
 import { FileProblem, fileProblem } from "./file-problem.ts";
 import type { ImportFormat } from "./import-file.ts";
@@ -23,15 +23,6 @@ export const PossiblePair = z.object({
   agreeing: z.number().optional().describe("Cavities in which signal and colour agree"),
   against: z.number().optional().describe("Cavities in which they contradict each other"),
   why: z.string().describe("Reasons, in sentences"),
-});
-
-/** A question about a table or a machine, with the answer that is proposed. */
-export const ImportProposal = z.object({
-  kind: z.string().describe("Sort of proposal, as `--accept` takes it"),
-  text: z.string().describe("The question, with the proposed answer in it"),
-  evidence: z.array(z.string()).describe("What speaks for it"),
-  otherwise: z.string().describe("What holds as long as nobody confirms it"),
-  isAccepted: z.boolean().describe("Whether it is confirmed"),
 });
 
 /** What an import made of one or more files. */
@@ -60,7 +51,6 @@ export const ImportReport = z.object({
 });
 
 export type PossiblePair = Frozen<z.infer<typeof PossiblePair>>;
-export type ImportProposal = Frozen<z.infer<typeof ImportProposal>>;
 export type ImportReport = Frozen<z.infer<typeof ImportReport>>;
 
 /** What a report on an import is made from. */

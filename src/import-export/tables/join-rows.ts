@@ -10,11 +10,10 @@ import {
   type EndPoint,
   type EntryEnds,
   type PointNamer,
-  type RowRecord,
   type TableEntries,
   type WireEntry,
-  type WireFacts,
 } from "./table-rows.ts";
+import type { RowRecord, WireFacts } from "./row-record.ts";
 import { isUnusedSignal, type FactContext } from "./wire-facts.ts";
 
 /** What rows are read with. */

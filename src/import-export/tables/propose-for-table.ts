@@ -1,5 +1,6 @@
 import { connectorName, knownEnds, type PointNamer, type TableEntries } from "./table-rows.ts";
-import type { ColourScheme, ProposalKind, TableOptions, TableProposal } from "./table-options.ts";
+import type { ColourScheme, TableOptions } from "./table-options.ts";
+import type { ProposalKind, TableProposal } from "./table-proposal.ts";
 import { codesByWord, readColourText, readGauge } from "./wire-facts.ts";
 
 /** Sizes in mm² that are made. Source: IEC 60228, table of nominal cross-sections; ISO 6722-1 for the sizes below 0.5 mm²; from memory. */

@@ -21,12 +21,11 @@ import {
   type EndText,
   type NetEntry,
   type PinEntry,
-  type RowRecord,
   type TableEntries,
   type WireEntry,
-  type WireFacts,
 } from "./table-rows.ts";
-import type { ReadBlock } from "./understand-tables.ts";
+import type { RowRecord, WireFacts } from "./row-record.ts";
+import type { ReadBlock } from "./table-rows.ts";
 import { isUnconnected, isUnusedSignal, readMeasure, readWireFacts } from "./wire-facts.ts";
 
 /** What has been read so far, of all blocks. */

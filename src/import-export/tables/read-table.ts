@@ -8,9 +8,11 @@ import { PIN_TABLE_COLUMNS, type ProposedMapping, type TableMapping } from "./co
 import { fillDraft, findPossiblePairs } from "./fill-draft.ts";
 import { loadTables, type TableFormat } from "./load-tables.ts";
 import { missingFrom, proposeMapping } from "./propose-mapping.ts";
-import type { InlinePair, TableOptions, TableProposal, TableReadOptions } from "./table-options.ts";
+import type { InlinePair, TableOptions, TableReadOptions } from "./table-options.ts";
+import type { TableProposal } from "./table-proposal.ts";
 import { connectorName, knownEnds, showPoint, type WireEntry } from "./table-rows.ts";
-import { understandTables, type LoadedTables, type ReadBlock, type UnderstoodTables } from "./understand-tables.ts";
+import { understandTables, type LoadedTables, type UnderstoodTables } from "./understand-tables.ts";
+import type { ReadBlock } from "./table-rows.ts";
 import { readColourText } from "./wire-facts.ts";
 
 const reader = (id: TableFormat, name: string, extensions: readonly string[]): FormatReader<TableReadOptions> => ({

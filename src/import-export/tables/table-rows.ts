@@ -1,32 +1,21 @@
 import { defined } from "../../base/index.ts";
 import { type ImportPlace, importProblem, type ImportProblem } from "../import-problem.ts";
 import { isDesignator, isPlaceholder, looksLikePin, splitAt, type SplitEnd } from "./cell-looks.ts";
-import type { ColumnField, Unit } from "./columns.ts";
+import type { ColumnField } from "./columns.ts";
 import type { Block } from "./find-blocks.ts";
+import type { FieldColumn, RowRecord, WireFacts } from "./row-record.ts";
 import type { TableOptions } from "./table-options.ts";
 
-/** One row of a table by the meaning of its columns. */
-export interface RowRecord {
-  readonly row: number;
-  /** The trimmed text of a field; empty if the row or the table has none. */
-  readonly text: (field: ColumnField) => string;
-  /** The heading of a field. */
-  readonly heading: (field: ColumnField) => string;
-  /** What stands in columns that hold no field, each with its heading. */
-  readonly rest: () => readonly string[];
-  /** All that stands in the row, as it was written. */
-  readonly whole: () => string;
-  /** Whether the cell is a number of a workbook, which always has a decimal point. */
-  readonly isNumber: (field: ColumnField) => boolean;
-  /** The place of the row, or of a field in it. */
-  readonly at: (field?: ColumnField) => ImportPlace;
-}
-
-/** A column with its place, heading and unit. */
-export interface FieldColumn {
-  readonly column: number;
-  readonly heading: string;
-  readonly unit?: Unit;
+/** A block with its rows by the meaning of their columns. */
+export interface ReadBlock {
+  readonly block: Block;
+  readonly records: readonly RowRecord[];
+  readonly columns: ReadonlyMap<ColumnField, FieldColumn>;
+  /** The connector that all rows are about, where no column says it. */
+  readonly connector: (row: number) => string;
+  readonly separator: string | undefined;
+  /** Whether the rows list the points of nets, and say nothing of wires. */
+  readonly isNetList: boolean;
 }
 
 /** The columns of a block by field, with their headings. */
@@ -364,18 +353,6 @@ function startsWithOne(name: string, prefixes: readonly string[]): boolean {
   const upper = name.toUpperCase();
   const isStart = (prefix: string): boolean => prefix !== "" && upper.startsWith(prefix.toUpperCase());
   return prefixes.some((prefix) => isStart(prefix) && !/^\p{L}/u.test(upper.slice(prefix.length)));
-}
-
-/** What a row says about a wire apart from its ends; lengths in mm, sizes in mm². */
-export interface WireFacts {
-  readonly colour?: string;
-  readonly crossSectionMm2?: number;
-  readonly lengthMm?: number;
-  readonly net?: string;
-  readonly harness?: string;
-  readonly group?: string;
-  readonly when?: string;
-  readonly note?: string;
 }
 
 /** A contact of a table. */

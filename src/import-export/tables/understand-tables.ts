@@ -9,7 +9,8 @@ import { proposalsOf, schemeOfColours, unitOfSizes } from "./propose-for-table.t
 import type { EntryContext } from "./join-rows.ts";
 import { readRows } from "./read-rows.ts";
 import type { Table, TableRow } from "./table.ts";
-import type { TableOptions, TableProposal } from "./table-options.ts";
+import type { TableOptions } from "./table-options.ts";
+import type { TableProposal } from "./table-proposal.ts";
 import {
   END_FIELDS,
   endTextOf,
@@ -19,11 +20,11 @@ import {
   PointNamer,
   rowRecords,
   splitEnd,
-  type FieldColumn,
   type KnownNames,
-  type RowRecord,
+  type ReadBlock,
   type TableEntries,
 } from "./table-rows.ts";
+import type { FieldColumn, RowRecord } from "./row-record.ts";
 
 /** The tables of a file, ready to be understood. */
 export interface LoadedTables {
@@ -33,18 +34,6 @@ export interface LoadedTables {
   readonly delimiter?: Delimiter;
   /** Names of the visible sheets of a workbook. */
   readonly sheets?: readonly string[];
-}
-
-/** A block with its rows by the meaning of their columns. */
-export interface ReadBlock {
-  readonly block: Block;
-  readonly records: readonly RowRecord[];
-  readonly columns: ReadonlyMap<ColumnField, FieldColumn>;
-  /** The connector that all rows are about, where no column says it. */
-  readonly connector: (row: number) => string;
-  readonly separator: string | undefined;
-  /** Whether the rows list the points of nets, and say nothing of wires. */
-  readonly isNetList: boolean;
 }
 
 /** What tables say, before it becomes a document. */

@@ -4,7 +4,7 @@ import { cleanId } from "../draft/draft-parts.ts";
 import { importProblem, type ImportProblem } from "../import-problem.ts";
 import { type ColumnField, toMillimetres } from "./columns.ts";
 import type { ColourScheme } from "./table-options.ts";
-import type { FieldColumn, RowRecord, WireFacts } from "./table-rows.ts";
+import type { FieldColumn, RowRecord, WireFacts } from "./row-record.ts";
 
 /** What the cells of a table are read with. */
 export interface FactContext {
