@@ -32,6 +32,14 @@ export { exportMachine, type ExportedFile, type ExportWanted } from "./export/ex
 export { ExportReport, exportReport, writeExportReport } from "./export/export-report.ts";
 export type { Frozen } from "./frozen.ts";
 export { FileProblem, fileProblem } from "./import/file-problem.ts";
+export {
+  ACCEPTED_KINDS,
+  acceptJoins,
+  ImportProposal,
+  sharedConnectors,
+  tableKinds,
+  type AcceptedKind,
+} from "./import/accept-proposals.ts";
 export { findPair } from "./import/find-pair.ts";
 export { importFile, importFormat, type ImportFormat } from "./import/import-file.ts";
 export { headingFault, ImportMap, readImportMap, tableOptionsOf, writeImportMap } from "./import/import-map.ts";
@@ -94,6 +102,8 @@ export {
   encodeUtf8,
   harnessJsonBytes,
   importProblem,
+  isTableFormat,
+  readTableFiles,
   pinTableTemplate,
   rememberMapping,
   runReading,

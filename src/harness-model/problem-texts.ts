@@ -50,11 +50,11 @@ export const problemTexts = {
       `"${f.id}" is fitted in build "${f.build}", but "${f.address}" is not`,
     hint: "Give both the same option expression",
   },
-  "cavity-used-twice": {
-    severity: "error",
+  "nets-joined": {
+    severity: "warning",
     message: (f: { address: string; first: string; second: string; build: string }) =>
-      `Wires "${f.first}" and "${f.second}" both end in cavity ${f.address} in build "${f.build}"`,
-    hint: "If they are alternatives, give each its option. If they are joined, add a splice",
+      `Wires ${f.first} and ${f.second} share contact ${f.address} in build "${f.build}", so their nets are joined there`,
+    hint: "If they are alternatives, give each its option. If one is in another cavity, correct its end",
   },
   "splice-too-few-wires": {
     severity: "error",

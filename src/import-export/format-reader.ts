@@ -2,6 +2,7 @@ import type { Result } from "../base/index.ts";
 import type { HarnessDocument } from "../harness-model/index.ts";
 import type { SystemInput } from "./draft/draft-parts.ts";
 import type { ImportProblem } from "./import-problem.ts";
+import type { TableProposal } from "./tables/table-proposal.ts";
 
 /** How many elements of a class were kept as something, or left out for a reason. */
 export interface LedgerShare {
@@ -48,6 +49,8 @@ export interface ImportedHarness {
   readonly warnings: readonly ImportProblem[];
   /** What became of everything the file holds, one for each file; absent where the format keeps no such account. */
   readonly ledgers?: readonly Ledger[];
+  /** What a person may be asked about a table. */
+  readonly proposals?: readonly TableProposal[];
 }
 
 /** How reading ends. */

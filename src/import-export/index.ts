@@ -47,10 +47,12 @@ export {
   type TableMapping,
   type Unit,
 } from "./tables/columns.ts";
-export { recallMapping, rememberMapping, proposeMapping, type MappingMemory } from "./tables/find-headings.ts";
+export { recallMapping, rememberMapping, type MappingMemory } from "./tables/mapping-memory.ts";
+export { proposeMapping } from "./tables/propose-mapping.ts";
 export { pinTableTemplate, tableRows, writeTableCsv, writeTableXlsx } from "./tables/write-pin-table.ts";
-export { previewTable, csvReader, type TablePreview } from "./tables/read-table.ts";
+export { previewTable, csvReader, isTableFormat, readTableFiles, type TablePreview } from "./tables/read-table.ts";
 export { isUnusedSignal, readColourText } from "./tables/wire-facts.ts";
+export { PROPOSAL_KINDS, type ProposalKind, type TableProposal } from "./tables/table-proposal.ts";
 export type { ColourScheme, InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";
 export type { Table, TableRow } from "./tables/table.ts";
 

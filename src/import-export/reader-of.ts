@@ -5,7 +5,7 @@ import { jsonReader } from "./json.ts";
 import { kblReader } from "./kbl/kbl-reader.ts";
 import { recogniseFile } from "./recognise-file.ts";
 import { tableSetXlsxReader, tableSetZipReader } from "./table-set/read-table-set.ts";
-import { csvReader, xlsxReader } from "./tables/read-table.ts";
+import { tableReaders } from "./tables/read-table.ts";
 import type { TableReadOptions } from "./tables/table-options.ts";
 import { vecReader } from "./vec/vec-reader.ts";
 import type { HarnessReadOptions } from "./xml/assembly.ts";
@@ -16,8 +16,7 @@ export type AnyReadOptions = TableReadOptions & HarnessReadOptions;
 /** Every reader, in the order in which they are named to people. */
 export const readers: readonly FormatReader<AnyReadOptions>[] = [
   jsonReader,
-  csvReader,
-  xlsxReader,
+  ...tableReaders,
   tableSetXlsxReader,
   tableSetZipReader,
   kblReader,

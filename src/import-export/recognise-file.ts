@@ -1,10 +1,24 @@
+import { hasMarkdownTable } from "./tables/markup-tables.ts";
 import { decodeText } from "./text.ts";
 import { openWorkbook } from "./xlsx/read-workbook.ts";
 import { readZipDirectory } from "./zip.ts";
 
 /** What a file is, by its content. */
 export type FileKind =
-  | { readonly kind: "json" | "table-set-zip" | "table-set-xlsx" | "xlsx" | "kbl" | "vec" | "vec-package" | "csv" }
+  | {
+      readonly kind:
+        | "json"
+        | "table-set-zip"
+        | "table-set-xlsx"
+        | "xlsx"
+        | "kbl"
+        | "vec"
+        | "vec-package"
+        | "csv"
+        | "ods"
+        | "markdown"
+        | "html";
+    }
   /** It is none of the formats that are read; the reason is for people. */
   | { readonly kind: "unknown"; readonly reason: string };
 
@@ -47,8 +61,9 @@ export function recogniseFile(bytes: Uint8Array, fileName: string): FileKind {
   const text = decoded.value.text.trimStart();
   if (text.startsWith("{") && /"format"\s*:|"ohmward/u.test(text)) return { kind: "json" };
   if (text.startsWith("{") || /\.json$/iu.test(fileName)) return { kind: "json" };
+  if (/^<(?:!doctype html|html|table|body|head|h\d)[\s>]/iu.test(text)) return recogniseHtml(text);
   if (text.startsWith("<")) return recogniseXml(text);
-  return { kind: "csv" };
+  return { kind: hasMarkdownTable(text) ? "markdown" : "csv" };
 }
 
 function headOf(bytes: Uint8Array): Uint8Array {
@@ -66,6 +81,7 @@ function recogniseZip(bytes: Uint8Array): FileKind {
   if (!directory.ok) return { kind: "xlsx" };
   const names = [...directory.value.keys()];
   if (names.includes("xl/workbook.xml")) return { kind: isTableSet(bytes) ? "table-set-xlsx" : "xlsx" };
+  if (names.includes("content.xml")) return { kind: "ods" };
   if (names.includes("index.vec")) return { kind: "vec-package" };
   if (names.includes("wires.csv") && names.includes("about.csv")) return { kind: "table-set-zip" };
   return { kind: "unknown", reason: "it is a packed file, and holds neither a workbook nor a set of tables" };
@@ -76,6 +92,11 @@ function isTableSet(bytes: Uint8Array): boolean {
   const workbook = openWorkbook(bytes);
   const names = new Set(workbook.ok ? workbook.value.sheets.map((sheet) => sheet.name) : []);
   return ["about", "builds", "connectors", "wires"].every((name) => names.has(name));
+}
+
+/** A page is read for its tables. */
+function recogniseHtml(text: string): FileKind {
+  return /<table[\s>]/iu.test(text) ? { kind: "html" } : { kind: "unknown", reason: "it is a page without a table" };
 }
 
 function recogniseXml(text: string): FileKind {

@@ -21,12 +21,15 @@ const world: World = {
     "good.csv": GOOD,
     "halves.csv": HALVES,
     "codes.csv": OWN_CODES,
-    "bare.csv": "a;b;c\nW1;X1:1;X2:1\n",
-    "broken.csv": "Wire;From;To;Colour\n=W1;X1:1;X2:1;beige\nW2;X1:1;X2:1\n",
+    "bare.csv": "a;b;c\nW1;lamp;pump\n",
+    "broken.csv": "Wire;From;To;Colour\n=W1;;;beige\nW2;;;\n",
     "one.csv": CABLE("TX.1A1", "K1.X"),
     "two.csv": CABLE("TX.2A1", "K2.X"),
     "part.kbl": demoFile("firnlark-excerpt.kbl"),
     "part.vec": demoFile("firnlark-excerpt.vec"),
+    "charts.csv": "Connector,Pin,Signal,Size\nECU,1,5V,0.75\nTANK,A,5V,0.75\n",
+    "ecu.csv": "Connector,Pin,Colour,To\nECU,1,RD,TANK:A\n",
+    "tank.csv": "Connector,Pin,Colour,To\nTANK,A,RD,ECU:1\n",
     "empty.csv": "",
     "paper.pdf": "%PDF-1.4 nothing",
     "bad.kbl": '<!DOCTYPE x><KBL_container xmlns="http://www.prostep.org/Car_electric_container/KBL2.3/KBLSchema"/>',
@@ -180,6 +183,31 @@ describe("import", () => {
     const joined = await run(words("import one.csv two.csv --mate TX.1A1=TX.2A1 -o -"), world);
     expect(joined.code).toBe(0);
     expect((await run(["path", "-", ...ways], { input: joined.out })).out).toMatch(/: 2 wires/u);
+  });
+
+  test("asks about a table by sort, and joins what is confirmed", async () => {
+    const asked = (await report("import charts.csv")).report;
+    expect(asked.proposals.map(({ kind, isAccepted }) => [kind, isAccepted])).toEqual([
+      ["size-unit", false],
+      ["same-signal", false],
+    ]);
+    const apart = await run(words("import charts.csv -o -"), world);
+    expect((await run(words("path - ECU:1 TANK:A"), { input: apart.out })).code).toBe(1);
+    const joined = await run(words("import charts.csv --accept size-unit,same-signal -o -"), world);
+    expect(joined.out).toMatch(/"crossSectionMm2": 0.75/u);
+    expect((await run(words("path - ECU:1 TANK:A"), { input: joined.out })).code).toBe(0);
+    const told = await run(words("import charts.csv --accept size-unit"), world);
+    expect(told.out).toMatch(/size-unit: Are sizes without a unit mm²\?\n {4}Confirmed/u);
+    expect((await run(words("import charts.csv --accept everything"), world)).code).toBe(2);
+  });
+
+  test("reads charts in several files as one harness where a person confirms that", async () => {
+    const asked = (await report("import ecu.csv tank.csv")).report;
+    expect(asked.proposals[0]).toMatchObject({ kind: "same-connectors", isAccepted: false });
+    const told = await run(words("import ecu.csv tank.csv --accept same-connectors -o -"), world);
+    const document = JSON.parse(told.out) as { connectors: { id: string }[]; wires: { ends: string[] }[] };
+    expect(document.connectors.map(({ id }) => id)).toEqual(["ECU", "TANK"]);
+    expect(document.wires.map(({ ends }) => ends)).toEqual([["ECU:1", "TANK:A"]]);
   });
 
   test.each([

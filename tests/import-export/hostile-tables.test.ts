@@ -1,6 +1,7 @@
 import { strToU8, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import { fileProblemTexts, tableProblemTexts } from "../../src/import-export/import-problem-texts.ts";
+import { fileProblemTexts } from "../../src/import-export/import-problem-texts.ts";
+import { tableProblemTexts } from "../../src/import-export/table-problem-texts.ts";
 import { inlineRows, makeXlsx } from "./support/make-xlsx.ts";
 import { errorCodes, problemsOf, readFile, readGood, warningCodes } from "./support/read-file.ts";
 import type { TableOptions } from "ohmward/import-export";
@@ -151,8 +152,8 @@ const workbooks: readonly Case[] = [
         '<sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>Connector</t></is></c><c r="B1" t="inlineStr"><is><t>Pin</t></is></c></row><row r="2"><c r="A2" t="inlineStr"><is><t>X1</t></is></c><c r="B2" s="1"><v>45293</v></c></row></sheetData>',
       styles: '<cellXfs><xf numFmtId="0"/><xf numFmtId="14"/></cellXfs>',
     }),
+    ["no-row-read"],
     ["pin-missing"],
-    ["cell-is-date"],
   ),
   xlsx(
     "an error value",
@@ -183,7 +184,7 @@ const texts: readonly Case[] = [
   csv("an empty file", "", ["file-empty"]),
   csv("blank lines only", "\n\n  \n", ["file-empty"]),
   csv("headings only", HEAD, ["table-no-rows"]),
-  csv("no headings", "W1,X1:1,X2:1\nW2,X1:2,X2:2", ["headings-unknown"]),
+  csv("no headings", "W1,X1:1,X2:1\nW2,X1:2,X2:2", [], ["read-as"]),
   csv("a picture of words", "one two three\nfour five six", ["headings-unknown"]),
   { ...csv("a file that is too large", table(GOOD), ["file-too-large"]), mostBytes: 20 },
   csv("NULs", table(`${GOOD}\0\0`), ["text-with-nul"]),
@@ -224,36 +225,69 @@ const texts: readonly Case[] = [
 ];
 
 const rows: readonly Case[] = [
-  csv("a negative size", table("W1,X1:1,X2:1,RD,-0.5,500"), ["impossible-cross-section"]),
-  csv("a negative length", table("W1,X1:1,X2:1,RD,0.5,-3"), ["impossible-length"]),
-  csv("a length of zero", table("W1,X1:1,X2:1,RD,0.5,0"), ["impossible-length"]),
+  csv("a negative size", table("W1,X1:1,X2:1,RD,-0.5,500"), [], ["number-impossible"]),
+  csv("a negative length", table("W1,X1:1,X2:1,RD,0.5,-3"), [], ["number-impossible"]),
+  csv("a length of zero", table("W1,X1:1,X2:1,RD,0.5,0"), [], ["number-impossible"]),
   csv("thousands or decimals", table('W1,X1:1,X2:1,RD,,"1,234"'), [], ["number-ambiguous"]),
   csv("a size in words", table("W1,X1:1,X2:1,RD,thick,500"), [], ["number-unreadable"]),
   csv("a size without a unit", "Wire,From,To,Size\nW1,X1:1,X2:1,0.5", [], ["unit-missing"]),
-  csv("two wires in one pin", table(GOOD, "W2,X1:1,X2:2,RD,0.5,500"), ["cavity-used-twice"]),
+  csv("two wires in one pin", table(GOOD, "W2,X1:1,X2:2,RD,0.5,500"), []),
+  csv("two nets in one pin", "Wire,From,To,Signal\nW1,X1:1,X2:1,A\nW2,X1:1,X2:2,B", [], ["nets-joined"]),
+  csv("a wire from a pin to itself", table(GOOD, "W2,X1:2,X1:2,RD,0.5,500"), [], ["wire-joins-itself"]),
+  csv("a pin unlike all others", table(GOOD, "W2,X1:2,X2:2,RD,0.5,500", "W3,X1:3,X2:8oo,RD,0.5,500"), [], ["pin-odd"]),
+  csv(
+    "terminals with a wire on one side",
+    "To (intern),Terminal,To (extern)\nX2:1,1,X3:1\nX2:2,2,",
+    [],
+    ["terminals-one-sided"],
+  ),
+  csv("one colour for two wires", "Terminal,To (intern),Colour,To (extern)\n1,X2:1,RD,X3:1", [], ["side-unclear"]),
+  csv("two pins in one cell", table(GOOD, 'W2,X1:2,"X2:2, 3",RD,0.5,500'), [], ["pin-several"]),
+  csv(
+    "several wires to a name without a pin",
+    table("W1,X1:1,Fuse box,,,", "W2,X1:2,Fuse box,,,"),
+    [],
+    ["pins-not-given"],
+  ),
+  csv("a line of text below the rows", table(GOOD, "Checked by the foreman,,,,,"), [], ["row-ignored"]),
+  csv("one signal in two colours", "Connector,Pin,Signal,Colour\nX1,1,A,RD\nX2,1,A,BU", [], ["colours-differ"]),
+  csv("a net with one point", 'Net,Points\nA,"X1-1, X2-1"\nB,"X1-2, X3-2"\nC,X1-3', [], ["net-one-point"]),
+  csv("a point without a net", 'Net,Points\nA,"X1-1, X2-1"\n,"X1-2, X3-2"', [], ["net-missing"]),
+  csv(
+    "a thousand remarks",
+    table(GOOD, ...Array.from({ length: 900 }, (_, at) => `W${at + 2},,,${"x".repeat(590)}`)),
+    [],
+    ["notes-cut"],
+  ),
   csv("a wire with one end", table("W1,X1:1,,RD,0.5,500"), [], ["wire-one-end"]),
-  csv("a wire with no end", table("W1,,,RD,0.5,500"), ["end-missing"]),
+  csv("a wire with no end", table("W1,,,RD,0.5,500"), ["no-row-read"], ["end-missing"]),
   csv("a pin whose wire goes nowhere", pins("X1,1,W1,,RD", "X1,2,,,"), [], ["wire-one-end"]),
-  csv("a wire with three pins", pins("X1,1,W1,,RD", "X2,1,W1,,RD", "X3,1,W1,,RD"), ["wire-many-ends"]),
+  csv("a wire with three pins", pins("X1,1,W1,,RD", "X2,1,W1,,RD", "X3,1,W1,,RD"), [], ["wire-many-ends"]),
   csv("rows of a wire that disagree", pins("X1,1,W1,,RD", "X2,1,W1,,BU"), [], ["wire-rows-differ"]),
-  csv("a wire id with other ends", table(GOOD, "W1,X1:2,X2:2,RD,0.5,500"), ["wire-twice"]),
-  csv("a splice with one leg", table("W1,X1:1,SP1,RD,0.5,500"), ["splice-too-few-wires"], ["points-assumed"]),
-  csv("an end that may be anything", table("W1,X1:1,Battery plus,RD,0.5,500"), ["end-unclear"]),
-  csv("a pin without a connector", pins(",1,W1,,RD"), ["connector-missing"]),
-  csv("a connector without a pin", pins("X1,,W1,,RD"), ["pin-missing"]),
-  csv("a type nobody knows", "Wire,From,To type,To connector\nW1,X1:1,wormhole,S1", ["end-type-unknown"]),
-  csv("a stated connector without a pin", "Wire,From,To type,To connector\nW1,X1:1,connector,X2", ["pin-missing"]),
+  csv("a wire id with other ends", table(GOOD, "W1,X1:2,X2:2,RD,0.5,500"), [], ["wire-twice"]),
+  csv("a splice with one leg", table("W1,X1:1,SP1,RD,0.5,500"), [], ["splice-one-wire", "points-assumed"]),
+  csv("an end that may be anything", table("W1,X1:1,Battery plus,RD,0.5,500"), [], ["points-assumed"]),
+  csv("a pin without a connector", pins(",1,W1,,RD"), ["no-row-read"], ["connector-missing"]),
+  csv("a connector without a pin", pins("X1,,W1,,RD"), ["no-row-read"], ["pin-missing"]),
+  csv("a type nobody knows", "Wire,From,To type,To connector\nW1,X1:1,wormhole,S1", [], ["end-type-unknown"]),
+  csv("a stated connector without a pin", "Wire,From,To type,To connector\nW1,X1:1,connector,X2", [], ["pin-missing"]),
   csv(
     "a connector name that two components have",
     "Wire,From component,From connector,From pin,To component,To connector,To pin\nW1,A1,X1,1,A2,X1,1\nW2,A1,X1,2,,X1,2",
+    [],
     ["component-missing"],
   ),
   csv("bare colour letters", table("W1,X1:1,X2:1,B,0.5,500"), [], ["colour-unknown"]),
   csv("colours of a scheme that was not declared", table(GOOD), [], ["colour-scheme-assumed"]),
-  csv("options joined in some way", `${HEAD},Option\n${GOOD},"A, B"`, ["option-unclear"]),
-  csv("an option expression that is cut off", `${HEAD},Option\n${GOOD},A &`, ["option-unclear"]),
+  csv("options joined in some way", `${HEAD},Option\n${GOOD},"A, B"`, [], ["option-unclear"]),
+  csv("an option expression that is cut off", `${HEAD},Option\n${GOOD},A &`, [], ["option-unclear"]),
   csv("a kind of net nobody knows", `${HEAD},Signal,Signal kind\n${GOOD},KL30,fat`, [], ["net-kind-unknown"]),
-  csv("a connector with two mates", "Connector,Mates with,Pin\nX1m,X1c,1\nX1m,X9c,2\nX1c,,1\nX9c,,2", ["mate-differs"]),
+  csv(
+    "a connector with two mates",
+    "Connector,Mates with,Pin\nX1m,X1c,1\nX1m,X9c,2\nX1c,,1\nX9c,,2",
+    [],
+    ["mate-differs"],
+  ),
   csv(
     "connectors that may be halves",
     table("W1,X5m:1,X2:1,RD,0.5,500", "W2,X5c:1,X3:1,RD,0.5,500"),
@@ -304,9 +338,8 @@ describe("a hostile or broken table", () => {
       (each) => each.code === "colour-unknown",
     );
     expect(found?.at).toEqual({ file: "pins.csv", row: 3, line: 3, column: "Colour" });
-    const [twice] = problemsOf(table(GOOD, "W2,X1:1,X2:2,RD,0.5,500"), "pins.csv").filter(
-      (each) => each.code === "cavity-used-twice",
-    );
+    const nets = "Wire,From,To,Signal\nW1,X1:1,X2:1,A\nW2,X1:1,X2:2,B";
+    const [twice] = problemsOf(nets, "pins.csv").filter((each) => each.code === "nets-joined");
     expect(twice?.at).toMatchObject({ file: "pins.csv", row: 3 });
   });
 

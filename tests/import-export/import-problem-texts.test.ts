@@ -1,12 +1,8 @@
 import { expect, test } from "vitest";
 import { importProblemTexts, type ImportProblemCode } from "ohmward/import-export";
 import { problemTexts } from "ohmward/harness-model";
-import {
-  draftProblemTexts,
-  fileProblemTexts,
-  tableProblemTexts,
-  xmlProblemTexts,
-} from "../../src/import-export/import-problem-texts.ts";
+import { draftProblemTexts, fileProblemTexts, xmlProblemTexts } from "../../src/import-export/import-problem-texts.ts";
+import { tableProblemTexts } from "../../src/import-export/table-problem-texts.ts";
 
 test("no code stands for two problems, here or in the model", () => {
   const parts = [fileProblemTexts, draftProblemTexts, tableProblemTexts, xmlProblemTexts].flatMap((texts) =>

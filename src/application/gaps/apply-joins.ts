@@ -30,52 +30,74 @@ export function applyJoins(
   return ok(chosen.reduce((before, proposal) => joinOne(before, proposal, confirmed), document));
 }
 
-function joinOne(document: HarnessDocument, { wires: ids, as }: JoinProposal, confirmed: Confirmed): HarnessDocument {
-  const joined = ids.flatMap((id) => document.wires.find((wire) => wire.id === id) ?? []);
+function joinOne(document: HarnessDocument, proposal: JoinProposal, confirmed: Confirmed): HarnessDocument {
+  const joined = proposal.wires.flatMap((id) => document.wires.find((wire) => wire.id === id) ?? []);
   const [first, second] = joined;
-  if (!first || !second) return document;
-  if (as === "wire") {
-    const whole = {
-      ...second,
-      ...first,
-      ...originOf(first, confirmed),
-      ends: [first.ends[0], second.ends[0]] as [string, string],
-    };
-    const moved = document.statements?.map((each) => (each.about === second.id ? { ...each, about: first.id } : each));
-    return {
-      ...document,
-      wires: document.wires.flatMap((wire) => (wire === first ? [whole] : wire === second ? [] : [wire])),
-      ...(moved && { statements: moved }),
-    };
-  }
-  const splice = freeId(document);
+  if (proposal.as === "wire" && first && second) return asOneWire(document, [first, second], confirmed);
+  const bare = proposal.points.filter((point) => !joined.some(({ ends }) => ends[0] === point));
+  const splice = freeId(document, "SPJ");
+  const isSplice = proposal.as === "splice";
+  const far = isSplice ? splice : (bare[0] ?? "");
+  const starts = isSplice || first ? (isSplice ? bare : []) : bare.slice(1);
+  const origin = originOf({}, confirmed);
+  let made = document;
+  for (const start of starts)
+    made = withWire(made, { id: freeId(made, "WJ"), ends: [start, far], net: proposal.net, ...origin });
   return HarnessDocument.parse({
-    ...document,
-    splices: [
-      ...document.splices,
-      {
-        id: splice,
-        label: `${first.net ?? "Wires"}, position not known`,
-        ...(first.when === undefined ? {} : { when: first.when }),
-      },
-    ],
-    wires: document.wires.map((wire) =>
-      joined.includes(wire) ? { ...wire, ...originOf(wire, confirmed), ends: [wire.ends[0], splice] } : wire,
+    ...made,
+    splices: isSplice
+      ? [
+          ...made.splices,
+          {
+            id: splice,
+            label: `${proposal.net}, position not known`,
+            ...(first?.when === undefined ? {} : { when: first.when }),
+          },
+        ]
+      : made.splices,
+    wires: made.wires.map((wire) =>
+      joined.includes(wire) ? { ...wire, ...originOf(wire, confirmed), ends: [wire.ends[0], far] } : wire,
     ),
   });
 }
 
-function originOf({ origin }: Wire, { by, on }: Confirmed): { readonly origin: NonNullable<Wire["origin"]> } {
+function withWire(document: HarnessDocument, wire: object): HarnessDocument {
+  return { ...document, wires: [...document.wires, wire as Wire] };
+}
+
+function asOneWire(
+  document: HarnessDocument,
+  [first, second]: readonly [Wire, Wire],
+  confirmed: Confirmed,
+): HarnessDocument {
+  const whole = {
+    ...second,
+    ...first,
+    ...originOf(first, confirmed),
+    ends: [first.ends[0], second.ends[0]] as [string, string],
+  };
+  const moved = document.statements?.map((each) => (each.about === second.id ? { ...each, about: first.id } : each));
+  return {
+    ...document,
+    wires: document.wires.flatMap((wire) => (wire === first ? [whole] : wire === second ? [] : [wire])),
+    ...(moved && { statements: moved }),
+  };
+}
+
+function originOf(
+  { origin }: Pick<Wire, "origin">,
+  { by, on }: Confirmed,
+): { readonly origin: NonNullable<Wire["origin"]> } {
   const source = "joined by signal and colour";
   return { origin: { source: origin ? `${origin.source}; ${source}` : source, checkedBy: by, checkedOn: on } };
 }
 
-/** An id for a new splice that nothing of the document has. */
-function freeId({ splices, terminalStuds, connectors, components, wires }: HarnessDocument): string {
+/** An id that nothing of the document has, from its first letters. */
+function freeId({ splices, terminalStuds, connectors, components, wires }: HarnessDocument, start: string): string {
   const taken = new Set<string>(
     [...splices, ...terminalStuds, ...connectors, ...components, ...wires].map(({ id }) => id),
   );
   let number = 1;
-  while (taken.has(`SPJ${number}`)) number += 1;
-  return `SPJ${number}`;
+  while (taken.has(`${start}${number}`)) number += 1;
+  return `${start}${number}`;
 }

@@ -54,7 +54,8 @@ export const ItemGaps = z.object({
 /** Two or more wires with an open end that may be one; a person decides. */
 export const JoinProposal = z.object({
   id: z.string().describe("Name of the proposal, such as `J1`; the same document gives the same names"),
-  wires: z.array(z.string()).describe("Ids of the wires"),
+  net: z.string().describe("Signal or function that they have in common"),
+  wires: z.array(z.string()).describe("Ids of the wires; a pin without a wire has none"),
   points: z.array(z.string()).describe("Where their known ends are"),
   as: z
     .enum(["wire", "splice"])

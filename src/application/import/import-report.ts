@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { MatingProposal, ReadResult, TablePreview } from "../../import-export/index.ts";
 import { DocumentSummary, documentSummaryOf } from "../file-report.ts";
 import type { Frozen } from "../frozen.ts";
+import { ImportProposal, importProposals, type AcceptedKind } from "./accept-proposals.ts";
 import { FileLedger } from "./file-ledger.ts";
 import { FileProblem, fileProblem } from "./file-problem.ts";
 import type { ImportFormat } from "./import-file.ts";
@@ -44,6 +45,7 @@ export const ImportReport = z.object({
   ledgers: z
     .array(FileLedger)
     .describe("Use of every element of the files, one for each file whose format has such a list and could be read"),
+  proposals: z.array(ImportProposal).describe("Questions about tables and joins, one for each sort"),
   pairs: z.array(PossiblePair).describe("Pairs that are not confirmed yet"),
   written: z.string().optional().describe("Where the document was written; absent where it was not"),
 });
@@ -59,6 +61,10 @@ export interface ImportFindings {
   readonly preview?: TablePreview;
   /** Proposals between several files that are not confirmed. */
   readonly proposals?: readonly MatingProposal[];
+  /** What may be asked about the files together. */
+  readonly questions?: readonly ImportProposal[];
+  /** Sorts of proposals that a person has confirmed. */
+  readonly accepted?: ReadonlySet<AcceptedKind>;
   /** Where the document was written. */
   readonly written?: string;
 }
@@ -82,6 +88,7 @@ export function importReport(findings: ImportFindings): ImportReport {
     ...(result.ok ? { holds: documentSummaryOf(result.value.document) } : {}),
     ...(preview ? { table: tableSummary(preview) } : {}),
     ledgers: result.ok ? (result.value.ledgers ?? []) : [],
+    proposals: result.ok ? [...(findings.questions ?? []), ...importProposals(result.value, findings.accepted)] : [],
     pairs: [...sidesOfTable(preview, names[0] ?? ""), ...proposals.map((each) => pairBetween(each, names))],
     ...(written === undefined ? {} : { written }),
   };

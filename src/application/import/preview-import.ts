@@ -1,5 +1,6 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import {
+  isTableFormat,
   previewTable,
   readerOf,
   recallMapping,
@@ -52,7 +53,7 @@ export function* previewImport(bytes: Uint8Array, options: TableReadOptions, mem
   if (!reader.ok) return err([reader.error]);
   const { id, label } = reader.value;
   const format = { id, label };
-  if (id !== "csv" && id !== "xlsx") return ok({ kind: "whole", format });
+  if (!isTableFormat(id)) return ok({ kind: "whole", format });
   const first = yield* previewTable(bytes, options);
   if (options.table?.mapping) {
     return first.ok ? ok({ kind: "table", format, mappingFrom: "said", preview: first.value }) : first;

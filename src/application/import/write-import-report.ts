@@ -28,6 +28,7 @@ export function writeImportReport(report: ImportReport): string {
     ...tableLines(report),
     ...ledgerLines(report),
     ...pairLines(report),
+    ...proposalLines(report),
     ...(problems.length === 0 ? [] : ["", ...fileProblemLines(problems)]),
     ...(written === undefined ? [] : ["", `Written to ${written}`]),
     ...(holds ? canAskLines(holds, written ?? "FILE") : []),
@@ -109,6 +110,14 @@ function nameOfSign(delimiter: string | undefined): string | undefined {
     [";", "semicolons"],
     ["\t", "tabs"],
   ]).get(delimiter);
+}
+
+function proposalLines({ proposals }: ImportReport): readonly string[] {
+  const lines = proposals.flatMap(({ kind, text, evidence, otherwise, isAccepted }) => [
+    `  ${kind}: ${text}`,
+    `    ${isAccepted ? "Confirmed" : `${otherwise}. Because of: ${evidence.join("; ")}`}`,
+  ]);
+  return section("Questions. Confirm a sort with --accept SORT, or --accept all", lines);
 }
 
 function pairLines({ pairs, files }: ImportReport): readonly string[] {

@@ -1,5 +1,6 @@
 import { Option, type Command } from "commander";
 import {
+  ACCEPTED_KINDS,
   csvBytes,
   type ErrorReport,
   harnessJsonBytes,
@@ -11,7 +12,13 @@ import {
   writeImportReport,
 } from "../../application/index.ts";
 import type { ExitCode } from "../exit-code.ts";
-import { readColours, readNewBuild, readVoltage, type ImportCommandOptions } from "../import/import-options.ts";
+import {
+  readAccepted,
+  readColours,
+  readNewBuild,
+  readVoltage,
+  type ImportCommandOptions,
+} from "../import/import-options.ts";
 import { readFiles, type ImportRun } from "../import/read-files.ts";
 import { saveFile, wrongCommand } from "../save-file.ts";
 import { jsonText, tellError } from "../tell.ts";
@@ -47,6 +54,11 @@ export function addImport(program: Command, needs: CommandNeeds): void {
       [],
     )
     .option("-p, --mate <A=B>", "two connectors that mate; may be repeated", collect, [])
+    .option(
+      "--accept <sorts>",
+      `proposals that are right, by sort: ${Object.keys(ACCEPTED_KINDS).join(", ")}; or all`,
+      readAccepted,
+    )
     .option("--problems <file>", "write all problems as a CSV table")
     .option("--json", "report as JSON on standard output")
     .addOption(template.choices(["pins", "wires"]))
@@ -79,7 +91,12 @@ async function runImport(
     if (failed) return failed;
   }
   const isWritten = result.ok && options.out !== undefined;
-  const report = importReport({ ...run.value, ...(isWritten ? { written: options.out } : {}) });
+  const { accept: accepted } = options;
+  const report = importReport({
+    ...run.value,
+    ...(accepted === undefined ? {} : { accepted }),
+    ...(isWritten ? { written: options.out } : {}),
+  });
   tellImport({ io }, report, options);
   return result.ok ? 0 : 1;
 }

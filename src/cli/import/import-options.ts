@@ -7,7 +7,7 @@ import type {
   TableOptions,
   WantedBuild,
 } from "../../import-export/index.ts";
-import { parseWantedBuild } from "../../application/index.ts";
+import { ACCEPTED_KINDS, parseWantedBuild, tableKinds, type AcceptedKind } from "../../application/index.ts";
 
 /** What was typed after `import`. */
 export interface ImportCommandOptions {
@@ -22,6 +22,7 @@ export interface ImportCommandOptions {
   readonly variant: readonly WantedBuild[];
   readonly mate: readonly string[];
   readonly problems?: string;
+  readonly accept?: ReadonlySet<AcceptedKind>;
   readonly template?: "pins" | "wires";
   readonly json?: boolean;
 }
@@ -36,6 +37,16 @@ export function readColours(text: string): ColourScheme {
     return [written, code.toUpperCase()];
   });
   return { kind: "codes", codes };
+}
+
+/** Reads sorts of proposals that are right, such as `size-unit,same-signal`; `all` is every sort. */
+export function readAccepted(text: string, before: ReadonlySet<AcceptedKind> = new Set()): ReadonlySet<AcceptedKind> {
+  const kinds = Object.keys(ACCEPTED_KINDS) as AcceptedKind[];
+  const names = text.split(",").map((name) => name.trim());
+  const wrong = names.find((name) => name !== "all" && !kinds.includes(name as AcceptedKind));
+  if (wrong !== undefined)
+    throw new InvalidArgumentError(`There is no sort "${wrong}". Write ${kinds.join(", ")}, or all.`);
+  return new Set([...before, ...(names.includes("all") ? kinds : (names as AcceptedKind[]))]);
 }
 
 /** Reads the nominal voltage of a machine. */
@@ -61,7 +72,7 @@ export function readNewBuild(text: string, before: readonly WantedBuild[]): read
  * @param said What a map file says about a table.
  */
 export function readOptionsOf(fileName: string, options: ImportCommandOptions, said: TableOptions): AnyReadOptions {
-  const { sheet, colourCode: colours, machine, voltage, variant } = options;
+  const { sheet, colourCode: colours, machine, voltage, variant, accept } = options;
   const system: SystemInput | undefined =
     voltage === undefined ? undefined : { nominalVolt: voltage, wireStandard: "iec-60228-class-5", temperatureC: 20 };
   const scheme = colours ?? said.colours;
@@ -71,6 +82,11 @@ export function readOptionsOf(fileName: string, options: ImportCommandOptions, s
     ...(system === undefined ? {} : { system }),
     ...(variant.length === 0 ? {} : { builds: variant }),
     ...(scheme === undefined ? {} : { colours: scheme }),
-    table: { ...said, ...(sheet === undefined ? {} : { sheet }), ...(scheme === undefined ? {} : { colours: scheme }) },
+    table: {
+      ...said,
+      ...(accept === undefined ? {} : { accept: tableKinds(accept) }),
+      ...(sheet === undefined ? {} : { sheet }),
+      ...(scheme === undefined ? {} : { colours: scheme }),
+    },
   };
 }

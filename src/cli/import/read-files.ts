@@ -7,6 +7,7 @@ import {
   type ErrorReport,
   findPair,
   headingFault,
+  acceptJoins,
   importFile,
   type ImportFindings,
   type ImportFormat,
@@ -14,10 +15,13 @@ import {
   type ImportMap,
   type ImportPart,
   importProblem,
+  isTableFormat,
   joinImports,
   previewImport,
   proposePairs,
   readImportMap,
+  readTableFiles,
+  sharedConnectors,
   tableOptionsOf,
 } from "../../application/index.ts";
 import type { CommandIo } from "../io.ts";
@@ -61,8 +65,11 @@ export async function readFiles(
   const map = options.columns === undefined ? ok({}) : await readMap(io, options.columns);
   if (!map.ok) return map;
   const [only] = loaded;
-  if (only && loaded.length === 1) return readOne(io, only, { options, map: map.value });
-  return readSeveral(io, loaded, options);
+  const run =
+    only && loaded.length === 1 ? readOne(io, only, { options, map: map.value }) : readSeveral(io, loaded, options);
+  if (!run.ok || options.accept === undefined) return run;
+  const on = new Date().toISOString().slice(0, 10);
+  return ok({ ...run.value, result: acceptJoins(run.value.result, options.accept, on) });
 }
 
 interface Told {
@@ -71,7 +78,7 @@ interface Told {
 }
 
 function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Result<ImportRun, ErrorReport> {
-  const isTable = file.format.id === "csv" || file.format.id === "xlsx";
+  const isTable = isTableFormat(file.format.id);
   const fault = isTable ? undefined : tableOnlyFault(options, file);
   if (fault) return err(fault);
   const said = tableOptionsOf(map);
@@ -127,6 +134,15 @@ function readSeveral(
       "--sheet, --columns, --save-columns and --variant apply to one file. Import the files one by one. Then join them.";
     return err(wrongCommand(text));
   }
+  const tables = files.flatMap(({ bytes, format, fileName }) =>
+    isTableFormat(format.id) ? [{ bytes, format: format.id, fileName }] : [],
+  );
+  const areTables = tables.length === files.length;
+  if (areTables && options.accept?.has("same-connectors") === true) {
+    const names = files.map(({ fileName }) => fileName).join(", ");
+    const result = runSteps(io, names, readTableFiles(tables, readOptionsOf(names, options, {})));
+    return ok({ files, result, said: {} });
+  }
   const results = files.map((file) => {
     const read = runSteps(io, file.fileName, importFile(file.bytes, readOptionsOf(file.fileName, options, {})));
     return inFile(read, file.fileName);
@@ -138,7 +154,9 @@ function readSeveral(
     );
     return ok({ files, result: err(problems), said: {} });
   }
-  return joined(parts, files, options);
+  const questions = areTables ? sharedConnectors(parts.map(({ imported }) => imported.document)) : [];
+  const run = joined(parts, files, options);
+  return run.ok ? ok({ ...run.value, questions }) : run;
 }
 
 /** Among several files every problem says which one it is about. */

@@ -2,11 +2,12 @@ import { sideKey, lookUpPoint, pointKey, endAddresses, type Point } from "../add
 import { makeFitting, type Fitting } from "../fitting.ts";
 import { problem } from "../problem.ts";
 import type { Build } from "../schema/machine.ts";
+import type { Wire } from "../schema/routing.ts";
 import { cavitiesThatDiffer } from "./check-connectors.ts";
 import type { CheckContext } from "./check-context.ts";
 
 /**
- * Checks each build: nothing fitted hangs on something that is not, no cavity holds two wires, no splice joins fewer than two, no
+ * Checks each build: nothing fitted hangs on something that is not, wires in one cavity are of one net, no splice joins fewer than two, no
  * connector has more than two halves, and mating halves have the same cavities. What is wrong in several builds is reported in
  * the first of them.
  */
@@ -55,7 +56,7 @@ function checkWireEnds(
   ends: readonly (readonly ReturnType<typeof lookUpPoint>[])[],
 ): void {
   const { document, report } = context;
-  const usedBy = new Map<string, string>();
+  const usedBy = new Map<string, Wire>();
   const legs = new Map<string, number>();
   document.wires.forEach((wire, at) => {
     if (!isFitted(wire.when)) return;
@@ -70,8 +71,12 @@ function checkWireEnds(
       if (point.kind !== "contact") return;
       const key = pointKey(point);
       const first = usedBy.get(key);
-      if (first === undefined) usedBy.set(key, wire.id);
-      else report(problem("cavity-used-twice", place, { address: key, first, second: wire.id, build: build.id }));
+      // Two wires in one terminal are joined there; only names that contradict each other are told.
+      if (first?.net === undefined) usedBy.set(key, wire);
+      else if (wire.net !== undefined && wire.net !== first.net) {
+        const names = { first: `${first.id} (${first.net})`, second: `${wire.id} (${wire.net})` };
+        report(problem("nets-joined", place, { address: key, ...names, build: build.id }));
+      }
     });
   });
   document.splices.forEach((splice, at) => {

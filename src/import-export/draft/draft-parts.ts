@@ -176,6 +176,10 @@ export class DraftParts {
   readonly builds: Input<"builds">[] = [];
   readonly states: Input<"states">[] = [];
   readonly nets: Input<"nets">[] = [];
+  /** Texts of the file that became nothing else. */
+  readonly notes: string[] = [];
+  /** Addresses that are joined inside the component of a connector, in groups. */
+  readonly joinedInside = new Map<object, readonly (readonly string[])[]>();
   readonly found = new Map<object, ImportPlace>();
   readonly problems: ImportProblem[] = [];
   readonly ids = new IdBook();

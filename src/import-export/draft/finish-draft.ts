@@ -54,13 +54,31 @@ export function finishDraft(start: DraftStart, parts: DraftParts): ReadResult {
       title: cut(start.title ?? start.file, MOST_TEXT_CHARACTERS),
       machine: cut(start.machine ?? "Not stated", MOST_TEXT_CHARACTERS),
       source: cut(start.source ?? `Read from ${start.file}`, MOST_TEXT_CHARACTERS),
-      ...defined({ notes: start.notes?.map((note) => cut(note, MOST_TEXT_CHARACTERS)) }),
+      ...defined({ notes: notesOf(start, parts) }),
     },
     system: start.system ?? ASSUMED_SYSTEM,
     ...{ options, builds, zones, topologyNodes, segments, components, connectors, splices, terminalStuds, nets, wires },
     ...{ states: states.length > 0 ? states : [...ASSUMED_STATES], adapters: [], codes: [], cautions: [] },
   };
   return judgeDocument(document, parts.problems, (path) => placeOf(path, document, parts));
+}
+
+/** Most remarks that a document is given; the texts of a large file are put together. */
+const MOST_NOTES = 400;
+
+function notesOf(start: DraftStart, parts: DraftParts): string[] | undefined {
+  const notes = [...(start.notes ?? []), ...parts.notes].map((note) => cut(note, MOST_TEXT_CHARACTERS));
+  if (notes.length <= MOST_NOTES) return notes.length === 0 ? undefined : notes;
+  const packed: string[] = [];
+  for (const note of notes) {
+    const last = packed.at(-1);
+    const joined = `${last ?? ""}\n${note}`;
+    if (last !== undefined && joined.length <= MOST_TEXT_CHARACTERS) packed[packed.length - 1] = joined;
+    else packed.push(note);
+  }
+  if (packed.length <= MOST_NOTES) return packed;
+  parts.problems.push(importProblem("notes-cut", {}, { kept: MOST_NOTES, notes: packed.length }));
+  return packed.slice(0, MOST_NOTES);
 }
 
 /** Where in the file the thing stands that a way into the document leads to. */
@@ -107,6 +125,7 @@ function completeConnectors(parts: DraftParts): ConnectorInput[] {
     const sides = completeSides(loose, kind);
     const isOfDevice = sides.some((side) => side.id === "device");
     const component = loose.component ?? (isOfDevice ? componentOf(loose, parts, known) : undefined);
+    joinInside(parts, loose, component);
     const { cavities, isAssumed } = placedCavities(loose, parts);
     const isFaceAssumed = isAssumed || loose.face === undefined;
     if (isFaceAssumed) layouts += 1;
@@ -136,6 +155,17 @@ function componentOf(connector: PartialConnector, parts: DraftParts, known: Set<
   parts.components.push(made);
   movePlace(parts, connector, made);
   return id;
+}
+
+/** Gives a component the bars that join cavities of its connector inside. */
+function joinInside(parts: DraftParts, connector: PartialConnector, owner: string | undefined): void {
+  const component = parts.components.find(({ id }) => id === owner);
+  for (const group of parts.joinedInside.get(connector) ?? []) {
+    group.slice(1).forEach((address, at) => {
+      const id = `B${(component?.elements.length ?? 0) + 1}`;
+      component?.elements.push({ kind: "bar", id, between: [group[at] ?? address, address] });
+    });
+  }
 }
 
 function placedCavities(connector: PartialConnector, parts: DraftParts): ReturnType<typeof layOutCavities> {

@@ -144,6 +144,26 @@ export class HarnessDraft {
     return `${named?.name ?? (side === undefined ? connector : `${connector}.${side}`)}:${id}`;
   }
 
+  /**
+   * Joins cavities of a component connector inside the component, each group by bars from one to the next. The component is made when the
+   * draft is completed, so what it joins is kept until then.
+   *
+   * @param connector Id of the connector in the document.
+   * @param groups Cavities that are joined, by what the file calls them.
+   */
+  joinInside(connector: string, groups: readonly (readonly string[])[]): void {
+    const { item } = this.#connector(connector);
+    this.parts.joinedInside.set(
+      item,
+      groups.map((group) => group.map((cavity) => this.contact(item.id, cavity))),
+    );
+  }
+
+  /** Keeps a text of the file that became nothing else, with the document. */
+  note(text: string): void {
+    this.parts.notes.push(text);
+  }
+
   /** Adds a wire. Its ends are addresses of the document: from `contact()`, or the id of a splice or stud. */
   addWire(wire: Loose<Input<"wires">> & Pick<Input<"wires">, "ends">, at: ImportPlace = {}): string {
     const id = this.#give("wire", wire.id, at);

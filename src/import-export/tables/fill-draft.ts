@@ -2,10 +2,19 @@ import { defined } from "../../base/index.ts";
 import { NetKind } from "../../harness-model/index.ts";
 import type { HarnessDraft } from "../draft/harness-draft.ts";
 import { importProblem, type ImportPlace, type ImportProblem } from "../import-problem.ts";
-import { type EndPoint, knownEnds, type ContactPoint, type TableEntries, type WireEntry } from "./table-rows.ts";
-import { ROWS_A_STEP } from "./understand-table.ts";
+import {
+  type EndPoint,
+  connectorName,
+  knownEnds,
+  type ContactPoint,
+  type NetEntry,
+  type TableEntries,
+  type WireEntry,
+} from "./table-rows.ts";
+import { findJoinedInside } from "./propose-for-table.ts";
+import { ROWS_A_STEP } from "./read-rows.ts";
 import type { TableOptions, InlinePair } from "./table-options.ts";
-import { cleanId } from "../draft/draft-parts.ts";
+import { cleanId, cut } from "../draft/draft-parts.ts";
 
 /**
  * Puts what a table says into a draft: components and connectors first, then pins, then wires with the splices and studs they end at. In steps that
@@ -21,7 +30,9 @@ export function* fillDraft(
   filler.addConnectors();
   for (const pin of entries.pins) {
     const { connector } = filler.address(pin.point);
-    const { note, terminalMm } = pin;
+    const { terminalMm } = pin;
+    const written = cleanId(pin.point.pin) === pin.point.pin ? "" : `As written: ${pin.point.pin}`;
+    const note = [pin.note, written].filter((text) => text !== "").join(". ");
     draft.addCavity(connector, { id: pin.point.pin, ...defined({ note: note || undefined, terminalMm }) }, pin.at);
   }
   const sideOptions = new SideOptions();
@@ -29,8 +40,13 @@ export function* fillDraft(
     if (number % ROWS_A_STEP === ROWS_A_STEP - 1) yield number / entries.wires.length;
     filler.addWire(wire, sideOptions);
   }
+  for (const net of entries.nets) filler.addNet(net);
+  if (given.options.accept?.has("joined-inside") === true) filler.joinInside();
   sideOptions.apply(draft);
 }
+
+/** Longest name of a connector, in characters. */
+const MOST_LABEL = 200;
 
 class Filler {
   readonly #draft: HarnessDraft;
@@ -47,7 +63,6 @@ class Filler {
     this.#owners = ownersOf(entries);
     this.#groups = this.#groupConnectors(options.inlinePairs ?? []);
     if (options.inlinePairs === undefined) this.#reportPairs();
-    this.#reportUnclear();
   }
 
   /**
@@ -77,9 +92,11 @@ class Filler {
         const isOfDevice = side === undefined || side.id === "harness" || side.id === "device";
         // A half that is named, of a connector without a component, is all there is of it.
         const isInline = side !== undefined && (!isOfDevice || point.component === "");
-        const component = isInline || point.component === "" ? undefined : this.#component(point.component, at);
+        const isPart = point.connector === "" || point.component === "" || isInline;
+        const component = isPart ? undefined : this.#component(point.component, at);
         const kind = isInline ? ("inline" as const) : undefined;
-        id = this.#draft.addConnector({ id: connector, ...defined({ component, kind }) }, at);
+        const label = cut(connector, MOST_LABEL);
+        id = this.#draft.addConnector({ id: connector, label, ...defined({ component, kind }) }, at);
         this.#connectors.set(connector, id);
       }
       if (side) this.#draft.addSide(id, side, at);
@@ -99,8 +116,8 @@ class Filler {
 
   addWire(wire: WireEntry, sideOptions: SideOptions): void {
     const [first, second] = wire.ends;
-    const ends: [string, string?] = [this.#end(first, wire)];
-    if (second) ends.push(this.#end(second, wire));
+    const ends: [string, string?] = [this.#end(first, wire.at)];
+    if (second) ends.push(this.#end(second, wire.at));
     for (const end of knownEnds(wire.ends))
       if (end.kind === "contact") sideOptions.note(this.address(end), wire.facts.when);
     this.#draft.addWire({ id: wire.id, ends, ...wire.facts }, wire.at);
@@ -111,7 +128,31 @@ class Filler {
     else this.#draft.report(importProblem("net-kind-unknown", wire.at, { text: wire.netKind.slice(0, 80) }));
   }
 
-  #end(end: EndPoint, wire: WireEntry): string {
+  /** Joins the points of a net: two by a wire, more in a splice, as the order of the points is not known. */
+  addNet({ name, points, at }: NetEntry): void {
+    const ends = points.map((point) => this.#end(point, at));
+    const [first = "", second = ""] = ends;
+    if (ends.length === 2) {
+      this.#draft.addWire({ id: "", ends: [first, second], net: name }, at);
+      return;
+    }
+    const splice = this.#draft.addSplice(
+      { id: "", label: `${cut(name, MOST_LABEL)}, order of its points not known` },
+      at,
+    );
+    for (const end of ends) this.#draft.addWire({ id: "", ends: [end, splice], net: name }, at);
+  }
+
+  /** Joins the points of terminal strips and busbars inside, as a person has confirmed. */
+  joinInside(): void {
+    for (const { connector, groups } of findJoinedInside(this.#entries)) {
+      const { connector: name } = this.#groups.get(connector) ?? { connector };
+      const id = this.#connectors.get(name);
+      if (id !== undefined) this.#draft.joinInside(id, groups);
+    }
+  }
+
+  #end(end: EndPoint, at: ImportPlace): string {
     if (end.kind === "contact") {
       const { connector, side } = this.address(end);
       return this.#draft.contact(connector, end.pin, side);
@@ -119,10 +160,10 @@ class Filler {
     const known = this.#points.get(end.id);
     if (known !== undefined) return known;
     const addTerminalStud = ({ id, role, component: owner }: Extract<EndPoint, { kind: "stud" }>): string => {
-      const component = owner === "" ? undefined : this.#component(owner, wire.at);
-      return this.#draft.addTerminalStud({ id, role, ...defined({ component }) }, wire.at);
+      const component = owner === "" ? undefined : this.#component(owner, at);
+      return this.#draft.addTerminalStud({ id, role, ...defined({ component }) }, at);
     };
-    const id = end.kind === "splice" ? this.#draft.addSplice({ id: end.id }, wire.at) : addTerminalStud(end);
+    const id = end.kind === "splice" ? this.#draft.addSplice({ id: end.id }, at) : addTerminalStud(end);
     this.#points.set(end.id, id);
     return id;
   }
@@ -131,7 +172,10 @@ class Filler {
     const ofWires = this.#entries.wires.flatMap(({ ends, at }) =>
       knownEnds(ends).flatMap((point) => (point.kind === "contact" ? [{ point, at }] : [])),
     );
-    return [...this.#entries.pins, ...ofWires];
+    const ofNets = this.#entries.nets.flatMap(({ points, at }) =>
+      points.flatMap((point) => (point.kind === "contact" ? [{ point, at }] : [])),
+    );
+    return [...this.#entries.pins, ...ofWires, ...ofNets];
   }
 
   #component(own: string, at: ImportPlace): string {
@@ -144,18 +188,9 @@ class Filler {
 
   /** A connector is called as in the table; with its component where several components have one of that name. */
   #name(point: ContactPoint): string {
-    if (point.connector === "") return `${point.component}.X`;
     const isShared = (this.#owners.get(point.connector)?.size ?? 0) > 1;
-    return isShared && point.component !== "" ? `${point.component}.${point.connector}` : point.connector;
-  }
-
-  /** A connector name that several components have needs its component wherever it is named. */
-  #reportUnclear(): void {
-    for (const { point, at } of this.#contacts()) {
-      if (point.component !== "" || (this.#owners.get(point.connector)?.size ?? 0) < 2) continue;
-      const owners = [...(this.#owners.get(point.connector) ?? [])].slice(0, 5).join(", ");
-      this.#draft.report(importProblem("component-missing", at, { connector: point.connector, owners }));
-    }
+    const isOwn = isShared && point.component !== "" && !point.connector.startsWith(`${point.component}.`);
+    return isOwn ? `${point.component}.${point.connector}` : connectorName(point);
   }
 
   #reportPairs(): void {
@@ -179,6 +214,7 @@ function ownersOf(entries: TableEntries): ReadonlyMap<string, ReadonlySet<string
   };
   for (const pin of entries.pins) take(pin.point);
   for (const wire of entries.wires) knownEnds(wire.ends).forEach(take);
+  for (const net of entries.nets) net.points.forEach(take);
   return owners;
 }
 

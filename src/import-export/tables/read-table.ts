@@ -1,60 +1,191 @@
 import { defined, err, ok, type DecimalSign, type Result } from "../../base/index.ts";
+import type { Delimiter } from "../csv.ts";
 import { HarnessDraft } from "../draft/harness-draft.ts";
 import { runToEnd, type FormatReader, type Reading, type ReadProgress } from "../format-reader.ts";
-import { importProblem, inFile, sizeFault, type ImportProblem } from "../import-problem.ts";
+import { importProblem, inFile, type ImportProblem } from "../import-problem.ts";
 import { recogniseFile } from "../recognise-file.ts";
+import { PIN_TABLE_COLUMNS, type ProposedMapping, type TableMapping } from "./columns.ts";
 import { fillDraft, findPossiblePairs } from "./fill-draft.ts";
-import { headingWarnings, findHeadings } from "./find-headings.ts";
-import type { InlinePair, TableReadOptions } from "./table-options.ts";
-import { type LoadedTable, understandTable, type UnderstoodTable } from "./understand-table.ts";
-import { parseCsv, type Delimiter } from "../csv.ts";
-import { decodeText } from "../text.ts";
-import { openWorkbook, readSheet } from "../xlsx/read-workbook.ts";
-import type { Table } from "./table.ts";
+import { loadTables, type TableFormat } from "./load-tables.ts";
+import { missingFrom, proposeMapping } from "./propose-mapping.ts";
+import type { InlinePair, TableOptions, TableReadOptions } from "./table-options.ts";
+import type { TableProposal } from "./table-proposal.ts";
+import { connectorName, knownEnds, showPoint, type WireEntry } from "./table-rows.ts";
+import { understandTables, type LoadedTables, type UnderstoodTables } from "./understand-tables.ts";
+import type { ReadBlock } from "./table-rows.ts";
 import { readColourText } from "./wire-facts.ts";
-import { knownEnds, showPoint, type WireEntry } from "./table-rows.ts";
-import type { ProposedMapping, TableMapping } from "./columns.ts";
 
-/** Reads pin tables and wire lists from CSV files. */
-export const csvReader: FormatReader<TableReadOptions> = {
-  id: "csv",
-  label: "Pin table or wire list, CSV",
-  extensions: [".csv", ".tsv", ".txt"],
-  recognises: (bytes, fileName) => recogniseFile(bytes, fileName).kind === "csv",
-  read: (bytes, options) => readLoaded(loadCsv(bytes, options), options),
-};
+const reader = (id: TableFormat, name: string, extensions: readonly string[]): FormatReader<TableReadOptions> => ({
+  ...{ id, label: `Pin table or wire list, ${name}`, extensions },
+  recognises: (bytes, fileName) => recogniseFile(bytes, fileName).kind === id,
+  read: (bytes, options) => readTableFiles([{ bytes, format: id, fileName: options.fileName }], options),
+});
 
+/** Reads pin tables and wire lists from CSV files and pasted text. */
+export const csvReader = reader("csv", "CSV", [".csv", ".tsv", ".txt"]);
 /** Reads pin tables and wire lists from XLSX workbooks. */
-export const xlsxReader: FormatReader<TableReadOptions> = {
-  id: "xlsx",
-  label: "Pin table or wire list, XLSX",
-  extensions: [".xlsx"],
-  recognises: (bytes, fileName) => recogniseFile(bytes, fileName).kind === "xlsx",
-  read: (bytes, options) => readLoaded(loadXlsx(bytes, options), options),
-};
+export const xlsxReader = reader("xlsx", "XLSX", [".xlsx"]);
+/** Every reader of pin tables and wire lists. */
+export const tableReaders: readonly FormatReader<TableReadOptions>[] = [
+  csvReader,
+  xlsxReader,
+  reader("ods", "ODS", [".ods"]),
+  reader("markdown", "Markdown", [".md"]),
+  reader("html", "HTML", [".html", ".htm"]),
+];
 
-function* readLoaded(loading: TableLoading, options: TableReadOptions): Reading {
-  const { table: said = {}, fileName: file, machine, system } = options;
-  const loaded = yield* within(loading, 0, 0.4);
-  if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, file)));
-  const { table, headings, warnings } = loaded.value;
-  const understood = yield* within(understandTable(loaded.value, said), 0.4, 0.6, "Reading the rows");
-  const draft = new HarnessDraft({ file, ...defined({ machine, system }) });
-  const before = [...warnings, ...headingWarnings(table, headings), ...understood.problems];
-  for (const problem of before) draft.report(problem);
-  const filling = fillDraft(draft, understood.entries, { options: said, optionLabels: understood.optionLabels });
-  yield* within(filling, 0.6, 0.8, "Putting the harness together");
-  yield { share: 0.8, doing: "Checking the harness" };
-  const made = draft.finish();
-  return made.ok ? ok({ ...made.value, warnings: shorten(made.value.warnings) }) : err(shorten(made.error));
+/** Whether a format, by its short name, is one that tables come in. */
+export function isTableFormat(id: string): id is TableFormat {
+  return tableReaders.some((each) => each.id === id);
 }
 
-/** Places the progress of a piece of work within that of the whole, and gives its steps a name where they have none. */
+/** A file of tables. */
+export interface TableFile {
+  readonly bytes: Uint8Array;
+  readonly format: TableFormat;
+  readonly fileName: string;
+}
+
+/**
+ * Reads one or more files of tables as one harness, in steps: a connector of one name in several of them is one connector.
+ *
+ * @param files The files.
+ * @param options What a person has said about them.
+ */
+export function* readTableFiles(files: readonly TableFile[], options: TableReadOptions): Reading {
+  const { table: said = {}, fileName: file, machine, system } = options;
+  const loaded = yield* within(loadFiles(files, options), { from: 0, to: 0.4 });
+  if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, file)));
+  const reading = { from: 0.4, to: 0.6, name: "Reading the rows" };
+  const understood = yield* within(understandTables(loaded.value, said, { fileName: file }), reading);
+  const faults = faultsOf(loaded.value, understood, said);
+  if (faults.length > 0) return err(faults.map((problem) => inFile(problem, file)));
+  const draft = new HarnessDraft({ file, ...defined({ machine, system }) });
+  for (const problem of [...loaded.value.warnings, ...headingWarnings(understood.blocks), ...understood.problems])
+    draft.report(problem);
+  for (const note of understood.notes) draft.note(note);
+  const filling = fillDraft(draft, understood.entries, { options: said, optionLabels: understood.optionLabels });
+  yield* within(filling, { from: 0.6, to: 0.8, name: "Putting the harness together" });
+  yield { share: 0.8, doing: "Checking the harness" };
+  const made = draft.finish();
+  if (!made.ok) return err(shorten(made.error));
+  return ok({ ...made.value, warnings: shorten(made.value.warnings), proposals: understood.proposals });
+}
+
+/** Loads the tables of several files; of a single one they need no name of a file. */
+function* loadFiles(
+  files: readonly TableFile[],
+  options: TableReadOptions,
+): Generator<ReadProgress, Result<LoadedTables, readonly ImportProblem[]>, void> {
+  const [only, second] = files;
+  if (only && !second) return yield* loadTables(only.bytes, only.format, options);
+  const tables: LoadedTables["tables"][number][] = [];
+  const warnings: ImportProblem[] = [];
+  for (const { bytes, format, fileName } of files) {
+    const loaded = yield* loadTables(bytes, format, { ...options, fileName });
+    if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, fileName)));
+    tables.push(...loaded.value.tables.map((table) => ({ ...table, file: fileName })));
+    warnings.push(...loaded.value.warnings.map((problem) => inFile(problem, fileName)));
+  }
+  return ok({ tables, warnings });
+}
+
+/** What keeps the whole file from being read: no table that is understood, or columns said that do not fit. */
+function faultsOf(
+  { tables, warnings }: LoadedTables,
+  { blocks, entries, problems }: UnderstoodTables,
+  said: TableOptions,
+): readonly ImportProblem[] {
+  const [first] = blocks;
+  const at = { ...defined({ sheet: first?.block.table.sheet, row: first?.block.headingRow }) };
+  if (said.mapping) {
+    const reason = mappingFault(said.mapping, first?.block.window[1] ?? 0);
+    if (reason !== undefined) return [importProblem("mapping-wrong", at, { reason })];
+  }
+  const head = tables.find(({ rows }) => rows.length > 0)?.rows.at(-1);
+  const isHead = head && blocks.every(({ records }) => records.length === 0) && proposeMapping(head.cells);
+  if (isHead && isHead.missing.length === 0 && isHead.columns.length > 1) {
+    const headings = head.cells.filter((cell) => cell.trim() !== "").length;
+    return [importProblem("table-no-rows", { row: head.row }, { headings })];
+  }
+  if (entries.wires.length + entries.pins.length + entries.nets.length > 0) return [];
+  if (blocks.some(({ records }) => records.length > 0)) {
+    const rows = blocks.reduce((sum, { records }) => sum + records.length, 0);
+    return [
+      importProblem("no-row-read", defined({ sheet: first?.block.table.sheet }), { rows }),
+      ...warnings,
+      ...problems,
+    ];
+  }
+  const proposed = first?.block.proposed;
+  const missing = proposed && proposed.columns.length > 0 ? proposed.missing : [];
+  const wanted = missing.length > 0 ? missing : missingFrom("pin", new Set());
+  return [importProblem("headings-unknown", at, { missing: wanted.join(" and ") })];
+}
+
+/** What is wrong with a mapping for a table of so many columns; undefined if nothing is. */
+function mappingFault(mapping: TableMapping, width: number): string | undefined {
+  const seen = new Set<string>();
+  for (const { column, field } of mapping.columns) {
+    const known = PIN_TABLE_COLUMNS.find((each) => each.field === field);
+    if (!known) return `there is no field "${field as string}"`;
+    if (!known.shapes.includes(mapping.shape))
+      return `"${field}" does not belong in a table with a row for each ${mapping.shape}`;
+    if (!Number.isInteger(column) || column < 0 || column >= width) return `column ${column + 1} is not there`;
+    if (seen.has(field)) return `"${field}" is given twice`;
+    seen.add(field);
+  }
+  const missing = missingFrom(mapping.shape, seen);
+  return missing.length > 0 ? `a column is missing for ${missing.join(" and ")}` : undefined;
+}
+
+/** Warnings about headings that stand twice, columns whose cells go to the notes, and rows that go on beyond the headings. */
+function headingWarnings(blocks: readonly ReadBlock[]): readonly ImportProblem[] {
+  const problems: ImportProblem[] = [];
+  const unmapped = new Set<string>();
+  for (const { block } of blocks) {
+    const place = defined({ sheet: block.table.sheet, row: block.headingRow });
+    const columns = new Map<string, number[]>();
+    const isEnd = new Set(
+      block.mapping.columns.flatMap(({ column, field }) => (/^(?:from|to)/u.test(field) ? [column] : [])),
+    );
+    block.headings.forEach((text, column) => {
+      const key = text.trim().toLowerCase();
+      if (key !== "" && !isEnd.has(column)) columns.set(key, [...(columns.get(key) ?? []), column + 1]);
+    });
+    for (const [heading, at] of columns)
+      if (at.length > 1) problems.push(importProblem("heading-twice", place, { heading, columns: at.join(", ") }));
+    const mapped = new Set(block.mapping.columns.map((each) => each.column));
+    block.headings.forEach((text, column) => {
+      if (text.trim() !== "" && !mapped.has(column)) unmapped.add(text.trim());
+    });
+    const width = block.headings.length;
+    const long = block.rows.filter(({ cells }) => cells.slice(width).some((cell) => cell.trim() !== ""));
+    for (const { row, line, cells } of block.headingRow === undefined ? [] : long.slice(0, 50))
+      problems.push(
+        importProblem(
+          "row-too-long",
+          { ...place, row, ...defined({ line }) },
+          { cells: cells.length, headings: width },
+        ),
+      );
+  }
+  if (unmapped.size > 0)
+    problems.push(importProblem("column-unmapped", {}, { headings: [...unmapped].slice(0, 20).join(", ") }));
+  return problems;
+}
+
+/** A share of the whole work, and a name for its steps where they have none. */
+interface WorkShare {
+  readonly from: number;
+  readonly to: number;
+  readonly name?: string;
+}
+
+/** Places the progress of a piece of work within that of the whole. */
 function* within<Answer>(
   work: Generator<number | ReadProgress, Answer, void>,
-  from: number,
-  to: number,
-  name = "",
+  { from, to, name = "" }: WorkShare,
 ): Generator<ReadProgress, Answer, void> {
   let step = work.next();
   for (; step.done !== true; step = work.next()) {
@@ -67,85 +198,24 @@ function* within<Answer>(
 /** The same problem for hundreds of rows tells no more than for the first ones. */
 const MOST_OF_A_KIND = 200;
 
+/** Leaves out what comes too often. Names that an id cannot hold are told once for all, as each stays the name of its item. */
 function shorten(problems: readonly ImportProblem[]): readonly ImportProblem[] {
   const counts = new Map<string, number>();
-  return problems.filter(({ code }) => {
+  const changed = problems.filter(({ code }) => code === "id-changed");
+  const [first] = changed;
+  const told = problems.filter(({ code }) => {
     const count = (counts.get(code) ?? 0) + 1;
     counts.set(code, count);
-    return count <= MOST_OF_A_KIND;
+    return code !== "id-changed" && count <= MOST_OF_A_KIND;
   });
-}
-
-/** Loading a table, in steps. */
-type TableLoading = Generator<ReadProgress, Result<LoadedTable, readonly ImportProblem[]>, void>;
-
-/** Most bytes of a table file. */
-const MOST_BYTES = 64 * 1024 * 1024;
-const SIGNS = { ",": "commas", ";": "semicolons", "\t": "tabs" } as const;
-
-/** Loads a CSV file: decodes it, cuts it into cells and finds its headings. */
-function* loadCsv(bytes: Uint8Array, options: TableReadOptions): TableLoading {
-  const fault = sizeFault(bytes, options.mostBytes ?? MOST_BYTES);
-  if (fault) return err([fault]);
-  const decoded = decodeText(bytes);
-  if (!decoded.ok) return err([decoded.error]);
-  const { text, encoding } = decoded.value;
-  yield { share: 0.1, doing: "Cutting the text into cells" };
-  const { table: said = {} } = options;
-  const parsed = parseCsv(text, defined({ delimiter: said.delimiter }));
-  if (!parsed.ok) return parsed;
-  const { delimiter } = parsed.value;
-  if (parsed.value.rows.length === 0) return err([importProblem("file-empty", {}, { bytes: bytes.length })]);
-  const mixed = findMixedDelimiters(parsed.value, delimiter);
-  if (mixed.length > 0) return err(mixed);
-  const headings = findHeadings(parsed.value, said);
-  if (!headings.ok) return headings;
-  const warnings = encoding === "Windows-1252" ? [importProblem("encoding-assumed", {}, { encoding })] : [];
-  return ok({ table: { rows: parsed.value.rows }, headings: headings.value, warnings, encoding, delimiter });
-}
-
-/** Loads one sheet of an XLSX workbook: the one asked for, or the first visible one with headings that are understood. */
-function* loadXlsx(bytes: Uint8Array, options: TableReadOptions): TableLoading {
-  const fault = sizeFault(bytes, options.mostBytes ?? MOST_BYTES);
-  if (fault) return err([fault]);
-  const workbook = openWorkbook(bytes);
-  if (!workbook.ok) return workbook;
-  const { table: said = {} } = options;
-  const all = workbook.value.sheets;
-  const visible = all.filter((sheet) => !sheet.isHidden);
-  const sheets = visible.map((sheet) => sheet.name);
-  const named = all.filter((sheet) => sheet.name === said.sheet);
-  const chosen = said.sheet !== undefined ? named : visible.length > 0 ? visible : all;
-  if (chosen.length === 0) {
-    const facts = { sheet: (said.sheet ?? "").slice(0, 80), sheets: sheets.join(", ") };
-    return err([importProblem("sheet-unknown", {}, facts)]);
-  }
-  let first: readonly ImportProblem[] | undefined;
-  for (const sheet of chosen) {
-    const read = yield* readSheet(workbook.value, sheet);
-    if (!read.ok) return read;
-    const headings = findHeadings(read.value.table, said);
-    if (headings.ok) return ok({ ...read.value, headings: headings.value, sheets });
-    const isEmpty = read.value.table.rows.length === 0;
-    first ??= isEmpty ? [importProblem("file-empty", { sheet: sheet.name }, { bytes: bytes.length })] : headings.error;
-  }
-  return err(first ?? []);
-}
-
-/** Rows that fall into fewer cells than the rest of the table, and into about as many by another sign. */
-function findMixedDelimiters(table: Table, used: Delimiter): readonly ImportProblem[] {
-  const width = Math.max(0, ...table.rows.slice(0, 200).map((row) => row.cells.length));
-  if (width < 3) return [];
-  const problems: ImportProblem[] = [];
-  for (const { row, line, cells } of table.rows) {
-    if (cells.filter((cell) => cell.trim() !== "").length * 2 > width) continue;
-    const isBy = (sign: string): boolean => sign !== used && cells.join(used).split(sign).length >= width - 1;
-    const [, other] = Object.entries(SIGNS).find(([sign]) => isBy(sign)) ?? [];
-    if (other === undefined) continue;
-    problems.push(importProblem("delimiter-mixed", { row, ...defined({ line }) }, { used: SIGNS[used], other }));
-    if (problems.length >= 20) break;
-  }
-  return problems;
+  if (!first) return told;
+  const message = changed
+    .slice(0, 12)
+    .map((each) => each.message.replace(/^The id /u, ""))
+    .join("; ");
+  const more = changed.length > 12 ? `; and ${changed.length - 12} more` : "";
+  const file = first.at.file === undefined ? {} : { file: first.at.file };
+  return [...told, { ...first, at: file, message: `Ids changed: ${message}${more}` }];
 }
 
 /** A colour code of a file: how often it comes, and how it is read, if it is. */
@@ -166,11 +236,12 @@ export interface PreviewWire {
 
 /** How a table is understood, before anything is imported: what was found out, and what a person may want to change. */
 export interface TablePreview {
-  readonly format: "csv" | "xlsx";
+  readonly format: TableFormat;
   readonly encoding?: string;
   readonly delimiter?: Delimiter;
   readonly sheets?: readonly string[];
   readonly sheet?: string;
+  /** Row of the headings; 0 where the table has none. */
   readonly headingRow: number;
   readonly headings: readonly string[];
   /** The mapping in use: the one given, or the one proposed. */
@@ -182,19 +253,23 @@ export interface TablePreview {
   readonly firstRows: readonly { readonly row: number; readonly cells: readonly string[] }[];
   /** The wires of the first rows, as understood. */
   readonly firstWires: readonly PreviewWire[];
-  /** Colour codes of the whole table, most frequent first. */
+  /** Colour codes of the whole file, most frequent first. */
   readonly colours: readonly ColourCode[];
   /** Connectors that may be the two halves of one. */
   readonly possiblePairs: readonly InlinePair[];
+  /** Rows of all tables of the file. */
   readonly rowCount: number;
+  /** How many tables the file holds; the preview shows the largest of them. */
+  readonly tableCount: number;
+  readonly proposals: readonly TableProposal[];
   readonly problems: readonly ImportProblem[];
 }
 
 const FIRST_ROWS = 20;
 
 /**
- * Looks at a CSV or XLSX table and says how it would be read, in steps. Nothing is imported; whoever asks may change the mapping or any
- * other option and look again.
+ * Looks at a table file and says how it would be read, in steps. Nothing is imported; whoever asks may change the mapping or any other option
+ * and look again.
  *
  * @param bytes The file.
  * @param options What has been said so far.
@@ -203,46 +278,54 @@ export function* previewTable(
   bytes: Uint8Array,
   options: TableReadOptions,
 ): Generator<ReadProgress, Result<TablePreview, readonly ImportProblem[]>, void> {
-  const format = recogniseFile(bytes, options.fileName).kind === "csv" ? "csv" : "xlsx";
-  const loaded = yield* format === "csv" ? loadCsv(bytes, options) : loadXlsx(bytes, options);
+  const { kind } = recogniseFile(bytes, options.fileName);
+  const format = isTableFormat(kind) ? kind : "xlsx";
+  const loaded = yield* loadTables(bytes, format, options);
   if (!loaded.ok) return err(loaded.error);
-  const { table, headings, warnings, encoding, delimiter, sheets } = loaded.value;
   const said = options.table ?? {};
-  const understood = runToEnd(understandTable(loaded.value, said));
+  const { fileName } = options;
+  const understood = runToEnd(understandTables(loaded.value, said, { fileName }));
+  const faults = faultsOf(loaded.value, understood, said);
+  const shown = understood.blocks.toSorted((one, two) => two.records.length - one.records.length)[0];
+  if (faults.length > 0 || !shown) return err(faults);
+  const { block, separator } = shown;
+  const { encoding, delimiter, sheets, warnings } = loaded.value;
   return ok({
     format,
-    ...defined({ encoding, delimiter, sheets, sheet: table.sheet }),
-    headingRow: headings.row,
-    headings: headings.texts,
-    mapping: { shape: headings.mapping.shape, columns: headings.mapping.columns },
-    proposed: headings.proposed,
+    ...defined({ encoding, delimiter, sheets, sheet: block.table.sheet }),
+    headingRow: block.headingRow ?? 0,
+    headings: block.headings,
+    mapping: { shape: block.mapping.shape, columns: block.mapping.columns },
+    proposed: block.proposed,
     decimal: understood.decimal,
-    endSeparator: understood.endSeparator,
-    firstRows: table.rows.filter(({ row }) => row > headings.row).slice(0, FIRST_ROWS),
-    firstWires: firstWires(loaded.value, options),
-    colours: colourCodes(understood, options),
+    endSeparator: said.endSeparator ?? separator,
+    firstRows: block.rows.slice(0, FIRST_ROWS),
+    firstWires: firstWires(loaded.value, said, fileName),
+    colours: colourCodes(understood, said),
     possiblePairs: findPossiblePairs(pinsByName(understood)),
-    rowCount: understood.records.length,
-    problems: [...warnings, ...headingWarnings(table, headings), ...understood.problems],
+    rowCount: understood.blocks.reduce((sum, { records }) => sum + records.length, 0),
+    tableCount: understood.blocks.length,
+    proposals: understood.proposals,
+    problems: [...warnings, ...headingWarnings(understood.blocks), ...understood.problems],
   });
 }
 
-function firstWires(loaded: LoadedTable, options: TableReadOptions): readonly PreviewWire[] {
-  const { entries } = runToEnd(understandTable(loaded, options.table ?? {}, FIRST_ROWS));
-  return entries.wires.map(({ id: wire, ends: [from, to], facts, at }) => {
+function firstWires(loaded: LoadedTables, said: TableOptions, fileName: string): readonly PreviewWire[] {
+  const { entries } = runToEnd(understandTables(loaded, said, { fileName, mostRows: FIRST_ROWS }));
+  return entries.wires.slice(0, FIRST_ROWS).map(({ id: wire, ends: [from, to], facts, at }) => {
     const far = to ? showPoint(to) : "not in the table";
     return { row: at.row ?? 0, wire, from: showPoint(from), to: far, facts };
   });
 }
 
-function colourCodes(understood: UnderstoodTable, options: TableReadOptions): readonly ColourCode[] {
+function colourCodes({ blocks }: UnderstoodTables, said: TableOptions): readonly ColourCode[] {
   const counts = new Map<string, number>();
-  for (const record of understood.records) {
+  for (const record of blocks.flatMap(({ records }) => records)) {
     const [base, tracer] = [record.text("colour"), record.text("tracer")];
     const text = tracer === "" ? base : `${base}/${tracer}`;
     if (text !== "") counts.set(text, (counts.get(text) ?? 0) + 1);
   }
-  const scheme = options.table?.colours ?? { kind: "iec-60757" };
+  const scheme = said.colours ?? { kind: "iec-60757" };
   const sorted = [...counts].sort((first, second) => second[1] - first[1]);
   return sorted.map(([written, count]) => {
     const reading = readColourText(written, scheme);
@@ -250,14 +333,14 @@ function colourCodes(understood: UnderstoodTable, options: TableReadOptions): re
   });
 }
 
-function pinsByName(understood: UnderstoodTable): ReadonlyMap<string, ReadonlySet<string>> {
+function pinsByName({ entries }: UnderstoodTables): ReadonlyMap<string, ReadonlySet<string>> {
   const pins = new Map<string, Set<string>>();
   for (const end of [
-    ...understood.entries.pins.map((pin) => pin.point),
-    ...understood.entries.wires.flatMap((wire) => knownEnds(wire.ends)),
+    ...entries.pins.map((pin) => pin.point),
+    ...entries.wires.flatMap((wire) => knownEnds(wire.ends)),
   ]) {
     if (end.kind !== "contact" || end.side !== "") continue;
-    const name = end.connector === "" ? end.component : end.connector;
+    const name = connectorName(end);
     pins.set(name, (pins.get(name) ?? new Set()).add(end.pin));
   }
   return pins;

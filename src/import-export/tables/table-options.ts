@@ -2,6 +2,7 @@ import type { ReadOptions } from "../format-reader.ts";
 import type { Delimiter } from "../csv.ts";
 import type { DecimalSign } from "../../base/index.ts";
 import type { TableMapping } from "./columns.ts";
+import type { ProposalKind } from "./table-proposal.ts";
 
 /** What the colour codes of a file mean. */
 export type ColourScheme =
@@ -34,6 +35,8 @@ export interface TableOptions {
   /** How names of ground points begin, such as `GND`. */
   readonly groundPrefixes?: readonly string[];
   readonly inlinePairs?: readonly InlinePair[];
+  /** Sorts of proposals that a person has confirmed. */
+  readonly accept?: ReadonlySet<ProposalKind>;
 }
 
 /** What the readers of CSV and XLSX are told. */

@@ -1,61 +1,150 @@
+import { defined } from "../../base/index.ts";
 import { type ImportPlace, importProblem, type ImportProblem } from "../import-problem.ts";
-import type { ColumnField, TableMapping, Unit } from "./columns.ts";
-import type { Table } from "./table.ts";
-import { defined, err, ok, type Result } from "../../base/index.ts";
+import { isDesignator, isPlaceholder, looksLikePin, splitAt, type SplitEnd } from "./cell-looks.ts";
+import type { ColumnField } from "./columns.ts";
+import type { Block } from "./find-blocks.ts";
+import type { FieldColumn, RowRecord, WireFacts } from "./row-record.ts";
 import type { TableOptions } from "./table-options.ts";
 
-/** One row of a table by the meaning of its columns. */
-export interface RowRecord {
-  readonly row: number;
-  /** The trimmed text of a field; empty if the row or the table has none. */
-  readonly text: (field: ColumnField) => string;
-  /** Whether the cell is a number of a workbook, which always has a decimal point. */
-  readonly isNumber: (field: ColumnField) => boolean;
-  /** The place of the row, or of a field in it. */
-  readonly at: (field?: ColumnField) => ImportPlace;
+/** A block with its rows by the meaning of their columns. */
+export interface ReadBlock {
+  readonly block: Block;
+  readonly records: readonly RowRecord[];
+  readonly columns: ReadonlyMap<ColumnField, FieldColumn>;
+  /** The connector that all rows are about, where no column says it. */
+  readonly connector: (row: number) => string;
+  readonly separator: string | undefined;
+  /** Whether the rows list the points of nets, and say nothing of wires. */
+  readonly isNetList: boolean;
 }
 
-/** A column with its place, heading and unit. */
-export interface FieldColumn {
-  readonly column: number;
-  readonly heading: string;
-  readonly unit?: Unit;
-}
-
-/** The columns of a mapping by field, with their headings. */
-export function fieldColumns(
-  mapping: TableMapping,
-  headings: readonly string[],
-): ReadonlyMap<ColumnField, FieldColumn> {
+/** The columns of a block by field, with their headings. */
+export function fieldColumns({ mapping, headings }: Block): ReadonlyMap<ColumnField, FieldColumn> {
   return new Map(
     mapping.columns.map(({ column, field, unit }): [ColumnField, FieldColumn] => [
       field,
-      { column, heading: headings[column]?.trim() ?? String(column + 1), ...defined({ unit }) },
+      { column, heading: headings[column]?.trim() || String(column + 1), ...defined({ unit }) },
     ]),
   );
 }
 
-/** The rows below the headings, each by the meaning of its columns; rows in which no mapped column holds anything are left out. */
-export function rowRecords(
-  table: Table,
-  headingRow: number,
-  columns: ReadonlyMap<ColumnField, FieldColumn>,
-): readonly RowRecord[] {
-  const { sheet } = table;
+/** The rows of a block, each by the meaning of its columns; rows in which no mapped column holds anything are left out. */
+export function rowRecords(block: Block, columns: ReadonlyMap<ColumnField, FieldColumn>): readonly RowRecord[] {
+  const filled = fieldsToFill(block, columns);
+  const beside = filled.map((field) => columnsBeside(block, columns.get(field)?.column ?? -1)).flat();
+  const known = new Map<ColumnField, string>();
+  const mapped = new Set([...columns.values()].map(({ column }) => column));
+  const unmapped = block.headings.flatMap((heading, column) => (mapped.has(column) ? [] : [{ column, heading }]));
   const records: RowRecord[] = [];
-  for (const { row, line, cells, numbers } of table.rows) {
-    if (row <= headingRow) continue;
-    const text = (field: ColumnField): string => cells[columns.get(field)?.column ?? -1]?.trim() ?? "";
-    if (![...columns.keys()].some((field) => text(field) !== "")) continue;
-    const place: ImportPlace = { ...defined({ sheet }), row, ...defined({ line }) };
+  for (const { row, line, cells, numbers } of block.rows) {
+    const written = (field: ColumnField): string => cells[columns.get(field)?.column ?? -1]?.trim() ?? "";
+    if (![...columns.keys()].some((field) => written(field) !== "")) continue;
+    for (const field of filled) if (written(field) !== "" || begins(cells, beside)) known.set(field, written(field));
+    const above = new Map(filled.map((field) => [field, known.get(field) ?? ""]));
+    const place: ImportPlace = {
+      ...defined({ file: block.table.file, sheet: block.table.sheet }),
+      row,
+      ...defined({ line }),
+    };
     records.push({
       row,
-      text,
+      text: (field) => {
+        const pin = PIN_BESIDE.get(field);
+        return written(field) || (pin && written(pin) === "" ? "" : (above.get(field) ?? ""));
+      },
+      heading: (field) => columns.get(field)?.heading ?? field,
+      rest: () => restOf(cells, unmapped),
+      whole: () =>
+        cells
+          .map((cell) => cell.trim())
+          .filter((cell) => cell !== "")
+          .join(" | "),
       isNumber: (field) => numbers?.has(columns.get(field)?.column ?? -1) === true,
       at: (field) => ({ ...place, ...defined({ column: field && columns.get(field)?.heading }) }),
     });
   }
   return records;
+}
+
+function restOf(
+  cells: readonly string[],
+  unmapped: readonly { readonly column: number; readonly heading: string }[],
+): readonly string[] {
+  return unmapped.flatMap(({ column, heading }) => {
+    const text = cells[column]?.trim() ?? "";
+    return text === "" ? [] : [heading.trim() === "" ? text : `${heading.trim()}: ${text}`];
+  });
+}
+
+/** Columns that hold something in the same rows as a column whose empty cells mean the text above, such as a running number. */
+function columnsBeside({ rows, headings, mapping }: Block, column: number): readonly number[] {
+  const isFilled = (cells: readonly string[], at: number): boolean => (cells[at] ?? "").trim() !== "";
+  return headings.flatMap((_, at) => {
+    if (at === column || mapping.columns.some((each) => each.column === at && each.field === "note")) return [];
+    const same = rows.filter(({ cells }) => isFilled(cells, at) === isFilled(cells, column)).length;
+    return same * 10 >= rows.length * 8 ? [at] : [];
+  });
+}
+
+/** Whether a row begins something new by what stands beside its empty cell. */
+function begins(cells: readonly string[], beside: readonly number[]): boolean {
+  return beside.some((at) => (cells[at] ?? "").trim() !== "");
+}
+
+/** Fields that tables often give on the first of several rows only. */
+const FILLABLE = ["net", "component", "connector", "fromComponent", "fromConnector", "toConnector"] as const;
+/** The pin that has to stand in a row for its empty cell to mean the connector above. */
+const PIN_BESIDE: ReadonlyMap<ColumnField, ColumnField> = new Map([
+  ["component", "pin"],
+  ["connector", "pin"],
+  ["fromComponent", "fromPin"],
+  ["fromConnector", "fromPin"],
+  ["toConnector", "toPin"],
+]);
+
+/**
+ * The fields whose empty cells mean the text above: no two rows one after the other give the same text, and several rows give none. A
+ * table that repeats its names from row to row has no such field, so that a single empty cell in it stays empty.
+ */
+export function fieldsToFill(
+  { rows, mapping }: Block,
+  columns: ReadonlyMap<ColumnField, FieldColumn>,
+): readonly ColumnField[] {
+  return FILLABLE.filter((field) => {
+    const column = columns.get(field)?.column;
+    if (column === undefined || (field === "net" && !isBareList(mapping.columns.map((each) => each.field))))
+      return false;
+    let [blanks, before] = [0, ""];
+    const pin = columns.get(PIN_BESIDE.get(field) ?? field)?.column ?? -1;
+    for (const { cells } of rows) {
+      if (field !== "net" && (cells[pin] ?? "").trim() === "") continue;
+      const text = cells[column]?.trim() ?? "";
+      if (text !== "" && text === before) return false;
+      if (text === "" && before === "") return false;
+      if (text === "") blanks += 1;
+      else before = text;
+    }
+    return blanks > 1;
+  });
+}
+
+/** Fields that say what a single wire is; a list of nets has none of them. */
+const WIRE_FIELDS = [
+  "wire",
+  "colour",
+  "crossSection",
+  "cable",
+  "length",
+  "to",
+  "toConnector",
+  "toPin",
+  "function",
+  "splice",
+];
+
+/** Whether a table says no more than which points belong to which net. */
+export function isBareList(fields: readonly string[]): boolean {
+  return fields.includes("net") && !fields.some((field) => WIRE_FIELDS.includes(field));
 }
 
 /** What a row says about one end of a wire, as written. */
@@ -107,32 +196,20 @@ export function endTextOf(
   return whole === "" ? undefined : { ...end, ...splitEnd(whole, separator) };
 }
 
-/** Takes `A1.X1:36` apart at its last separator; without one the whole is a name. */
-function splitEnd(text: string, separator: string | undefined): { connector: string; pin: string } {
-  for (const sign of separator === undefined ? [":"] : [":", separator]) {
-    const at = text.lastIndexOf(sign);
-    const [connector, pin] = [text.slice(0, at).trim(), text.slice(at + sign.length).trim()];
-    if (at > 0 && connector !== "" && pin !== "") return { connector, pin };
+/** Takes `A1.X1:36` apart at the sign that most cells share, or at a colon; without either the whole is a name. */
+export function splitEnd(text: string, separator: string | undefined): SplitEnd {
+  for (const sign of separator === undefined || separator === ":" ? [":"] : [separator, ":"]) {
+    const parts = splitAt(text, sign);
+    const isPin = parts !== undefined && (sign === ":" || looksLikePin(parts.pin, true));
+    if (parts && isPin)
+      return { connector: withoutSign(parts.connector), pin: parts.pin.replace(/^pin[ _.-]?(?=\w)/iu, "") };
   }
-  return { connector: text.trim(), pin: "" };
+  return { connector: withoutSign(text.trim()), pin: "" };
 }
 
-/** Cavities are numbered or lettered: `5`, `A`, `B12`, `30a`. */
-const LOOKS_LIKE_PIN = /^(?:[A-Za-z]{0,2}\d{1,3}[A-Za-z]?|[A-Za-z]{1,2})$/u;
-
-/**
- * Finds what stands between connector and pin where both are in one cell: the sign by which most cells fall into a name and a short pin.
- *
- * @returns The sign; undefined if the colon will do or no sign fits most cells.
- */
-export function findEndSeparator(texts: readonly string[]): string | undefined {
-  const wanting = texts.filter((text) => !text.includes(":"));
-  if (wanting.length * 2 <= texts.length) return undefined;
-  // Hyphen and point also stand inside names, so they have to be stated.
-  return ["/", " "].find((sign) => {
-    const split = wanting.filter((text) => LOOKS_LIKE_PIN.test(splitEnd(text, sign).pin));
-    return split.length > 0 && split.length >= wanting.length * 0.8;
-  });
+/** A designator without the product sign of IEC 81346: `-X1` is `X1`. */
+export function withoutSign(name: string): string {
+  return /^[-=+][A-Z]/u.test(name) && isDesignator(name.slice(1)) ? name.slice(1) : name;
 }
 
 /** How names of splices begin in several languages. Common practice, no source; reported whenever they are used unconfirmed. */
@@ -147,61 +224,128 @@ const TYPES: ReadonlyMap<string, "contact" | "splice" | "ground" | "supply" | "t
   } as const),
 );
 
-/** Decides what the ends of wires are, and remembers which names it had to judge by their beginning alone. */
+/** How the pin of a contact begins that a table does not give. */
+export const UNKNOWN_PIN = "not-known-";
+
+/** A name without a pin that was met, and what it was taken for. */
+type Bare = "splice" | "ground" | "stud";
+
+/** What is known of all names of the tables before their ends are read. */
+export interface KnownNames {
+  /** Names that have pins somewhere. */
+  readonly connectors: ReadonlySet<string>;
+  /** How often a name stands without a pin. */
+  readonly bare: ReadonlyMap<string, number>;
+  /** The parts that each connector is named with. */
+  readonly owners: ReadonlyMap<string, ReadonlySet<string>>;
+}
+
+/** Words in the name of a point that all wires to it share: ground, chassis, battery post, stud, busbar. */
+const COMMON_POINT =
+  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|jord|stud|post|busbar|bus ?bar|sammelschiene|bolzen|0v)(?![\p{L}])/iu;
+const GROUND_WORD = /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|jord)(?![\p{L}])/iu;
+
+/** Decides what the ends of wires are, and remembers which names it had to judge without a pin. */
 export class PointNamer {
   readonly #options: TableOptions;
-  readonly #assumed = { splice: new Set<string>(), ground: new Set<string>() };
+  readonly #names: KnownNames;
+  readonly #assumed: Readonly<Record<Bare, Set<string>>> = { splice: new Set(), ground: new Set(), stud: new Set() };
+  readonly #grounds = new Set<string>();
+  readonly #apart = new Map<string, number>();
 
-  constructor(options: TableOptions) {
+  constructor(options: TableOptions, names: KnownNames) {
     this.#options = options;
+    this.#names = names;
   }
 
-  /** Says what an end is. */
-  point(end: EndText, at: ImportPlace): Result<EndPoint, ImportProblem> {
+  /** Says what an end is: undefined where the text says that it is not known, a problem where it cannot be one. */
+  point(end: EndText, at: ImportPlace): EndPoint | ImportProblem | undefined {
     const type = end.type === "" ? undefined : TYPES.get(end.type.toLowerCase());
     if (end.type !== "" && type === undefined)
-      return err(importProblem("end-type-unknown", at, { text: end.type.slice(0, 80) }));
+      return importProblem("end-type-unknown", at, { text: end.type.slice(0, 80) });
     if (type === "contact" || (type === undefined && end.pin !== "")) return this.#contact(end, at);
+    const name = end.connector === "" ? end.component : end.connector;
+    if (isPlaceholder(name)) return name === "" ? importProblem("pin-missing", at, { connector: "" }) : undefined;
     if (type === undefined) return this.#bareName(end, at);
-    if (type === "splice") return ok({ kind: "splice", id: end.connector });
-    return ok({ kind: "stud", id: end.connector, role: type, component: end.component });
+    if (type === "splice") return { kind: "splice", id: name };
+    return { kind: "stud", id: name, role: type, component: end.connector === "" ? "" : end.component };
   }
 
-  /** A warning for each sort of point that was only known by how its name begins. */
+  /** Names that may be ground studs, for a person to confirm. */
+  possibleGrounds(): readonly string[] {
+    return [...this.#grounds];
+  }
+
+  /** Names that several wires end at without a pin, and may be one point; for a person to confirm. */
+  possiblePoints(): readonly string[] {
+    return [...this.#apart].flatMap(([name, count]) => (count > 1 ? [name] : []));
+  }
+
+  /** A warning for each sort of point that was only known by its name. */
   problems(): readonly ImportProblem[] {
-    const problems: ImportProblem[] = [];
-    for (const [sort, names, given] of [
-      ["splices", this.#assumed.splice, this.#options.splicePrefixes],
-      ["ground points", this.#assumed.ground, this.#options.groundPrefixes],
-    ] as const) {
-      if (given !== undefined || names.size === 0) continue;
-      const more = names.size > 12 ? ` and ${names.size - 12} more` : "";
-      problems.push(importProblem("points-assumed", {}, { sort, names: [...names].slice(0, 12).join(", ") + more }));
-    }
-    return problems;
+    const { splicePrefixes, groundPrefixes } = this.#options;
+    const sorts = [
+      ["splices", this.#assumed.splice, splicePrefixes],
+      ["ground points", this.#assumed.ground, groundPrefixes],
+      ["terminal studs", this.#assumed.stud, undefined],
+    ] as const;
+    const assumed = sorts.flatMap(([sort, names, given]) =>
+      given !== undefined || names.size === 0
+        ? []
+        : [importProblem("points-assumed", {}, { sort, names: someOf(names) })],
+    );
+    const apart = [...this.#apart.keys()];
+    return apart.length === 0 ? assumed : [...assumed, importProblem("pins-not-given", {}, { names: someOf(apart) })];
   }
 
-  #contact(end: EndText, at: ImportPlace): Result<EndPoint, ImportProblem> {
-    if (end.pin === "") return err(importProblem("pin-missing", at, { connector: end.connector.slice(0, 80) }));
-    if (end.connector === "" && end.component === "")
-      return err(importProblem("connector-missing", at, { pin: end.pin.slice(0, 80) }));
+  #contact(end: EndText, at: ImportPlace): EndPoint | ImportProblem {
+    if (!/[\p{L}\p{N}+−-]/u.test(end.pin))
+      return importProblem("pin-missing", at, { connector: end.connector.slice(0, 80) });
+    if (isPlaceholder(end.connector === "" ? end.component : end.connector))
+      return importProblem("connector-missing", at, { pin: end.pin.slice(0, 80) });
+    if (/^[\p{L}\d]{1,4}\s*[,;&]\s*[\p{L}\d]{1,4}/u.test(end.pin))
+      return importProblem("pin-several", at, { text: end.pin.slice(0, 80) });
     const { component, connector, side, pin } = end;
-    return ok({ kind: "contact", component, connector, side, pin });
+    const [owner, ...others] = this.#names.owners.get(connector) ?? [];
+    if (component === "" && others.length > 0) {
+      const owners = [owner, ...others].slice(0, 5).join(", ");
+      return importProblem("component-missing", at, { connector: connector.slice(0, 80), owners });
+    }
+    return { kind: "contact", component: component === "" ? (owner ?? "") : component, connector, side, pin };
   }
 
-  #bareName(end: EndText, at: ImportPlace): Result<EndPoint, ImportProblem> {
-    const name = end.connector;
-    if (name === "") return err(importProblem("pin-missing", at, { connector: end.component.slice(0, 80) }));
+  #bareName(end: EndText, at: ImportPlace): EndPoint | ImportProblem {
+    const name = end.connector === "" ? end.component : end.connector;
+    const owner = end.connector === "" ? "" : end.component;
     if (startsWithOne(name, this.#options.splicePrefixes ?? SPLICE_PREFIXES)) {
       this.#assumed.splice.add(name);
-      return ok({ kind: "splice", id: name });
+      return { kind: "splice", id: name };
     }
     if (startsWithOne(name, this.#options.groundPrefixes ?? GROUND_PREFIXES)) {
       this.#assumed.ground.add(name);
-      return ok({ kind: "stud", id: name, role: "ground", component: end.component });
+      return { kind: "stud", id: name, role: "ground", component: owner };
     }
-    return err(importProblem("end-unclear", at, { text: name.slice(0, 80) }));
+    if (this.#names.connectors.has(name)) return importProblem("pin-missing", at, { connector: name.slice(0, 80) });
+    const isCommon = COMMON_POINT.test(name.replaceAll("_", " ")) || this.#options.accept?.has("one-point") === true;
+    if (!isCommon && (this.#names.bare.get(name) ?? 0) > 1) return this.#unknownPin(name);
+    this.#assumed.stud.add(name);
+    const isGround = GROUND_WORD.test(name.replaceAll("_", " "));
+    if (isGround) this.#grounds.add(name);
+    const role = isGround && this.#options.accept?.has("ground-studs") === true ? "ground" : "terminal";
+    return { kind: "stud", id: name, role, component: owner };
   }
+
+  /** Several wires go to a name and none says to which pin: each gets a contact of its own, so that nothing is joined that is not said to be. */
+  #unknownPin(name: string): EndPoint {
+    const number = (this.#apart.get(name) ?? 0) + 1;
+    this.#apart.set(name, number);
+    return { kind: "contact", component: "", connector: name, side: "", pin: `${UNKNOWN_PIN}${number}` };
+  }
+}
+
+function someOf(names: Iterable<string>): string {
+  const all = [...names];
+  return all.slice(0, 12).join(", ") + (all.length > 12 ? ` and ${all.length - 12} more` : "");
 }
 
 /** Whether a name begins with one of the prefixes, and what follows is no letter: `SP1` and `SP-4`, not `SPARE`. */
@@ -209,18 +353,6 @@ function startsWithOne(name: string, prefixes: readonly string[]): boolean {
   const upper = name.toUpperCase();
   const isStart = (prefix: string): boolean => prefix !== "" && upper.startsWith(prefix.toUpperCase());
   return prefixes.some((prefix) => isStart(prefix) && !/^\p{L}/u.test(upper.slice(prefix.length)));
-}
-
-/** What a row says about a wire apart from its ends; lengths in mm, sizes in mm². */
-export interface WireFacts {
-  readonly colour?: string;
-  readonly crossSectionMm2?: number;
-  readonly lengthMm?: number;
-  readonly net?: string;
-  readonly harness?: string;
-  readonly group?: string;
-  readonly when?: string;
-  readonly note?: string;
 }
 
 /** A contact of a table. */
@@ -237,6 +369,8 @@ export interface WireEntry {
   readonly facts: WireFacts;
   readonly netKind: string;
   readonly at: ImportPlace;
+  /** Whether the row of a pin has a column for the far end; absent for rows of wires. */
+  readonly hasFar?: boolean;
 }
 
 /** A pin as a table gives it, whether or not a wire sits in it. */
@@ -249,16 +383,24 @@ export interface PinEntry {
   readonly at: ImportPlace;
 }
 
-/** Everything a table says, row by row, before it becomes a document. */
+/** A net as a list of nets gives it: its points, whose order is not known. */
+export interface NetEntry {
+  readonly name: string;
+  readonly points: readonly EndPoint[];
+  readonly at: ImportPlace;
+}
+
+/** Everything that tables say, row by row, before it becomes a document. */
 export interface TableEntries {
   readonly wires: readonly WireEntry[];
   readonly pins: readonly PinEntry[];
+  readonly nets: readonly NetEntry[];
 }
 
 /** One text for one point, so that points can be compared. */
 export function pointText(point: EndPoint): string {
   if (point.kind !== "contact") return point.id;
-  return [point.connector === "" ? point.component : "", point.connector, point.side, point.pin].join("\0");
+  return [point.component === "" ? "" : point.component, connectorName(point), point.side, point.pin].join("\0");
 }
 
 /** One text for a pair of ends, whichever comes first. */
@@ -274,5 +416,12 @@ export function knownEnds([first, second]: EntryEnds): readonly EndPoint[] {
 /** A contact in words, as `X1:5`. */
 export function showPoint(point: EndPoint): string {
   if (point.kind !== "contact") return point.id;
-  return `${point.connector === "" ? point.component : point.connector}${point.side === "" ? "" : `.${point.side}`}:${point.pin}`;
+  return `${connectorName(point)}${point.side === "" ? "" : `.${point.side}`}:${point.pin}`;
+}
+
+/** What the connector of a contact is called: a short designator with the part that has it, `ECU.J1`; a part that has no connector as the part. */
+export function connectorName({ connector, component }: Pick<ContactPoint, "connector" | "component">): string {
+  if (connector === "" || component === "") return connector === "" ? component : connector;
+  const isOwn = connector === component || connector.startsWith(`${component}.`) || component === `${connector}-unit`;
+  return !isOwn && /^[A-Z]{1,2}\d{1,2}$/u.test(connector) ? `${component}.${connector}` : connector;
 }

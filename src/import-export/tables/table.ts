@@ -11,9 +11,15 @@ export interface TableRow {
 
 /** A table of texts: a CSV file, or one sheet of a workbook. */
 export interface Table {
+  /** Name of the file, where several are read as one. */
+  readonly file?: string;
   /** Name of the sheet; absent for a text file. */
   readonly sheet?: string;
   readonly rows: readonly TableRow[];
+  /** The heading of a text that a table in it stands under. */
+  readonly title?: string;
+  /** Lines of text around the table. */
+  readonly remarks?: readonly string[];
 }
 
 /** Caps on a table, so that a hostile or mistaken one ends in an answer. */

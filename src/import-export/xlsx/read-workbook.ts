@@ -39,7 +39,7 @@ export function readRange(text: string): CellRange | undefined {
 }
 
 /** What is told while a part of a workbook is read: names without prefix, attributes by name without prefix. */
-interface XmlListener {
+export interface XmlListener {
   readonly open: (name: string, attributes: ReadonlyMap<string, string>) => void;
   readonly close: (name: string) => void;
   readonly text: (text: string) => void;
@@ -55,7 +55,7 @@ const YIELD_EVERY = 16;
  * @param file Its name in the packed file, for problems.
  * @returns The problem that ended the scan, or undefined if it came to the end.
  */
-function* scanXml(
+export function* scanXml(
   bytes: Uint8Array,
   file: string,
   listener: XmlListener,

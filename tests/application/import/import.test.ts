@@ -53,7 +53,7 @@ function look(text: string, options: Partial<AnyReadOptions> = {}, memory: Mappi
 }
 
 const WIRES = "Wire;From;To\nW1;X1:1;X2:1\n";
-const SPEECHLESS = "p;q;r\nW1;X1:1;X2:1\nW2;X1:2;X2:2\n";
+const SPEECHLESS = "p;q;r\nW1;lamp;pump\nW2;tank;cab\n";
 
 describe("importFile()", () => {
   test("reads KBL and VEC of the demo excerpt to the same wires", () => {
@@ -116,8 +116,8 @@ describe("previewImport()", () => {
     expect(seen.mappingFrom).toBe("needed");
     expect(seen.preview).toMatchObject({ headings: ["p", "q", "r"], mapping: { columns: [] }, firstWires: [] });
     expect(seen.preview.firstRows.map((row) => row.cells)).toEqual([
-      ["W1", "X1:1", "X2:1"],
-      ["W2", "X1:2", "X2:2"],
+      ["W1", "lamp", "pump"],
+      ["W2", "tank", "cab"],
     ]);
     expect(seen.preview.problems.map((problem) => problem.code)).toEqual(["headings-unknown"]);
     const mapping = {

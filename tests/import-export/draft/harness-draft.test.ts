@@ -106,13 +106,12 @@ describe("a draft", () => {
   });
 
   test("carries a problem of the document over to the row it comes from", () => {
-    const draft = small();
+    const draft = small("FEED");
     draft.addWire(
-      { id: "W2", ends: [draft.contact("A1.X1", "1"), draft.contact("B3", "9")] },
+      { id: "W2", ends: [draft.contact("A1.X1", "1"), draft.contact("B3", "9")], net: "BACK" },
       { row: 7, column: "Pin" },
     );
-    expect(problemsOf(draft.finish()).find((problem) => problem.severity === "error")).toMatchObject({
-      code: "cavity-used-twice",
+    expect(problemsOf(draft.finish()).find((problem) => problem.code === "nets-joined")).toMatchObject({
       at: { file: "a.csv", row: 7, column: "Pin", path: "wires[1].ends[0]" },
     });
   });

@@ -95,14 +95,14 @@ describe("a table of the workshop", () => {
       ["2", undefined],
       ["3", undefined],
     ]);
-    expect(warningCodes(read.warnings).filter((code) => code === "wire-one-end")).toHaveLength(2);
+    expect(warningCodes(read.warnings).filter((code) => code === "far-ends-absent")).toHaveLength(1);
   });
 
   test("with a signal alone, which is a wire unless it says that the pin is not used", () => {
     const text = "Connector,Pin,Signal,Colour\nECU,1,INJ 1,light blue\nECU,2,SHIELD,\nECU,3,N/C,\nECU,4,not used,RD\n";
     const { document } = readGood(text, "a.csv");
     expect(document.wires.map(({ ends, net, colour, note }) => [ends[0], net, colour, note])).toEqual([
-      ["ECU:1", "INJ 1", undefined, "As written: colour light blue"],
+      ["ECU:1", "INJ 1", "BU", "As written: colour light blue"],
       ["ECU:2", "SHIELD", undefined, undefined],
       ["ECU:4", undefined, "RD", "not used"],
     ]);
@@ -174,7 +174,7 @@ describe("a table of the workshop", () => {
 
   test("with the component alone, which then has one connector", () => {
     const { document } = readGood("Component,Pin,Wire\nB3,1,W1\nB4,1,W1\n", "a.csv");
-    expect(document.wires.map((wire) => wire.ends)).toEqual([["B3.X:1", "B4.X:1"]]);
+    expect(document.wires.map((wire) => wire.ends)).toEqual([["B3:1", "B4:1"]]);
   });
 
   test("with halves of an inline connector, by a mate column", () => {
@@ -317,7 +317,7 @@ describe("previewTable()", () => {
       wire: "W1",
       from: "X5m:1",
       to: "X2:1",
-      facts: { colour: "RD", crossSectionMm2: 0.5 },
+      facts: { colour: "RD", crossSectionMm2: 0.5, note: "Weight: 3" },
     });
     expect(warningCodes(found.problems)).toEqual(
       expect.arrayContaining(["column-unmapped", "colour-unknown", "colour-scheme-assumed"]),

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { findDecimalSign } from "../../../src/import-export/tables/understand-table.ts";
+import { findDecimalSign } from "../../../src/import-export/tables/understand-tables.ts";
 
 describe("findDecimalSign()", () => {
   test.each([
