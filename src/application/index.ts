@@ -32,6 +32,8 @@ export { exportMachine, type ExportedFile, type ExportWanted } from "./export/ex
 export { ExportReport, exportReport, writeExportReport } from "./export/export-report.ts";
 export type { Frozen } from "./frozen.ts";
 export { FileProblem, fileProblem } from "./import/file-problem.ts";
+export { FIND_GROUPS, GROUP_TITLES, type FindGroup } from "./find-groups.ts";
+export { actionsOf, ITEM_ACTIONS, type ItemAction } from "./item-actions.ts";
 export { findPair } from "./import/find-pair.ts";
 export { importFile, importFormat, type ImportFormat } from "./import/import-file.ts";
 export { headingFault, ImportMap, readImportMap, tableOptionsOf, writeImportMap } from "./import/import-map.ts";
