@@ -10,6 +10,7 @@ export { askEffect } from "./ask-effect.ts";
 export { askExpectedReading } from "./expect/ask-expected.ts";
 export { generatedFiles } from "./answer-schemas.ts";
 export { caseFileName, writeCase, type CaseContent, type CaseFacts } from "./case-file.ts";
+export { isHardStop } from "./cautions.ts";
 export { chooseBuild, type ChosenBuild } from "./choose-build.ts";
 export { ExpectedReadingAnswer, type LeadFacts } from "./expect/expected-answer.ts";
 export { TableAnswer, type TableReading, type TableRow } from "./expect/table-answer.ts";
@@ -45,6 +46,13 @@ export { previewImport, type ImportPreview, type Previewing } from "./import/pre
 export { problemsCsv } from "./import/problems-csv.ts";
 export { TableSummary, tableSummary } from "./import/table-summary.ts";
 export { writeImportReport } from "./import/write-import-report.ts";
+export {
+  pointsByCavity,
+  refusalsByRule,
+  voltageFirst,
+  type CavityPoints,
+  type RuleRefusals,
+} from "./test-point-rows.ts";
 export { itemOfId, joinNames, labelOf } from "./item-names.ts";
 export { machineMark } from "./machine-mark.ts";
 export { PART_WORDS } from "./text/fact-row.ts";

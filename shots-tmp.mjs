@@ -1,0 +1,10 @@
+import { chromium } from "playwright-core"; import { createServer } from "node:http"; import { readFileSync, existsSync } from "node:fs"; import { join, extname } from "node:path";
+const folder="dist/app"; const types={".html":"text/html",".js":"text/javascript",".css":"text/css",".json":"application/json"};
+const server=createServer((q,r)=>{const p=new URL(q.url,"http://x").pathname; const f=join(folder,p==="/"?"index.html":p); if(!existsSync(f)){r.writeHead(404);r.end();return} r.writeHead(200,{"content-type":types[extname(f)]??"text/plain"}); r.end(readFileSync(f));}); await new Promise(d=>server.listen(0,d)); const url=`http://127.0.0.1:${server.address().port}/`;
+const b=await chromium.launch({executablePath:"/usr/bin/chromium",args:["--no-sandbox","--disable-gpu"]});
+const all=JSON.parse(process.argv[2]);
+for (const {name,q="",w=1280,h=800,dark=false,steps=[]} of all) { const c=await b.newContext({viewport:{width:w,height:h},colorScheme:dark?"dark":"light"}); const p=await c.newPage(); p.on("pageerror",e=>console.log(name,"ERR",e.message)); p.on("console",m=>{if(m.type()==="error"&&!m.location().url.endsWith("machine.ohm.json"))console.log(name,m.text())}); await p.goto(url+q); await p.waitForTimeout(1800);
+ for (const s of steps) { if(s.click) await p.click(s.click,{timeout:4000}).catch(e=>console.log(name,e.message.slice(0,300))); if(s.fill) await p.fill(s.fill[0],s.fill[1]); if(s.press) await p.keyboard.press(s.press); await p.waitForTimeout(s.wait??700);} 
+ await p.screenshot({path:`/tmp/shots/${name}.png`});
+ console.log(name, await p.evaluate(()=>{const area=e=>{const r=e?.getBoundingClientRect(); if(!r) return 0; const w=Math.max(0,Math.min(r.right,innerWidth)-Math.max(0,r.left)),h=Math.max(0,Math.min(r.bottom,innerHeight)-Math.max(0,r.top)); return w*h}; return "share "+(100*(area(document.querySelector(".pane"))+area(document.querySelector("section.drawing")))/innerWidth/innerHeight).toFixed(1)+" over "+(document.documentElement.scrollWidth-innerWidth)+" bodyH "+document.documentElement.scrollHeight})); await c.close(); }
+await b.close(); server.close();
