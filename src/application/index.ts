@@ -55,6 +55,7 @@ export {
 } from "./test-point-rows.ts";
 export { itemOfId, joinNames, labelOf } from "./item-names.ts";
 export { machineMark } from "./machine-mark.ts";
+export { pinOut, type PinRow, type PinWire } from "./pin-out.ts";
 export { PART_WORDS } from "./text/fact-row.ts";
 export { machineOf, openMachine, type Machine } from "./open-machine.ts";
 export { ClassReport, classReport, classTable, CLASS_VIEWS, type ClassView } from "./training/class-report.ts";

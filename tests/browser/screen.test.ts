@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
+import { faultsOf } from "./support/accessibility.ts";
 import { lookFor } from "./support/app.ts";
 import { beginJob, RETURN_OPEN } from "./support/job-steps.ts";
 import { useApp } from "./support/use-app.ts";
@@ -135,6 +136,7 @@ describe("from the start to the first useful answer", () => {
     await page.fill("[data-search]", "injector");
     await page.waitForSelector("[data-hit]");
     const titles = await page.locator(".results h2").allInnerTexts();
+    expect(await faultsOf(page)).toEqual([]);
     expect(titles.slice(0, 2)).toEqual(["Part", "Trouble code (DTC)"]);
     expect(await page.locator("[data-hit]").first().innerText()).toContain("Y1");
     await page.getByRole("button", { name: "More to ask about Y2", exact: true }).click();
@@ -199,6 +201,35 @@ describe("an answer", () => {
     await page.waitForSelector("svg.circuit-diagram");
     await page.waitForTimeout(400);
     expect(await page.evaluate(() => (window as unknown as { shift: number }).shift)).toBeLessThan(0.05);
+  });
+});
+
+describe("a connector", () => {
+  test("is found by its name: both faces, and the pin-out table with the other ends", async () => {
+    const page = await app.open("?build=base");
+    await page.fill("[data-search]", "a1.x1");
+    await page.waitForSelector("[data-hit]");
+    await page.press("[data-search]", "Enter");
+    await page.waitForSelector(".pane .pins");
+    await shutNotice(page);
+    expect(await faultsOf(page)).toEqual([]);
+    expect(await page.locator(".pane figure").count()).toBe(2);
+    expect(await page.locator(".pane figure strong").allInnerTexts()).toEqual(["Wire-entry view", "Mating-face view"]);
+    // demo-harness/firnlark-45.ohm.json, wire W89; invented.
+    expect(await page.getByRole("row", { name: /Rail pressure W89/u }).innerText()).toMatch(
+      /36[\s\S]*WH\/RD[\s\S]*0\.5 mm²[\s\S]*Rail pressure sensor[\s\S]*B3\.X:3/u,
+    );
+    // Faces and table together; our own target.
+    expect(await pictureShare(page)).toBeGreaterThanOrEqual(0.65);
+    const rows = page.locator(".pins tbody tr");
+    const used = await rows.count();
+    await page.getByRole("button", { name: "Show empty" }).click();
+    expect(await rows.count()).toBe(64);
+    expect(used).toBeLessThan(64);
+    await page.getByRole("button", { name: "36", exact: true }).click();
+    await page.waitForSelector(".bar .of:has-text('A1.X1:36')");
+    await page.locator(".bar").getByRole("button", { name: "Circuit" }).click();
+    await page.waitForSelector("svg.circuit-diagram");
   });
 });
 

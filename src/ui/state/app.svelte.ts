@@ -38,7 +38,7 @@ export class AppState {
   /** Cautions that were read and acknowledged since the page was opened. */
   readonly readCautions = new SvelteSet<string>();
   /** Which of answer and drawing are shown; on narrow screens one at a time. */
-  view = $state<"split" | "answer" | "drawing">("split");
+  view = $state<"split" | "answer" | "drawing" | "connectors">("split");
   /** Paths are shown with voltages and voltage drops. */
   showsReadings = $state(false);
   /** Counts up with every new answer a person asked for, so that views can go there. */
@@ -197,7 +197,7 @@ export class AppState {
     this.asked = this.question;
     this.picking = undefined;
     this.askCount++;
-    if (this.view === "drawing") this.view = "split";
+    if (this.view !== "answer") this.view = "split";
     this.#writeAddress("push");
   }
 

@@ -27,6 +27,17 @@ export function doWith(item: Item, action: ItemAction): void {
   }
 }
 
+/** What a press on a hit does: the faces and the pin-out of a connector, the circuit of anything else. */
+export function openHit(item: Item): void {
+  if (item.type !== "connector") return doWith(item, "circuit");
+  search.clear();
+  page.open("harness");
+  app.select(item);
+  app.remember(item);
+  app.view = "connectors";
+  void tick().then(goOn);
+}
+
 /** The focus goes where it goes on: into the field that is still empty, else to the answer. */
 function goOn(): void {
   const fields = [...document.querySelectorAll<HTMLInputElement>("form[aria-label=Question] [role=combobox]")];
