@@ -3,7 +3,9 @@ import { facts, header, item } from "./answer-parts.ts";
 import { ExpectedReadingAnswer } from "./expect/expected-answer.ts";
 import { TableAnswer } from "./expect/table-answer.ts";
 import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
+import { FIND_GROUPS } from "./find-groups.ts";
 import type { Frozen } from "./frozen.ts";
+import { ITEM_ACTIONS } from "./item-actions.ts";
 
 const hazard = z.object({
   kind: z.string().describe("Sort of hazard"),
@@ -253,12 +255,25 @@ export const TestPointsAnswer = z.object({
     .describe("Points that are not permitted, with the rule"),
 });
 
+const findGroup = z.enum(FIND_GROUPS).describe("Group of hits");
+
 /** Hits of a search. */
 export const FindAnswer = z.object({
   kind: z.literal("find").describe("Sort of answer"),
   ...header,
   text: z.string().describe("The words searched for"),
-  hits: z.array(facts).describe("What was found, best first"),
+  groups: z
+    .array(z.object({ group: findGroup, count: z.number().int().describe("Number of items found in the group") }))
+    .describe("Groups in which something was found, that of the best hit first"),
+  hits: z
+    .array(
+      facts.extend({
+        group: findGroup,
+        actions: z.array(z.enum(ITEM_ACTIONS).describe("A question")).describe("What can be asked of it"),
+      }),
+    )
+    .describe("The first hits of each group, in the order of the groups, best first"),
+  nearest: z.array(facts).describe("Where nothing fits all words: what fits most of them"),
   foundIn: z.array(z.string()).describe("Where nothing is found in this build: other builds in which something is"),
 });
 
@@ -322,4 +337,4 @@ export type Facts = Frozen<z.infer<typeof facts>>;
 /** Where the wires of an answer run: segments, zones, hazards. */
 export type RouteFacts = Frozen<z.infer<typeof route>>;
 /** What every answer to a question that could be asked carries. */
-export type AnswerHeader = Omit<FindAnswer, "kind" | "text" | "hits" | "foundIn">;
+export type AnswerHeader = Omit<FindAnswer, "kind" | "text" | "groups" | "hits" | "nearest" | "foundIn">;

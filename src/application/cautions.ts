@@ -10,6 +10,14 @@ const FORBIDDEN: ReadonlyMap<NetKind, string> = new Map<NetKind, string>([
   ["high-voltage", "a high-voltage circuit. It can kill"],
 ]);
 
+/** How a caution begins that is a hard stop. */
+const STOP = "WARNING: do not touch";
+
+/** Whether a caution is a hard stop: a circuit that nobody may work on but by the maker's own procedure. */
+export function isHardStop(caution: string): boolean {
+  return caution.startsWith(STOP);
+}
+
 /**
  * The cautions of an answer: circuits that must be left alone, that the maker comes first, then those of the document that match a
  * zone, net or component the answer touches or the state it is asked in.
@@ -69,7 +77,7 @@ function forbidden(harness: Harness, affected: AffectedItems): readonly string[]
     const [first = "", ...more] = because;
     const why = more.length === 0 ? first : `${first}, and ${more.length} more of this kind`;
     return [
-      `WARNING: do not touch ${which}. It belongs to ${what}. Reason: ${why}. No test is suggested there. Only trained people may work there, by the maker's procedure.`,
+      `${STOP} ${which}. It belongs to ${what}. Reason: ${why}. No test is suggested there. Only trained people may work there, by the maker's procedure.`,
     ];
   });
 }

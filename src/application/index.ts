@@ -10,6 +10,7 @@ export { askEffect } from "./ask-effect.ts";
 export { askExpectedReading } from "./expect/ask-expected.ts";
 export { generatedFiles } from "./answer-schemas.ts";
 export { caseFileName, writeCase, type CaseContent, type CaseFacts } from "./case-file.ts";
+export { isHardStop } from "./cautions.ts";
 export { chooseBuild, type ChosenBuild } from "./choose-build.ts";
 export { ExpectedReadingAnswer, type LeadFacts } from "./expect/expected-answer.ts";
 export { TableAnswer, type TableReading, type TableRow } from "./expect/table-answer.ts";
@@ -40,6 +41,8 @@ export {
   tableKinds,
   type AcceptedKind,
 } from "./import/accept-proposals.ts";
+export { FIND_GROUPS, GROUP_TITLES, type FindGroup } from "./find-groups.ts";
+export { actionsOf, ITEM_ACTIONS, type ItemAction } from "./item-actions.ts";
 export { findPair } from "./import/find-pair.ts";
 export { importFile, importFormat, type ImportFormat } from "./import/import-file.ts";
 export { headingFault, ImportMap, readImportMap, tableOptionsOf, writeImportMap } from "./import/import-map.ts";
@@ -51,8 +54,16 @@ export { previewImport, type ImportPreview, type Previewing } from "./import/pre
 export { problemsCsv } from "./import/problems-csv.ts";
 export { TableSummary, tableSummary } from "./import/table-summary.ts";
 export { writeImportReport } from "./import/write-import-report.ts";
+export {
+  pointsByCavity,
+  refusalsByRule,
+  voltageFirst,
+  type CavityPoints,
+  type RuleRefusals,
+} from "./test-point-rows.ts";
 export { itemOfId, joinNames, labelOf } from "./item-names.ts";
 export { machineMark } from "./machine-mark.ts";
+export { pinOut, type PinRow, type PinWire } from "./pin-out.ts";
 export { PART_WORDS } from "./text/fact-row.ts";
 export { machineOf, openMachine, type Machine } from "./open-machine.ts";
 export { ClassReport, classReport, classTable, CLASS_VIEWS, type ClassView } from "./training/class-report.ts";

@@ -2,6 +2,7 @@ import { unreachable, wordsOf } from "../base/index.ts";
 import { OLD_METERS, OLD_QUESTIONS, OLD_WIDTHS } from "./old-words.ts";
 import { THROUGH, type Mark, type Through } from "../connectivity/index.ts";
 import { expectPairs, LISTS, readExpect, readTable } from "./expect/expected-link.ts";
+import { FIND_GROUPS } from "./find-groups.ts";
 import { decodePart, encodePart } from "./link-text.ts";
 import type { MarkedText, OpenSetting, Question } from "./question.ts";
 
@@ -50,7 +51,7 @@ function questionPairs(question: Question): readonly [string, string][] {
     case "test-points":
       return [["item", question.item]];
     case "find":
-      return [["words", question.text]];
+      return [["words", question.text], ...(question.group ? [["group", question.group] as [string, string]] : [])];
     case "expected":
     case "table":
       return expectPairs(question);
@@ -96,6 +97,7 @@ const KEYS: ReadonlySet<string> = new Set([
     "through",
     "item",
     "words",
+    "group",
     "red",
     "black",
     "meter",
@@ -149,7 +151,7 @@ function readQuestion(
     case "test-points":
       return item === undefined ? undefined : { kind: "test-points", item };
     case "find":
-      return text === undefined ? undefined : { kind: "find", text };
+      return text === undefined ? undefined : readFind(text, values.get("group"));
     case "expected":
       return readExpect(values, pairs);
     case "table":
@@ -157,6 +159,12 @@ function readQuestion(
     default:
       return undefined;
   }
+}
+
+function readFind(text: string, asked: string | undefined): Question | undefined {
+  if (asked === undefined) return { kind: "find", text };
+  const group = FIND_GROUPS.find((each) => each === asked);
+  return group === undefined ? undefined : { kind: "find", text, group };
 }
 
 function readBetween(values: ReadonlyMap<string, string>): Question | undefined {

@@ -1,3 +1,4 @@
+import type { FindGroup } from "./find-groups.ts";
 import type { Mark, Through } from "../connectivity/index.ts";
 
 /** One thing asked about, as typed, with its mark. */
@@ -59,7 +60,8 @@ export type Question =
   | { readonly kind: "common"; readonly items: readonly MarkedText[] }
   | { readonly kind: "effect"; readonly item: string }
   | { readonly kind: "test-points"; readonly item: string }
-  | { readonly kind: "find"; readonly text: string }
+  /** `group` asks for the whole of one group of hits. */
+  | { readonly kind: "find"; readonly text: string; readonly group?: FindGroup }
   | ExpectQuestion
   | TableQuestion;
 

@@ -1,7 +1,7 @@
 // Floor 2: the questions asked of the graph. Each is a function (harness, question) -> answer.
 export { collectItems, edgeItem, jointId, nodeItem, pathItems, Item, type ItemType } from "./item.ts";
 export { ITEM_NAMES } from "./item-names.ts";
-export { find, wireLabel, type Hit } from "./find.ts";
+export { find, isFuseOrRelay, wireLabel, type Hit } from "./find.ts";
 export { findPaths, type FoundPaths, type FoundPath, type BetweenOptions, type Cut } from "./find-paths.ts";
 export { findNet } from "./find-net.ts";
 export { elementRole, railNodes, THROUGH, waysThrough, type Through } from "./passages.ts";

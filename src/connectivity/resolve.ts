@@ -1,5 +1,5 @@
 import { sideKey, makeFitting, type Connector, type ConnectorSide, type Harness } from "../harness-model/index.ts";
-import { find } from "./find.ts";
+import { find, itemsNamed } from "./find.ts";
 import { componentEdges, componentTerminals, edgeEnds, type Item } from "./item.ts";
 
 /** A thing with the nodes and edges it stands for. */
@@ -12,6 +12,9 @@ export interface Resolved extends Item {
   /** The edges it stands for itself: a wire, an element, the mating of a contact. */
   readonly edges: readonly number[];
 }
+
+/** Most items that a text is taken for. */
+const MOST_ITEMS = 8;
 
 /** What a text names on this build. */
 type Resolution =
@@ -32,15 +35,12 @@ export function resolve(harness: Harness, text: string): Resolution {
   const wanted = text.trim();
   const exact = resolveExact(harness, wanted) ?? resolveExact(harness, sameButForCase(harness, wanted));
   if (exact) return exact;
-  const found = find(harness, wanted, { limit: 8 });
-  const [best, next] = found;
-  if (best && best.isWhole && !next?.isWhole) {
-    const item = resolveExact(harness, best.item.id);
-    if (item) return item;
-  }
-  if (best?.isWhole)
-    return { kind: "several", text: wanted, items: found.filter((hit) => hit.isWhole).map((hit) => hit.item) };
-  return { kind: "unknown", text: wanted, suggestions: found.map((hit) => hit.item) };
+  const named = itemsNamed(harness, wanted);
+  const only = named.length === 1 ? resolveExact(harness, named[0]?.id ?? "") : undefined;
+  if (only) return only;
+  if (named.length > 0) return { kind: "several", text: wanted, items: named.slice(0, MOST_ITEMS) };
+  const suggestions = find(harness, wanted, { limit: MOST_ITEMS }).map((hit) => hit.item);
+  return { kind: "unknown", text: wanted, suggestions };
 }
 
 /** Turns an item of an earlier answer back into its nodes and edges. */

@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { EXPECT_METERS, readQuestionLink, writeQuestionLink, type LinkedQuestion } from "ohmward/application";
+import {
+  EXPECT_METERS,
+  FIND_GROUPS,
+  readQuestionLink,
+  writeQuestionLink,
+  type LinkedQuestion,
+} from "ohmward/application";
 
 // Whole characters only: half a surrogate pair is no text that a link can carry.
 const text = fc.string({ unit: "binary", maxLength: 40 });
@@ -23,7 +29,10 @@ const question: fc.Arbitrary<LinkedQuestion["question"]> = fc.oneof(
   fc.record({ kind: fc.constant("common" as const), items: fc.array(fc.record({ text, mark }), { maxLength: 12 }) }),
   fc.record({ kind: fc.constant("effect" as const), item: text }),
   fc.record({ kind: fc.constant("test-points" as const), item: text }),
-  fc.record({ kind: fc.constant("find" as const), text }),
+  fc.record(
+    { kind: fc.constant("find" as const), text, group: fc.constantFrom(...FIND_GROUPS) },
+    { requiredKeys: ["kind", "text"] },
+  ),
   fc.record(
     { kind: fc.constant("expected" as const), red: text, meter, ...conditions },
     { requiredKeys: ["kind", "red"] },

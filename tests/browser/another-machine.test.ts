@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { faultsOf } from "./support/accessibility.ts";
 import { drop } from "./support/drop.ts";
+import { lookFor } from "./support/app.ts";
 import { useApp } from "./support/use-app.ts";
 
 const app = useApp();
@@ -34,10 +35,8 @@ async function importList(page: Page): Promise<void> {
   await openFile(page, "list.csv", LIST, "Pump bench");
   const card = page.locator(".choices button").first();
   if (await card.isVisible()) await card.click();
-  const fields = page.locator("input[role=combobox]");
-  await fields.nth(0).fill("K1.A:1");
-  await page.keyboard.press("Escape");
-  await fields.nth(1).fill("B7.X:1");
+  await lookFor(page, "K1.A:1", "Path to…");
+  await page.getByRole("combobox", { name: "second point" }).fill("B7.X:1");
   await page.keyboard.press("Escape");
   await page.getByRole("button", { name: "Ask", exact: true }).click();
   await page.waitForSelector(".strip");

@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { faultsOf, themesAt } from "./support/accessibility.ts";
 import { drop } from "./support/drop.ts";
+import { lookFor } from "./support/app.ts";
 import { useApp } from "./support/use-app.ts";
 
 const app = useApp();
@@ -37,10 +38,8 @@ async function accept(page: Page): Promise<void> {
 async function askPath(page: Page, from: string, to: string): Promise<string> {
   const card = page.locator(".choices button").first();
   if (await card.isVisible()) await card.click();
-  const fields = page.locator("input[role=combobox]");
-  await fields.nth(0).fill(from);
-  await page.keyboard.press("Escape");
-  await fields.nth(1).fill(to);
+  await lookFor(page, from, "Path to…");
+  await page.getByRole("combobox", { name: "second point" }).fill(to);
   await page.keyboard.press("Escape");
   await page.getByRole("button", { name: "Ask", exact: true }).click();
   await page.waitForSelector(".strip");

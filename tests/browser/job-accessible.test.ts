@@ -55,6 +55,12 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
     .getByRole("button", { name: /^Visual inspection/u })
     .first()
     .waitFor();
+  // On a phone what is no number stands behind a button.
+  const openOther = async (): Promise<void> => {
+    const other = page.locator(".reading .other");
+    if (await other.isVisible()) await other.click();
+  };
+  await openOther();
   await page.getByRole("button", { name: "Not possible" }).click();
   await look("check with all that opens");
   await page
@@ -65,6 +71,7 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   await look("check without a meter");
   await page.getByRole("button", { name: "Back to the proposed check" }).click();
   await page.getByLabel("Your meter shows").waitFor();
+  await openOther();
   await page.getByRole("button", { name: "OL (over range)" }).click();
   await look("meter proven");
   await page.getByRole("button", { name: "Back to the reading" }).click();

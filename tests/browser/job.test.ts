@@ -127,6 +127,7 @@ describe("the form", () => {
     await field.fill("520311/5");
     await field.press("Enter");
     await page.waitForSelector('[data-code="FE211"]');
+    await page.getByRole("button", { name: /more, together/u }).click();
     await page.waitForSelector('[data-suspect="contact XF1:1"]');
     const before = (await sharesIn(page)).get("contact XF1:1") ?? 0;
     const row = page.locator('[data-suspect="contact XF1:1"]');

@@ -25,7 +25,7 @@ test("back and forward go through the questions and settings", async () => {
   const page = await app.open("?build=base&ask=trace&point=B3");
   await page.waitForSelector(headline);
   await page.getByLabel("Build").selectOption("tiller");
-  await page.getByRole("radio", { name: "Effect of an open circuit" }).check();
+  await page.getByRole("button", { name: "Effect if open" }).click();
   await page.waitForSelector(`${headline}:has-text('Open circuit at B3')`);
   await page.goBack();
   await page.waitForSelector(`${headline}:has-text('B3: part of')`);
@@ -51,14 +51,19 @@ test("a question is asked with the keyboard alone", async () => {
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.textContent.trim() ?? "");
   for (let at = 0; at < 20 && !(await focused()).startsWith("Base machine"); at++) await press("Tab");
   await press("Enter");
-  await page.waitForSelector("[role=combobox]");
+  await page.waitForSelector("[data-search]:enabled");
   await press("/");
-  await page.keyboard.type("A1.X1:36");
-  await page.waitForSelector("[role=option]");
+  await page.keyboard.type("ecu 36");
+  await page.waitForSelector("[data-hit]");
   await press("ArrowDown");
-  expect(await page.getAttribute("[role=combobox]", "aria-activedescendant")).toMatch(/-0$/u);
+  expect(await page.evaluate(() => document.activeElement?.getAttribute("data-hit"))).toBe("A1.X1:36");
+  await press("Tab", 2);
+  expect(await focused()).toBe("Path to…");
   await press("Enter");
-  await press("Tab", 3);
+  await page.waitForSelector("[role=combobox]");
+  const isAtSecond = (): Promise<boolean> =>
+    page.evaluate(() => document.activeElement?.matches("[role=combobox]") === true);
+  for (let at = 0; at < 5 && !(await isAtSecond()); at++) await press("Tab");
   await page.keyboard.type("rail pressure sensor");
   await page.waitForSelector("[role=option]:has-text('B3')");
   await press("ArrowDown");

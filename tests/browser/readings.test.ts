@@ -1,11 +1,12 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { faultsOf } from "./support/accessibility.ts";
+import { lookFor } from "./support/app.ts";
 import { useApp } from "./support/use-app.ts";
 
 const app = useApp();
 
-const answer = "section[aria-label=Answer]";
+const answer = "section[aria-label=Answer] .pane";
 const battery = "?build=base&state=KOEO&ask=expect&red=G2%2B&black=G2-";
 const starter = "?build=base&state=CRANK&ask=between&from=G2%2B&to=M1.50&through=series&readings=1";
 const corroded = "&fault=resistance:XE1:1=0.25";
@@ -21,7 +22,7 @@ async function voltAt(page: Page, id: string): Promise<number> {
 describe("a reading", () => {
   test("is asked by typing: battery voltage with the key on, limits, leads, states", async () => {
     const page = await app.open("?build=base&state=KOEO");
-    await page.getByRole("radio", { name: "Expected reading" }).check();
+    await lookFor(page, "fuse 7", "Reading");
     await page.getByRole("combobox", { name: "red (V/Ω) lead at" }).fill("G2+");
     await page.getByRole("option", { name: /G2\+.*P1 probe on exposed terminal/u }).click();
     await page.getByRole("combobox", { name: /black \(COM\) lead at/u }).fill("G2-");
@@ -92,8 +93,7 @@ describe("a lead on a point without a permitted contact", () => {
 
   test("says so under the field as soon as it is named, and takes the nearest point from there", async () => {
     const page = await app.open("?build=base&state=KOEO");
-    await page.getByRole("radio", { name: "Expected reading" }).check();
-    await page.getByRole("combobox", { name: "red (V/Ω) lead at" }).fill("SP11");
+    await lookFor(page, "SP11", "Reading");
     const spot = page.getByRole("group", { name: "Position of the red (V/Ω) lead" });
     await spot.waitFor();
     expect(await spot.innerText()).toMatch(/red \(V\/Ω\) lead, not placed[\s\S]*Not placed on SP11/u);
@@ -165,6 +165,7 @@ describe("the table of a circuit", () => {
 
   test("is reached from a traced circuit by a button, and holds point, wire, value, limits, leads", async () => {
     const page = await app.open("?build=base&state=KOEO&ask=trace&point=B3");
+    await page.getByRole("button", { name: "More", exact: true }).click();
     await page.getByRole("button", { name: "Table of the circuit" }).click();
     await page.waitForSelector("table");
     expect(new URL(page.url()).searchParams.get("ask")).toBe("table");
@@ -287,7 +288,7 @@ test("the printed sheet holds the reading and where its leads go", async () => {
   const page = await app.open(`${battery}${corroded}`);
   await page.emulateMedia({ media: "print" });
   const sheet = await page.locator("[data-sheet]").innerText();
-  for (const part of ["Expected reading", "12.64 V", "12.37 V to 12.9 V", "permitted", "0.25 Ω more in XE1:1"])
+  for (const part of ["Reading: ", "12.64 V", "12.37 V to 12.9 V", "permitted", "0.25 Ω more in XE1:1"])
     expect(sheet).toContain(part);
 });
 

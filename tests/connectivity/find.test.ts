@@ -21,6 +21,43 @@ describe("find", () => {
     else expect(find(harness, text).map((each) => each.item.id)).toContain(id);
   });
 
+  // What an electrician types; common practice, no source.
+  it.each([
+    ["fuse 7", "A3.F7"],
+    ["f7", "A3.F7"],
+    ["relay 3", "A3.K3"],
+    ["ecu 36", "A1.X1:36"],
+    ["a1 36", "A1.X1:36"],
+    ["A1.X1:36", "A1.X1:36"],
+    ["pin 36 ecu", "A1.X1:36"],
+    ["b3", "B3"],
+    ["rail", "B3"],
+    ["rail pressure", "B3"],
+    ["w89", "W89"],
+    ["sp13", "SP13"],
+    ["FE111", "FE111"],
+    ["520301/3", "FE111"],
+    ["injector 2", "Y2"],
+    ["injector", "Y1"],
+    ["ground engine", "GND-E1"],
+    ["earth engine", "GND-E1"],
+    ["can high", "CAN-H"],
+    ["bulkhead", "XC1"],
+  ])("%s finds %s first", (text, id) => {
+    expect(first(text)).toBe(id);
+  });
+
+  it.each(["wh/rd", "white red", "wh rd 0.5"])("%s finds wires before the contacts they end at", (text) => {
+    const types = find(harness, text, { limit: 100 }).map((hit) => hit.item.type);
+    expect(types[0]).toBe("wire");
+    expect(types.lastIndexOf("wire")).toBeLessThan(types.indexOf("contact"));
+  });
+
+  it("takes a typing error only where nothing else matches", () => {
+    expect(find(harness, "520301/3").map((hit) => hit.item.id)).toEqual(["FE111"]);
+    expect(find(harness, "W898").map((hit) => hit.item.id)).toContain("W89");
+  });
+
   it("finds wires by colour and size, with decimal comma and unit", () => {
     for (const text of ["wh/rd 0.5", "0,5 wh/rd", "WH/RD 0.5mm²", "white red 0.5 mm2"]) {
       expect(find(harness, text, { limit: 50 }).map((hit) => hit.item.id)).toContain("W89");

@@ -1,3 +1,4 @@
+import { SvelteSet } from "svelte/reactivity";
 import type { Harness, HarnessDocument, Problem } from "../../harness-model/index.ts";
 import type { Item, Mark } from "../../connectivity/index.ts";
 import { chooseBuild, machineOf, type Answer, type Machine, type Question } from "../../application/index.ts";
@@ -7,7 +8,7 @@ import type { OpenedMachine } from "./open-machine.ts";
 import { readPageLink, writePageLink, type PageLink } from "./page-link.ts";
 import { withFaults, type FaultSwitch } from "./readings.ts";
 import { draftOf, EMPTY_DRAFT, questionOf, type QuestionDraft } from "./question-draft.ts";
-import type { AskKind } from "./words.ts";
+import { keepRecent } from "./recents.ts";
 
 /** A file that was refused or is odd: its name and what was found. */
 export interface FileProblems {
@@ -34,6 +35,10 @@ export class AppState {
   faults = $state.raw<readonly FaultSwitch[]>([]);
   /** What the next fault to be listed is in, while it is being put together. */
   faultPlace = $state("");
+  /** Cautions that were read and acknowledged since the page was opened. */
+  readonly readCautions = new SvelteSet<string>();
+  /** Which of answer and drawing are shown; on narrow screens one at a time. */
+  view = $state<"split" | "answer" | "drawing" | "connectors">("split");
   /** Paths are shown with voltages and voltage drops. */
   showsReadings = $state(false);
   /** Counts up with every new answer a person asked for, so that views can go there. */
@@ -186,18 +191,13 @@ export class AppState {
     this.draft = { ...this.draft, ...change };
   }
 
-  chooseKind(kind: AskKind): void {
-    this.edit({ kind });
-    this.picking = undefined;
-    if (this.question && this.asked) this.ask();
-  }
-
   /** Asks the question that is put together. */
   ask(): void {
     if (!this.question || this.build === undefined) return;
     this.asked = this.question;
     this.picking = undefined;
     this.askCount++;
+    if (this.view !== "answer") this.view = "split";
     this.#writeAddress("push");
   }
 
@@ -207,7 +207,7 @@ export class AppState {
     this.ask();
   }
 
-  addThing(text: string, mark: Mark = "bad"): void {
+  addThing(text: string, mark: Mark = "unknown"): void {
     const name = text.trim();
     if (name === "" || this.draft.items.some((item) => item.text === name)) return;
     this.edit({ kind: "common", items: [...this.draft.items, { text: name, mark }] });
@@ -235,6 +235,11 @@ export class AppState {
     });
   }
 
+  /** Keeps an item among those asked about last. */
+  remember(item: Item): void {
+    if (this.mark !== undefined) keepRecent(this.mark, item);
+  }
+
   select(selection: Item | undefined): void {
     this.selection = selection;
     this.#writeAddress("replace");
@@ -259,6 +264,11 @@ export class AppState {
   showReadings(isShown: boolean): void {
     this.showsReadings = isShown;
     this.#writeAddress("push");
+  }
+
+  /** Notes that cautions were read: they are not shown again until another comes. */
+  acknowledge(cautions: readonly string[]): void {
+    for (const caution of cautions) this.readCautions.add(caution);
   }
 
   dismissProblems(): void {

@@ -1,6 +1,6 @@
-import { bandOf, shortReading } from "../../application/index.ts";
-import { formatLengthMm, unreachable } from "../../base/index.ts";
-import type { Answer, PathAnswer, ExpectedReadingAnswer } from "../../application/index.ts";
+import { bandOf, methodName, shortReading, voltageFirst } from "../../application/index.ts";
+import { formatLengthMm, formatMinutes, unreachable } from "../../base/index.ts";
+import type { Answer, Facts, PathAnswer, ExpectedReadingAnswer } from "../../application/index.ts";
 import { isAsking, isDrawn } from "./drawn-answer.ts";
 import { tableLine } from "./readings-table.ts";
 import { isNotPlaced, isReading, isTable } from "./readings.ts";
@@ -18,9 +18,12 @@ export function headline(answer: Answer): string {
       return `No path between ${answer.from.id} and ${answer.to.id}`;
     case "circuit": {
       const count = answer.circuits.length;
-      return `${answer.of.id}: ${count === 0 ? `no supply or load known, ${counted(answer.net.items.length, "item", "items")} on its net` : count === 1 ? "part of one circuit" : `part of ${count} circuits`}`;
+      const fuses = answer.fuses.filter((id) => id !== answer.of.id);
+      const fused = fuses.length === 0 || fuses.length > 3 ? "" : `; fuse ${fuses.join(", ")}`;
+      return `${nameOf(answer.of)}: ${count === 0 ? `no supply or load known, ${counted(answer.net.items.length, "item", "items")} on its net` : count === 1 ? "part of one circuit" : `part of ${count} circuits`}${fused}`;
     }
     case "common": {
+      if (!answer.asked.some(({ mark }) => mark === "bad")) return "Mark at least one item that fails";
       const suspects = answer.items.filter((item) => item.isSuspect).length;
       const shared = answer.items.length;
       if (shared === 0) return "No common wiring in the data";
@@ -33,6 +36,9 @@ export function headline(answer: Answer): string {
     }
     case "test-points": {
       const count = answer.points.length;
+      const best = voltageFirst(answer.points)[0];
+      if (best && answer.of.type !== "connector" && answer.of.type !== "component")
+        return `Best test point for ${answer.of.id}: ${methodName(best.method)}, ${best.at ?? best.item.id}, ${formatMinutes(best.minutes)}`;
       return `${answer.of.id}: ${count === 0 ? "no test point" : counted(count, "test point", "test points")}, ${answer.refused.length} not permitted`;
     }
     default:
@@ -54,4 +60,10 @@ function betweenLine({ from, to, path, wireLengthMm }: PathAnswer): string {
 
 function counted(count: number, one: string, many: string): string {
   return `${count} ${count === 1 ? one : many}`;
+}
+
+/** What an item is called, name first: `Rail pressure sensor B3`. */
+function nameOf({ id, label }: Facts): string {
+  const name = label.split(": ").at(-1)?.split(",")[0] ?? "";
+  return name === "" || label === id ? id : `${name} ${id}`;
 }

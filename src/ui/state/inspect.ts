@@ -114,7 +114,8 @@ function partText({ what, side, number, maker, description }: PartFacts): string
   return `${PART_WORDS[what]} ${number}${more.length === 0 ? "" : ` (${more.join(", ")})`}`;
 }
 
-function facesOf(harness: Harness, { type, id }: Item): readonly FaceToShow[] {
+/** The connectors whose faces show an item; none where it has no cavity. */
+export function facesOf(harness: Harness, { type, id }: Item): readonly FaceToShow[] {
   if (type === "contact" || type === "connector") {
     const connector = connectorOf(harness, id);
     return connector ? [{ connector, ...(type === "contact" && { cavity: cavityOf(id) }) }] : [];

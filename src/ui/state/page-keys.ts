@@ -9,7 +9,7 @@ export function pageKeys(event: KeyboardEvent, app: AppState): void {
   if (event.ctrlKey || event.metaKey || event.altKey || isTyping(event.target)) return;
   if (event.key === "/") {
     event.preventDefault();
-    document.querySelector<HTMLInputElement>('[role="combobox"]')?.focus();
+    document.querySelector<HTMLInputElement>("[data-search]")?.focus();
   } else if (event.key === "?") {
     document.querySelector<HTMLButtonElement>("[data-help]")?.click();
   }

@@ -17,7 +17,7 @@ export interface QuestionDraft {
 
 /** Nothing asked yet. */
 export const EMPTY_DRAFT: QuestionDraft = {
-  kind: "path",
+  kind: "circuit",
   from: "",
   to: "",
   reach: "",

@@ -5,7 +5,7 @@ import { type Answer, describeItem, type Facts, MAKER_FIRST } from "../../applic
 import type { Highlighted } from "../graph/harness-graph.ts";
 import { isDrawn } from "./drawn-answer.ts";
 import type { AppState } from "./app.svelte.ts";
-import type { TestPoint } from "./group-points.ts";
+import type { TestPoint } from "./test-point.ts";
 import { inspect, type FaceToShow } from "./inspect.ts";
 import { litOf } from "./highlighted.ts";
 import { isReading } from "./readings.ts";

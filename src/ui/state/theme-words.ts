@@ -5,4 +5,5 @@ export const THEMES: readonly { readonly id: Theme; readonly title: string; read
   { id: "auto", title: "Auto", sign: "◐" },
   { id: "day", title: "Day", sign: "○" },
   { id: "night", title: "Night", sign: "●" },
+  { id: "sun", title: "Sun", sign: "☀" },
 ];

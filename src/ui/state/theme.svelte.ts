@@ -1,12 +1,12 @@
 /** How the page is lit: as the device says, or always one way. */
-export type Theme = "auto" | "day" | "night";
+export type Theme = "auto" | "day" | "night" | "sun";
 
 const KEY = "ohmward-theme";
 
 function stored(): Theme {
   try {
     const value = localStorage.getItem(KEY);
-    return value === "day" || value === "night" ? value : "auto";
+    return value === "day" || value === "night" || value === "sun" ? value : "auto";
   } catch {
     // Storage may be forbidden; the theme then lasts as long as the page.
     return "auto";

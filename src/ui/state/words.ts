@@ -1,51 +1,24 @@
 import type { ItemType, Mark, Through } from "../../connectivity/index.ts";
-import type { Question } from "../../application/index.ts";
+import type { ItemAction, Question } from "../../application/index.ts";
 
 /** The kinds of question that have a place on the screen. */
 export type AskKind = Extract<Question["kind"], "path" | "circuit" | "common" | "effect" | "test-points" | "expected">;
 
-/** How a kind of question reads on the screen. */
+/** How a question reads on the screen: as an action of an item. */
 export interface AskWords {
-  readonly kind: AskKind;
+  readonly kind: AskKind & ItemAction;
   readonly title: string;
-  /** For narrow places. */
-  readonly short: string;
   readonly hint: string;
 }
 
 /** The questions, in the order they are offered. */
 export const ASKS: readonly AskWords[] = [
-  {
-    kind: "path",
-    title: "Path between two points",
-    short: "Path",
-    hint: "Every contact, wire and splice on the path, in order",
-  },
-  {
-    kind: "circuit",
-    title: "Circuit at this point",
-    short: "Circuit",
-    hint: "Its supply side, its loads and its ground side",
-  },
-  { kind: "common", title: "Common wiring", short: "Common", hint: "Mark what fails and what works" },
-  {
-    kind: "effect",
-    title: "Effect of an open circuit",
-    short: "Effect",
-    hint: "Loads and inputs that stop working if it opens",
-  },
-  {
-    kind: "test-points",
-    title: "Test points",
-    short: "Test points",
-    hint: "Permitted points, the safest first, and what is not permitted",
-  },
-  {
-    kind: "expected",
-    title: "Expected reading",
-    short: "Expected",
-    hint: "What a meter shows between two points, normal or with faults switched on",
-  },
+  { kind: "circuit", title: "Circuit", hint: "Its supply side, its loads and its ground side" },
+  { kind: "path", title: "Path to…", hint: "Every contact, wire and splice up to a second point, in order" },
+  { kind: "test-points", title: "Test points", hint: "Permitted points, the safest first, and what is not permitted" },
+  { kind: "expected", title: "Reading", hint: "What a meter shows here, normal or with faults switched on" },
+  { kind: "effect", title: "Effect if open", hint: "Loads and inputs that stop working if it opens" },
+  { kind: "common", title: "Common wiring", hint: "What several circuits share. Mark what fails and what works" },
 ];
 
 /** The question that comes before all others. */

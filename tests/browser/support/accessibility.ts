@@ -34,7 +34,7 @@ export async function violations(page: Page): Promise<readonly string[]> {
   });
 }
 
-/** What is to be pressed and smaller than a gloved finger needs: 44 px each way. */
+/** What is to be pressed and smaller than a gloved finger needs: 48 px each way. */
 export async function tooSmall(page: Page): Promise<readonly string[]> {
   return page.evaluate(() =>
     [
@@ -44,7 +44,7 @@ export async function tooSmall(page: Page): Promise<readonly string[]> {
     ]
       .filter((each) => each.checkVisibility() && each.closest("dialog:not([open])") === null)
       .map((each) => ({ box: each.getBoundingClientRect(), text: each.textContent.trim().slice(0, 20) }))
-      .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
+      .filter(({ box }) => box.width > 0 && (box.height < 47.5 || box.width < 47.5))
       .map(({ box, text }) => `too small: ${text} ${Math.round(box.width)}x${Math.round(box.height)}`),
   );
 }

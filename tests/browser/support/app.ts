@@ -39,7 +39,8 @@ export async function startApp(): Promise<App> {
       servers.push(server);
       const page = await openPage(browser, url, options);
       await page.goto(url + query);
-      await page.waitForSelector(".canvas canvas");
+      // On a narrow page the drawing may stand behind the answer.
+      await page.waitForSelector(".canvas canvas", { state: "attached" });
       await untilAnswered(page);
       return page;
     },
@@ -52,6 +53,22 @@ export async function startApp(): Promise<App> {
       for (const server of servers) server.close();
     },
   };
+}
+
+/**
+ * Looks for words in the search of the page and asks about the first hit.
+ *
+ * @param page The page.
+ * @param words What is typed.
+ * @param action What is asked, as on its button; the circuit, by the Enter key, if nothing else is said.
+ */
+export async function lookFor(page: Page, words: string, action?: string): Promise<void> {
+  await page.fill("[data-search]", words);
+  await page.waitForSelector(".results [data-hit]");
+  if (action === undefined) await page.press("[data-search]", "Enter");
+  else await page.locator(".results").getByRole("button", { name: action, exact: true }).first().click();
+  await page.waitForSelector(".results", { state: "detached" });
+  await untilAnswered(page);
 }
 
 /** Waits until the question that is asked is answered. */
