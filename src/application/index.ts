@@ -26,6 +26,7 @@ export {
   type PathReadings,
   type VoltsOnPath,
 } from "./expect/readings-along-path.ts";
+export { diagramMarks, type MarksWanted } from "./diagram-marks.ts";
 export { circuitDiagramFile, type CircuitDiagramFile } from "./export/circuit-diagram-file.ts";
 export { ErrorReport, FileReport, DocumentSummary, reportOnFile } from "./file-report.ts";
 export { EXPORT_FORMATS, type ExportFormat, type ExportFormatId } from "./export/export-formats.ts";

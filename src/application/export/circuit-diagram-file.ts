@@ -3,6 +3,7 @@ import { circuitDiagram, writeDiagramSvg, type NoDiagram } from "../../drawing/i
 import { encodeUtf8 } from "../../import-export/index.ts";
 import type { Answer, CircuitAnswer } from "../answer.ts";
 import { askCircuit } from "../ask-circuit.ts";
+import { diagramMarks } from "../diagram-marks.ts";
 import type { ErrorReport } from "../file-report.ts";
 import { resolveContext } from "../machine-context.ts";
 import type { Machine } from "../open-machine.ts";
@@ -22,6 +23,8 @@ interface DiagramWanted {
   readonly point: string;
   /** Draws the shared feed from the battery too. */
   readonly wholeFeed?: boolean;
+  /** Writes the expected voltage of the state at each point, and where a meter may go. */
+  readonly volts?: boolean;
 }
 
 /**
@@ -36,7 +39,7 @@ interface DiagramWanted {
 export function circuitDiagramFile(
   machine: Machine,
   setting: OpenSetting,
-  { point, wholeFeed = false }: DiagramWanted,
+  { point, wholeFeed = false, volts = false }: DiagramWanted,
 ): Result<CircuitDiagramFile, Answer | ErrorReport> {
   const context = resolveContext(machine, setting);
   if (!context.ok) return context;
@@ -46,8 +49,9 @@ export function circuitDiagramFile(
   if (answer.kind !== "circuit") return err(answer);
   const { harness } = context.value;
   const name = answer.of.label === answer.of.id ? answer.of.id : `${answer.of.id} ${answer.of.label}`;
+  const marks = volts ? diagramMarks(machine, setting, { of: of.value, options: { wholeFeed } }) : new Map();
   const diagram = circuitDiagram(harness, of.value, {
-    wholeFeed,
+    ...{ wholeFeed, marks },
     heading: [
       name,
       `${answer.machine}, build ${answer.build}${answer.state === undefined ? "" : `, state ${answer.state}`}`,

@@ -15,6 +15,7 @@ import { find, type Hit, type Item } from "../../connectivity/index.ts";
 import type { JobRecord, Stamp } from "../../job-records/index.ts";
 import type { Answer, ChooseAnswer } from "../answer.ts";
 import { ask } from "../ask.ts";
+import { diagramMarks, type MarksWanted } from "../diagram-marks.ts";
 import { leadReach, type LeadReach } from "../expect/lead-reach.ts";
 import { readingsAlongPath, type PathReadings } from "../expect/readings-along-path.ts";
 import { findGaps } from "../gaps/find-gaps.ts";
@@ -89,6 +90,8 @@ export interface MachineCalls extends TrainingCalls {
     { readonly setting: OpenSetting; readonly path: readonly Item[]; readonly conditions: Conditions },
     PathReadings
   >;
+  /** What a voltmeter shows at the points of a circuit diagram, and whether it may go there. */
+  readonly "diagram-marks": Call<{ readonly setting: OpenSetting } & MarksWanted, ReturnType<typeof diagramMarks>>;
   /** Whether a lead may go on each of several points; undefined for what is no single point. */
   readonly "lead-reach": Call<
     {
@@ -198,6 +201,7 @@ export class MachineService {
     ask: ({ setting, question }) => ask(this.#open, setting, question),
     "ask-all": ({ setting, questions }) => questions.map((question) => ask(this.#open, setting, question)),
     "path-readings": ({ setting, path, conditions }) => readingsAlongPath(this.#open, setting, { path, conditions }),
+    "diagram-marks": ({ setting, ...wanted }) => diagramMarks(this.#open, setting, wanted),
     "lead-reach": ({ setting, points, ...lead }) =>
       points.map((point) => leadReach(this.#open, setting, { point, ...lead })),
     gaps: () => gapsReport(this.#open.document),

@@ -1,27 +1,34 @@
 import { formatMinutes, formatNumber, unreachable } from "../../base/index.ts";
 import type { TestPointsAnswer } from "../answer.ts";
 import { METER_NAMES, methodName } from "../../measurement-safety/index.ts";
-import { columns } from "./columns.ts";
+import { refusalsByRule, type RuleRefusals } from "../test-point-rows.ts";
 import { named } from "./fact-row.ts";
-import { frame, section } from "./frame.ts";
+import { bullets, frame, section } from "./frame.ts";
 
-type NotPermitted = TestPointsAnswer["refused"][number];
+type Points = TestPointsAnswer["points"];
 
 /**
- * Test points, as lines: the points from the safest on, then what is refused and why.
+ * Test points, as lines: the points from the safest on, then what is refused and why, rule by rule.
  *
  * @param answer The answer.
  */
 export function writeTestPoints(answer: TestPointsAnswer): readonly string[] {
   const { of, points, refused } = answer;
-  const wayOf = ({ instead }: NotPermitted): number => points.findIndex((point) => point.id === instead);
   return frame(`Test points for ${named(of)}: ${points.length === 0 ? "none" : `${points.length} permitted`}`, answer, [
     ...(points.length === 0 ? ["No test point is permitted in this state."] : points.flatMap(writePoint)),
     ...section(
       "Not permitted",
-      columns(refused.map((each) => [each.id, methodName(each.method), refusalWords(each, wayOf(each))])),
+      refusalsByRule(refused).flatMap((rule) => writeRefusals(rule, points)),
     ),
   ]);
+}
+
+function writeRefusals({ methods, reason, source, refused }: RuleRefusals, points: Points): readonly string[] {
+  const places = refused.map(({ id, at, item, instead }) => {
+    const way = points.findIndex((point) => point.id === instead);
+    return `${methods.length > 1 ? id : (at ?? item.id)}${way < 0 ? "" : ` (instead: test point ${way + 1})`}`;
+  });
+  return [...bullets([`${methods.map(methodName).join(", ")}: ${reason} [${source}]`]), `    ${places.join(", ")}`];
 }
 
 function writePoint(point: TestPointsAnswer["points"][number], at: number): readonly string[] {
@@ -59,8 +66,4 @@ function relationWords({ relation, between }: TestPointsAnswer["points"][number]
     default:
       return unreachable(relation);
   }
-}
-
-function refusalWords({ reason, source }: NotPermitted, instead: number): string {
-  return `${reason}${instead < 0 ? "" : ` Instead: test point ${instead + 1}.`} [${source}]`;
 }

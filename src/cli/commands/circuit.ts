@@ -8,6 +8,7 @@ import { answer, questionCommand, settingOf, type CommandNeeds, type QuestionOpt
 interface CircuitOptions extends QuestionOptions {
   readonly diagram?: string;
   readonly wholeFeed?: boolean;
+  readonly volts?: boolean;
   readonly force?: boolean;
 }
 
@@ -22,6 +23,7 @@ export function addCircuit(program: Command, needs: CommandNeeds): void {
     .argument("<thing>", "contact, wire, splice, component or trouble code (DTC)")
     .option("--diagram <file>", 'write the circuit diagram as an SVG file; "-" for standard output')
     .option("--whole-feed", "draw the shared feed from the battery too")
+    .option("--volts", "write the expected voltages of the state into the diagram, and where a meter may go")
     .option("--force", "replace a file that is there already")
     .action((file: string, point: string, options: CircuitOptions) =>
       options.diagram === undefined
@@ -37,12 +39,12 @@ async function writeDiagram(
   options: CircuitOptions,
 ): Promise<void> {
   const { file, point, out } = asked;
-  const { json = false, force = false, wholeFeed = false } = options;
+  const { json = false, force = false, wholeFeed = false, volts = false } = options;
   if (json && out === "-")
     return finish(tellError(io, wrongCommand("Standard output can have one output only. Leave out --json."), false));
   const machine = await readMachine(io, file);
   if (!machine.ok) return finish(tellError(io, machine.error, json));
-  const drawn = circuitDiagramFile(machine.value, settingOf(options), { point, wholeFeed });
+  const drawn = circuitDiagramFile(machine.value, settingOf(options), { point, wholeFeed, volts });
   if (!drawn.ok)
     return finish(drawn.error.kind === "error" ? tellError(io, drawn.error, json) : tellAnswer(io, drawn.error, json));
   const failed = await saveFile(io, { out, force }, drawn.value.bytes);

@@ -1,4 +1,5 @@
 import { formatQuantity } from "../../base/index.ts";
+import type { Item } from "../../connectivity/index.ts";
 import type { ProfileItem } from "../../drawing/index.ts";
 import {
   type Answer,
@@ -43,6 +44,22 @@ export function askPathReadings(
     { doing: "working out the readings of a path" },
   );
 }
+
+/** The voltages of a circuit diagram with the faults that are switched on; none unless wanted. Has to be called while a component is made. */
+export function askDiagramMarks(app: AppState, of: () => Item, isWanted: () => boolean): Asked<"diagram-marks"> {
+  return new Asked(
+    "diagram-marks",
+    () => {
+      const setting = settingOf(app);
+      if (!setting || !isWanted()) return undefined;
+      return [{ setting, of: of(), options: DIAGRAM_OPTIONS, conditions: { faults: faultsOn(app.faults) } }];
+    },
+    { doing: "working out the voltages of a diagram" },
+  );
+}
+
+/** How diagrams are drawn on the screen. */
+export const DIAGRAM_OPTIONS = { roleWords: true } as const;
 
 /** A voltage as it is written on the path. */
 export function voltText(volt: number): string {
