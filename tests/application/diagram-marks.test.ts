@@ -13,21 +13,29 @@ describe("marks of a circuit diagram", () => {
     ["M2", "PRIME"],
     ["B3", "KOEO"],
     ["Y8", "RUN"],
-  ])("of %s in %s are what a reading between the same two points says, permitted where test points say so", (of, state) => {
-    const setting = { build: "base", state };
-    const marks = diagramMarks(machine, setting, { of: item("component", of) });
-    expect(marks.size).toBeGreaterThan(4);
-    for (const [point, { text, permitted }] of marks) {
-      if (text === "black lead") continue;
-      const answer = ask(machine, setting, { kind: "expected", meter: "dc-voltage", red: point, calculateOnly: true });
-      if (answer.kind !== "value") throw new Error(`${point}: ${answer.kind}`);
-      expect([point, text]).toEqual([point, formatQuantity(answer.value ?? NaN, "V")]);
-      const found = ask(machine, setting, { kind: "test-points", item: point });
-      if (found.kind !== "test-points") throw new Error(`${point}: ${found.kind}`);
-      const may = found.points.some(({ meters }) => meters.includes("dc-voltage"));
-      if (permitted) expect([point, may]).toEqual([point, true]);
-    }
-  });
+  ])(
+    "of %s in %s are what a reading between the same two points says, permitted where test points say so",
+    (of, state) => {
+      const setting = { build: "base", state };
+      const marks = diagramMarks(machine, setting, { of: item("component", of) });
+      expect(marks.size).toBeGreaterThan(4);
+      for (const [point, { text, permitted }] of marks) {
+        if (text === "black lead") continue;
+        const answer = ask(machine, setting, {
+          kind: "expected",
+          meter: "dc-voltage",
+          red: point,
+          calculateOnly: true,
+        });
+        if (answer.kind !== "value") throw new Error(`${point}: ${answer.kind}`);
+        expect([point, text]).toEqual([point, formatQuantity(answer.value ?? NaN, "V")]);
+        const found = ask(machine, setting, { kind: "test-points", item: point });
+        if (found.kind !== "test-points") throw new Error(`${point}: ${found.kind}`);
+        const may = found.points.some(({ meters }) => meters.includes("dc-voltage"));
+        if (permitted) expect([point, may]).toEqual([point, true]);
+      }
+    },
+  );
 
   test("change with a fault that is inserted", () => {
     const setting = { build: "base", state: "PRIME" };
