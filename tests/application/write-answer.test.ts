@@ -84,7 +84,9 @@ describe("writeAnswer()", () => {
     const written = text({ kind: "test-points", item: "A1.X1:36" });
     expect(written).toMatch(/^1\. P0 /mu);
     expect(written).toMatch(/^ {3}not for test lamp: /mu);
-    expect(part(written, /^Not permitted/u).join("\n")).toMatch(/back-probing.*Instead: .*\[.+\]/u);
+    expect(part(written, /^Not permitted/u).join("\n")).toMatch(
+      /back-probing: .*\[.+\]\n.*A1\.X1\.harness:36 \(instead: test point \d+\)/u,
+    );
   });
 
   test("tells a reading with leads, band, what it means, faults and where the leads go", () => {

@@ -57,7 +57,7 @@ export const HEADING_WORDS = {
   length: `length, wire length, len, lange, leitungslange, kabellange, longueur, longueur du fil, longitud, largo,
     lunghezza, lengte, draadlengte, langd, kabellangd,
     comprimento, dlugosc, cable length`,
-  net: `signal, circuit, net, signal name, circuit name, net name, circuit no, potential,
+  net: `signal, circuit, net, signal name, circuit name, net name, circuit no, cct, cct no, ckt, ckt no, potential,
     signalname, potenzial, stromkreis, stromlauf, nom du signal, senal, circuito, nombre de senal,
     segnale, nome segnale, signaal, stroomkring, signaalnaam, krets, signalnamn, stromkrets,
     sinal, circuito, sygnal, obwod, potencjal, netz, netzname, netname, reseau, rete, nome do sinal, nets, signals`,
