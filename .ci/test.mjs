@@ -19,7 +19,8 @@ if (!withoutBrowser && !chromium) {
 
 // Two at a time: each of them uses one core.
 await steps([
-  ["Lint", "check:lint"],
+  ["Lint of the tests", "check:lint:tests"],
+  ["Lint of all else", "check:lint:source"],
   ["Format", "check:format"],
   ["Types of the core", "check:core"],
   ["Types of the command", "check:cli"],

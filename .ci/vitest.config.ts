@@ -6,11 +6,15 @@ import { cacheFolder, roomAliases, root } from "./paths.mjs";
 const isLong = process.env["OHMWARD_LONG"] === "1";
 const whole = [
   "tests/application/job/one-service.test.ts",
+  "tests/application/training/make-tasks.test.ts",
+  "tests/cli/built-command.test.ts",
   "tests/cli/job.test.ts",
   "tests/diagnosis/conflicts/digital-circuits.test.ts",
   "tests/diagnosis/job/laws.test.ts",
+  "tests/import-export/hostile-tables.test.ts",
   "tests/measurement-safety/forbidden-contacts.test.ts",
   "tests/measurement-safety/missing-data.test.ts",
+  "tests/training/exercise/tasks.test.ts",
   "tests/training/score/score-exercise.test.ts",
   "tests/judge/truth/machine.test.ts",
   "tests/judge/simulation/code-table.test.ts",

@@ -361,12 +361,15 @@ test("every problem of files and tables has a case here, apart from those of the
   expect(codes.filter((code) => !elsewhere.includes(code) && !(seen as ReadonlySet<string>).has(code))).toEqual([]);
 });
 
-test("a table of 100,000 rows is read", { timeout: 120_000 }, () => {
+/** OHMWARD_WHOLE=1 reads a hundred thousand. */
+const MANY = process.env["OHMWARD_WHOLE"] === "1" ? 100_000 : 20_000;
+
+test(`a table of ${MANY} rows is read`, { timeout: 120_000 }, () => {
   const lines = Array.from(
-    { length: 100_000 },
+    { length: MANY },
     (_, at) => `W${at},X${at % 500}:${Math.floor(at / 500)},Y${at % 500}:${Math.floor(at / 500)},RD,0.5,500`,
   );
-  expect(readGood(table(...lines), "large.csv").document.wires).toHaveLength(100_000);
+  expect(readGood(table(...lines), "large.csv").document.wires).toHaveLength(MANY);
 });
 
 test("a table of more than 250,000 rows is refused", { timeout: 60_000 }, () => {

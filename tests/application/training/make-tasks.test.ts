@@ -36,12 +36,14 @@ describe("makeTasks", () => {
   });
 
   test("hides no fault twice", () => {
-    const codes = codesOf(makeTasks(demo, { ...wish, exercises: 8 }));
+    // OHMWARD_WHOLE=1 draws more.
+    const exercises = process.env["OHMWARD_WHOLE"] === "1" ? 8 : 4;
+    const codes = codesOf(makeTasks(demo, { ...wish, exercises }));
     const hidden = codes.map((code) => {
       const made = makeExercise(demo.document, { kind: "code", code });
       return made.ok ? made.value.task.hidden.candidate.id : "";
     });
-    expect(new Set(hidden).size).toBe(8);
+    expect(new Set(hidden).size).toBe(exercises);
   });
 
   test("says how many hunts there are where there are not enough", () => {

@@ -47,6 +47,10 @@ describe("the faults listed for the demo machine", () => {
   });
 });
 
+// OHMWARD_WHOLE=1 draws more of them.
+const isWhole = process.env["OHMWARD_WHOLE"] === "1";
+const few = isWhole ? [0, 1, 2, 3] : [2];
+
 describe("drawn hunts", () => {
   test("are the same for the same code and differ in what is hidden", () => {
     const ids = Array.from({ length: 12 }, (_, number) => drawn(number).task.hidden.candidate.id);
@@ -61,19 +65,19 @@ describe("drawn hunts", () => {
 
   test("have a complaint and codes that agree with the solver", () => {
     const random = seededRandom(11);
-    for (let turn = 0; turn < 12; turn++) {
+    for (let turn = 0; turn < (isWhole ? 12 : 3); turn++) {
       const ready = drawn(random.integer(0, 5000));
       expect([ready.task.title, disagreements(ready)]).toEqual([ready.task.title, []]);
     }
   });
 
   test("are the same where exponential functions differ in their last digits", () => {
-    const before = [0, 1, 2, 3].map((number) => drawn(number).task);
+    const before = few.map((number) => drawn(number).task);
     const exact = Math.exp;
     // Far more than the last digit, in which programs may differ by the standard (ECMA-262, 21.3.2: an approximation of their own).
     const spy = vi.spyOn(Math, "exp").mockImplementation((power) => exact(power) * (1 + 1e-9));
     const fresh = structuredClone(demoDocument);
-    const after = [0, 1, 2, 3].map((number) => drawn(number, fresh).task);
+    const after = few.map((number) => drawn(number, fresh).task);
     spy.mockRestore();
     expect(after.map(({ hidden, complaint }) => [hidden.candidate.id, complaint])).toEqual(
       before.map(({ hidden, complaint }) => [hidden.candidate.id, complaint]),
