@@ -1,7 +1,7 @@
 import type { BrowserContext, Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { demoText } from "../demo-harness/open-demo.ts";
-import { faultsOf } from "./support/accessibility.ts";
+import { faultsOf, themesAt } from "./support/accessibility.ts";
 import { drop } from "./support/drop.ts";
 import { lookFor } from "./support/app.ts";
 import { useApp } from "./support/use-app.ts";
@@ -243,7 +243,7 @@ describe.each([
   ["tablet", 1280, 800],
   ["phone", 390, 844],
 ])("on a %s", (_name, width, height) => {
-  test.each(["light", "dark"] as const)(
+  test.each(themesAt(width))(
     "the message is without fault to axe-core, fits and suits gloves, %s",
     async (colorScheme) => {
       const page = await app.open("", { viewport: { width, height }, colorScheme });

@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
-import { faultsOf } from "./support/accessibility.ts";
+import { faultsOf, themesAt } from "./support/accessibility.ts";
 import { lookFor } from "./support/app.ts";
 import { useApp } from "./support/use-app.ts";
 
@@ -317,7 +317,7 @@ describe.each([
   ["tablet", 1280, 800],
   ["phone", 390, 844],
 ] as const)("on a %s", (_name, width, height) => {
-  test.each(["light", "dark"] as const)("readings are without fault to axe-core and fit, %s", async (colorScheme) => {
+  test.each(themesAt(width))("readings are without fault to axe-core and fit, %s", async (colorScheme) => {
     const found: string[] = [];
     for (const [name, query] of views) {
       const page = await app.open(query, { viewport: { width, height }, colorScheme, reducedMotion: "reduce" });
