@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { faultsOf, themesAt } from "./support/accessibility.ts";
+import { faultsOf, sizesOf, themesAt } from "./support/accessibility.ts";
 import { useApp } from "./support/use-app.ts";
 
 const app = useApp();
@@ -21,7 +21,7 @@ const sizes = [
   ["desk", 1440, 900],
 ] as const;
 
-describe.each(sizes)("on a %s", (_name, width, height) => {
+describe.each(sizesOf(sizes))("on a %s", (_name, width, height) => {
   test.each(themesAt(width))(
     "every view is without fault to axe-core, fits and suits gloves, %s",
     async (colorScheme) => {

@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
-import { faultsOf, themesAt } from "./support/accessibility.ts";
+import { faultsOf, sizesOf, themesAt } from "./support/accessibility.ts";
 import {
   answerCheck,
   beginJob,
@@ -111,11 +111,13 @@ async function faultsOfViews(page: Page): Promise<readonly string[]> {
   return found;
 }
 
-describe.each([
+const sizes = [
   ["tablet, lying", 1280, 800],
   ["tablet, upright", 768, 1024],
   ["phone", 390, 844],
-] as const)("on a %s", (_name, width, height) => {
+] as const;
+
+describe.each(sizesOf(sizes))("on a %s", (_name, width, height) => {
   test.each(themesAt(width))(
     "every view of a job is without fault to axe-core and suits gloves, %s",
     async (colorScheme) => {

@@ -14,6 +14,12 @@ export function themesAt(width: number): readonly ("light" | "dark")[] {
   return width < 700 ? ["dark"] : ["light"];
 }
 
+/** The sizes at which pages are looked at every day, a wide and a narrow one; with OHMWARD_WHOLE=1 all of them. */
+export function sizesOf<Size extends readonly [string, number, number]>(sizes: readonly Size[]): readonly Size[] {
+  const isDaily = ([, width]: Size): boolean => width === 1280 || width < 700;
+  return process.env["OHMWARD_WHOLE"] === "1" ? sizes : sizes.filter(isDaily);
+}
+
 /** What axe-core finds wrong, as rule and place. */
 export async function violations(page: Page): Promise<readonly string[]> {
   // As an expression of the page's own debugger: the security policy of the page forbids scripts put into it.
