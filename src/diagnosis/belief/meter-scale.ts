@@ -93,7 +93,6 @@ export function readingLikelihoods(
     if (point === UNKNOWN) return even;
     if (read.kind === "overload") return point === OVER_RANGE ? 1 : 0;
     if (read.kind === "unstable") return unsteadyShare(point);
-
     if (Number.isNaN(point)) return MOVING_SHARE * even;
     if (point === FLOATING) return (1 - FLOATING_UNSTEADY) * floatingDensity(at);
     if (point === OVER_RANGE) return 0;

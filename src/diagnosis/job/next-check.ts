@@ -111,7 +111,7 @@ export function nextCheck(state: JobState): Suggestion {
   const end = ending(state, planned, list);
   if (!end) return propose(state, planned);
   // Of a fault that comes and goes sound readings say little.
-  return first?.label === NO_ELECTRICAL_FAULT && !isUnseen(state) ? noElectricalFault(list) : end;
+  return first?.label === NO_ELECTRICAL_FAULT && !isUnseen(state, list) ? noElectricalFault(list) : end;
 }
 
 function noElectricalFault(list: readonly CandidateProbability[]): Suggestion {
@@ -160,20 +160,18 @@ function ending(state: JobState, planned: PlannedCheck, list: readonly Candidate
   if (!isInseparable && isSound && likeliest.share < SOUND_LEAD * (second?.share ?? 0)) return undefined;
   const { order, minutes } = orderOfRepairs(enoughOf(list));
   const [first] = order;
-  const notes = [...(isUnseen(state) ? watchLines(state) : []), ...(first ? repairNotes(first.label) : [])];
+  const notes = [...(isUnseen(state, list) ? watchLines(state) : []), ...(first ? repairNotes(first.label) : [])];
   const reason = isInseparable ? "inseparable" : "quicker-than-checking";
   return { kind: "repair-in-order", reason, order, minutes, notes, proofs: verificationsOf(state) };
 }
 
 /** Whether most of the probability lies with faults that come and go while no cause leads: nothing was caught failing. */
-function isUnseen({ model, belief }: JobState): boolean {
-  const shares = new Map<number, number>();
-  let notNow = 0;
-  model.hypotheses.forEach(({ group, isIntermittent }, at) => {
-    shares.set(group, (shares.get(group) ?? 0) + (belief[at] ?? 0));
-    if (isIntermittent) notNow += belief[at] ?? 0;
-  });
-  return notNow > MOSTLY && Math.max(...shares.values()) < MOSTLY;
+function isUnseen({ model, belief }: JobState, list: readonly CandidateProbability[]): boolean {
+  const notNow = model.hypotheses.reduce(
+    (sum, { isIntermittent }, at) => sum + (isIntermittent ? (belief[at] ?? 0) : 0),
+    0,
+  );
+  return notNow > MOSTLY && list.every(({ group, share }) => group < 0 || share < MOSTLY);
 }
 
 /** What to do where the fault was not seen: watch the voltage that most of the causes change when they fail. */

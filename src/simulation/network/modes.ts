@@ -32,6 +32,25 @@ export const AT_FIRST: Modes = {
   besideOhm: new Map(),
 };
 
+/** How coils and other parts stand, as a text. */
+export function keyOf({ energised, regimes }: Modes): string {
+  const stands = [...regimes].toSorted(([a], [b]) => a - b).map(([at, regime]) => `${at} ${regime}`);
+  return `${[...energised].toSorted().join(" ")}|${stands.join(" ")}`;
+}
+
+/** How control units stand, as a text. */
+export function unitsKey(units: Modes["units"]): string {
+  return [...units]
+    .map(([id, state]) => `${id} ${state}`)
+    .toSorted()
+    .join("|");
+}
+
+/** How everything stands, as a text; figures of pulsed drivers do not count. */
+export function standingOf(modes: Modes): string {
+  return `${keyOf(modes)}|${unitsKey(modes.units)}`;
+}
+
 /** More than this beside a switch, in ohm, counts as nothing there: its line then stands where the switch puts it. */
 const NOTHING_BESIDE_OHM = 1e9;
 

@@ -1,7 +1,7 @@
 import { keptIn } from "../../base/index.ts";
 import type { BranchShape, BranchValues } from "../solver/branch-set.ts";
 import { solveChanged, solveValues, type SolvedNetwork } from "../solver/solve-network.ts";
-import { hiddenTimes, valuesOf, type Modes } from "./modes.ts";
+import { hiddenTimes, standingOf, valuesOf, type Modes } from "./modes.ts";
 import type { PartList } from "./part.ts";
 
 /**
@@ -47,7 +47,9 @@ export function solveNear(
 ): NearSolution | undefined {
   const { shape, reference } = nearby.list;
   if (list.shape !== shape) return undefined;
-  const known = keptIn(nearby.known, keyOf(modes), (): Known => ({ values: baseValues(nearby, modes) }));
+  const known = keptIn(nearby.known, `${standingOf(modes)}|${modes.besideOhm.size > 0}`, (): Known => ({
+    values: baseValues(nearby, modes),
+  }));
   const changed = changedBranches(known.values, values);
   if (!changed) return undefined;
   if (!("solved" in known)) {
@@ -92,20 +94,4 @@ function changeAt(
     volt: volt[at] ?? 0,
   });
   return { from: shape.from[at] ?? 0, to: shape.to[at] ?? 0, before: valueOf(before), after: valueOf(after) };
-}
-
-/** The modes as a text; figures of pulsed drivers count only as known or not. */
-function keyOf({ energised, units, regimes, besideOhm }: Modes): string {
-  return [
-    [...energised].toSorted().join(" "),
-    [...units]
-      .map((unit) => unit.join(" "))
-      .toSorted()
-      .join(" "),
-    [...regimes]
-      .map((regime) => regime.join(" "))
-      .toSorted()
-      .join(" "),
-    besideOhm.size > 0 ? "beside" : "",
-  ].join("|");
 }

@@ -11,7 +11,10 @@ import {
   findInconsistent,
   hiddenTimes,
   isOnTheEdge,
+  keyOf,
   restlessUnits,
+  standingOf,
+  unitsKey,
   unitsToMove,
   valuesOf,
   type InconsistentElement,
@@ -115,8 +118,7 @@ export function settle(
     modes = setElements(modes, taken);
   }
   // It goes round since it last stood as it stands now; what ended with control units, since they did.
-  const standing = (each: Modes): string => `${keyOf(each)}|${unitsKey(each.units)}`;
-  const since = visited.slice(0, -1).findLastIndex((point) => standing(point.modes) === standing(modes));
+  const since = visited.slice(0, -1).findLastIndex((point) => standingOf(point.modes) === standingOf(modes));
   const sinceUnits = visited.findIndex(({ modes: { units } }) => unitsKey(units) === unitsKey(modes.units));
   const turns = visited.slice(Math.max(since >= 0 ? since + 1 : sinceUnits, 0));
   return { kind: "no-steady-state", noOperatingPoint: [...moved].toSorted(), turns };
@@ -137,13 +139,6 @@ function unitsAfter(before: Modes["units"], moved: ReadonlyMap<string, UnitState
   const units = new Map([...before, ...moved]);
   for (const [id, state] of moved) if (state === "awake") units.delete(id);
   return units;
-}
-
-function unitsKey(units: Modes["units"]): string {
-  return [...units]
-    .map(([id, state]) => `${id} ${state}`)
-    .toSorted()
-    .join("|");
 }
 
 /** Better figures for pulsed drivers; undefined when nothing is left to change. */
@@ -173,11 +168,6 @@ function setElements(modes: Modes, inconsistent: readonly InconsistentElement[])
     else regimes.set(each.at, each.wants);
   }
   return { ...modes, energised, regimes };
-}
-
-function keyOf({ energised, regimes }: Modes): string {
-  const stands = [...regimes].toSorted(([a], [b]) => a - b).map(([at, regime]) => `${at} ${regime}`);
-  return `${[...energised].toSorted().join(" ")}|${stands.join(" ")}`;
 }
 
 function contradiction(list: PartList, branches: readonly number[]): NoOperatingPoint {
