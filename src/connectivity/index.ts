@@ -3,6 +3,7 @@ export { collectItems, edgeItem, jointId, nodeItem, pathItems, Item, type ItemTy
 export { ITEM_NAMES } from "./item-names.ts";
 export { find, isFuseOrRelay, wireLabel, type Hit } from "./find.ts";
 export { findPaths, type FoundPaths, type FoundPath, type BetweenOptions, type Cut } from "./find-paths.ts";
+export { findContinuity, type ContinuityPair } from "./find-continuity.ts";
 export { findNet } from "./find-net.ts";
 export { elementRole, railNodes, THROUGH, waysThrough, type Through } from "./passages.ts";
 export { resolve, resolveItem, type Resolved } from "./resolve.ts";
