@@ -64,6 +64,7 @@ export {
 } from "./test-point-rows.ts";
 export { itemOfId, joinNames, labelOf } from "./item-names.ts";
 export { machineMark } from "./machine-mark.ts";
+export { fuseList, type FuseRow } from "./fuse-list.ts";
 export { pinOut, type PinRow, type PinWire } from "./pin-out.ts";
 export { PART_WORDS } from "./text/fact-row.ts";
 export { machineOf, openMachine, type Machine } from "./open-machine.ts";

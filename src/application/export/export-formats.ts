@@ -33,6 +33,13 @@ export const EXPORT_FORMATS = [
     builds: "one",
   },
   {
+    id: "fuses",
+    label: "Fuses and relays of one build, CSV",
+    ending: "-fuses.csv",
+    mediaType: "text/csv",
+    builds: "one",
+  },
+  {
     id: "continuity",
     label: "Continuity test sheet of one build, CSV",
     ending: "-continuity.csv",

@@ -18,6 +18,7 @@ import type { Harness } from "../../harness-model/index.ts";
 import type { ChooseAnswer } from "../answer.ts";
 import { chooseBuild } from "../choose-build.ts";
 import type { Machine } from "../open-machine.ts";
+import { fuseTable } from "../fuse-list.ts";
 import { continuityTable } from "./continuity-table.ts";
 import { EXPORT_FORMATS, type ExportFormat, type ExportFormatId } from "./export-formats.ts";
 
@@ -93,6 +94,8 @@ function write(machine: Machine, wanted: ExportWanted): Written {
       return { bytes: writeTableSetZip(document), problems: [] };
     case "graphml":
       return { bytes: encodeUtf8(writeGraphml(harnessOf(machine, wanted))), problems: [] };
+    case "fuses":
+      return { bytes: csvBytes(writeCsv(fuseTable(harnessOf(machine, wanted)))), problems: [] };
     case "continuity":
       return { bytes: csvBytes(writeCsv(continuityTable(harnessOf(machine, wanted)))), problems: [] };
     case "svg":
