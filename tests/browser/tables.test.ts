@@ -185,6 +185,9 @@ describe.each([
     found.push(...(await faultsOf(page)));
     await page.getByRole("button", { name: "Discard" }).click();
     await bring(page, "05-blocks-side-by-side.xlsx");
+    await page.locator("[data-questions]").getByRole("radio", { name: "Accept" }).first().check();
+    await page.locator("option", { hasText: "mm² if none is given" }).first().waitFor({ state: "attached" });
+    await untilRead(page);
     found.push(...(await faultsOf(page)));
     expect(found).toEqual([]);
   });

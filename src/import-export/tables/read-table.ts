@@ -4,7 +4,7 @@ import { HarnessDraft } from "../draft/harness-draft.ts";
 import { runToEnd, type FormatReader, type Reading, type ReadProgress } from "../format-reader.ts";
 import { importProblem, inFile, type ImportProblem } from "../import-problem.ts";
 import { recogniseFile } from "../recognise-file.ts";
-import { PIN_TABLE_COLUMNS, type ProposedMapping, type TableMapping } from "./columns.ts";
+import { PIN_TABLE_COLUMNS, type ProposedMapping, type TableMapping, type Unit } from "./columns.ts";
 import { fillDraft, findPossiblePairs } from "./fill-draft.ts";
 import { loadTables, type TableFormat } from "./load-tables.ts";
 import { missingFrom, proposeMapping } from "./propose-mapping.ts";
@@ -276,6 +276,8 @@ export interface TablePreview extends TablePart {
   readonly firstWires: readonly PreviewWire[];
   /** What the colour codes are read by. */
   readonly colourScheme: ColourScheme;
+  /** The unit that a person has accepted for sizes without one. */
+  readonly sizeUnit?: Unit;
   /** Colour codes of the whole file, most frequent first. */
   readonly colours: readonly ColourCode[];
   /** Connectors that may be the two halves of one. */
@@ -319,7 +321,7 @@ export function* previewTable(
   return ok({
     ...shown,
     format,
-    ...defined({ encoding, delimiter, sheets }),
+    ...defined({ encoding, delimiter, sheets, sizeUnit: understood.sizeUnit }),
     decimal: understood.decimal,
     endSeparator: said.endSeparator ?? blocks[0]?.separator,
     parts,

@@ -49,6 +49,8 @@ export interface UnderstoodTables {
   readonly decimal: DecimalSign | undefined;
   /** What the colour codes were read by. */
   readonly colours: ColourScheme;
+  /** The unit that a person has accepted for sizes without one. */
+  readonly sizeUnit?: "mm2" | "AWG";
 }
 
 /**
@@ -95,8 +97,9 @@ export function* understandTables(
     problems.push(importProblem("colour-scheme-assumed", {}, { colours: coloured }));
   problems.push(...context.namer.problems());
   const proposals = proposalsOf({ entries, namer: context.namer, sizes, scheme }, options);
-  const { optionLabels } = context;
-  return { blocks: read, entries, optionLabels, problems, proposals, notes, decimal, colours: context.colours };
+  const { optionLabels, sizeUnit } = context;
+  const said = { decimal, colours: context.colours, ...defined({ sizeUnit }) };
+  return { blocks: read, entries, optionLabels, problems, proposals, notes, ...said };
 }
 
 /** Rows that belong to no table: those above are the title of the file, any other is told. */
