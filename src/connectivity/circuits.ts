@@ -1,8 +1,8 @@
 import { addTo, keptFor } from "../base/index.ts";
-import type { Harness, HarnessNode } from "../harness-model/index.ts";
+import type { Harness, HarnessEdge, HarnessNode } from "../harness-model/index.ts";
 import { betweenNodes } from "./graph/index.ts";
 import { componentTerminals, edgeItem, nodeItem, type Item } from "./item.ts";
-import { elementRole, railNodes, waysInsideModules, waysThrough, type PassageFacts } from "./passages.ts";
+import { elementRole, mainTerminal, waysInsideModules, waysThrough, type PassageFacts } from "./passages.ts";
 
 /** What one side of a consumer runs to. `module`: a control module's pin; `outlet`: a free connector such as a diagnostic one. */
 export type SideRole = "supply" | "ground" | "module" | "outlet" | "nothing";
@@ -76,7 +76,7 @@ interface Seed {
   readonly ways: PassageFacts;
 }
 
-/** What circuits start from: loads, module inputs and outputs, sources other than the main one, free connectors. */
+/** What circuits start from: loads, module inputs and outputs, sources other than batteries, free connectors. */
 function findSeeds(harness: Harness): readonly Seed[] {
   const series = waysThrough(harness, "switches-and-fuses");
   const seeds = new Map<string, Seed & { edges: number[] }>();
@@ -88,7 +88,7 @@ function findSeeds(harness: Harness): readonly Seed[] {
     const role = elementRole(edge.element);
     if (role === "series") return;
     const ends = [from[number] ?? -1, to[number] ?? -1];
-    if (ends.some((end) => main.positive === end)) return;
+    if (isBattery(edge) || ends.some((end) => main.positive === end)) return;
     const item = edgeItem(edge);
     const before = seeds.get(item.id);
     const terminals = isInModule && role === "end" ? ends.filter((end) => harness.nodes[end]?.kind !== "inner") : ends;
@@ -138,12 +138,13 @@ function makeSide(harness: Harness, ways: PassageFacts, terminal: number): Side 
 function findEnds(harness: Harness, ways: PassageFacts, terminal: number): { role: SideRole; ends: readonly number[] } {
   const { ofNode } = ways.components;
   const part = ofNode[terminal] ?? -1;
-  const main = mainTerminals(harness);
-  for (const [role, node] of [
-    ["supply", main.positive],
-    ["ground", main.negative],
+  const terminals = supplyTerminals(harness);
+  for (const [role, nodes] of [
+    ["supply", terminals.positive],
+    ["ground", terminals.negative],
   ] as const) {
-    if (node !== undefined && ofNode[node] === part) return { role, ends: [node] };
+    const end = nodes.find((node) => ofNode[node] === part);
+    if (end !== undefined) return { role, ends: [end] };
   }
   const pins = modulePins(harness).get(part) ?? [];
   const modules = pins.filter((pin) => pin.role === "module").map((pin) => pin.node);
@@ -180,13 +181,32 @@ export function mainTerminals(harness: Harness): {
   readonly positive: number | undefined;
   readonly negative: number | undefined;
 } {
-  const { supply } = harness.document.system;
-  const firstOf = (role: "supply" | "ground"): number | undefined => {
-    const at = railNodes(harness)[role].indexOf(1);
-    return at < 0 ? undefined : at;
+  const terminal = (role: "supply" | "ground"): number | undefined => {
+    const stud = harness.nodes.findIndex((node) => node.kind === "stud" && node.stud.role === role);
+    return mainTerminal(harness, role) ?? (stud < 0 ? undefined : stud);
   };
-  return {
-    positive: (supply && harness.nodeNumbers.get(supply.positive)) ?? firstOf("supply"),
-    negative: (supply && harness.nodeNumbers.get(supply.negative)) ?? firstOf("ground"),
-  };
+  return { positive: terminal("supply"), negative: terminal("ground") };
 }
+
+/** Whether an edge is the inside of a battery, or of a socket that another machine feeds. */
+function isBattery(edge: HarnessEdge): boolean {
+  return edge.kind === "element" && edge.element.kind === "source" && edge.element.role === "battery";
+}
+
+/**
+ * Where circuits end on the supply and on the ground, as node numbers: the main terminals first, then the positive terminals of all
+ * batteries; their negative ones where no main ground is known.
+ */
+export const supplyTerminals = keptFor(
+  (harness: Harness): { readonly positive: readonly number[]; readonly negative: readonly number[] } => {
+    const { positive, negative } = mainTerminals(harness);
+    const { from, to } = harness.index;
+    const batteries = harness.edges.flatMap((edge, number) => (isBattery(edge) ? [number] : []));
+    const plus = batteries.flatMap((edge) => from[edge] ?? []);
+    const minus = batteries.flatMap((edge) => to[edge] ?? []);
+    return {
+      positive: positive === undefined ? plus : [positive, ...plus],
+      negative: negative === undefined ? minus : [negative],
+    };
+  },
+);

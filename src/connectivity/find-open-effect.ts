@@ -1,5 +1,5 @@
 import type { Component, Element, Harness } from "../harness-model/index.ts";
-import { findCircuits, mainTerminals, type Circuit, type Side } from "./circuits.ts";
+import { findCircuits, supplyTerminals, type Circuit, type Side } from "./circuits.ts";
 import { findNet } from "./find-net.ts";
 import { components, reach, type Passage } from "./graph/index.ts";
 import { collectItems, type Item } from "./item.ts";
@@ -159,13 +159,12 @@ interface View {
 function lookAround(harness: Harness, opened: Opened, dead: Dead): View {
   const inside = narrowed(harness, waysInsideModules(harness).passage, { opened, dead });
   const outside = narrowed(harness, waysThrough(harness, "switches-and-fuses").passage, { opened, dead });
-  const main = mainTerminals(harness);
-  const from = (node: number | undefined): Uint8Array =>
-    reach(harness.index, inside, node === undefined ? [] : [node]).reached;
+  const terminals = supplyTerminals(harness);
+  const from = (nodes: readonly number[]): Uint8Array => reach(harness.index, inside, nodes).reached;
   return {
     opened,
-    supply: from(main.positive),
-    ground: from(main.negative),
+    supply: from(terminals.positive),
+    ground: from(terminals.negative),
     partOfNode: components(harness.index, outside).ofNode,
     isPinDead: (number) => {
       const node = harness.nodes[number];

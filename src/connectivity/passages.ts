@@ -1,5 +1,5 @@
 import { keptFor, keptIn } from "../base/index.ts";
-import type { Element, Harness } from "../harness-model/index.ts";
+import { lookUpPoint, pointKey, type Element, type Harness } from "../harness-model/index.ts";
 import {
   components,
   findBiconnectedComponents,
@@ -126,8 +126,8 @@ interface RailNodes {
 }
 
 /**
- * The nodes that conductors and bars alone join to a stud whose role is supply or ground. A trace of a circuit ends there: everything
- * hangs on them.
+ * The nodes that conductors and bars alone join to a stud whose role is supply or ground, or to the main supply terminals. A trace of a
+ * circuit ends there: everything hangs on them.
  */
 export const railNodes = keptFor((harness: Harness): RailNodes => {
   const passage = makePassage(harness, "conductors", { supply: true, ground: true });
@@ -138,7 +138,8 @@ export const railNodes = keptFor((harness: Harness): RailNodes => {
   const { ofNode } = components(harness.index, passage);
   const rails = { supply: new Uint8Array(harness.nodes.length), ground: new Uint8Array(harness.nodes.length) };
   for (const role of ["supply", "ground"] as const) {
-    const parts = new Set<number>();
+    const main = mainTerminal(harness, role);
+    const parts = new Set<number>(main === undefined ? [] : [ofNode[main] ?? -1]);
     harness.nodes.forEach((node, number) => {
       if (node.kind === "stud" && node.stud.role === role) parts.add(ofNode[number] ?? -1);
     });
@@ -148,3 +149,15 @@ export const railNodes = keptFor((harness: Harness): RailNodes => {
   }
   return rails;
 });
+
+/**
+ * The main terminal of the supply that the document names, as a node number.
+ *
+ * @returns The node; undefined where it names none, or none that is fitted.
+ */
+export function mainTerminal(harness: Harness, role: "supply" | "ground"): number | undefined {
+  const { supply } = harness.document.system;
+  if (!supply) return undefined;
+  const point = lookUpPoint(harness.book, role === "supply" ? supply.positive : supply.negative, { by: "wire" });
+  return point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point));
+}

@@ -6,6 +6,7 @@ import { pinTableTemplate, writeHarnessJson } from "ohmward/import-export";
 import { readGood } from "../import-export/support/read-file.ts";
 import { demoText } from "../demo-harness/open-demo.ts";
 import { root, run } from "./fake-io.ts";
+import { pattern, words } from "./page-examples.ts";
 import { trainingFiles } from "./training-files.ts";
 
 const page = readFileSync(join(root, "docs", "using", "command-line.md"), "utf8");
@@ -27,19 +28,6 @@ const examples = [...page.matchAll(/```console\n\$ ohmward (.+)\n([^]*?)```/gu)]
   line,
   shown,
 }));
-
-/** The words of a command line; quotation marks hold several together. */
-function words(line: string): readonly string[] {
-  return [...line.matchAll(/"([^"]*)"|(\S+)/gu)].map(([, quoted, plain]) => quoted ?? plain ?? "");
-}
-
-/** A text in which a line of three dots stands for any lines. */
-function pattern(shown: string): RegExp {
-  const lines = shown
-    .split("\n")
-    .map((line) => (line === "..." ? "[^]*" : line.replace(/[.*+?^${}()|[\]\\]/gu, "\\$&")));
-  return new RegExp(`^${lines.join("\n").replace(/\n\[\^\]\*\n/gu, "\n[^]*")}$`, "u");
-}
 
 describe("docs/using/command-line.md", () => {
   test("shows every command but the one that never ends", () => {

@@ -5,6 +5,7 @@ import { Command } from "commander";
 import { addJob } from "../../src/cli/commands/job.ts";
 import { root, run } from "./fake-io.ts";
 import { jobFolder } from "./job-bench.ts";
+import { words } from "./page-examples.ts";
 
 const page = readFileSync(join(root, "docs", "using", "command-line.md"), "utf8");
 const section = /\n## job\n([^]*?)\n## /u.exec(page)?.[1] ?? "";
@@ -17,9 +18,8 @@ const examples = [...section.matchAll(/```text\n(\$ ohmward [^]*?)```/gu)].flatM
 );
 
 /** The words of a command line; job files go to a folder of their own. */
-function words(line: string): readonly string[] {
-  const plain = [...line.matchAll(/"([^"]*)"|(\S+)/gu)].map(([, quoted, bare]) => quoted ?? bare ?? "");
-  return plain.map((word) => (word.endsWith(".ohmjob.json") ? folder.path(word) : word));
+function inFolder(line: string): readonly string[] {
+  return words(line).map((word) => (word.endsWith(".ohmjob.json") ? folder.path(word) : word));
 }
 
 /** Three dots stand for any text. */
@@ -32,7 +32,7 @@ describe("the job section of docs/using/command-line.md", () => {
   test("its commands, one after the other, print what it shows", async () => {
     expect(examples.map(({ line }) => line.split(" ")[1])).toEqual(["new", "record", "undo"]);
     for (const { line, shown } of examples) {
-      const { out, err } = await run(words(line));
+      const { out, err } = await run(inFolder(line));
       expect(out === "" ? err : out, line).toMatch(pattern(shown));
     }
   }, 60_000);

@@ -7,7 +7,13 @@ import type { ExpectMeter, ExpectQuestion } from "../question.ts";
 import type { MachineContext } from "../machine-context.ts";
 import type { ExpectedReadingAnswer, LeadFacts } from "./expected-answer.ts";
 import { withoutBoosted } from "./boosted-advice.ts";
-import { contactMeter, METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption } from "./expected-parts.ts";
+import {
+  contactMeter,
+  METER_ASSUMPTION,
+  MODEL_ASSUMPTIONS,
+  stateAssumption,
+  typicalAssumption,
+} from "./expected-parts.ts";
 import { judgeLead, type JudgedLead } from "./judge-lead.ts";
 import { meaningOf } from "./meaning.ts";
 import { placeLeads } from "./place-leads.ts";
@@ -91,7 +97,14 @@ function makeAnswer(context: MachineContext, resolved: ResolvedQuestion, taken: 
   return {
     ...makeHeader(context, {
       cautions: [...new Set([...cautionsFor(context, itemsOf(resolved)), ...ofWays])],
-      assumptions: [...stateAssumption(context), ...resolved.notes, ...MODEL_ASSUMPTIONS, METER_ASSUMPTION, ...assumed],
+      assumptions: [
+        ...stateAssumption(context),
+        ...resolved.notes,
+        ...typicalAssumption(context),
+        ...MODEL_ASSUMPTIONS,
+        METER_ASSUMPTION,
+        ...assumed,
+      ],
     }),
     ...facts,
     meter,

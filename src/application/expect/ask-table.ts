@@ -6,7 +6,7 @@ import type { TableQuestion } from "../question.ts";
 import { resolveText } from "../resolve-text.ts";
 import type { MachineContext } from "../machine-context.ts";
 import { circuitLegs, type Leg, type Stop } from "./circuit-legs.ts";
-import { METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption } from "./expected-parts.ts";
+import { METER_ASSUMPTION, MODEL_ASSUMPTIONS, stateAssumption, typicalAssumption } from "./expected-parts.ts";
 import type { LeadFacts } from "./expected-answer.ts";
 import { pointItem } from "./find-lead.ts";
 import { findBlack } from "./place-leads.ts";
@@ -58,6 +58,7 @@ export function askTable(context: MachineContext, question: TableQuestion): Answ
       assumptions: [
         ...stateAssumption(context),
         `The black (COM) lead stays on ${black.value.at}.`,
+        ...typicalAssumption(context),
         ...MODEL_ASSUMPTIONS,
         METER_ASSUMPTION,
       ],

@@ -4,6 +4,7 @@ import { formatQuantity, unreachable } from "../../base/index.ts";
 import type { Item } from "../../connectivity/index.ts";
 import type { ExpectMeter } from "../question.ts";
 import type { MachineContext } from "../machine-context.ts";
+import { TYPICAL } from "../gaps/answer-gap.ts";
 
 /** What every computed reading takes for granted. */
 export const MODEL_ASSUMPTIONS: readonly string[] = [
@@ -13,6 +14,24 @@ export const MODEL_ASSUMPTIONS: readonly string[] = [
 
 /** The meter the figures are for. */
 export const METER_ASSUMPTION = `Meter: ${HAND_METER.name}, ${formatQuantity(HAND_METER.inputOhm, "Ω")} at DC voltage. Another meter has other limits.`;
+
+/** Most components that one sentence names. */
+const MOST_NAMED = 6;
+
+/**
+ * Which components stand in the calculation with typical values that a person has confirmed, not with values of this machine.
+ *
+ * @param context The machine in its build and state.
+ * @returns A sentence; none where there is no such component.
+ */
+export function typicalAssumption({ machine }: MachineContext): readonly string[] {
+  const stated = (machine.document.statements ?? []).flatMap(({ about, what, reason = "" }) =>
+    what === "inside" && reason.startsWith(TYPICAL) ? [`${about} (${reason.slice(TYPICAL.length)})`] : [],
+  );
+  if (stated.length === 0) return [];
+  const more = stated.length > MOST_NAMED ? ` and ${stated.length - MOST_NAMED} more` : "";
+  return [`Typical values, not those of this machine: ${stated.slice(0, MOST_NAMED).join(", ")}${more}.`];
+}
 
 /**
  * What is assumed about the state, in words; nothing where it was asked for.

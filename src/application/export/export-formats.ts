@@ -32,6 +32,13 @@ export const EXPORT_FORMATS = [
     mediaType: "application/graphml+xml",
     builds: "one",
   },
+  {
+    id: "continuity",
+    label: "Continuity test sheet of one build, CSV",
+    ending: "-continuity.csv",
+    mediaType: "text/csv",
+    builds: "one",
+  },
   { id: "svg", label: "Drawing of one build, SVG", ending: ".svg", mediaType: "image/svg+xml", builds: "one" },
 ] as const satisfies readonly ExportFormat[];
 

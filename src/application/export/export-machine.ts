@@ -6,6 +6,7 @@ import {
   harnessJsonBytes,
   tableRows,
   writeGraphml,
+  writeCsv,
   writeTableCsv,
   writeTableSetXlsx,
   writeTableSetZip,
@@ -17,6 +18,7 @@ import type { Harness } from "../../harness-model/index.ts";
 import type { ChooseAnswer } from "../answer.ts";
 import { chooseBuild } from "../choose-build.ts";
 import type { Machine } from "../open-machine.ts";
+import { continuityTable } from "./continuity-table.ts";
 import { EXPORT_FORMATS, type ExportFormat, type ExportFormatId } from "./export-formats.ts";
 
 /** What is to be saved. */
@@ -91,6 +93,8 @@ function write(machine: Machine, wanted: ExportWanted): Written {
       return { bytes: writeTableSetZip(document), problems: [] };
     case "graphml":
       return { bytes: encodeUtf8(writeGraphml(harnessOf(machine, wanted))), problems: [] };
+    case "continuity":
+      return { bytes: csvBytes(writeCsv(continuityTable(harnessOf(machine, wanted)))), problems: [] };
     case "svg":
       return {
         bytes: encodeUtf8(writeHarnessSvg(harnessOf(machine, wanted), { lit: wanted.lit ?? [] })),

@@ -1,6 +1,8 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import { findAnswerTarget, type AnswerTarget } from "./answer-target.ts";
-import { HarnessDocument, type Statement } from "../../harness-model/index.ts";
+import { HarnessDocument, isKeyOn, type Permit, type State, type Statement } from "../../harness-model/index.ts";
+import { ADAPTERS, type AdapterName } from "./part-library.ts";
+import type { Inside } from "./read-inside.ts";
 import { readAnswerValue, type AnswerWhat, type AnswerValue } from "./read-answer-value.ts";
 
 /** An answer to a gap, as a person gives it. */
@@ -42,12 +44,21 @@ export function answerGap(document: HarnessDocument, answer: GapAnswer): Result<
   if (!target) return refuse(`Nothing has the name "${about}".`, "Name an item of the document by its id, or machine.");
   const read = readAnswerValue(document, target, { what: answer.what, value: answer.value });
   if (!read.ok) return refuse(read.error.message, read.error.hint);
-  const reason = answer.reason?.trim() ?? "";
+  const typical = read.value.what === "inside" ? read.value.inside.typical : [];
+  const reason = answer.reason?.trim() ?? (typical.length === 0 ? "" : `${TYPICAL}${[...new Set(typical)].join(", ")}`);
   if (answer.what === "harmless" && reason === "")
     return refuse(
       "The reason why the line is harmless is missing.",
       'Give the reason: --reason "heater of the mirror".',
     );
+  if (read.value.what === "inside" && isOfTheData(document, target))
+    return refuse(
+      `The data has the inside of ${target.id} already.`,
+      "Correct it there; an answer only fills in what is missing.",
+    );
+  const connector = document.connectors.find(({ id }) => id === target.id);
+  if (read.value.what === "adapter" && connector?.permits === undefined)
+    return refuse(`It is not known whether ${target.id} may be disconnected.`, "Answer permits first, then adapter.");
   const statement = {
     about,
     what: STATED[read.value.what],
@@ -75,6 +86,8 @@ const STATED: Readonly<Record<AnswerWhat, Statement["what"]>> = {
   hazards: "zone",
   conditions: "conditions",
   "net-kind": "net-kind",
+  inside: "inside",
+  adapter: "adapter",
 };
 
 /** A later statement about the same takes the place of an earlier one. */
@@ -83,6 +96,15 @@ function withStatement(
   statement: object & Pick<Statement, "about" | "what">,
 ): unknown[] {
   return [...statements.filter(({ about, what }) => about !== statement.about || what !== statement.what), statement];
+}
+
+/** How the reason of a statement begins that rests on typical values. */
+export const TYPICAL = "Typical values: ";
+
+/** Whether the inside of a component comes from the data, not from an answer. */
+function isOfTheData({ components, statements = [] }: HarnessDocument, { id }: AnswerTarget): boolean {
+  const isStated = statements.some(({ about, what }) => about === id && what === "inside");
+  return !isStated && components.some((each) => each.id === id && each.elements.length > 0);
 }
 
 type Loose = { readonly [Key in keyof HarnessDocument]: unknown };
@@ -136,6 +158,10 @@ function setValue(document: HarnessDocument, target: AnswerTarget, value: Answer
         nets: [...document.nets, ...missing].map((net) => (net.id === id ? { ...net, kind: value.kind } : net)),
       };
     }
+    case "inside":
+      return withInside(document, id, value.inside);
+    case "adapter":
+      return withAdapter(document, id, value.adapter);
   }
 }
 
@@ -167,4 +193,45 @@ function inCavities(
     return { ...connector, cavities };
   });
   return { ...document, connectors };
+}
+
+/** Adds an adapter of the library that fits a connector, and permits its use there. */
+function withAdapter(document: HarnessDocument, id: string, name: AdapterName): Loose {
+  const adapters = ADAPTERS.flatMap(({ name: own, ...adapter }) =>
+    own === name ? [{ id: `${id}-${name}`, ...adapter, fits: [id], points: "all" }] : [],
+  );
+  const connectors = document.connectors.map((connector) =>
+    connector.id === id
+      ? { ...connector, permits: [...new Set<Permit>([...(connector.permits ?? []), "adapter"])] }
+      : connector,
+  );
+  const others = document.adapters.filter((each) => each.id !== `${id}-${name}`);
+  return { ...document, connectors, adapters: [...others, ...adapters] };
+}
+
+/**
+ * Puts the inside into a component: its elements, the states they have by themselves, and the supply of the machine where it has none.
+ * A kind that the data names stays.
+ */
+function withInside(document: HarnessDocument, id: string, { kind, elements, follows, supply }: Inside): Loose {
+  const components = document.components.map((component) =>
+    component.id === id
+      ? { ...component, kind: component.kind === "other" ? kind : component.kind, elements }
+      : component,
+  );
+  const isOwn = ({ of }: { readonly of: string }): boolean => of.slice(0, of.lastIndexOf(".")) === id;
+  const states = document.states.map((state) => {
+    const own = follows.flatMap(({ of, part }) => settingIn(state, of, part));
+    const settings = [...(state.settings ?? []).filter((setting) => !isOwn(setting)), ...own];
+    return settings.length === 0 && state.settings === undefined ? state : { ...state, settings };
+  });
+  const system = supply && !document.system.supply ? { ...document.system, supply } : document.system;
+  return { ...document, components, states, system };
+}
+
+/** How a part stands in a state: without the battery there is no supply, without the key nothing that follows it. */
+function settingIn({ conditions, ...state }: State, of: string, part: "key" | "battery"): readonly object[] {
+  if (conditions.length === 0) return [];
+  const isOn = part === "key" ? isKeyOn({ ...state, conditions }) : !conditions.includes("battery-disconnected");
+  return [{ of, is: isOn ? "on" : "off" }];
 }

@@ -2,6 +2,7 @@ import { naturalOrder } from "../../base/index.ts";
 import { isPermittedAt, type Connector, type HarnessDocument, type Wire } from "../../harness-model/index.ts";
 import { shapeOf } from "./like-connectors.ts";
 import { makeGap } from "./gap-texts.ts";
+import { GroundedTerminals, guessInside } from "./guess-inside.ts";
 import type { Gap, ItemGaps } from "./gap.ts";
 
 /**
@@ -36,9 +37,11 @@ function gapsOf(item: Named, gaps: readonly Gap[], alike: readonly string[] = []
 }
 
 function machineGaps(document: HarnessDocument): ItemGaps {
-  const { system, terminalStuds, wires, about, connectors } = document;
-  const hasRole = (role: "supply" | "ground"): boolean =>
-    system.supply !== undefined || terminalStuds.some((stud) => stud.role === role);
+  const { system, terminalStuds, wires, about, connectors, components } = document;
+  const isFed =
+    system.supply !== undefined ||
+    components.some(({ elements }) => elements.some((each) => each.kind === "source" && each.role === "battery"));
+  const hasRole = (role: "supply" | "ground"): boolean => isFed || terminalStuds.some((stud) => stud.role === role);
   return gapsOf({ about: "machine", sort: "machine", label: about.machine }, [
     ...(wires.length === 0 ? [makeGap("machine", "wires")] : []),
     ...(hasRole("supply") ? [] : [makeGap("machine", "supply")]),
@@ -108,8 +111,12 @@ function netGaps({ wires, nets }: HarnessDocument): readonly ItemGaps[] {
   });
 }
 
-function componentGaps({ components }: HarnessDocument): readonly ItemGaps[] {
-  return components.map(({ id, label, elements }) =>
-    gapsOf({ about: id, sort: "component", label }, elements.length === 0 ? [makeGap(id, "inside")] : []),
-  );
+function componentGaps(document: HarnessDocument): readonly ItemGaps[] {
+  const grounded = new GroundedTerminals(document);
+  return document.components.map((component) => {
+    const { id, label, elements } = component;
+    if (elements.length > 0) return gapsOf({ about: id, sort: "component", label }, []);
+    const guesses = guessInside(document, component, grounded).map((text) => ({ value: text, label: text }));
+    return gapsOf({ about: id, sort: "component", label }, [makeGap(id, "inside", guesses)]);
+  });
 }

@@ -30,13 +30,12 @@ export const GAP_TEXTS: Readonly<Record<GapWhat, GapText>> = {
     question: (name) => `What is inside ${name}: which pins does it join, and through what?`,
     blocks: ["readings", "jobs"],
     choices: [],
-    enter: `${TABLES} (components-elements)`,
   },
   supply: {
     question: () => "Where does the machine get its supply from?",
     blocks: ["readings"],
     choices: [],
-    enter: `${TABLES} (a stud of role supply, and a source)`,
+    enter: "the inside of the battery or of the connector that feeds the machine: inside=battery or inside=feed",
   },
   ground: {
     question: () => "Where is the main ground?",

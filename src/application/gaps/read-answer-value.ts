@@ -1,6 +1,8 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import { HarnessDocument, NetKind, type Permit } from "../../harness-model/index.ts";
 import type { AnswerTarget } from "./answer-target.ts";
+import { ADAPTERS, type AdapterName } from "./part-library.ts";
+import { readInside, type Inside } from "./read-inside.ts";
 
 /** What can be answered with one value. */
 export const ANSWERABLE = [
@@ -13,6 +15,8 @@ export const ANSWERABLE = [
   "conditions",
   "net-kind",
   "harmless",
+  "inside",
+  "adapter",
 ] as const;
 /** What an answer says. */
 export type AnswerWhat = (typeof ANSWERABLE)[number];
@@ -30,7 +34,9 @@ export type AnswerValue =
   | { readonly what: "zone"; readonly zone: string }
   | { readonly what: "hazards"; readonly hazards: readonly { readonly kind: string; readonly text: string }[] }
   | { readonly what: "conditions"; readonly conditions: readonly string[] }
-  | { readonly what: "net-kind"; readonly kind: NetKind };
+  | { readonly what: "net-kind"; readonly kind: NetKind }
+  | { readonly what: "inside"; readonly inside: Inside }
+  | { readonly what: "adapter"; readonly adapter: AdapterName };
 
 /** Why a value is no answer. */
 interface ValueProblem {
@@ -51,6 +57,8 @@ const BELONGS: Readonly<Record<AnswerWhat, readonly AnswerTarget["sort"][]>> = {
   conditions: ["state"],
   "net-kind": ["net"],
   harmless: ["wire", "cavity", "connector"],
+  inside: ["component"],
+  adapter: ["connector"],
 };
 
 const { connectors, states, zones } = HarnessDocument.shape;
@@ -81,38 +89,26 @@ export function readAnswerValue(
       if (isYes(value)) return ok({ what });
       return fault(`"${value}" is not possible here.`, "Write harmless=yes. For another line, write nothing.");
     case "sealed":
-      if (isYes(value)) return ok({ what, sealed: true });
-      return value === "no"
-        ? ok({ what, sealed: false })
+      return isYes(value) || value === "no"
+        ? ok({ what, sealed: isYes(value) })
         : fault(`"${value}" is not yes or no.`, "Write sealed=yes or sealed=no.");
     case "permits": {
-      const words = value === "none" ? [] : wordsOf(value);
-      const permits = words.flatMap((word) => PERMITS.find((each) => each === word) ?? []);
-      return permits.length === words.length && value !== ""
+      const permits = value === "none" ? [] : optionsOf(value, PERMITS);
+      return permits
         ? ok({ what, permits })
         : fault(`"${value}" is no list of permits.`, `They are ${PERMITS.join(", ")}, or none.`);
     }
-    case "terminal-size": {
-      const number = Number(value.replace(",", ".").replace(/\s*mm$/u, ""));
-      return value !== "" && number > 0 && number <= 100
-        ? ok({ what, terminalMm: number })
-        : fault(`"${value}" is no terminal size.`, "Give the width of the terminal in mm, such as 0.64 or 2.8.");
-    }
+    case "terminal-size":
+      return readTerminalSize(value);
     case "access":
       return readAccess(document, value);
     case "zone":
-      return /^[\p{L}\p{N}][\p{L}\p{N}._+-]*$/u.test(value)
-        ? ok({ what, zone: value })
-        : fault(
-            `"${value}" is no id of a zone.`,
-            "An id has letters, digits and . _ + - only. A new zone is made if there is none with this id.",
-          );
+      return readZone(value);
     case "hazards":
       return readHazards(value);
     case "conditions": {
-      const words = wordsOf(value);
-      const conditions = words.flatMap((word) => CONDITIONS.find((each) => each === word) ?? []);
-      return words.length > 0 && conditions.length === words.length
+      const conditions = optionsOf(value, CONDITIONS);
+      return conditions
         ? ok({ what, conditions })
         : fault(`"${value}" is no list of conditions.`, `They are ${CONDITIONS.join(", ")}.`);
     }
@@ -122,7 +118,36 @@ export function readAnswerValue(
         ? ok({ what, kind: kind.data })
         : fault(`"${value}" is no kind of net.`, `It is one of ${NetKind.options.join(", ")}.`);
     }
+    case "inside": {
+      const inside = readInside(document, target.id, value);
+      return inside.ok ? ok({ what, inside: inside.value }) : inside;
+    }
+    case "adapter": {
+      const adapter = ADAPTERS.find(({ name }) => name === value)?.name;
+      return adapter
+        ? ok({ what, adapter })
+        : fault(
+            `"${value}" is no adapter of the library.`,
+            `It is one of ${ADAPTERS.map(({ name }) => name).join(", ")}.`,
+          );
+    }
   }
+}
+
+function readZone(value: string): Read {
+  return /^[\p{L}\p{N}][\p{L}\p{N}._+-]*$/u.test(value)
+    ? ok({ what: "zone", zone: value })
+    : fault(
+        `"${value}" is no id of a zone.`,
+        "An id has letters, digits and . _ + - only. A new zone is made if there is none with this id.",
+      );
+}
+
+function readTerminalSize(value: string): Read {
+  const number = Number(value.replace(",", ".").replace(/\s*mm$/u, ""));
+  return value !== "" && number > 0 && number <= 100
+    ? ok({ what: "terminal-size", terminalMm: number })
+    : fault(`"${value}" is no terminal size.`, "Give the width of the terminal in mm, such as 0.64 or 2.8.");
 }
 
 function readAccess(document: HarnessDocument, value: string): Read {
@@ -147,6 +172,13 @@ function readHazards(value: string): Read {
   return hazards.length === value.split(";").length
     ? ok({ what: "hazards", hazards })
     : fault(`"${value}" is no list of hazards.`, hint);
+}
+
+/** The options that a list of words names; undefined where it names none, or a word is no option. */
+function optionsOf<Option extends string>(text: string, options: readonly Option[]): readonly Option[] | undefined {
+  const words = wordsOf(text);
+  const found = words.flatMap((word) => options.find((each) => each === word) ?? []);
+  return words.length > 0 && found.length === words.length ? found : undefined;
 }
 
 function wordsOf(text: string): readonly string[] {

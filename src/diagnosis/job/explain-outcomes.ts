@@ -77,7 +77,8 @@ function outcomeLabels(state: JobState, plan: JobPlan, test: number): readonly s
 /** "about 5.01 V", "0.4 V to 0.6 V", "OL (over range)", "unstable reading". */
 function labelOf({ kind }: MeterCheck, inside: readonly number[]): string {
   const unit = UNIT_OF_METER[kind];
-  const values = inside.filter((point) => !isSpecial(point)).map((point) => fromScale(point, unit));
+  // The way to the scale and back leaves crumbs of rounding, which are no value.
+  const values = inside.filter((point) => !isSpecial(point)).map((point) => Number(fromScale(point, unit).toFixed(9)));
   if (values.length === 0) {
     if (inside.some((point) => point === FLOATING)) return "floating point: not 0 V, unstable reading";
     return inside.some((point) => Number.isNaN(point)) ? "unstable reading" : "OL (over range)";

@@ -1,6 +1,6 @@
 import {
   findCircuits,
-  mainTerminals,
+  supplyTerminals,
   shortestPath,
   waysThrough,
   type Circuit,
@@ -79,16 +79,17 @@ function heightTowards(scope: DiagramScope, nodes: readonly number[], side: "sup
   return isTowards === (side === "supply") ? 1 : 0;
 }
 
-/** Steps from the nearest of some nodes to the main terminal of a side, through switches and fuses. */
+/** Steps from the nearest of some nodes to the nearest supply terminal of a side, through switches and fuses. */
 function stepsTo({ harness }: DiagramScope, nodes: readonly number[], side: "supply" | "ground"): number {
-  const to = mainTerminals(harness)[side === "supply" ? "positive" : "negative"];
-  if (to === undefined) return Infinity;
+  const terminals = supplyTerminals(harness)[side === "supply" ? "positive" : "negative"];
   const { passage } = waysThrough(harness, "switches-and-fuses");
   return Math.min(
-    ...nodes.map((from) => {
-      const path = shortestPath(harness.index, passage, { from, to });
-      return path.kind === "found" ? path.edges.length : Infinity;
-    }),
+    ...nodes.flatMap((from) =>
+      terminals.map((to) => {
+        const path = shortestPath(harness.index, passage, { from, to });
+        return path.kind === "found" ? path.edges.length : Infinity;
+      }),
+    ),
   );
 }
 

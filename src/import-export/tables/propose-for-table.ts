@@ -159,7 +159,7 @@ export function proposalsOf(
       "Kept as terminal studs, kind not known",
     );
   const points = namer.possiblePoints();
-  if (points.length > 0 || options.accept?.has("one-point") === true)
+  if (points.length > 0)
     add(
       "one-point",
       `Is each of these one point where its wires meet: ${points.join(", ")}?`,

@@ -294,8 +294,13 @@ export class PointNamer {
         ? []
         : [importProblem("points-assumed", {}, { sort, names: someOf(names) })],
     );
-    const apart = [...this.#apart.keys()];
+    const apart = this.#isOnePoint ? [] : [...this.#apart.keys()];
     return apart.length === 0 ? assumed : [...assumed, importProblem("pins-not-given", {}, { names: someOf(apart) })];
+  }
+
+  /** Whether a person has said that a name without pins is one point. */
+  get #isOnePoint(): boolean {
+    return this.#options.accept?.has("one-point") === true;
   }
 
   #contact(end: EndText, at: ImportPlace): EndPoint | ImportProblem {
@@ -326,20 +331,18 @@ export class PointNamer {
       return { kind: "stud", id: name, role: "ground", component: owner };
     }
     if (this.#names.connectors.has(name)) return importProblem("pin-missing", at, { connector: name.slice(0, 80) });
-    const isCommon = COMMON_POINT.test(name.replaceAll("_", " ")) || this.#options.accept?.has("one-point") === true;
-    if (!isCommon && (this.#names.bare.get(name) ?? 0) > 1) return this.#unknownPin(name);
+    if (!COMMON_POINT.test(name.replaceAll("_", " ")) && (this.#names.bare.get(name) ?? 0) > 1) {
+      const number = (this.#apart.get(name) ?? 0) + 1;
+      this.#apart.set(name, number);
+      // None says to which pin: each gets a contact of its own, so that nothing is joined that is not said to be.
+      if (!this.#isOnePoint)
+        return { kind: "contact", component: "", connector: name, side: "", pin: `${UNKNOWN_PIN}${number}` };
+    }
     this.#assumed.stud.add(name);
     const isGround = GROUND_WORD.test(name.replaceAll("_", " "));
     if (isGround) this.#grounds.add(name);
     const role = isGround && this.#options.accept?.has("ground-studs") === true ? "ground" : "terminal";
     return { kind: "stud", id: name, role, component: owner };
-  }
-
-  /** Several wires go to a name and none says to which pin: each gets a contact of its own, so that nothing is joined that is not said to be. */
-  #unknownPin(name: string): EndPoint {
-    const number = (this.#apart.get(name) ?? 0) + 1;
-    this.#apart.set(name, number);
-    return { kind: "contact", component: "", connector: name, side: "", pin: `${UNKNOWN_PIN}${number}` };
   }
 }
 

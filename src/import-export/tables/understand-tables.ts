@@ -254,10 +254,13 @@ export function findDecimalSign(texts: readonly string[]): DecimalSign | undefin
   return found.size === 1 ? only : undefined;
 }
 
-/** The cells of a row that hold connector and pin together. */
-function wholeEnds(record: RowRecord): readonly string[] {
-  const ends = (["from", "to"] as const).flatMap((side) => {
-    const connector = record.text(`${side}Connector`) || record.text(`${side}Component`);
+const SIDES = ["from", "to"] as const;
+type Side = (typeof SIDES)[number];
+
+/** The cells of a row that hold connector and pin together; a name beside an empty pin is a bare name where that side has pins of its own. */
+function wholeEnds(record: RowRecord, hasPins: ReadonlySet<Side>): readonly string[] {
+  const ends = SIDES.flatMap((side) => {
+    const connector = hasPins.has(side) ? "" : record.text(`${side}Connector`) || record.text(`${side}Component`);
     const whole = connector !== "" && record.text(`${side}Pin`) === "" ? connector : record.text(side);
     return whole === "" || record.text(`${side}Type`) !== "" ? [] : [whole];
   });
@@ -271,7 +274,9 @@ function wholeEnds(record: RowRecord): readonly string[] {
 }
 
 function separatorOf(records: readonly RowRecord[]): string | undefined {
-  return findEndSeparator(records.slice(0, 2000).flatMap(wholeEnds))?.separator;
+  const looked = records.slice(0, 2000);
+  const hasPins = new Set(SIDES.filter((side) => looked.some((record) => record.text(`${side}Pin`) !== "")));
+  return findEndSeparator(looked.flatMap((record) => wholeEnds(record, hasPins)))?.separator;
 }
 
 /** Goes through all names of the tables once: which have pins, which stand without, and which parts have which connector. */

@@ -7,7 +7,7 @@ import { findInconsistent, voltAcross } from "../network/modes.ts";
 import { reasonOf, settle, withTestLoad, withTestLoadSolved, type OperatingPoint } from "../network/settle.ts";
 import { solveCircuit } from "../network/solve-circuit.ts";
 import { ohmBetween, type SolvedNetwork } from "../solver/solve-network.ts";
-import { LEAST_ASLEEP_OHM } from "../tables/typical-parts.ts";
+import { FILAMENT, LEAST_ASLEEP_OHM } from "../tables/typical-parts.ts";
 import { makeBand, ohmSpread, voltSpread, type ToleranceRange } from "./band.ts";
 import { ohmsBetween } from "./ohms-between.ts";
 import {
@@ -199,13 +199,6 @@ function loadOf(operatingPoint: OperatingPoint, spread: ToleranceRange, ohm: num
 /** The usual lamp for a loaded test, in watt at the nominal voltage. */
 const USUAL_LAMP_WATT = 21;
 /**
- * Cold resistance of a filament as a share of the hot one.
- *
- * Source: from memory, about a tenth.
- */
-const COLD_SHARE = 0.1;
-
-/**
  * What a voltmeter shows across a test lamp that is held between two points. The lamp is taken at its rated, hot resistance; a dim
  * lamp has less, so the band goes down to what a cold one gives.
  */
@@ -222,7 +215,7 @@ function readLoaded(
   if (hot.kind !== "settled") return reasonOf(hot);
   const value = voltAcross(hot.solved, red, black);
   if (!context.isBandWanted) return { kind: "value", value, unit: "V", low: value, high: value, because: [] };
-  const cold = settle(withTestLoad(operatingPoint.list, [red, black], COLD_SHARE * hotOhm));
+  const cold = settle(withTestLoad(operatingPoint.list, [red, black], FILAMENT.coldShare * hotOhm));
   if (cold.kind !== "settled") return reasonOf(cold);
   const limit = meterLimit(meter.volts, value);
   if (!limit) return { kind: "overload", unit: "V", because: [] };

@@ -3,6 +3,7 @@ import type { Component, Element } from "../../harness-model/index.ts";
 import { thermistorOhm, valueAt } from "../tables/thermistor.ts";
 import {
   ASLEEP_OHM,
+  FILAMENT,
   JUNCTION_VOLT,
   LIFE_VOLT,
   REGULATOR_SHARE,
@@ -50,17 +51,18 @@ export function addElement(draft: PartDraft, around: ResolvedConditions, placed:
     case "load":
       return addLoad(draft, around, { ...placed, element });
     case "lamp": {
-      const ohm = element.voltageVolt ** 2 / element.powerWatt;
-      draft.assume(
-        "model",
-        key,
-        `${key}: assumed hot resistance of the lamp ${ohm.toPrecision(3)} Ω, also where it is dim`,
-      );
+      const hot = element.voltageVolt ** 2 / element.powerWatt;
+      const ohm = around.isDead ? FILAMENT.coldShare * hot : hot;
+      const text = around.isDead
+        ? `${key}: assumed cold resistance of the filament ${ohm.toPrecision(2)} Ω; alight it has ${hot.toPrecision(3)} Ω`
+        : `${key}: assumed hot resistance of the lamp ${ohm.toPrecision(3)} Ω, also where it is dim`;
+      draft.assume("model", key, text);
       return draft.add(from, to, {
         ...own,
         group: "load",
         ohm,
         present: elementState === undefined || isOn(elementState),
+        ...(around.isDead ? { tolerance: FILAMENT.coldTolerance } : {}),
       });
     }
     case "diode": {

@@ -71,14 +71,18 @@ function topOf(harness: Harness, edgeKey: string, from: number): number {
   return topEdge === undefined ? from : (harness.index.from[topEdge] ?? from);
 }
 
-/** The node at 0 V: the negative terminal of the supply, or the first ground stud. */
+/** The node at 0 V: the negative terminal of the supply, the first ground stud, or the negative terminal of the first battery. */
 function referenceOf(harness: Harness): number | undefined {
   const negative = harness.document.system.supply?.negative;
   const point = negative === undefined ? undefined : lookUpPoint(harness.book, negative, { by: "wire" });
   const number = point && point.kind !== "none" ? harness.nodeNumbers.get(pointKey(point)) : undefined;
   if (number !== undefined) return number;
   const ground = harness.nodes.findIndex((node) => node.kind === "stud" && node.stud.role === "ground");
-  return ground < 0 ? undefined : ground;
+  if (ground >= 0) return ground;
+  const battery = harness.edges.findIndex(
+    (edge) => edge.kind === "element" && edge.element.kind === "source" && edge.element.role === "battery",
+  );
+  return battery < 0 ? undefined : harness.index.to[battery];
 }
 
 /**

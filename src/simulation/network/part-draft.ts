@@ -141,6 +141,8 @@ export interface ResolvedConditions {
   readonly harness: Harness;
   readonly stateId: string | undefined;
   readonly isRunning: boolean;
+  /** Whether the battery is disconnected: every filament is cold. */
+  readonly isDead: boolean;
   readonly temperatureC: number;
   readonly nominalVolt: number;
   readonly elementStates: ReadonlyMap<string, ElementState>;
@@ -183,6 +185,7 @@ export function resolveConditions(harness: Harness, operatingConditions: Operati
     harness,
     stateId: state?.id,
     isRunning: state?.conditions.includes("running") ?? false,
+    isDead: state?.conditions.includes("battery-disconnected") ?? false,
     temperatureC,
     nominalVolt: document.system.nominalVolt,
     elementStates,

@@ -49,6 +49,14 @@ export function typicalRing(crossSectionMm2: number | undefined): ContactResista
 }
 
 /**
+ * Cold resistance of a filament as a share of the hot one, and how far it may be off, as a share.
+ *
+ * Source: resistivity of tungsten, Jones and Langmuir 1927, from memory: at 2,700 K about 14 times that at 300 K; a small lamp read cold at
+ * its contacts has up to a tenth.
+ */
+export const FILAMENT = { coldShare: 0.08, coldTolerance: 0.3 } as const;
+
+/**
  * How far the resistance of a healthy part may be off, as a share, where the document gives no tolerance of its own. Taken as the
  * limit of two standard deviations.
  *

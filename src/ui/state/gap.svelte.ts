@@ -1,4 +1,4 @@
-import { answerGap, applyJoins, likeConnectors, type Gap } from "../../application/index.ts";
+import { answerGap, applyJoins, likeConnectors, type GapWhat } from "../../application/index.ts";
 import { app, type AppState } from "./app.svelte.ts";
 import { machineArrival } from "./machine-arrival.svelte.ts";
 
@@ -16,7 +16,11 @@ export class GapState {
   }
 
   /** Takes an answer into the open machine, for one item or also for the connectors of the same shape. */
-  answer({ about, what }: Pick<Gap, "about" | "what">, value: string, isForAlike = false): void {
+  answer(
+    { about, what }: { readonly about: string; readonly what: GapWhat | "adapter" },
+    value: string,
+    isForAlike = false,
+  ): void {
     this.#take(about, { what, value }, isForAlike);
   }
 

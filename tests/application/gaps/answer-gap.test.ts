@@ -76,6 +76,17 @@ describe("answerGap()", () => {
     expect(changed.ok ? "" : changed.error.message).toContain(message);
   });
 
+  test("of an adapter makes the points of its connector touchable, once it is known that the connector may be opened", () => {
+    const answer = { about: "PLUG", what: "adapter", value: "t-lead" };
+    expect(answerGap(document, { ...answer, ...said }).ok).toBe(false);
+    const opened = taken({ about: "PLUG", what: "permits", value: "unplug" });
+    const changed = taken(answer, opened);
+    expect(changed.adapters).toEqual([
+      { id: "PLUG-t-lead", label: "T-lead", method: "in-line", minutes: 3, fits: ["PLUG"], points: "all" },
+    ]);
+    expect(changed.connectors.find(({ id }) => id === "PLUG")?.permits).toEqual(["unplug", "adapter"]);
+  });
+
   test("refuses an answer without a name or with no date", () => {
     const answer = { about: "PLUG", what: "sealed", value: "no" };
     expect(answerGap(document, { ...answer, ...said, by: " " }).ok).toBe(false);

@@ -22,6 +22,24 @@ const wiresOf = (content: string | Uint8Array, table: TableOptions = {}, fileNam
   );
 
 describe("a table of the workshop", () => {
+  test("a name with a number beside an empty pin is a name, not a connector with its pin", () => {
+    const text =
+      "wire,from,from pin,to,to pin\n1,Socket,1,Left lamp,1\n2,Socket,3,Ground 1,\n3,Left lamp,4,Ground 1,\n";
+    expect(wiresOf(text).map(({ ends }) => ends)).toEqual([
+      "Socket:1 Left-lamp:1",
+      "Socket:3 Ground-1",
+      "Left-lamp:4 Ground-1",
+    ]);
+  });
+
+  test("names without pins are asked about as one point, by name, also once they are confirmed", () => {
+    const text = "From;From pin;To;To pin\nX1;1;Hub;\nX2;1;Hub;\n";
+    const asked = (accept: readonly "one-point"[]): readonly string[] =>
+      (readGood(text, "a.csv", { table: { accept: new Set(accept) } }).proposals ?? []).map((each) => each.text);
+    expect(asked([])).toEqual(["Is each of these one point where its wires meet: Hub?"]);
+    expect(asked(["one-point"])).toEqual(asked([]));
+  });
+
   test("with a title above, semicolons, decimal commas and German headings", () => {
     const text =
       "Kabelbaum Motor;;;\nStand 3;;;\n\nLeitung;Von;Nach;Aderfarbe;Querschnitt [mm²];Länge [cm]\nW1;A1.X1:36;B3.X:3;WH/RD;0,5;106\nW2;A1.X1:1;B3.X:1;rot;0,75;51,5\n";

@@ -36,6 +36,20 @@ describe("parts that only resist", () => {
     expect(voltsIn(harness, {}, "A")).toBeCloseTo(wanted, 12);
   });
 
+  // Source: tungsten has about 14 times the resistivity at 2,700 K that it has at 300 K (Jones and Langmuir 1927, from memory); a lamp of
+  // 12 V and 21 W, 6.9 ohm alight, is known to read about half an ohm cold (common practice, no source).
+  test("a lamp is cold where the battery is disconnected: 21 W read about half an ohm, not 6.9", () => {
+    const lamp = { id: "e", kind: "lamp", between: ["A", "B"], powerWatt: 21, voltageVolt: 12 };
+    const harness = withX([lamp], { states: [{ id: "DEAD", conditions: ["battery-disconnected"] }] });
+    const probe = { kind: "resistance", red: "A", black: "B" } as const;
+    const reading = readMeter(harness, { operatingConditions: { state: "DEAD" }, probe });
+    if (reading.kind !== "value") throw new Error(reading.kind);
+    expect(reading.low).toBeLessThan(0.5);
+    expect(reading.high).toBeGreaterThan(0.5);
+    expect(reading.value).toBeLessThan(6.9 / 10);
+    expect(reading.value).toBeGreaterThan(6.9 / 16);
+  });
+
   test("a load has the resistance of the state", () => {
     const load = { id: "e", kind: "load", between: ["P", "A"], resistanceOhm: 9 };
     const byState = { ...load, resistanceByState: [{ state: "FAST", resistanceOhm: 3 }] };

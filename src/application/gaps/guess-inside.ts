@@ -1,0 +1,65 @@
+import type { Component, HarnessDocument } from "../../harness-model/index.ts";
+import { endAddresses } from "../../harness-model/index.ts";
+import { PART_LIBRARY } from "./part-library.ts";
+import { readInside, terminalsOf } from "./read-inside.ts";
+
+/** Names of a ground line; common practice, no source, but 31 which is of DIN 72552. */
+const GROUND =
+  /^(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|0 ?v|31)(?![\p{L}\d])|(?:^|[^\p{L}])(?:gnd|ground|earth|masse)$/iu;
+
+/** Which terminals of the components lie on ground, worked out once for a document. */
+export class GroundedTerminals {
+  readonly #grounded = new Set<string>();
+
+  constructor({ wires, nets, terminalStuds }: HarnessDocument) {
+    const kinds = new Map(nets.map(({ id, kind }) => [id, kind]));
+    const studs = new Set<string>(terminalStuds.flatMap(({ id, role }) => (role === "ground" ? [id] : [])));
+    for (const wire of wires) {
+      const ends = endAddresses(wire);
+      const kind = wire.net === undefined ? undefined : kinds.get(wire.net);
+      const isGround =
+        kind === "ground" || (kind === undefined && wire.net !== undefined && GROUND.test(wire.net.trim()));
+      if (isGround || ends.some((end) => studs.has(end))) for (const end of ends) this.#grounded.add(end);
+    }
+  }
+
+  has(address: string): boolean {
+    return this.#grounded.has(address);
+  }
+}
+
+/**
+ * Guesses from its name and its ground what is inside a component, for a person to confirm: two terminals are one part; where one of several
+ * lies on ground, each other one is a part to it; a relay is told by its terminal numbers (ISO 7588, DIN 72552).
+ *
+ * @param document The document.
+ * @param component The component.
+ * @param grounded Its grounded terminals.
+ * @returns Answers that may be right, best first; none where the name says nothing.
+ */
+export function guessInside(
+  document: HarnessDocument,
+  { id, label }: Component,
+  grounded: GroundedTerminals,
+): readonly string[] {
+  const terminals = [...terminalsOf(document, id)];
+  const names = new Set(terminals.map(([name]) => name));
+  const has = (...wanted: readonly string[]): boolean => wanted.every((name) => names.has(name));
+  if (has("85", "86", "30", "87")) {
+    return has("87a") ? ["changeover-relay 86 85 30 87 87a"] : ["relay 86 85 30 87"];
+  }
+  const own = document.connectors.filter(({ component }) => component === id).map((connector) => connector.label);
+  const said = [label, ...own].join(" ").replaceAll(/[_.-]/gu, " ");
+  const part = PART_LIBRARY.find(({ words }) => words?.test(said) === true);
+  if (!part || part.terminals.length !== 2) return [];
+  const rating = /(\d+(?:[.,]\d+)?)\s?([WA])\b/u.exec(said);
+  const value = rating && part.units?.some((unit) => unit === rating[2]) ? ` ${rating[1]} ${rating[2]}` : "";
+  const ground = terminals.filter(([, address]) => grounded.has(address)).map(([name]) => name);
+  const other = terminals.filter(([, address]) => !grounded.has(address)).map(([name]) => name);
+  const [only] = ground;
+  const text =
+    only !== undefined && ground.length === 1
+      ? other.map((name) => `${part.name}${value} ${name} ${only}`).join("; ")
+      : `${part.name}${value}`;
+  return readInside(document, id, text).ok ? [text] : [];
+}
