@@ -19,6 +19,7 @@ import { ExportReport } from "./export/export-report.ts";
 import { GapsReport } from "./gaps/gap.ts";
 import { ErrorReport, FileReport } from "./file-report.ts";
 import { ImportMap } from "./import/import-map.ts";
+import { TableRepairs } from "./import/table-repairs.ts";
 import { ImportReport } from "./import/import-report.ts";
 import {
   JobChecksAnswer,
@@ -62,7 +63,7 @@ const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodTyp
 ];
 
 /**
- * The files of `data-schemas/` that this room owns: the JSON Schema of every kind of answer, one a file, and of the map of a table.
+ * The files of `data-schemas/` that this room owns: the JSON Schema of every kind of answer, one a file, and of the map and the repairs of a table.
  *
  * @returns The files; the same texts at every call.
  *
@@ -74,5 +75,10 @@ export function generatedFiles(): readonly GeneratedFile[] {
     schemaFile(schema, { name: `answer-${name}`, title: `answer: ${title}`, madeFrom }),
   );
   const map = { name: "import-map", title: "map of a table: what its columns and codes mean", madeFrom };
-  return [...answers, schemaFile(ImportMap, map)];
+  const repairs = {
+    name: "table-repairs",
+    title: "repairs of a table: cells and rows that a person has corrected",
+    madeFrom,
+  };
+  return [...answers, schemaFile(ImportMap, map), schemaFile(TableRepairs, repairs)];
 }

@@ -37,6 +37,7 @@ export { FileProblem, fileProblem } from "./import/file-problem.ts";
 export {
   ACCEPTED_KINDS,
   acceptJoins,
+  importProposals,
   ImportProposal,
   sharedConnectors,
   tableKinds,
@@ -53,6 +54,13 @@ export { joinImports, proposePairs, type ImportPart } from "./import/join-import
 export { parseWantedBuild } from "./import/parse-wanted-build.ts";
 export { previewImport, type ImportPreview, type Previewing } from "./import/preview-import.ts";
 export { problemsCsv } from "./import/problems-csv.ts";
+export {
+  activeRepairs,
+  readTableRepairs,
+  TableRepairs,
+  writeTableRepairs,
+  type MadeRepair,
+} from "./import/table-repairs.ts";
 export { TableSummary, tableSummary } from "./import/table-summary.ts";
 export { writeImportReport } from "./import/write-import-report.ts";
 export {
@@ -120,6 +128,7 @@ export {
   isTableFormat,
   readTableFiles,
   pinTableTemplate,
+  recallMapping,
   rememberMapping,
   runReading,
   writeHarnessJson,

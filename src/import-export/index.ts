@@ -50,7 +50,17 @@ export {
 export { recallMapping, rememberMapping, type MappingMemory } from "./tables/mapping-memory.ts";
 export { proposeMapping } from "./tables/propose-mapping.ts";
 export { pinTableTemplate, tableRows, writeTableCsv, writeTableXlsx } from "./tables/write-pin-table.ts";
-export { previewTable, csvReader, isTableFormat, readTableFiles, type TablePreview } from "./tables/read-table.ts";
+export {
+  previewTable,
+  csvReader,
+  isTableFormat,
+  readTableFiles,
+  type TableFile,
+  type TablePart,
+  type TablePreview,
+} from "./tables/read-table.ts";
+export type { TableRepair } from "./tables/repair-tables.ts";
+export type { FaultyRow } from "./tables/faulty-rows.ts";
 export { isUnusedSignal, readColourText } from "./tables/wire-facts.ts";
 export { PROPOSAL_KINDS, type ProposalKind, type TableProposal } from "./tables/table-proposal.ts";
 export type { ColourScheme, InlinePair, TableOptions, TableReadOptions } from "./tables/table-options.ts";

@@ -163,6 +163,10 @@ export const tableProblemTexts = {
     (f: { text: string }) => `"${f.text}" is no row of the table. It is kept as a note`,
     "If it is a wire or a pin, fill in its other cells",
   ),
+  "repair-lost": warning(
+    (_: object) => "A repair is for this row, which is not in the table",
+    "Check that the repairs belong to this file",
+  ),
   "read-as": warning(
     (f: { text: string }) => `Read as: ${f.text}`,
     "Check this in the preview. Correct the table if it is wrong",

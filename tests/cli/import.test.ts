@@ -160,6 +160,21 @@ describe("import", () => {
     expect([typo.code, typo.err]).toEqual([2, expect.stringMatching(/Cannot use the map typo\.json: /u)]);
   });
 
+  test("applies repairs that are kept beside a table, and refuses them where they fit nothing", async () => {
+    const files = {
+      ...world.files,
+      "fix.json": '{"repairs": [{"row": 2, "column": 5, "text": "2.5"}]}',
+      "typo.json": '{"repairs": [{"row": 2}]}',
+    };
+    const told = await run(words("import good.csv --repairs fix.json -o -"), { files });
+    const written = GOOD.replace("RD;1", "RD;2.5");
+    expect(told.out).toBe((await run(words("import good.csv -o -"), { files: { "good.csv": written } })).out);
+    const typo = await run(words("import good.csv --repairs typo.json"), { files });
+    expect([typo.code, typo.err]).toEqual([2, expect.stringMatching(/Cannot use the repairs typo\.json: /u)]);
+    const two = await run(words("import one.csv two.csv --repairs fix.json"), { files });
+    expect([two.code, two.err]).toEqual([2, expect.stringMatching(/--repairs/u)]);
+  });
+
   test("proposes the halves of one connector in a table and joins them when they are confirmed", async () => {
     expect(
       (await report("import halves.csv")).report.pairs.map(({ first, second }) => [first.connector, second.connector]),

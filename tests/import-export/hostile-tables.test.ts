@@ -249,6 +249,10 @@ const rows: readonly Case[] = [
     [],
     ["pins-not-given"],
   ),
+  {
+    ...csv("a repair of a row that is not there", table(GOOD), [], ["repair-lost"]),
+    options: { repairs: [{ row: 9, leaveOut: true }] },
+  },
   csv("a line of text below the rows", table(GOOD, "Checked by the foreman,,,,,"), [], ["row-ignored"]),
   csv("one signal in two colours", "Connector,Pin,Signal,Colour\nX1,1,A,RD\nX2,1,A,BU", [], ["colours-differ"]),
   csv("a net with one point", 'Net,Points\nA,"X1-1, X2-1"\nB,"X1-2, X3-2"\nC,X1-3', [], ["net-one-point"]),

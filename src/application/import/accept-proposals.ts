@@ -48,15 +48,20 @@ export function acceptJoins(result: ReadResult, accepted: ReadonlySet<AcceptedKi
   return joined.ok ? ok({ ...result.value, document: joined.value }) : result;
 }
 
-/** Connectors of the same name in several files, for a person to confirm that each is one. */
-export function sharedConnectors(documents: readonly HarnessDocument[]): readonly ImportProposal[] {
+/**
+ * Connectors of the same name in several files, for a person to confirm that each is one.
+ *
+ * @param documents What the files of tables gave, each for itself.
+ * @param isAccepted Whether that is confirmed.
+ */
+export function sharedConnectors(documents: readonly HarnessDocument[], isAccepted = false): readonly ImportProposal[] {
   const counts = new Map<string, number>();
   for (const { id } of documents.flatMap(({ connectors }) => connectors)) counts.set(id, (counts.get(id) ?? 0) + 1);
   const shared = [...counts].flatMap(([id, count]) => (count > 1 ? [id] : []));
   if (shared.length === 0) return [];
   const text = `Is each of these one connector in all files: ${shared.slice(0, MOST_NAMED).join(", ")}?`;
   const otherwise = "Each file has its own, under another id";
-  return [{ kind: "same-connectors", text, evidence: ["the same name"], otherwise, isAccepted: false }];
+  return [{ kind: "same-connectors", text, evidence: ["the same name"], otherwise, isAccepted }];
 }
 
 /** Most joins that a question names. */
@@ -78,6 +83,6 @@ export function importProposals(
   const more = joins.length > MOST_NAMED ? ` and ${joins.length - MOST_NAMED} more` : "";
   const text = `Are wires and pins of the same signal one net: ${named.join("; ")}${more}?`;
   const evidence = ["the same signal or function, in colours that do not differ"];
-  const otherwise = "They are left apart. Join single ones with ohmward join FILE";
+  const otherwise = "They are left apart. Join single ones later, among the missing data or with ohmward join FILE";
   return [...proposals, { kind: "same-signal", text, evidence, otherwise, isAccepted: accepted.has("same-signal") }];
 }

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, type Result } from "../../base/index.ts";
 import {
   PIN_TABLE_COLUMNS,
   type ColourScheme,
@@ -9,6 +9,7 @@ import {
   type TablePreview,
   type Unit,
 } from "../../import-export/index.ts";
+import { readJson } from "./read-json.ts";
 
 const FIELDS = PIN_TABLE_COLUMNS.map((column) => column.field) as [ColumnField, ...ColumnField[]];
 const UNITS = ["mm", "cm", "m", "in", "ft", "mm2", "AWG"] as const satisfies readonly Unit[];
@@ -59,20 +60,10 @@ export type ImportMap = Readonly<z.infer<typeof ImportMap>>;
  * @returns The map, or in words what is wrong with it.
  */
 export function readImportMap(text: string): Result<ImportMap, string> {
-  let data: unknown;
-  try {
-    data = JSON.parse(text.replace(/^\uFEFF/u, ""));
-  } catch {
-    return err("it is not JSON");
-  }
-  const read = ImportMap.safeParse(data);
-  if (!read.success) {
-    const [issue] = read.error.issues;
-    return err(`at ${issue?.path.join(".") || "the top"}: ${issue?.message ?? "it has another form"}`);
-  }
-  if ((read.data.shape === undefined) !== (read.data.columns === undefined))
+  const read = readJson(text, ImportMap);
+  if (read.ok && (read.value.shape === undefined) !== (read.value.columns === undefined))
     return err('"shape" and "columns" go together: give both or neither');
-  return ok(read.data);
+  return read;
 }
 
 /** What a map says, as the readers of tables take it. */

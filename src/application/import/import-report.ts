@@ -2,7 +2,7 @@ import { z } from "zod";
 import type { MatingProposal, ReadResult, TablePreview } from "../../import-export/index.ts";
 import { DocumentSummary, documentSummaryOf } from "../file-report.ts";
 import type { Frozen } from "../frozen.ts";
-import { ImportProposal, importProposals, type AcceptedKind } from "./accept-proposals.ts";
+import { ImportProposal, importProposals } from "./accept-proposals.ts";
 import { FileLedger } from "./file-ledger.ts";
 import { FileProblem, fileProblem } from "./file-problem.ts";
 import type { ImportFormat } from "./import-file.ts";
@@ -61,10 +61,8 @@ export interface ImportFindings {
   readonly preview?: TablePreview;
   /** Proposals between several files that are not confirmed. */
   readonly proposals?: readonly MatingProposal[];
-  /** What may be asked about the files together. */
+  /** What a person is asked, where that was found out before confirmed joins were made; else it is found in the result. */
   readonly questions?: readonly ImportProposal[];
-  /** Sorts of proposals that a person has confirmed. */
-  readonly accepted?: ReadonlySet<AcceptedKind>;
   /** Where the document was written. */
   readonly written?: string;
 }
@@ -88,7 +86,7 @@ export function importReport(findings: ImportFindings): ImportReport {
     ...(result.ok ? { holds: documentSummaryOf(result.value.document) } : {}),
     ...(preview ? { table: tableSummary(preview) } : {}),
     ledgers: result.ok ? (result.value.ledgers ?? []) : [],
-    proposals: result.ok ? [...(findings.questions ?? []), ...importProposals(result.value, findings.accepted)] : [],
+    proposals: result.ok ? (findings.questions ?? importProposals(result.value)) : [],
     pairs: [...sidesOfTable(preview, names[0] ?? ""), ...proposals.map((each) => pairBetween(each, names))],
     ...(written === undefined ? {} : { written }),
   };

@@ -47,5 +47,6 @@ export function joinImports(parts: readonly ImportPart[], pairs: readonly Confir
   const texts = new Set(before.map(({ code, message }) => `${code} ${message}`));
   const fresh = joined.value.warnings.filter(({ code, message }) => !texts.has(`${code} ${message}`));
   const ledgers = parts.flatMap((part) => part.imported.ledgers ?? []);
-  return ok({ document: joined.value.document, warnings: [...before, ...fresh], ledgers });
+  const proposals = parts.flatMap((part) => part.imported.proposals ?? []);
+  return ok({ document: joined.value.document, warnings: [...before, ...fresh], ledgers, proposals });
 }

@@ -8,6 +8,7 @@ import {
   type MappingMemory,
   type ReadProgress,
   type TableMapping,
+  type TableOptions,
   type TablePreview,
   type TableReadOptions,
 } from "../../import-export/index.ts";
@@ -26,6 +27,8 @@ export type ImportPreview =
        */
       readonly mappingFrom: "said" | "remembered" | "proposed" | "needed";
       readonly preview: TablePreview;
+      /** What the table has to be read with to be read as the preview shows it. */
+      readonly said: TableOptions;
     };
 
 /** Looking at a file, in steps. */
@@ -42,7 +45,7 @@ const ANY_MAPPING: TableMapping = {
 
 /**
  * Looks at a file and says how it would be read; for a table with the mapping of its columns: the one said, else the one remembered for
- * its headings, else one proposed from them.
+ * its headings, else one proposed from them. Each table of a file has its own.
  *
  * @param bytes The file.
  * @param options What a person has said so far.
@@ -54,18 +57,31 @@ export function* previewImport(bytes: Uint8Array, options: TableReadOptions, mem
   const { id, label } = reader.value;
   const format = { id, label };
   if (!isTableFormat(id)) return ok({ kind: "whole", format });
-  const first = yield* previewTable(bytes, options);
-  if (options.table?.mapping) {
-    return first.ok ? ok({ kind: "table", format, mappingFrom: "said", preview: first.value }) : first;
+  const { known: own = [], ...given } = options.table ?? {};
+  const known = [...own, ...memory];
+  const all: TableReadOptions = { ...options, table: { ...given, known } };
+  const made = (
+    mappingFrom: "said" | "remembered" | "proposed" | "needed",
+    preview: TablePreview,
+    { table = {} }: TableReadOptions,
+  ): Result<ImportPreview, never> => ok({ kind: "table", format, mappingFrom, preview, said: table });
+  const from = ({ headings }: TablePreview): "said" | "remembered" =>
+    recallMapping(own, headings) ? "said" : "remembered";
+  const first = yield* previewTable(bytes, all);
+  if (given.mapping) return first.ok ? made("said", first.value, all) : first;
+  if (first.ok) {
+    const { value: shown } = first;
+    return made(recallMapping(known, shown.headings) ? from(shown) : "proposed", shown, all);
   }
-  const shown = first.ok ? first : yield* showUnmapped(bytes, options, first.error);
+  const shown = yield* showUnmapped(bytes, all, first.error);
   if (!shown.ok) return shown;
-  const remembered = recallMapping(memory, shown.value.headings);
+  const remembered = recallMapping(known, shown.value.headings);
   if (remembered) {
-    const again = yield* previewTable(bytes, withMapping(options, remembered, shown.value.headingRow));
-    if (again.ok) return ok({ kind: "table", format, mappingFrom: "remembered", preview: again.value });
+    const mapped = withMapping(all, remembered, shown.value.headingRow);
+    const again = yield* previewTable(bytes, mapped);
+    if (again.ok) return made(from(shown.value), again.value, mapped);
   }
-  return ok({ kind: "table", format, mappingFrom: first.ok ? "proposed" : "needed", preview: shown.value });
+  return made("needed", shown.value, all);
 }
 
 function* showUnmapped(
@@ -76,8 +92,9 @@ function* showUnmapped(
   if (!problems.every((problem) => problem.code === "headings-unknown")) return err(problems);
   const shown = yield* previewTable(bytes, withMapping(options, ANY_MAPPING));
   if (!shown.ok) return err(problems);
-  const nothing = { firstWires: [], colours: [], possiblePairs: [] };
-  return ok({ ...shown.value, ...nothing, mapping: { shape: "wire", columns: [] }, problems });
+  const nothing = { firstWires: [], colours: [], possiblePairs: [], faultyRows: [] };
+  const part = { ...shown.value, ...nothing, mapping: { shape: "wire", columns: [] } } as const;
+  return ok({ ...part, parts: [part], problems });
 }
 
 function withMapping(options: TableReadOptions, mapping: TableMapping, headingRow?: number): TableReadOptions {

@@ -1,4 +1,5 @@
 import {
+  readTableFiles,
   runReading,
   type ConfirmedMating,
   type ImportProblem,
@@ -6,10 +7,11 @@ import {
   type MatingProposal,
   type ReadProgress,
   type ReadResult,
+  type TableFile,
   type TableOptions,
   type WantedBuild,
 } from "../../import-export/index.ts";
-import { ok, type Result } from "../../base/index.ts";
+import { defined, ok, type Result } from "../../base/index.ts";
 import type { HarnessDocument, Problem } from "../../harness-model/index.ts";
 import { find, type Hit, type Item } from "../../connectivity/index.ts";
 import type { JobRecord, Stamp } from "../../job-records/index.ts";
@@ -22,6 +24,14 @@ import { findGaps } from "../gaps/find-gaps.ts";
 import type { GapsReport, ItemGaps } from "../gaps/gap.ts";
 import { gapsReport } from "../gaps/gaps-report.ts";
 import { summariseGaps } from "../gaps/summarise-gaps.ts";
+import {
+  acceptJoins,
+  importProposals,
+  sharedConnectors,
+  tableKinds,
+  type AcceptedKind,
+  type ImportProposal,
+} from "../import/accept-proposals.ts";
 import { importFile } from "../import/import-file.ts";
 import { joinImports, proposePairs, type ImportPart } from "../import/join-imports.ts";
 import { previewImport, type ImportPreview } from "../import/preview-import.ts";
@@ -44,12 +54,26 @@ export interface ReadRequest {
   readonly memory: MappingMemory;
   /** Builds to make of options of the file; none means those that it names. */
   readonly builds: readonly WantedBuild[];
+  /** Sorts of proposals that are confirmed. */
+  readonly accepted: readonly AcceptedKind[];
 }
 
-/** A machine that was read, or its problems; and what can be asked of it yet, in sentences. */
+/** Files that were read and become one machine. */
+export interface JoinRequest {
+  readonly parts: readonly ImportPart[];
+  readonly pairs: readonly ConfirmedMating[];
+  readonly accepted: readonly AcceptedKind[];
+  /** The date, such as `2026-11-30`. */
+  readonly on: string;
+  /** The files, where all of them are tables. */
+  readonly tables?: readonly TableFile[];
+}
+
+/** A machine that was read, or its problems; what can be asked of it yet, in sentences; and what a person is asked about it. */
 export interface ReadMachine {
   readonly result: ReadResult;
   readonly summary: readonly string[];
+  readonly questions: readonly ImportProposal[];
 }
 
 /** What came of reading a file: a machine or its problems; or a person has to say first what the columns of a table hold. */
@@ -119,10 +143,7 @@ export interface MachineCalls extends TrainingCalls {
   readonly "job-checks": Call<{ readonly record: JobRecord } & ChecksRequest, Result<JobChecksAnswer, JobRefusal>>;
   readonly "import-read": Call<ReadRequest, ReadReply>;
   readonly "import-propose": Call<readonly ImportPart[], readonly MatingProposal[]>;
-  readonly "import-join": Call<
-    { readonly parts: readonly ImportPart[]; readonly pairs: readonly ConfirmedMating[] },
-    ReadMachine
-  >;
+  readonly "import-join": Call<JoinRequest, ReadMachine>;
 }
 
 /** What is asked in a call. */
@@ -216,7 +237,7 @@ export class MachineService {
     "job-checks": ({ record, ...request }) => findChecks(this.#open, record, request),
     "import-read": readFile,
     "import-propose": (parts) => proposePairs(parts),
-    "import-join": ({ parts, pairs }) => summed(joinImports(parts, pairs)),
+    "import-join": joinFiles,
     "practice-open": () => this.#trainer.check(),
     exercise: (wanted) => this.#trainer.openExercise(wanted),
     "exercise-step": (event) => this.#trainer.step(event),
@@ -232,24 +253,57 @@ export class MachineService {
   };
 }
 
-function readFile({ fileName, bytes, table, memory, builds }: ReadRequest, tell: (news: ReadNews) => void): ReadReply {
-  const options = { fileName, table, ...(builds.length > 0 && { builds }) };
+function readFile(
+  { fileName, bytes, table, memory, builds, accepted: kinds }: ReadRequest,
+  tell: (news: ReadNews) => void,
+): ReadReply {
+  const accepted = new Set(kinds);
+  const options = {
+    ...{ fileName, table: { ...table, accept: tableKinds(accepted) } },
+    ...(builds.length > 0 && { builds }),
+  };
   const looked = runReading(previewImport(bytes, options, memory), progress(tell, 0, 0.3));
-  if (!looked?.ok) return { kind: "read", ...summed({ ok: false, error: looked?.error ?? [] }) };
+  if (!looked?.ok) return { kind: "read", ...summed({ ok: false, error: looked?.error ?? [] }, []) };
   const preview = looked.value;
   tell({ kind: "preview", preview });
-  if (preview.kind === "table" && preview.preview.mapping.columns.length === 0)
+  if (preview.kind === "table" && preview.mappingFrom === "needed")
     return { kind: "needed", problems: preview.preview.problems };
-  const said =
-    preview.kind === "table"
-      ? { ...options, table: { ...table, mapping: preview.preview.mapping, headingRow: preview.preview.headingRow } }
-      : options;
-  const result = runReading(importFile(bytes, said), progress(tell, 0.3, 1));
-  return { kind: "read", ...summed(result ?? { ok: false, error: [] }) };
+  const said = preview.kind === "table" ? { ...options, table: preview.said } : options;
+  const result: ReadResult = runReading(importFile(bytes, said), progress(tell, 0.3, 1)) ?? { ok: false, error: [] };
+  return { kind: "read", ...summed(result, result.ok ? importProposals(result.value, accepted) : []) };
 }
 
-function summed(result: ReadResult): ReadMachine {
-  return { result, summary: result.ok ? summariseGaps(result.value.document) : [] };
+/** Makes one machine of files; of tables in which a connector of one name is confirmed to be one by reading them together. */
+function joinFiles(
+  { parts, pairs, accepted: kinds, on, tables = [] }: JoinRequest,
+  tell: (news: ReadNews) => void,
+): ReadMachine {
+  const accepted = new Set(kinds);
+  const isOne = accepted.has("same-connectors");
+  const documents = tables.length > 0 ? parts.map(({ imported }) => imported.document) : [];
+  const shared = sharedConnectors(documents, isOne);
+  const together = isOne && shared.length > 0;
+  const result = together ? readTogether(tables, accepted, tell) : joinImports(parts, pairs);
+  const questions = result.ok ? importProposals(result.value, accepted) : [];
+  return summed(acceptJoins(result, accepted, on), [...shared, ...questions]);
+}
+
+function readTogether(
+  tables: readonly TableFile[],
+  accepted: ReadonlySet<AcceptedKind>,
+  tell: (news: ReadNews) => void,
+): ReadResult {
+  const said = tables.flatMap(({ table }) => table ?? []);
+  const { colours } = said.find((each) => each.colours) ?? {};
+  const { decimal } = said.find((each) => each.decimal) ?? {};
+  const known = said.flatMap((each) => each.known ?? []);
+  const table = { known, accept: tableKinds(accepted), ...defined({ colours, decimal }) };
+  const fileName = tables.map((each) => each.fileName).join(", ");
+  return runReading(readTableFiles(tables, { fileName, table }), progress(tell, 0, 1)) ?? { ok: false, error: [] };
+}
+
+function summed(result: ReadResult, questions: readonly ImportProposal[]): ReadMachine {
+  return { result, summary: result.ok ? summariseGaps(result.value.document) : [], questions };
 }
 
 /** Passes progress on, placed within that of the whole, a few times a second: a page has to draw it. */

@@ -44,6 +44,7 @@ export function addImport(program: Command, needs: CommandNeeds): void {
     .option("--sheet <name>", "sheet of a workbook")
     .option("--columns <file>", "column meanings and colour codes of a table, as --save-columns writes them")
     .option("--save-columns <file>", "save the column meanings and colour codes, to keep or edit")
+    .option("--repairs <file>", "cells and rows of a table that a person has corrected, as the screen saves them")
     .option("--colour-code <code>", "iec-60757, or the codes of the file: B=BU,W=WH", readColours)
     .option("--machine <name>", "name of the machine")
     .option("--voltage <volts>", "nominal voltage of the machine", readVoltage)
@@ -91,12 +92,7 @@ async function runImport(
     if (failed) return failed;
   }
   const isWritten = result.ok && options.out !== undefined;
-  const { accept: accepted } = options;
-  const report = importReport({
-    ...run.value,
-    ...(accepted === undefined ? {} : { accepted }),
-    ...(isWritten ? { written: options.out } : {}),
-  });
+  const report = importReport({ ...run.value, ...(isWritten ? { written: options.out } : {}) });
   tellImport({ io }, report, options);
   return result.ok ? 0 : 1;
 }

@@ -16,6 +16,7 @@ export interface ImportCommandOptions {
   readonly sheet?: string;
   readonly columns?: string;
   readonly saveColumns?: string;
+  readonly repairs?: string;
   readonly colourCode?: ColourScheme;
   readonly machine?: string;
   readonly voltage?: number;

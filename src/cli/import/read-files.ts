@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import { err, ok, type Result } from "../../base/index.ts";
-import type { ImportProblem, InlinePair, ReadResult, TableOptions } from "../../import-export/index.ts";
+import type { ImportProblem, InlinePair, ReadResult, TableOptions, TableRepair } from "../../import-export/index.ts";
 import type { HarnessDocument } from "../../harness-model/index.ts";
 import {
   endAddresses,
@@ -15,11 +15,13 @@ import {
   type ImportMap,
   type ImportPart,
   importProblem,
+  importProposals,
   isTableFormat,
   joinImports,
   previewImport,
   proposePairs,
   readImportMap,
+  readTableRepairs,
   readTableFiles,
   sharedConnectors,
   tableOptionsOf,
@@ -62,22 +64,31 @@ export async function readFiles(
     if (!one.ok) return one;
     loaded.push(one.value);
   }
-  const map = options.columns === undefined ? ok({}) : await readMap(io, options.columns);
+  const map = options.columns === undefined ? ok({}) : await readSide(io, "map", options.columns, readImportMap);
   if (!map.ok) return map;
+  const repairs =
+    options.repairs === undefined ? ok([]) : await readSide(io, "repairs", options.repairs, readTableRepairs);
+  if (!repairs.ok) return repairs;
   const [only] = loaded;
   const run =
-    only && loaded.length === 1 ? readOne(io, only, { options, map: map.value }) : readSeveral(io, loaded, options);
-  if (!run.ok || options.accept === undefined) return run;
+    only && loaded.length === 1
+      ? readOne(io, only, { options, map: map.value, repairs: repairs.value })
+      : readSeveral(io, loaded, options);
+  if (!run.ok) return run;
+  const { accept = new Set() } = options;
+  const { result, questions: shared = [] } = run.value;
+  const questions = [...shared, ...(result.ok ? importProposals(result.value, accept) : [])];
   const on = new Date().toISOString().slice(0, 10);
-  return ok({ ...run.value, result: acceptJoins(run.value.result, options.accept, on) });
+  return ok({ ...run.value, questions, result: acceptJoins(result, accept, on) });
 }
 
 interface Told {
   readonly options: ImportCommandOptions;
   readonly map: ImportMap;
+  readonly repairs: readonly TableRepair[];
 }
 
-function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Result<ImportRun, ErrorReport> {
+function readOne(io: CommandIo, file: LoadedFile, { options, map, repairs }: Told): Result<ImportRun, ErrorReport> {
   const isTable = isTableFormat(file.format.id);
   const fault = isTable ? undefined : tableOnlyFault(options, file);
   if (fault) return err(fault);
@@ -87,6 +98,7 @@ function readOne(io: CommandIo, file: LoadedFile, { options, map }: Told): Resul
   const inlinePairs = [...(said.inlinePairs ?? []), ...pairs.value];
   const readOptions = readOptionsOf(file.fileName, options, {
     ...said,
+    repairs,
     ...(inlinePairs.length > 0 && { inlinePairs }),
   });
   const files = [file];
@@ -128,10 +140,9 @@ function readSeveral(
   files: readonly LoadedFile[],
   options: ImportCommandOptions,
 ): Result<ImportRun, ErrorReport> {
-  const { sheet, columns, saveColumns, variant } = options;
-  if (sheet !== undefined || columns !== undefined || saveColumns !== undefined || variant.length > 0) {
+  if (tableOnlyOptions(options).length > 0 || options.variant.length > 0) {
     const text =
-      "--sheet, --columns, --save-columns and --variant apply to one file. Import the files one by one. Then join them.";
+      "--sheet, --columns, --save-columns, --repairs and --variant apply to one file. Import the files one by one. Then join them.";
     return err(wrongCommand(text));
   }
   const tables = files.flatMap(({ bytes, format, fileName }) =>
@@ -203,19 +214,27 @@ async function loadFile(io: CommandIo, file: string, name: string): Promise<Resu
   });
 }
 
-async function readMap(io: CommandIo, file: string): Promise<Result<ImportMap, ErrorReport>> {
+/** Reads a file that says something about a table. */
+async function readSide<Of>(
+  io: CommandIo,
+  what: string,
+  file: string,
+  read: (text: string) => Result<Of, string>,
+): Promise<Result<Of, ErrorReport>> {
   const bytes = await readBytes(io, file);
   if (!bytes.ok) return bytes;
-  const map = readImportMap(new TextDecoder().decode(bytes.value));
-  return map.ok ? map : err(wrongCommand(`Cannot use the map ${file}: ${map.error}`));
+  const found = read(new TextDecoder().decode(bytes.value));
+  return found.ok ? found : err(wrongCommand(`Cannot use the ${what} ${file}: ${found.error}`));
+}
+
+/** The options in use that are about a single table. */
+function tableOnlyOptions({ sheet, columns, saveColumns, repairs }: ImportCommandOptions): readonly string[] {
+  const used = { "--sheet": sheet, "--columns": columns, "--save-columns": saveColumns, "--repairs": repairs };
+  return Object.entries(used).flatMap(([name, value]) => (value === undefined ? [] : [name]));
 }
 
 function tableOnlyFault(options: ImportCommandOptions, file: LoadedFile): ErrorReport | undefined {
-  const names = [
-    options.sheet === undefined ? "" : "--sheet",
-    options.columns === undefined ? "" : "--columns",
-    options.saveColumns === undefined ? "" : "--save-columns",
-  ].filter((name) => name !== "");
+  const names = tableOnlyOptions(options);
   if (names.length === 0) return undefined;
   return wrongCommand(
     `${names.join(", ")}: only for a pin table or wire list, and ${file.fileName} is a ${file.format.label}.`,

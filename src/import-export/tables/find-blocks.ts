@@ -2,6 +2,7 @@ import { defined } from "../../base/index.ts";
 import { blockName, type BlockName } from "./block-name.ts";
 import { columnLooks, looksLikePin } from "./cell-looks.ts";
 import type { ProposedMapping, TableMapping } from "./columns.ts";
+import { recallMapping, type MappingMemory } from "./mapping-memory.ts";
 import { missingFrom, proposeMapping } from "./propose-mapping.ts";
 import { readHeading, type HeadingReading } from "./read-heading.ts";
 import type { Table, TableRow } from "./table.ts";
@@ -37,11 +38,25 @@ export interface BlocksFound {
  * leave no doubt.
  *
  * @param table The sheet or file.
- * @param options What a person has said; a given mapping or heading row makes one block of the rows below.
+ * @param options What a person has said; a given mapping or heading row makes one block of the rows below, one known for the headings of a
+ *   block is that of the block.
  */
 export function findBlocks(table: Table, options: TableOptions): BlocksFound {
-  const { rows } = table;
   if (options.mapping || options.headingRow !== undefined) return givenBlock(table, options);
+  const { blocks, loose } = foundBlocks(table);
+  return { blocks: blocks.map((block) => asKnown(block, options.known ?? [])), loose };
+}
+
+/** A block with the mapping that is known for its headings; the one proposed where none is, or where it is the same. */
+function asKnown(block: Block, known: MappingMemory): Block {
+  const mapping = recallMapping(known, block.headings);
+  const { shape, columns } = block.mapping;
+  const isOther = mapping && JSON.stringify(mapping) !== JSON.stringify({ shape, columns });
+  return isOther ? { ...block, mapping } : block;
+}
+
+function foundBlocks(table: Table): BlocksFound {
+  const { rows } = table;
   const heads = rows.flatMap((row, at) => (isHeadingRow(row, rows.slice(at + 1, at + 6)) ? [at] : []));
   // A row of headings right above another one groups the columns of that.
   const own = heads.filter((at) => !heads.includes(at + 1));

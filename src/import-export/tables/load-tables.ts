@@ -6,6 +6,7 @@ import { readOds } from "../ods/read-ods.ts";
 import { decodeText } from "../text.ts";
 import { openWorkbook, readSheet } from "../xlsx/read-workbook.ts";
 import { htmlTables, markdownTables } from "./markup-tables.ts";
+import { repairTables } from "./repair-tables.ts";
 import type { TableReadOptions } from "./table-options.ts";
 import type { Table } from "./table.ts";
 import type { LoadedTables } from "./understand-tables.ts";
@@ -20,7 +21,7 @@ type TableLoading = Generator<ReadProgress, Result<LoadedTables, readonly Import
 const MOST_BYTES = 64 * 1024 * 1024;
 const SIGNS = { ",": "commas", ";": "semicolons", "\t": "tabs" } as const;
 
-/** Loads the tables of a file: decodes it and cuts it into cells. */
+/** Loads the tables of a file: decodes it, cuts it into cells, and repairs these as a person has said. */
 export function* loadTables(bytes: Uint8Array, format: TableFormat, options: TableReadOptions): TableLoading {
   const fault = sizeFault(bytes, options.mostBytes ?? MOST_BYTES);
   if (fault) return err([fault]);
@@ -30,8 +31,10 @@ export function* loadTables(bytes: Uint8Array, format: TableFormat, options: Tab
       ? loadOds(bytes, options)
       : loadText(bytes, format, options);
   if (!loaded.ok) return loaded;
-  const tables = loaded.value.tables.filter(({ rows }) => rows.length > 0);
-  if (tables.length > 0) return ok({ ...loaded.value, tables });
+  const repaired = repairTables(loaded.value.tables, options.table?.repairs ?? []);
+  const tables = repaired.tables.filter(({ rows }) => rows.length > 0);
+  const warnings = [...loaded.value.warnings, ...repaired.problems];
+  if (tables.length > 0) return ok({ ...loaded.value, tables, warnings });
   const [first] = loaded.value.tables;
   return err([importProblem("file-empty", defined({ sheet: first?.sheet }), { bytes: bytes.length })]);
 }

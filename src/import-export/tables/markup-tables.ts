@@ -95,7 +95,7 @@ const PIECES =
   /<h[1-6][^>]*>[\s\S]*?<\/h[1-6]>|<table[\s>]|<\/table>|<caption[^>]*>[\s\S]*?<\/caption>|<tr[\s>]|<t[dh](?=[\s>])[^>]*>[\s\S]*?(?=<\/?t[dhr][\s>]|<\/table>|<\/tbody>|<\/thead>)/giu;
 
 /**
- * Finds the tables of an HTML page. A heading or caption above a table names it; cells that span several rows or columns are filled in. Nothing
+ * Finds the tables of an HTML page. Rows are counted through all of them. A heading or caption above a table names it; cells that span several rows or columns are filled in. Nothing
  * of the page is run or fetched.
  *
  * @param html The page.
@@ -104,7 +104,7 @@ const PIECES =
 export function htmlTables(html: string): Result<readonly Table[], readonly ImportProblem[]> {
   const tables: Table[] = [];
   const bare = html.replace(/<!--[\s\S]*?-->|<(script|style)[\s>][\s\S]*?<\/\1>/giu, "");
-  let title = "";
+  let [title, before] = ["", 0];
   let grid: string[][] | undefined;
   let [row, column] = [-1, 0];
   const put = (piece: string): void => {
@@ -123,11 +123,11 @@ export function htmlTables(html: string): Result<readonly Table[], readonly Impo
     else if (/^<tr/iu.test(piece)) [row, column] = [row + 1, 0];
     else if (/^<\/table/iu.test(piece) && grid) {
       const rows = grid.slice(0, row + 1).map((cells, at) => ({
-        row: at + 1,
+        row: before + at + 1,
         cells: Array.from({ length: cells.length }, (_, column) => cells[column] ?? ""),
       }));
       tables.push({ rows: rows.filter(({ cells }) => cells.some((cell) => cell !== "")), title });
-      [grid, title] = [undefined, ""];
+      [grid, title, before] = [undefined, "", before + rows.length];
     } else put(piece);
   }
   return judged(tables);

@@ -1,14 +1,16 @@
-import { defined, err, ok, type DecimalSign, type Result } from "../../base/index.ts";
+import { addTo, defined, err, ok, type DecimalSign, type Result } from "../../base/index.ts";
 import type { Delimiter } from "../csv.ts";
 import { HarnessDraft } from "../draft/harness-draft.ts";
 import { runToEnd, type FormatReader, type Reading, type ReadProgress } from "../format-reader.ts";
 import { importProblem, inFile, type ImportProblem } from "../import-problem.ts";
 import { recogniseFile } from "../recognise-file.ts";
-import { PIN_TABLE_COLUMNS, type ProposedMapping, type TableMapping } from "./columns.ts";
+import { PIN_TABLE_COLUMNS, type ProposedMapping, type TableMapping, type Unit } from "./columns.ts";
 import { fillDraft, findPossiblePairs } from "./fill-draft.ts";
 import { loadTables, type TableFormat } from "./load-tables.ts";
 import { missingFrom, proposeMapping } from "./propose-mapping.ts";
-import type { InlinePair, TableOptions, TableReadOptions } from "./table-options.ts";
+import { faultyRows, type FaultyRow } from "./faulty-rows.ts";
+import type { Block } from "./find-blocks.ts";
+import type { ColourScheme, InlinePair, TableOptions, TableReadOptions } from "./table-options.ts";
 import type { TableProposal } from "./table-proposal.ts";
 import { connectorName, knownEnds, showPoint, type WireEntry } from "./table-rows.ts";
 import { understandTables, type LoadedTables, type UnderstoodTables } from "./understand-tables.ts";
@@ -44,6 +46,8 @@ export interface TableFile {
   readonly bytes: Uint8Array;
   readonly format: TableFormat;
   readonly fileName: string;
+  /** What a person has said of how to load this one of several files: sheet, delimiter, repairs. */
+  readonly table?: TableOptions;
 }
 
 /**
@@ -81,8 +85,8 @@ function* loadFiles(
   if (only && !second) return yield* loadTables(only.bytes, only.format, options);
   const tables: LoadedTables["tables"][number][] = [];
   const warnings: ImportProblem[] = [];
-  for (const { bytes, format, fileName } of files) {
-    const loaded = yield* loadTables(bytes, format, { ...options, fileName });
+  for (const { bytes, format, fileName, table = options.table } of files) {
+    const loaded = yield* loadTables(bytes, format, { ...options, fileName, ...defined({ table }) });
     if (!loaded.ok) return err(loaded.error.map((problem) => inFile(problem, fileName)));
     tables.push(...loaded.value.tables.map((table) => ({ ...table, file: fileName })));
     warnings.push(...loaded.value.warnings.map((problem) => inFile(problem, fileName)));
@@ -98,10 +102,14 @@ function faultsOf(
 ): readonly ImportProblem[] {
   const [first] = blocks;
   const at = { ...defined({ sheet: first?.block.table.sheet, row: first?.block.headingRow }) };
-  if (said.mapping) {
-    const reason = mappingFault(said.mapping, first?.block.window[1] ?? 0);
-    if (reason !== undefined) return [importProblem("mapping-wrong", at, { reason })];
-  }
+  const width = first?.block.window[1] ?? 0;
+  const given = said.mapping
+    ? [mappingFault(said.mapping, width)]
+    : blocks.flatMap(({ block: { mapping, proposed, window } }) =>
+        mapping === proposed ? [] : [mappingFault(mapping, window[1])],
+      );
+  const reason = given.find((fault) => fault !== undefined);
+  if (reason !== undefined) return [importProblem("mapping-wrong", at, { reason })];
   const head = tables.find(({ rows }) => rows.length > 0)?.rows.at(-1);
   const isHead = head && blocks.every(({ records }) => records.length === 0) && proposeMapping(head.cells);
   if (isHead && isHead.missing.length === 0 && isHead.columns.length > 1) {
@@ -234,33 +242,50 @@ export interface PreviewWire {
   readonly facts: WireEntry["facts"];
 }
 
-/** How a table is understood, before anything is imported: what was found out, and what a person may want to change. */
-export interface TablePreview {
-  readonly format: TableFormat;
-  readonly encoding?: string;
-  readonly delimiter?: Delimiter;
-  readonly sheets?: readonly string[];
+/** How one of the tables of a file is understood, together with those that have the same headings. */
+export interface TablePart {
   readonly sheet?: string;
   /** Row of the headings; 0 where the table has none. */
   readonly headingRow: number;
   readonly headings: readonly string[];
-  /** The mapping in use: the one given, or the one proposed. */
+  /** The mapping in use: the one given, the one known for the headings, or the one proposed. */
   readonly mapping: TableMapping;
   readonly proposed: ProposedMapping;
-  readonly decimal: DecimalSign | undefined;
-  readonly endSeparator: string | undefined;
   /** The first rows below the headings, as cells. */
   readonly firstRows: readonly { readonly row: number; readonly cells: readonly string[] }[];
+  /** How many tables of the file have these headings. */
+  readonly tableCount: number;
+  /** What stands beside them as their names. */
+  readonly names: readonly string[];
+}
+
+/**
+ * How a table file is understood, before anything is imported: what was found out, and what a person may want to change. It shows the largest
+ * table of the file.
+ */
+export interface TablePreview extends TablePart {
+  readonly format: TableFormat;
+  readonly encoding?: string;
+  readonly delimiter?: Delimiter;
+  readonly sheets?: readonly string[];
+  readonly decimal: DecimalSign | undefined;
+  readonly endSeparator: string | undefined;
+  /** All tables of the file by their headings, the largest first. */
+  readonly parts: readonly TablePart[];
   /** The wires of the first rows, as understood. */
   readonly firstWires: readonly PreviewWire[];
+  /** What the colour codes are read by. */
+  readonly colourScheme: ColourScheme;
+  /** The unit that a person has accepted for sizes without one. */
+  readonly sizeUnit?: Unit;
   /** Colour codes of the whole file, most frequent first. */
   readonly colours: readonly ColourCode[];
   /** Connectors that may be the two halves of one. */
   readonly possiblePairs: readonly InlinePair[];
   /** Rows of all tables of the file. */
   readonly rowCount: number;
-  /** How many tables the file holds; the preview shows the largest of them. */
-  readonly tableCount: number;
+  /** Rows that were not read, or not wholly. */
+  readonly faultyRows: readonly FaultyRow[];
   readonly proposals: readonly TableProposal[];
   readonly problems: readonly ImportProblem[];
 }
@@ -286,27 +311,50 @@ export function* previewTable(
   const { fileName } = options;
   const understood = runToEnd(understandTables(loaded.value, said, { fileName }));
   const faults = faultsOf(loaded.value, understood, said);
-  const shown = understood.blocks.toSorted((one, two) => two.records.length - one.records.length)[0];
-  if (faults.length > 0 || !shown) return err(faults);
-  const { block, separator } = shown;
-  const { encoding, delimiter, sheets, warnings } = loaded.value;
+  const blocks = understood.blocks.toSorted((one, two) => two.records.length - one.records.length);
+  const parts = partsOf(blocks.map(({ block }) => block));
+  const [shown] = parts;
+  // A table of which no row was read is shown, so that its rows can be repaired.
+  const [fault] = faults;
+  if ((fault && fault.code !== "no-row-read") || !shown) return err(faults);
+  const { encoding, delimiter, sheets, warnings, tables } = loaded.value;
   return ok({
+    ...shown,
     format,
-    ...defined({ encoding, delimiter, sheets, sheet: block.table.sheet }),
-    headingRow: block.headingRow ?? 0,
-    headings: block.headings,
-    mapping: { shape: block.mapping.shape, columns: block.mapping.columns },
-    proposed: block.proposed,
+    ...defined({ encoding, delimiter, sheets, sizeUnit: understood.sizeUnit }),
     decimal: understood.decimal,
-    endSeparator: said.endSeparator ?? separator,
-    firstRows: block.rows.slice(0, FIRST_ROWS),
+    endSeparator: said.endSeparator ?? blocks[0]?.separator,
+    parts,
     firstWires: firstWires(loaded.value, said, fileName),
-    colours: colourCodes(understood, said),
+    colourScheme: understood.colours,
+    colours: colourCodes(understood),
     possiblePairs: findPossiblePairs(pinsByName(understood)),
     rowCount: understood.blocks.reduce((sum, { records }) => sum + records.length, 0),
-    tableCount: understood.blocks.length,
+    faultyRows: faultyRows(tables, understood),
     proposals: understood.proposals,
     problems: [...warnings, ...headingWarnings(understood.blocks), ...understood.problems],
+  });
+}
+
+/** The tables of a file, one for all with the same headings and mapping. */
+function partsOf(blocks: readonly Block[]): readonly TablePart[] {
+  const groups = new Map<string, Block[]>();
+  for (const block of blocks) {
+    const { shape, columns } = block.mapping;
+    addTo(groups, JSON.stringify([block.headings, shape, columns]), block);
+  }
+  return [...groups.values()].flatMap((group): readonly TablePart[] => {
+    const [block] = group;
+    if (!block) return [];
+    const { table, headingRow = 0, headings, mapping, proposed, rows } = block;
+    const names = new Set(group.flatMap(({ name, table: { title } }) => name?.text ?? title ?? []));
+    return [
+      {
+        ...defined({ sheet: table.sheet }),
+        ...{ headingRow, headings, proposed, mapping: { shape: mapping.shape, columns: mapping.columns } },
+        ...{ firstRows: rows.slice(0, FIRST_ROWS), tableCount: group.length, names: [...names] },
+      },
+    ];
   });
 }
 
@@ -318,14 +366,13 @@ function firstWires(loaded: LoadedTables, said: TableOptions, fileName: string):
   });
 }
 
-function colourCodes({ blocks }: UnderstoodTables, said: TableOptions): readonly ColourCode[] {
+function colourCodes({ blocks, colours: scheme }: UnderstoodTables): readonly ColourCode[] {
   const counts = new Map<string, number>();
   for (const record of blocks.flatMap(({ records }) => records)) {
     const [base, tracer] = [record.text("colour"), record.text("tracer")];
     const text = tracer === "" ? base : `${base}/${tracer}`;
     if (text !== "") counts.set(text, (counts.get(text) ?? 0) + 1);
   }
-  const scheme = said.colours ?? { kind: "iec-60757" };
   const sorted = [...counts].sort((first, second) => second[1] - first[1]);
   return sorted.map(([written, count]) => {
     const reading = readColourText(written, scheme);

@@ -2,6 +2,8 @@ import type { ReadOptions } from "../format-reader.ts";
 import type { Delimiter } from "../csv.ts";
 import type { DecimalSign } from "../../base/index.ts";
 import type { TableMapping } from "./columns.ts";
+import type { MappingMemory } from "./mapping-memory.ts";
+import type { TableRepair } from "./repair-tables.ts";
 import type { ProposalKind } from "./table-proposal.ts";
 
 /** What the colour codes of a file mean. */
@@ -25,7 +27,10 @@ export interface TableOptions {
   readonly delimiter?: Delimiter;
   /** Row with the headings, from 1. */
   readonly headingRow?: number;
+  /** One mapping for all rows below the headings. */
   readonly mapping?: TableMapping;
+  /** Mappings of the tables of the file, each by its headings. */
+  readonly known?: MappingMemory;
   readonly decimal?: DecimalSign;
   readonly colours?: ColourScheme;
   /** Text between connector and pin where both are in one cell. */
@@ -37,6 +42,8 @@ export interface TableOptions {
   readonly inlinePairs?: readonly InlinePair[];
   /** Sorts of proposals that a person has confirmed. */
   readonly accept?: ReadonlySet<ProposalKind>;
+  /** What a person has corrected, in the order in which it was done. */
+  readonly repairs?: readonly TableRepair[];
 }
 
 /** What the readers of CSV and XLSX are told. */

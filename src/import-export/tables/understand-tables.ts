@@ -8,8 +8,9 @@ import { findBlocks, type Block } from "./find-blocks.ts";
 import { proposalsOf, schemeOfColours, unitOfSizes } from "./propose-for-table.ts";
 import type { EntryContext } from "./join-rows.ts";
 import { readRows } from "./read-rows.ts";
-import type { Table, TableRow } from "./table.ts";
-import type { TableOptions } from "./table-options.ts";
+import { rowText } from "./repair-tables.ts";
+import type { Table } from "./table.ts";
+import type { ColourScheme, TableOptions } from "./table-options.ts";
 import type { TableProposal } from "./table-proposal.ts";
 import {
   END_FIELDS,
@@ -46,6 +47,10 @@ export interface UnderstoodTables {
   /** Text of the file that became nothing else. */
   readonly notes: readonly string[];
   readonly decimal: DecimalSign | undefined;
+  /** What the colour codes were read by. */
+  readonly colours: ColourScheme;
+  /** The unit that a person has accepted for sizes without one. */
+  readonly sizeUnit?: "mm2" | "AWG";
 }
 
 /**
@@ -92,7 +97,9 @@ export function* understandTables(
     problems.push(importProblem("colour-scheme-assumed", {}, { colours: coloured }));
   problems.push(...context.namer.problems());
   const proposals = proposalsOf({ entries, namer: context.namer, sizes, scheme }, options);
-  return { blocks: read, entries, optionLabels: context.optionLabels, problems, proposals, notes, decimal };
+  const { optionLabels, sizeUnit } = context;
+  const said = { decimal, colours: context.colours, ...defined({ sizeUnit }) };
+  return { blocks: read, entries, optionLabels, problems, proposals, notes, ...said };
 }
 
 /** Rows that belong to no table: those above are the title of the file, any other is told. */
@@ -104,17 +111,13 @@ function tellLoose(
   const heading = first?.headingRow ?? first?.rows[0]?.row ?? Infinity;
   const groups = new Set(blocks.flatMap((block) => [...block.groups.keys()]));
   for (const row of loose) {
-    const text = textOf(row);
+    const text = rowText(row);
     if (text === "" || groups.has(row.row)) continue;
     to.notes.push(row.row < heading ? text : `Row ${row.row}: ${text}`);
     if (!first || row.row < heading) continue;
     const at = { ...defined({ file: first.table.file, sheet: first.table.sheet, line: row.line }), row: row.row };
     to.problems.push(importProblem("row-ignored", at, { text: text.slice(0, 80) }));
   }
-}
-
-function textOf({ cells }: TableRow): string {
-  return [...new Set(cells.map((cell) => cell.trim()).filter((cell) => cell !== ""))].join(" | ");
 }
 
 /** Gives each block its records, and the connector it is about where no column says that. */

@@ -53,7 +53,7 @@ export function colourParts(preview: TablePreview): readonly string[] {
 }
 
 /** Says what one colour code of the file stands for; an empty code takes it back. */
-export function withColour(scheme: ColourScheme | undefined, written: string, code: string): ColourScheme {
-  const before = scheme?.kind === "codes" ? scheme.codes.filter(([each]) => each !== written) : [];
+export function withColour(scheme: ColourScheme, written: string, code: string): ColourScheme {
+  const before = scheme.kind === "codes" ? scheme.codes.filter(([each]) => each !== written) : [];
   return { kind: "codes", codes: code === "" ? before : [...before, [written, code]] };
 }

@@ -1,19 +1,24 @@
 import type {
   ImportProblem,
   ReadResult,
+  TableFile,
   TableMapping,
   TableOptions,
+  TablePart,
   TablePreview,
   WantedBuild,
 } from "../../import-export/index.ts";
+import { storedMappings } from "./data-memory.ts";
 import type { HarnessDocument } from "../../harness-model/index.ts";
-import type { ImportPreview } from "../../application/index.ts";
+import { activeRepairs, recallMapping, type ImportPreview, type MadeRepair } from "../../application/index.ts";
 
 /** A file that is being imported: what a person has said about it and what came of it so far. */
 export interface DataFile {
   readonly id: number;
   readonly file: File;
   readonly table: TableOptions;
+  /** What a person has corrected in it. */
+  readonly repairs: readonly MadeRepair[];
   readonly preview: ImportPreview | undefined;
   /** What came of reading it; undefined while it is not read. */
   readonly result: ReadResult | undefined;
@@ -31,7 +36,7 @@ export interface DataFile {
 /** A file as it was chosen or dropped. */
 export function freshFile(id: number, file: File): DataFile {
   const none = { preview: undefined, result: undefined, needed: undefined, build: undefined };
-  return { id, file, table: {}, isStopped: false, wanted: [], options: [], ...none };
+  return { id, file, table: {}, repairs: [], isStopped: false, wanted: [], options: [], ...none };
 }
 
 /** How a table is understood; undefined for files that are no table, or not looked at yet. */
@@ -51,8 +56,36 @@ export function optionsSeen(before: readonly string[], result: ReadResult): read
 }
 
 /** What the columns of a table hold: as a person said, also while that is not enough to read it; else as it was found out. */
-export function mappingOf({ table }: DataFile, preview: TablePreview): TableMapping {
-  return table.mapping ?? preview.mapping;
+export function mappingOf({ table }: DataFile, part: TablePart): TableMapping {
+  return recallMapping(table.known ?? [], part.headings) ?? part.mapping;
+}
+
+/** What a person has said about a table, with all that was corrected. */
+export function saidOf({ table, repairs }: DataFile): TableOptions {
+  return { ...table, repairs: activeRepairs(repairs) };
+}
+
+/** How names of files of repairs end. */
+export const REPAIRS_END = ".repairs.json";
+
+/** Name of the file of repairs that belongs to a table. */
+export function repairsName({ file }: DataFile): string {
+  return `${file.name}${REPAIRS_END}`;
+}
+
+/** The files as tables, to be read together; undefined where one of them is none, or is not looked at yet. */
+export async function tableFiles(files: readonly DataFile[]): Promise<readonly TableFile[] | undefined> {
+  const previews = files.flatMap((file) => tableOf(file) ?? []);
+  if (files.length < 2 || previews.length < files.length) return undefined;
+  const memory = storedMappings();
+  return Promise.all(
+    files.map(async (each, at) => {
+      const said = saidOf(each);
+      const table = { ...said, known: [...(said.known ?? []), ...memory] };
+      const bytes = new Uint8Array(await each.file.arrayBuffer());
+      return { bytes, format: previews[at]?.format ?? "csv", fileName: each.file.name, table };
+    }),
+  );
 }
 
 /** All problems of a file, each with the name of the file in its place. */

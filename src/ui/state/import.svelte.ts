@@ -1,3 +1,4 @@
+import { defined } from "../../base/index.ts";
 import type {
   ConfirmedMating,
   ImportProblem,
@@ -8,15 +9,32 @@ import type {
   WantedBuild,
 } from "../../import-export/index.ts";
 import {
+  type AcceptedKind,
   type ImportPart,
+  type ImportProposal,
+  type MadeRepair,
+  readTableRepairs,
   machineOf,
   type ReadMachine,
   type ReadNews,
   rememberMapping,
 } from "../../application/index.ts";
 import { CallDropped, MachineClient } from "../worker/machine-client.ts";
-import { freshFile, named, optionsSeen, problemsOf, problemsOfResult, tableOf, type DataFile } from "./data-file.ts";
+import {
+  freshFile,
+  named,
+  optionsSeen,
+  problemsOf,
+  problemsOfResult,
+  REPAIRS_END,
+  repairsName,
+  saidOf,
+  tableFiles,
+  tableOf,
+  type DataFile,
+} from "./data-file.ts";
 import { storedMappings, storeMappings } from "./data-memory.ts";
+import { stampNow } from "./job-clock.ts";
 import { machineArrival, type MachineArrival } from "./machine-arrival.svelte.ts";
 import { page } from "./page.svelte.ts";
 import { faultNet } from "./fault-net.svelte.ts";
@@ -33,6 +51,10 @@ export class ImportState {
   proposals = $state.raw<readonly MatingProposal[]>();
   confirmed = $state.raw<readonly MatingProposal[]>([]);
   joined = $state.raw<ReadResult>();
+  /** Sorts of questions that a person has accepted. */
+  accepted = $state.raw<readonly AcceptedKind[]>([]);
+  /** What is asked about the files, as they were read last. */
+  questions = $state.raw<readonly ImportProposal[]>([]);
   failure = $state<string>();
   /** What a person calls the machine, where no file says it. */
   name = $state("");
@@ -47,7 +69,10 @@ export class ImportState {
   #count = 0;
 
   /** What came of all files together; undefined before everything is read. */
-  readonly result = $derived<ReadResult | undefined>(this.files.length > 1 ? this.joined : this.files[0]?.result);
+  readonly result = $derived.by<ReadResult | undefined>(() => {
+    const only = this.files.length === 1 ? this.files[0]?.result : undefined;
+    return this.#isJoined && only?.ok !== false ? this.joined : only;
+  });
   /** What can be asked yet of what was read, in sentences. */
   readonly summary = $derived<readonly string[]>((this.result && this.#summaries.get(this.result)) ?? []);
   readonly canAccept = $derived(this.work === undefined && this.result?.ok === true);
@@ -63,14 +88,43 @@ export class ImportState {
   take(files: readonly File[]): void {
     if (files.length === 0) return;
     page.open("data");
-    this.files = [...this.files, ...files.map((file) => freshFile(++this.#count, file))];
+    if (this.files.length === 0) this.#clear();
+    const tables = files.filter(({ name }) => !name.endsWith(REPAIRS_END));
+    this.files = [...this.files, ...tables.map((file) => freshFile(++this.#count, file))];
     this.#again();
+    for (const file of files) if (!tables.includes(file)) void this.#takeRepairs(file);
+  }
+
+  /** Takes a file of repairs for the table whose name it has. */
+  async #takeRepairs(file: File): Promise<void> {
+    const read = readTableRepairs(await file.text());
+    const owner = this.files.find((each) => repairsName(each) === file.name);
+    if (read.ok && owner) {
+      const made = read.value.map((repair) => ({ repair, heading: "", was: "", isUndone: false }));
+      this.repair(owner.id, [...owner.repairs, ...made]);
+    } else this.failure = `${file.name}: ${read.ok ? "Its table is not here. Choose both" : read.error}.`;
   }
 
   remove(id: number): void {
     if (this.#doing?.id === id) this.#halt();
     this.files = this.files.filter((each) => each.id !== id);
     this.#again();
+  }
+
+  /** Accepts the questions of one sort, or takes that back; the tables are read again. */
+  answer(kind: AcceptedKind, isAccepted: boolean): void {
+    const others = this.accepted.filter((each) => each !== kind);
+    this.accepted = isAccepted ? [...others, kind] : others;
+    this.files = this.files.map((each) => (tableOf(each) ? { ...each, result: undefined } : each));
+    this.joined = undefined;
+    this.#halt();
+    this.#next();
+  }
+
+  /** Says what was corrected in a table; it is read again. */
+  repair(id: number, repairs: readonly MadeRepair[]): void {
+    this.#change(id, { repairs });
+    this.say(id, {});
   }
 
   /** Says something about a table; it is read again. */
@@ -82,12 +136,11 @@ export class ImportState {
     this.#again();
   }
 
-  /** Chooses the sheet of a workbook; what was said about columns belonged to the other sheet. */
+  /** Chooses the sheet of a workbook; an empty name means all of them. */
   chooseSheet(id: number, sheet: string): void {
-    const { decimal, colours } = this.files.find((each) => each.id === id)?.table ?? {};
-    const kept = { ...(decimal && { decimal }), ...(colours && { colours }) };
-    this.#change(id, { table: kept });
-    this.say(id, { sheet });
+    const { decimal, colours, known } = this.files.find((each) => each.id === id)?.table ?? {};
+    this.#change(id, { table: defined({ decimal, colours, known }) });
+    this.say(id, sheet === "" ? {} : { sheet });
   }
 
   /** Wants builds made of options of a file; it is read again. */
@@ -130,8 +183,9 @@ export class ImportState {
     if (!this.canAccept || !this.result?.ok) return;
     const { document } = this.result.value;
     let memory = storedMappings();
-    for (const table of this.files.map(tableOf))
-      if (table) memory = rememberMapping(memory, table.headings, table.mapping);
+    // A table without headings is told by nothing.
+    for (const { headings, mapping } of this.files.flatMap(({ table }) => table.known ?? []))
+      if (headings.some((text) => text !== "")) memory = rememberMapping(memory, headings, mapping);
     storeMappings(memory);
     const fileName = this.files.map(({ file }) => file.name).join(", ");
     const machine = machineOf(
@@ -152,6 +206,8 @@ export class ImportState {
     this.#halt();
     this.files = [];
     this.name = "";
+    this.accepted = [];
+    this.questions = [];
     this.#forgetJoin();
   }
 
@@ -185,8 +241,14 @@ export class ImportState {
     this.#change(id, { result, options: optionsSeen(before, result) });
   }
 
-  #heard({ result, summary }: ReadMachine): ReadResult {
+  /** Whether the machine is more than what was read of one file. */
+  get #isJoined(): boolean {
+    return this.files.length > 1 || this.accepted.includes("same-signal");
+  }
+
+  #heard({ result, summary, questions }: ReadMachine, isWhole: boolean): ReadResult {
     this.#summaries.set(result, summary);
+    if (isWhole) this.questions = questions;
     return result;
   }
 
@@ -201,22 +263,23 @@ export class ImportState {
     if (this.#running) return;
     const unread = this.files.find(({ result, needed, isStopped }) => !result && !needed && !isStopped);
     if (unread) {
-      const { file, table, wanted } = unread;
+      const { file, wanted } = unread;
+      const [table, accepted] = [saidOf(unread), this.accepted];
       this.#doing = unread;
       this.#start(`Reading ${file.name}`, async (options) => {
         const bytes = new Uint8Array(await file.arrayBuffer());
-        const request = { fileName: file.name, bytes, table, memory: storedMappings(), builds: wanted };
+        const request = { fileName: file.name, bytes, table, memory: storedMappings(), builds: wanted, accepted };
         const reply = await this.#reader.ask("import-read", request, options);
         return () => {
-          if (reply.kind === "read") this.#take(unread.id, this.#heard(reply));
+          if (reply.kind === "read") this.#take(unread.id, this.#heard(reply, this.files.length === 1));
           else this.#change(unread.id, { needed: reply.problems });
         };
       });
       return;
     }
     const parts = this.#parts();
-    if (this.files.length < 2 || parts.length < this.files.length) return;
-    if (!this.proposals)
+    if (!this.#isJoined || parts.length < this.files.length) return;
+    if (!this.proposals && parts.length > 1)
       this.#start("Looking for connectors that mate", async (options) => {
         const proposals = await this.#reader.ask("import-propose", parts, options);
         return () => (this.proposals = proposals);
@@ -224,8 +287,12 @@ export class ImportState {
     else if (!this.joined) {
       const pairs: readonly ConfirmedMating[] = this.confirmed.map(({ first, second }) => ({ first, second }));
       this.#start("Making one machine of the files", async (options) => {
-        const joined = await this.#reader.ask("import-join", { parts, pairs }, options);
-        return () => (this.joined = this.#heard(joined));
+        const { accepted } = this;
+        const on = stampNow().at.slice(0, 10);
+        const tables = await tableFiles(this.files);
+        const request = { parts, pairs, accepted, on, ...defined({ tables }) };
+        const joined = await this.#reader.ask("import-join", request, options);
+        return () => (this.joined = this.#heard(joined, true));
       });
     }
   }
