@@ -49,7 +49,7 @@ export { findScope, type Scope } from "./candidates/find-scope.ts";
 export { listCandidates } from "./candidates/list-candidates.ts";
 export { isMeterCheck, type Check, type CheckNeed, type InspectionCheck, type MeterCheck } from "./checks/check.ts";
 export { COSTS, repairMinutes } from "./checks/cost-table.ts";
-export { faultyShare, outcomesOf } from "./checks/inspection-outcomes.ts";
+export { faultyShare, NOT_MATED, outcomesOf } from "./checks/inspection-outcomes.ts";
 export { listInspectionChecks } from "./checks/list-inspection-checks.ts";
 export { changeSetup, makeSetups, type WorkSetup } from "./checks/setups.ts";
 export { complaintEvidence, signShares } from "./predict/symptom-evidence.ts";

@@ -35,6 +35,7 @@ export const SYMPTOM_NAMES: Readonly<Record<"bad" | "good", string>> = { bad: "f
 /** The outcomes of checks without a meter and of trials, in words. */
 export const INSPECTION_OUTCOME_NAMES = {
   sound: "No damage found",
+  unmated: "The connector was not mated",
   damage: "Damage, corrosion, water, or an item out of place",
   steady: "The reading and the function stay the same",
   moves: "The reading or the function changes during movement",

@@ -151,7 +151,7 @@ export class PlannerJob {
 
   /** Tells that a connector was found not plugged in, which whoever goes to open it sees; false where the planner does not ask for that. */
   sawUnplugged(connector: string): boolean {
-    const step: JobStep = { kind: "reading", check: `visual-inspection OFF ${connector}`, value: "damage" };
+    const step: JobStep = { kind: "reading", check: `visual-inspection OFF ${connector}`, value: "unmated" };
     const taken = takeStep(demoMachine(), this.#job.state.record, step, STAMP);
     if (!taken.ok || !taken.value.opened.ok) return false;
     this.#job = taken.value.opened.value;

@@ -3,13 +3,46 @@ import { INSPECTION_OUTCOME_NAMES } from "../../job-records/index.ts";
 import type { Candidate, FaultMode, Hypothesis } from "../candidates/candidate.ts";
 import type { InspectionCheck, InspectionOutcome } from "./check.ts";
 
-/** The two outcomes of each sort of check without a meter, the normal one first. */
-export function outcomesOf(check: InspectionCheck): readonly [InspectionOutcome, InspectionOutcome] {
+/**
+ * The outcomes of each sort of check without a meter: the normal one, the faulty one, and where a connector is looked at that it was not
+ * mated, which nobody takes for anything else.
+ */
+export function outcomesOf(
+  check: InspectionCheck,
+): readonly [InspectionOutcome, InspectionOutcome, ...InspectionOutcome[]] {
   const [normal, faulty] = OUTCOMES[check.kind];
+  const faultyOne = (id: keyof typeof INSPECTION_OUTCOME_NAMES): InspectionOutcome => ({
+    id,
+    label: INSPECTION_OUTCOME_NAMES[id],
+    isNormal: false,
+  });
   return [
     { id: normal, label: INSPECTION_OUTCOME_NAMES[normal], isNormal: true },
-    { id: faulty, label: INSPECTION_OUTCOME_NAMES[faulty], isNormal: false },
+    faultyOne(faulty),
+    ...(check.kind === "visual-inspection" && check.at.type === "connector" ? [faultyOne(NOT_MATED)] : []),
   ];
+}
+
+/** A connector that is looked at was not mated. */
+export const NOT_MATED = "unmated";
+/** How often a connector is found not mated that is not the cause: somebody had opened it before. Common practice, no source. */
+const OPENED_BEFORE = 0.0005;
+
+/**
+ * Probability of each outcome of a check without a meter, if the hypothesis holds.
+ *
+ * @param hypothesis The hypothesis; undefined for a machine without a fault.
+ * @param outcome One of {@link outcomesOf}.
+ */
+export function outcomeShare(
+  check: InspectionCheck,
+  hypothesis: Hypothesis | undefined,
+  outcome: InspectionOutcome,
+): number {
+  if (outcome.isNormal) return 1 - faultyShare(check, hypothesis);
+  const isOff = hypothesis?.candidates.some((each) => each.mode === "unplugged" && isThere(check.at, each)) ?? false;
+  if (outcome.id === NOT_MATED) return isOff ? SEEN.unplugged : OPENED_BEFORE;
+  return isOff ? (1 - SEEN.unplugged) * FALSE_ALARM[check.kind] : faultyShare(check, hypothesis);
 }
 
 /** The outcomes of each kind of check: pass, then fail. */

@@ -13,7 +13,7 @@ import {
   type ReadingModel,
 } from "../belief/meter-scale.ts";
 import { isMeterCheck, type Check, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
-import { faultyShare, outcomesOf } from "../checks/inspection-outcomes.ts";
+import { NOT_MATED, outcomeShare, outcomesOf } from "../checks/inspection-outcomes.ts";
 import { INTERMITTENT_FAILS, makeScaleModel, steadyScaleModel } from "../predict/reading-model.ts";
 import { openLineOhm } from "../predict/ohm-path.ts";
 import type { DiagnosisModel } from "./diagnosis-model.ts";
@@ -123,12 +123,9 @@ export function scaleModelOf(
 export function outcomeEvidence(model: DiagnosisModel, check: InspectionCheck, outcome: string): Evidence | undefined {
   const found = outcomesOf(check).find(({ id }) => id === outcome);
   if (!found) return undefined;
-  const likelihoods = model.hypotheses.map((hypothesis) => {
-    const share = faultyShare(check, hypothesis);
-    return found.isNormal ? 1 - share : share;
-  });
+  const likelihoods = model.hypotheses.map((hypothesis) => outcomeShare(check, hypothesis, found));
   // Looking at the wrong place hardly ever shows something: "something else" makes sound outcomes likely too.
-  const even = found.isNormal ? 0.7 : 0.3;
+  const even = found.isNormal ? 0.7 : found.id === NOT_MATED ? 0.001 : 0.3;
   return { key: check.key, likelihoods: Float64Array.of(...likelihoods, even), even };
 }
 

@@ -1,6 +1,6 @@
 import { formatQuantity } from "../../base/index.ts";
 import { classOf, FLOATING, fromScale, isSpecial, UNIT_OF_METER, UNKNOWN } from "../belief/meter-scale.ts";
-import { isMeterCheck, type MeterCheck } from "../checks/check.ts";
+import { isMeterCheck, type InspectionCheck, type MeterCheck } from "../checks/check.ts";
 import { outcomesOf } from "../checks/inspection-outcomes.ts";
 import { allCases, splitCases, weightOf } from "../plan/plan-problem.ts";
 import { scaleModelOf } from "./evidence-of-reading.ts";
@@ -65,13 +65,19 @@ function outcomeLabels(state: JobState, plan: JobPlan, test: number): readonly s
   const check = plan.checks[test];
   const classes = plan.classes[test];
   if (!check) return [];
-  if (!isMeterCheck(check) || !classes) return isMeterCheck(check) ? [] : outcomesOf(check).map(({ label }) => label);
+  if (!isMeterCheck(check) || !classes) return isMeterCheck(check) ? [] : passOrFail(check);
   const readingModel = scaleModelOf(state.model, check, [...new Set(plan.cases)]);
   const points = [...readingModel.points, ...readingModel.others].filter((point) => point !== UNKNOWN);
   return Array.from({ length: classes.count }, (_, wanted) => {
     const inside = points.filter((point) => classOf(classes, point) === wanted);
     return labelOf(check, inside);
   });
+}
+
+/** The outcomes of a check without a meter as the plan counts them: the normal one, and all others as one. */
+function passOrFail(check: InspectionCheck): readonly string[] {
+  const [normal, ...others] = outcomesOf(check).map(({ label }) => label);
+  return [normal ?? "", others.join("; or: ")];
 }
 
 /** "about 5.01 V", "0.4 V to 0.6 V", "OL (over range)", "unstable reading". */

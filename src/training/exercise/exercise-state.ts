@@ -263,3 +263,15 @@ export function fittedKey(harness: Harness, adapter: string, at: string): string
   const place = fits.includes(owner) ? owner : fits[0];
   return `${adapter} at ${place ?? owner}`;
 }
+
+/**
+ * Whether the inserted fault is that a connector is not mated.
+ *
+ * @param exercise The exercise.
+ * @param id Id of the connector.
+ */
+export function isNotMated({ harness, isRepaired, task }: ExerciseState, id: string): boolean {
+  const isOff = ({ of }: { readonly of: string }): boolean =>
+    of === id || harness.book.sides.get(of)?.connector.id === id;
+  return !isRepaired && task.hidden.faults.some((fault) => fault.kind === "unplugged" && isOff(fault));
+}

@@ -4,7 +4,7 @@ import type { ExerciseEvent } from "../../job-records/index.ts";
 import { accessOf, isContactPermitted } from "../../measurement-safety/index.ts";
 import { resolveItem, type Item } from "../../connectivity/index.ts";
 import { blownBy, hypothesisOf } from "./inserted-fault.ts";
-import { dangerIn, drawOf, happens, stateOf, type ExerciseState, type Seen } from "./exercise-state.ts";
+import { dangerIn, drawOf, happens, isNotMated, stateOf, type ExerciseState, type Seen } from "./exercise-state.ts";
 
 type HandEvent = Extract<ExerciseEvent, { kind: InspectionCheck["kind"] }>;
 
@@ -28,7 +28,8 @@ export function handCheck(exercise: ExerciseState, event: HandEvent): Inspection
   const byId = new Map(harness.document.states.map((each): [string, State] => [each.id, each]));
   const change = changeSetup(setup, check.need, { byId, costs: COSTS });
   const isFaulty = showsFault(exercise, check);
-  const outcome = outcomesOf(check)[isFaulty ? 1 : 0];
+  const [normal, faulty, off] = outcomesOf(check);
+  const outcome = isFaulty ? (off && isNotMated(exercise, event.at.id) ? off : faulty) : normal;
   const seen: Seen = { kind: "outcome", outcome: outcome.id, text: outcome.label, isNormal: outcome.isNormal };
   return { seen, minutes: change.minutes + check.minutes, change: { setup: change.next } };
 }

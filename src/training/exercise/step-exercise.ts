@@ -1,4 +1,4 @@
-import { changeSetup, COSTS, repairMinutes, type CheckNeed } from "../../diagnosis/index.ts";
+import { changeSetup, COSTS, NOT_MATED, repairMinutes, type CheckNeed } from "../../diagnosis/index.ts";
 import { isKeyOn, isPermittedAt, type Harness, type State } from "../../harness-model/index.ts";
 import type { ExerciseEvent } from "../../job-records/index.ts";
 import { accessOf, isGuarded } from "../../measurement-safety/index.ts";
@@ -9,6 +9,7 @@ import {
   adapterOf,
   dangerIn,
   fittedKey,
+  isNotMated,
   ownerOf,
   stateOf,
   TRY_MINUTES,
@@ -215,18 +216,11 @@ function openConnector(exercise: ExerciseState, id: string): Outcome {
     return notReady(`The harness data does not permit ${id} to be disconnected.`);
   const places = [{ key: `connector ${id}`, minutes: connector.access?.minutes ?? 2 }];
   const { minutes, setup } = changeTo(exercise, { unplugged: [...exercise.setup.unplugged, id], places });
-  const isOff =
-    !exercise.isRepaired &&
-    exercise.task.hidden.faults.some((fault) => fault.kind === "unplugged" && sameConnector(exercise, fault.of, id));
   // Whoever comes to open a connector that was never plugged in sees it.
-  const seen: Seen = isOff
-    ? { kind: "outcome", outcome: "damage", text: `${id} was disconnected already.`, isNormal: false }
+  const seen: Seen = isNotMated(exercise, id)
+    ? { kind: "outcome", outcome: NOT_MATED, text: `${id} was disconnected already.`, isNormal: false }
     : done(`${id} is disconnected${connector.access?.remove === undefined ? "" : ` (${connector.access.remove})`}.`);
   return { seen, minutes, change: { setup } };
-}
-
-function sameConnector({ harness }: ExerciseState, name: string, id: string): boolean {
-  return name === id || harness.book.sides.get(name)?.connector.id === id;
 }
 
 function closeConnector(exercise: ExerciseState, id: string): Outcome {

@@ -2,6 +2,7 @@ import {
   faultyShare,
   isMeterCheck,
   nextCheck,
+  NOT_MATED,
   noteEvent,
   suspects,
   takeReading,
@@ -130,7 +131,7 @@ function seenOff(
       (each) => each.kind === "visual-inspection" && !isMeterCheck(each) && each.at.id === event.connector,
     );
     if (!look || job.facts.readings.some((reading) => reading.check.key === look.key)) return undefined;
-    const taken = takeReading(job, { key: look.key, given: { kind: "outcome", outcome: "damage" }, stamp: STAMP });
+    const taken = takeReading(job, { key: look.key, given: { kind: "outcome", outcome: NOT_MATED }, stamp: STAMP });
     return taken.ok ? { exercise: now, job: taken.value } : undefined;
   }
   return undefined;

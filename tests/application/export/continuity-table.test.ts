@@ -5,7 +5,7 @@ import { demoText } from "../../demo-harness/open-demo.ts";
 import { readGood } from "../../import-export/support/read-file.ts";
 
 function rows(text: string, build?: string): readonly string[] {
-  const machine = openMachine(text, "machine.ohm.json");
+  const machine = openMachine(text);
   if (!machine.ok) throw new Error("The machine does not open");
   const file = exportMachine(machine.value, { format: "continuity", ...(build === undefined ? {} : { build }) });
   if (!file.ok) throw new Error("Nothing is written");

@@ -5,6 +5,7 @@ import {
   nextCheck,
   resumeJob,
   startJob,
+  suspects,
   takeReading,
   undo,
   type Check,
@@ -220,6 +221,19 @@ describe("takeReading()", () => {
     expect(kindOf(look?.key ?? "", { kind: "outcome", outcome: "shiny" })).toBe("wrong-reading");
     expect(kindOf(look?.key ?? "", { kind: "overload" })).toBe("wrong-reading");
     expect(kindOf(look?.key ?? "", { kind: "unsure" })).toBe("ok");
+  });
+
+  // Common practice, no source: a connector that hangs loose is taken for nothing else; corrosion may be what other faults come from.
+  test("a connector that was not mated is the first of all causes, where damage in it leaves others open", () => {
+    const state = begin(newJob([], ["M1"]));
+    const look = [...state.model.checks.values()].find(
+      (check) => check.kind === "visual-inspection" && check.at.id === "XT1",
+    );
+    const firstAfter = (outcome: string): string | undefined =>
+      suspects(take(state, look?.key ?? "", { kind: "outcome", outcome }))[0]?.label;
+    expect(firstAfter("unmated")).toBe("plug XT1");
+    expect(firstAfter("damage")).toBe("part M1");
+    expect(firstAfter("sound")).toBe("part M1");
   });
 
   test("asks to prove the meter at 0 V, and lets an unproven zero say less", () => {

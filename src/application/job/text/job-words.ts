@@ -40,7 +40,10 @@ export function jobLine({
 export function checkRows(check: CheckFacts, minutes?: number): readonly string[] {
   const { steps, leads, of, condition, state, expected, unplugged, toUnplug, toPlugIn, code, choices } = check;
   const isMeter = leads.length > 0;
-  const fail = choices.find(({ isNormal }) => !isNormal)?.label;
+  const fail = choices
+    .filter(({ isNormal }) => !isNormal)
+    .map(({ label }) => label)
+    .join("; or: ");
   const rows = [
     ["State", `${condition}${inBrackets(state)}`],
     ...locationRows(of ? [of] : leads.map((lead) => lead.of), minutes),
@@ -52,7 +55,7 @@ export function checkRows(check: CheckFacts, minutes?: number): readonly string[
   ];
   const results = [
     ["Pass", isMeter ? expected : `${expected}.`],
-    ["Fail", fail === undefined ? "Any other reading." : `${fail}.`],
+    ["Fail", fail === "" ? "Any other reading." : `${fail}.`],
     ["Test code", code],
   ];
   const lines = columns([...rows, ...results]);

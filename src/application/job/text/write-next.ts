@@ -126,9 +126,8 @@ function reasonLines(suggestion: JobSuggestion): readonly string[] {
 
 /** The outcomes of a check without a meter are pass and fail; readings are named by their values. */
 function resultName({ choices }: CheckFacts, label: string): string {
-  const choice = choices.find((each) => each.label === label);
-  if (!choice) return label;
-  return choice.isNormal ? "pass" : "fail";
+  if (choices.length === 0) return label;
+  return choices.some((each) => each.isNormal && each.label === label) ? "pass" : "fail";
 }
 
 /** What an outcome leaves: one cause, or those that remain. */
