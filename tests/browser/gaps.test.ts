@@ -41,6 +41,30 @@ test("what is missing is answered in one tap and joined by keyboard, with a name
   await card.getByText("Circuits and paths: 5 wires, 4 of them with one end only.").waitFor();
 });
 
+test("what is inside a part is confirmed as proposed, or put together from usual parts", async () => {
+  const page = await opened();
+  const card = page.locator("[data-gaps]");
+  await card.locator("input[autocomplete=name]").fill("A. Fitter");
+  const pump = card.locator("details", { hasText: "component PUMP-unit" });
+  await pump.locator("summary").click();
+  await pump.getByRole("button", { name: "motor", exact: true }).click();
+  await pump.waitFor({ state: "detached" });
+  const tank = card.locator("details", { hasText: "component TANK-unit" });
+  await tank.locator("summary").click();
+  await tank.getByLabel("Part").selectOption("resistor");
+  await tank.getByLabel("Value in Ω").fill("4,7 bar");
+  await tank.getByLabel("Pin: one end").selectOption("1");
+  await tank.getByLabel("Pin: other end").selectOption("2");
+  await tank.getByRole("button", { name: "Add this part" }).click();
+  await tank.getByRole("button", { name: "Enter", exact: false }).click();
+  expect(await card.locator("[role=status]").textContent()).toContain("is no value in Ω");
+  await tank.getByRole("button", { name: "Take out resistor 4,7 bar 1 2" }).click();
+  await tank.getByLabel("Value in Ω").fill("4k7");
+  await tank.getByRole("button", { name: "Add this part" }).click();
+  await tank.getByRole("button", { name: "Enter", exact: false }).click();
+  await tank.waitFor({ state: "detached" });
+});
+
 test.each([
   ["light", 1280, 800],
   ["dark", 390, 844],

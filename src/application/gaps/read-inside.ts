@@ -1,4 +1,4 @@
-import { err, ok, type Result } from "../../base/index.ts";
+import { err, ok, readQuantity, type Result } from "../../base/index.ts";
 import type { Component, Element, HarnessDocument } from "../../harness-model/index.ts";
 import { PART_LIBRARY, type LibraryPart, type PartUnit } from "./part-library.ts";
 
@@ -163,14 +163,11 @@ function readValue(
       ? err(`there is no usual value; give it in ${units.join(" or ")}.`)
       : ok({ value: usual, unit: units[0], isTypical: true });
   }
-  const [, number = "", factor = "", written = ""] =
-    /^(\d+(?:[.,]\d+)?)\s*([mk]?)\s*(ohm|Ω|Ω|[a-z]*)$/iu.exec(text) ?? [];
-  const unit =
-    written === ""
-      ? units[0]
-      : units.find((each) => each === (/^(?:ohm|Ω)$/iu.test(written) ? "Ω" : written.toUpperCase()));
-  const value = Number(number.replace(",", ".")) * ({ k: 1000, m: 0.001 }[factor.toLowerCase()] ?? 1);
-  return number !== "" && unit !== undefined && value > 0
-    ? ok({ value, unit, isTypical: false })
+  const read = readQuantity(text, { units });
+  if (read.kind === "question")
+    return err(`"${text}" can be taken in two ways; write ${read.ways.map(({ write }) => write).join(" or ")}.`);
+  const unit = read.kind === "value" ? units.find((each) => each === (read.unit ?? units[0])) : undefined;
+  return read.kind === "value" && unit !== undefined && read.value > 0
+    ? ok({ value: read.value, unit, isTypical: false })
     : err(`"${text}" is no value in ${units.join(" or ")}.`);
 }
