@@ -8,6 +8,7 @@ export {
   type Point,
   endAddresses,
 } from "./address-book.ts";
+export { partOfName, type NamedPart } from "./part-names.ts";
 export { COLOURS, describeColour, readColour, type Colour, type WireColour } from "./colour.ts";
 export { generatedFiles } from "./document-json-schema.ts";
 export { fitBuild } from "./fit-build.ts";

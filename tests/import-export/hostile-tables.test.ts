@@ -270,7 +270,7 @@ const rows: readonly Case[] = [
   csv("rows of a wire that disagree", pins("X1,1,W1,,RD", "X2,1,W1,,BU"), [], ["wire-rows-differ"]),
   csv("a wire id with other ends", table(GOOD, "W1,X1:2,X2:2,RD,0.5,500"), [], ["wire-twice"]),
   csv("a splice with one leg", table("W1,X1:1,SP1,RD,0.5,500"), [], ["splice-one-wire", "points-assumed"]),
-  csv("an end that may be anything", table("W1,X1:1,Battery plus,RD,0.5,500"), [], ["points-assumed"]),
+  csv("an end that may be anything", table("W1,X1:1,Rear plate,RD,0.5,500"), [], ["points-assumed"]),
   csv("a pin without a connector", pins(",1,W1,,RD"), ["no-row-read"], ["connector-missing"]),
   csv("a connector without a pin", pins("X1,,W1,,RD"), ["no-row-read"], ["pin-missing"]),
   csv("a type nobody knows", "Wire,From,To type,To connector\nW1,X1:1,wormhole,S1", [], ["end-type-unknown"]),

@@ -1,11 +1,14 @@
-import type { Component, HarnessDocument } from "../../harness-model/index.ts";
-import { endAddresses } from "../../harness-model/index.ts";
+import type { Component, HarnessDocument, NamedPart } from "../../harness-model/index.ts";
+import { endAddresses, partOfName } from "../../harness-model/index.ts";
 import { PART_LIBRARY } from "./part-library.ts";
 import { readInside, terminalsOf } from "./read-inside.ts";
 
 /** Names of a ground line; common practice, no source, but 31 which is of DIN 72552. */
 const GROUND =
   /^(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|0 ?v|31)(?![\p{L}\d])|(?:^|[^\p{L}])(?:gnd|ground|earth|masse)$/iu;
+
+/** What the letter of a designator tells of a part with two terminals. Source: IEC 81346-2, classes M and S, from memory. */
+const LETTERS: Readonly<Record<string, NamedPart>> = { M: "motor", S: "switch" };
 
 /** Which terminals of the components lie on ground, worked out once for a document. */
 export class GroundedTerminals {
@@ -49,8 +52,9 @@ export function guessInside(
     return has("87a") ? ["changeover-relay 86 85 30 87 87a"] : ["relay 86 85 30 87"];
   }
   const own = document.connectors.filter(({ component }) => component === id).map((connector) => connector.label);
-  const said = [label, ...own].join(" ").replaceAll(/[_.-]/gu, " ");
-  const part = PART_LIBRARY.find(({ words }) => words?.test(said) === true);
+  const said = [label, ...own].join(" ");
+  const told = partOfName(said) ?? LETTERS[/^[-=+]?([A-Z])\d+/u.exec(label)?.[1] ?? ""];
+  const part = PART_LIBRARY.find(({ name }) => name === told);
   if (!part || part.terminals.length !== 2) return [];
   const rating = /(\d+(?:[.,]\d+)?)\s?([WA])\b/u.exec(said);
   const value = rating && part.units?.some((unit) => unit === rating[2]) ? ` ${rating[1]} ${rating[2]}` : "";

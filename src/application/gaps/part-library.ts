@@ -24,8 +24,6 @@ export interface LibraryPart {
   /** Its name in an answer; words of the trade joined by hyphens. */
   readonly name: string;
   readonly kind: Component["kind"];
-  /** Words by which a name of a component tells the part, in several languages. */
-  readonly words?: RegExp;
   readonly terminals: readonly string[];
   /** Units that its value may have; the first one is meant where none is written. Absent: it has no value. */
   readonly units?: readonly [PartUnit, ...PartUnit[]];
@@ -117,7 +115,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "relay",
     kind: "relay",
-    words: /relay|relais|rel[èée]\b|relé/iu,
     terminals: ["coil", "coil", "common", "closed when energised"],
     units: ["Ω"],
     typical: [90, 320],
@@ -134,7 +131,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "fuse",
     kind: "distribution",
-    words: /\bfuse|sicherung|fusible|fusibile|säkring/iu,
     terminals: ENDS,
     units: ["A"],
     elements: (values) => [
@@ -152,7 +148,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "switch",
     kind: "switch",
-    words: /switch|schalter|interrupt|commutateur|interruttore|taster/iu,
     terminals: ENDS,
     elements: switchOf("open"),
     follows: "key",
@@ -161,7 +156,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "battery",
     kind: "battery",
-    words: /batter[yi]|accu|bater[íi]a|akku/iu,
     terminals: ["positive", "negative"],
     units: ["V"],
     typical: [12.65, 25.3],
@@ -180,7 +174,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "alternator",
     kind: "alternator",
-    words: /alternator|generator|lichtmaschine|alternateur|alternador|alternatore/iu,
     terminals: ["positive", "negative"],
     units: ["V"],
     typical: [14.2, 28.4],
@@ -189,7 +182,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "temperature-sensor",
     kind: "sensor",
-    words: /temp/iu,
     terminals: ["signal", "return"],
     units: ["Ω"],
     typical: [2500, 2500],
@@ -225,7 +217,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "valve",
     kind: "valve",
-    words: /valve|solenoid|ventil\b|magnet|électrovanne|v[áa]lvula|elettrovalvola/iu,
     terminals: FEED_AND_GROUND,
     units: ["Ω", "A", "W"],
     typical: [15, 60],
@@ -234,7 +225,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "injector",
     kind: "injector",
-    words: /inje[ck]tor|injecteur|inyector|iniettore|einspritz/iu,
     terminals: FEED_AND_GROUND,
     units: ["Ω"],
     elements: load,
@@ -242,7 +232,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "heater",
     kind: "heater",
-    words: /heat|heiz|glow|glüh|chauff|calent|riscald/iu,
     terminals: FEED_AND_GROUND,
     units: CONSUMER_UNITS,
     typical: [100, 100],
@@ -251,7 +240,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "motor",
     kind: "motor",
-    words: /motor|pump|fan|blower|wiper|moteur|pompe|ventil(?:ator|ateur|ador)|lüfter|gebläse|bomba|pompa/iu,
     terminals: FEED_AND_GROUND,
     units: ["A", "W", "Ω"],
     typical: [5, 2.5],
@@ -260,7 +248,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "led-lamp",
     kind: "lamp",
-    words: /\bled\b/iu,
     terminals: FEED_AND_GROUND,
     units: CONSUMER_UNITS,
     typical: [3, 3],
@@ -276,7 +263,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "lamp",
     kind: "lamp",
-    words: /lamp|light|lampe|leuchte|licht|feu|phare|l[áa]mpara|luz|faro|luce|lampada|lamppu|lykta|lygte|żarówka/iu,
     terminals: FEED_AND_GROUND,
     units: ["W"],
     typical: [21, 21],
@@ -293,7 +279,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "horn",
     kind: "other",
-    words: /horn|buzzer|hupe|klaxon|bocina|summer/iu,
     terminals: FEED_AND_GROUND,
     units: CONSUMER_UNITS,
     typical: [50, 50],
@@ -311,7 +296,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "terminator",
     kind: "terminator",
-    words: /terminat|abschlu(?:ss|ß)widerstand/iu,
     terminals: ENDS,
     units: ["Ω"],
     typical: [120, 120],
@@ -322,7 +306,6 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
   {
     name: "diode",
     kind: "other",
-    words: /diod/iu,
     terminals: ["anode", "cathode"],
     elements: (values) => [
       { id: `diode-${values.number}`, kind: "diode", between: ends(values), forwardVolt: 0.7, resistanceOhm: 0.1 },

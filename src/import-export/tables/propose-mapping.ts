@@ -87,10 +87,15 @@ function judgedReadings({ headings, looks }: Columns): Readings {
     else if (topic === "colour" && look.size >= 0.8 && !has("crossSection")) take("crossSection", 0.7);
     else if (topic === "component" && look.end >= 0.9 && look.words > 0.5 && !has("pin") && !has("point"))
       take("point", 0.7);
-    else if (topic === "pin" && look.end >= 0.8 && look.pin < 0.3 && !has("connector") && !has("component"))
+    else if (topic === "pin" && isWholeEnd(look) && look.pin < 0.3 && !has("connector") && !has("component"))
       take(known?.end ? "end" : "point", 0.8);
   });
   return withUnheaded(readings, looks);
+}
+
+/** Whether cells hold connector and pin together; where a colon or slash joins them, bare names such as grounds may stand between. */
+function isWholeEnd({ end, isSureEnd }: ColumnLooks): boolean {
+  return end >= 0.8 || (isSureEnd && end >= 0.5);
 }
 
 /** Says what columns hold of which the heading says nothing, where their cells leave no doubt. */

@@ -268,7 +268,7 @@ function readPinRow(given: RowGiven, gathered: Gathered): void {
     return;
   }
   const splice = record.text("splice");
-  const far = endTextOf(record, "to", block.separator);
+  const [far = endTextOf(record, "to", block.separator), ...more] = listedEnds(record.text("to"), block.separator);
   const other: EndPoint | undefined = splice === "" ? pointOf(far, given) : { kind: "splice", id: splice };
   const isUnused = isUnusedRow(record, other !== undefined);
   const hasWire = other !== undefined || id !== "" || speaksOfWire(record, isUnused);
@@ -287,8 +287,18 @@ function readPinRow(given: RowGiven, gathered: Gathered): void {
     else addTo(gathered.named, id, row);
   }
   if (block.columns.has("toOther") && (other === undefined) !== (beyond === undefined)) gathered.oneSided.push(record);
+  for (const end of more) {
+    const point = pointOf(end, given);
+    if (point) gathered.unnamed.push({ record, own, other: point, facts: all, hasFar });
+  }
   if (!beyond) return;
   gathered.unnamed.push({ record, own, other: beyond, facts: factsBeyond, hasFar });
+}
+
+/** The ends that one cell lists, each with connector and pin, as `X2-B, X4-C`: a wire goes to each. None where the cell is no such list. */
+function listedEnds(text: string, separator: string | undefined): readonly EndText[] {
+  const ends = splitPoints(text).map((each) => bareEnd(each, separator));
+  return ends.length > 1 && ends.every(({ pin }) => pin !== "") ? ends : [];
 }
 
 /**

@@ -1,3 +1,4 @@
+import { partOfName } from "../../harness-model/index.ts";
 import { defined } from "../../base/index.ts";
 import { type ImportPlace, importProblem, type ImportProblem } from "../import-problem.ts";
 import { isDesignator, isPlaceholder, looksLikePin, splitAt, type SplitEnd } from "./cell-looks.ts";
@@ -242,8 +243,22 @@ export interface KnownNames {
 
 /** Words in the name of a point that all wires to it share: ground, chassis, battery post, stud, busbar. */
 const COMMON_POINT =
-  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|jord|stud|post|busbar|bus ?bar|sammelschiene|bolzen|0v)(?![\p{L}])/iu;
-const GROUND_WORD = /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|jord)(?![\p{L}])/iu;
+  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|jord|(?:neg|pos)(?:ative|itive)? ?bus|stud|post|busbar|bus ?bar|sammelschiene|bolzen|0v)(?![\p{L}])/iu;
+const GROUND_WORD =
+  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|jord|neg(?:ative)? ?bus|engine block)(?![\p{L}])/iu;
+
+/** A pole of a battery, and a terminal of a relay by its number (DIN 72552), that stand behind the name without a sign between. */
+const POLE = /^(.*(?:batter[a-z]*|batt?|akku|accu|bater[ií]a))\s*(\+|[-−–]|pos(?:itive|itiv)?|neg(?:ative|ativ)?)$/iu;
+const RELAY_TERMINAL = /^(.*(?:relay|relais|rel[èeé]).*?)[\s_-]+(30|85|86|87[ab]?)$/iu;
+
+/** Takes `Battery +` and `Main relay 87` apart; undefined for any other name. */
+function namedTerminal(name: string): { readonly connector: string; readonly pin: string } | undefined {
+  const [, battery = "", pole] = POLE.exec(name) ?? [];
+  if (pole !== undefined)
+    return { connector: battery.trim(), pin: /^(?:\+|pos)/iu.test(pole) ? "positive" : "negative" };
+  const [, connector = "", pin = ""] = RELAY_TERMINAL.exec(name) ?? [];
+  return pin === "" ? undefined : { connector: connector.trim(), pin };
+}
 
 /** Decides what the ends of wires are, and remembers which names it had to judge without a pin. */
 export class PointNamer {
@@ -278,7 +293,7 @@ export class PointNamer {
 
   /** Names that several wires end at without a pin, and may be one point; for a person to confirm. */
   possiblePoints(): readonly string[] {
-    return [...this.#apart].flatMap(([name, count]) => (count > 1 ? [name] : []));
+    return [...this.#apart].flatMap(([name, count]) => (count > 1 && partOfName(name) === undefined ? [name] : []));
   }
 
   /** A warning for each sort of point that was only known by its name. */
@@ -294,7 +309,7 @@ export class PointNamer {
         ? []
         : [importProblem("points-assumed", {}, { sort, names: someOf(names) })],
     );
-    const apart = this.#isOnePoint ? [] : [...this.#apart.keys()];
+    const apart = [...this.#apart.keys()].filter((name) => !this.#isOnePoint || partOfName(name) !== undefined);
     return apart.length === 0 ? assumed : [...assumed, importProblem("pins-not-given", {}, { names: someOf(apart) })];
   }
 
@@ -308,6 +323,9 @@ export class PointNamer {
       return importProblem("pin-missing", at, { connector: end.connector.slice(0, 80) });
     if (isPlaceholder(end.connector === "" ? end.component : end.connector))
       return importProblem("connector-missing", at, { pin: end.pin.slice(0, 80) });
+    // Several ends in one cell: a comma stands in no designator.
+    if (/[\p{L}\d]\s*[,;]\s*\p{L}/u.test(end.connector))
+      return importProblem("pin-several", at, { text: `${end.connector} ${end.pin}`.slice(0, 80) });
     if (/^[\p{L}\d]{1,4}\s*[,;&]\s*[\p{L}\d]{1,4}/u.test(end.pin))
       return importProblem("pin-several", at, { text: end.pin.slice(0, 80) });
     const { component, connector, side, pin } = end;
@@ -331,11 +349,15 @@ export class PointNamer {
       return { kind: "stud", id: name, role: "ground", component: owner };
     }
     if (this.#names.connectors.has(name)) return importProblem("pin-missing", at, { connector: name.slice(0, 80) });
-    if (!COMMON_POINT.test(name.replaceAll("_", " ")) && (this.#names.bare.get(name) ?? 0) > 1) {
+    const terminal = namedTerminal(name);
+    if (terminal) return { kind: "contact", component: owner, ...terminal, side: "" };
+    const isCommon = COMMON_POINT.test(name.replaceAll("_", " "));
+    const isPart = !isCommon && partOfName(name) !== undefined;
+    if (isPart || (!isCommon && (this.#names.bare.get(name) ?? 0) > 1)) {
       const number = (this.#apart.get(name) ?? 0) + 1;
       this.#apart.set(name, number);
       // None says to which pin: each gets a contact of its own, so that nothing is joined that is not said to be.
-      if (!this.#isOnePoint)
+      if (isPart || !this.#isOnePoint)
         return { kind: "contact", component: "", connector: name, side: "", pin: `${UNKNOWN_PIN}${number}` };
     }
     this.#assumed.stud.add(name);

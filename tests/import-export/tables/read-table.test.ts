@@ -32,6 +32,45 @@ describe("a table of the workshop", () => {
     ]);
   });
 
+  // Wire lists as boat and vehicle owners write them, typed for this test; a lamp or a pump is no point where its two wires meet.
+  test("parts without pins have a contact for each wire, poles and relay terminals are told by their names", () => {
+    const rows = [
+      "Circuit,Wire color,Gauge,From,To",
+      "Nav lights,Gray,16,Switch panel #1,Bow light",
+      "Ground,Yellow,16,Bow light,Neg bus",
+      "Main neg,Yellow,6,Neg bus,Battery -",
+      "Feed,Red,10,Battery +,Main relay 30",
+    ];
+    expect(wiresOf(rows.join("\n")).map(({ ends }) => ends)).toEqual([
+      "Switch-panel-1:not-known-1 Bow-light:not-known-1",
+      "Bow-light:not-known-2 Neg-bus",
+      "Neg-bus Battery:negative",
+      "Battery:positive Main-relay:30",
+    ]);
+  });
+
+  test("headings that speak of terminals hold whole ends where the cells do", () => {
+    const text =
+      "Kabel\tFarbe\tKlemme von\tKlemme nach\n1\trt\tF1:2\tK1:30\n2\tbr\tM1:2\tMasse\n3\trt\tBatterie +\tF1:1\n";
+    expect(wiresOf(text, {}, "a.tsv").map(({ ends }) => ends)).toEqual([
+      "F1:2 K1:30",
+      "M1:2 Masse",
+      "Batterie:positive F1:1",
+    ]);
+  });
+
+  test("several far ends in one cell are a wire to each, and never one connector with a comma in its name", () => {
+    const chart = 'Connector,Pin,Colour,Goes to\nJ1,A3,OG,CTS-A\nJ1,A4,BK,"CTS-B, TPS-C"\nJ1,A5,GN,TPS-B\n';
+    expect(wiresOf(chart).map(({ ends }) => ends)).toEqual([
+      "J1:A3 CTS:A",
+      "J1:A4 CTS:B",
+      "J1:A4 TPS:C",
+      "J1:A5 TPS:B",
+    ]);
+    const list = 'From,To\nX1:1,"X2:1, X3:1"\nX1:2,X2:2\n';
+    expect(warningCodes(problemsOf(list, "a.csv"))).toContain("pin-several");
+  });
+
   test("names without pins are asked about as one point, by name, also once they are confirmed", () => {
     const text = "From;From pin;To;To pin\nX1;1;Hub;\nX2;1;Hub;\n";
     const asked = (accept: readonly "one-point"[]): readonly string[] =>
