@@ -55,6 +55,16 @@ const PLACES: ReadonlySet<string> = new Set([
   "place",
   "zone",
 ]);
+/** What these name comes and goes with what is named, and is not told again. */
+const IMPLIED: ReadonlySet<string> = new Set([
+  "settings",
+  "fits",
+  "on.zones",
+  "on.nets",
+  "on.components",
+  "cavities",
+  "fitted",
+]);
 /** By these an item is said to be where others are. */
 const NEIGHBOURS: readonly string[] = ["owner", "ends", "between", "points", "component", "module"];
 
@@ -169,7 +179,14 @@ class Comparer {
     let isOtherWhen = values.get("when") !== others.get("when");
     for (const field of fieldsOf(names, otherNames)) {
       const both = [names.get(field) ?? [], otherNames.get(field) ?? []] as const;
-      const unlike = unlikeReferences(this.#match, ...both);
+      const [gone, fresh] = unlikeReferences(this.#match, ...both);
+      const { toAfter, toBefore } = this.#match;
+      const unlike = IMPLIED.has(field)
+        ? ([
+            gone.filter(({ target }) => toAfter[target] !== -1),
+            fresh.filter(({ target }) => toBefore[target] !== -1),
+          ] as const)
+        : ([gone, fresh] as const);
       const isUnlike = unlike.some((list) => list.length > 0);
       if (field === "when") isOtherWhen ||= isUnlike;
       else if (isUnlike) tell(field, written(this.#before, unlike[0]), written(this.#after, unlike[1]));

@@ -1,6 +1,6 @@
 import { addTo } from "../base/index.ts";
 import type { ItemKind, ItemList, Pairing } from "./item-list.ts";
-import { uniquePairs, type Pairs } from "./signatures.ts";
+import { signaturesOf, uniquePairs, type Pairs } from "./signatures.ts";
 import { isUnchanged, similarity } from "./similarity.ts";
 
 /** How two items were found to be the same one: by their id, by a place in the wiring that no other has, as the most alike. */
@@ -24,6 +24,10 @@ const SURELY_ALIKE = 0.75;
 const EQUAL = 1e-9;
 /** Steps into the wiring that signatures look, most telling first. */
 const DEPTHS: readonly number[] = [4, 2, 1, 0];
+/** Depth at which equally good pairs are told apart. */
+const DEEP = 8;
+/** So many times one equally good pair is taken, and what follows from it first; then several at once. */
+const MOST_SINGLE = 200;
 /** An item that more others name says too little of each of them. */
 const MOST_NEIGHBOURS = 64;
 /** Largest number of pairs of one kind that are all weighed where nothing near is known. */
@@ -70,6 +74,8 @@ class Matcher implements ItemMatch {
   readonly equalBefore = new Map<number, Set<number>>();
   readonly equalAfter = new Map<number, Set<number>>();
   readonly #lists: readonly [ItemList, ItemList];
+
+  #singles = 0;
 
   constructor(lists: readonly [ItemList, ItemList]) {
     this.#lists = lists;
@@ -229,10 +235,14 @@ class Matcher implements ItemMatch {
     return near;
   }
 
-  /** Takes one pair of each group of pairs that are equally good, the first in the order of the documents. */
-  #takeEqual(mutual: readonly Weighed[]): boolean {
+  /** Takes one of the pairs that are equally good, the first in the order of the documents; so of each group where there are many. */
+  #takeEqual(equal: readonly Weighed[]): boolean {
+    if (equal.length === 0) return false;
     const touched = [new Set<number>(), new Set<number>()] as const;
     const taken: (readonly [number, number])[] = [];
+    const [left, right] = signaturesOf(this.#lists, this, DEEP);
+    const alike = equal.filter(({ a, b }) => left[a] === right[b]);
+    const mutual = alike.length > 0 ? alike : equal;
     const [ofBefore, ofAfter] = [new Map<number, number[]>(), new Map<number, number[]>()];
     for (const { a, b } of mutual) {
       addTo(ofBefore, a, b);
@@ -249,6 +259,7 @@ class Matcher implements ItemMatch {
       taken.push([a, b]);
       noteEqual(this.equalBefore, equalA);
       noteEqual(this.equalAfter, equalB);
+      if (this.#singles++ < MOST_SINGLE) break;
     }
     return this.#take(taken, "likeness");
   }

@@ -14,27 +14,42 @@ export type Pairs = readonly (readonly [before: number, after: number])[];
  * @param pairing The partners known so far.
  * @param depth How many steps far.
  */
-export function uniquePairs(
-  [before, after]: readonly [ItemList, ItemList],
-  { toAfter, toBefore }: Pairing,
-  depth: number,
-): Pairs {
-  const ofPartner = (partner: Int32Array, isAfter: boolean) => (at: number) => {
-    const other = partner[at] ?? -1;
-    return other < 0 ? -1 : isAfter ? other : at;
-  };
-  const left = signatures(before, ofPartner(toAfter, false), depth);
-  const right = signatures(after, ofPartner(toBefore, true), depth);
+export function uniquePairs(lists: readonly [ItemList, ItemList], pairing: Pairing, depth: number): Pairs {
+  const [left, right] = signaturesOf(lists, pairing, depth).map(onlyOnes);
   const pairs: (readonly [number, number])[] = [];
-  for (const [signature, at] of left) {
-    const other = right.get(signature);
+  for (const [signature, at] of left ?? []) {
+    const other = right?.get(signature);
     if (at >= 0 && other !== undefined && other >= 0) pairs.push([at, other]);
   }
   return pairs;
 }
 
-/** Items without a partner by signature; -1 where several have it. `known` is the number of the pair an item is in, -1 without one. */
-function signatures(list: ItemList, known: (at: number) => number, depth: number): ReadonlyMap<number, number> {
+/**
+ * The signatures of all items without a partner, by number; 0 for the others. Of two items that could stand for one another in every way
+ * they are the same at any depth.
+ */
+export function signaturesOf(
+  [before, after]: readonly [ItemList, ItemList],
+  { toAfter, toBefore }: Pairing,
+  depth: number,
+): readonly [Float64Array, Float64Array] {
+  return [
+    signatures(before, (at) => ((toAfter[at] ?? -1) < 0 ? -1 : at), depth),
+    signatures(after, (at) => toBefore[at] ?? -1, depth),
+  ];
+}
+
+/** Items by signature; -1 where several have it. */
+function onlyOnes(signed: Float64Array): ReadonlyMap<number, number> {
+  const found = new Map<number, number>();
+  signed.forEach((signature, at) => {
+    if (signature !== 0) found.set(signature, found.has(signature) ? -1 : at);
+  });
+  return found;
+}
+
+/** `known` is the number of the pair an item is in, -1 without one. */
+function signatures(list: ItemList, known: (at: number) => number, depth: number): Float64Array {
   // Two lanes of 32 bits: with one, two of 100,000 different items would meet by chance.
   let first = new Int32Array(list.items.length);
   let second = new Int32Array(list.items.length);
@@ -66,12 +81,9 @@ function signatures(list: ItemList, known: (at: number) => number, depth: number
     }
     [first, second] = [nextFirst, nextSecond];
   }
-  const found = new Map<number, number>();
-  for (const at of open) {
-    const signature = ((first[at] ?? 0) >>> 0) * 0x200000 + ((second[at] ?? 0) >>> 11);
-    found.set(signature, found.has(signature) ? -1 : at);
-  }
-  return found;
+  const signed = new Float64Array(list.items.length);
+  for (const at of open) signed[at] = ((first[at] ?? 0) >>> 0) * 0x200000 + ((second[at] ?? 0) >>> 11);
+  return signed;
 }
 
 /** Only what has a name is told apart without its surroundings. */

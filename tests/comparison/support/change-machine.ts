@@ -77,6 +77,17 @@ class Changer {
 type Wire = DocumentInput["wires"][number];
 type Work = (changer: Changer) => void;
 
+/** Whether a connector of a part is there on every build. */
+function isAlwaysFitted({ document }: Changer, connector: DocumentInput["connectors"][number]): boolean {
+  const part = document.components.find(({ id }) => id === connector.component);
+  const { sides, when } = connector;
+  return (
+    when === undefined &&
+    part?.when === undefined &&
+    sides.every((side) => side.when === undefined && ["harness", "device"].includes(side.id))
+  );
+}
+
 const COLOURS = ["RD", "BK", "GN/YE", "WH/BU", "VT", "OG/BN", "GY", "PK/RD"];
 
 function other<Of>(list: readonly Of[], than: Of | undefined, random: SeededRandom): Of | undefined {
@@ -167,7 +178,7 @@ const WORKS: readonly Work[] = [
     const ends = [0, 1].map(() => {
       const connector = changer.pick(
         document.connectors,
-        ({ id, sides }) => sides.some((side) => side.id === "harness") && changer.freeCavities(id).length > 0,
+        (one) => isAlwaysFitted(changer, one) && changer.freeCavities(one.id).length > 0,
       );
       return connector && changer.freeCavities(connector.id)[0];
     });
