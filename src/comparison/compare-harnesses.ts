@@ -1,4 +1,4 @@
-import type { FieldValue, ItemKind, ItemList, Reference } from "./item-list.ts";
+import type { ComparedItem, FieldValue, ItemKind, ItemList, Reference } from "./item-list.ts";
 import { matchItems, type ItemMatch, type MatchedBy } from "./match-items.ts";
 import { Numbering } from "./numbering.ts";
 import { readItems, type ComparedMachine } from "./read-items.ts";
@@ -65,6 +65,7 @@ const IMPLIED: ReadonlySet<string> = new Set([
   "cavities",
   "fitted",
 ]);
+const NOTHING: readonly string[] = [];
 /** By these an item is said to be where others are. */
 const NEIGHBOURS: readonly string[] = ["owner", "ends", "between", "points", "component", "module"];
 
@@ -206,25 +207,24 @@ class Comparer {
   /** What is told of an item before, its partner after, or both. */
   #about(a: number, b: number): Omit<HarnessChange, "what" | "fields" | "match"> {
     const [before, after] = [this.#before, this.#after];
-    const owners = [
-      ...ownersOf(after, b, this.#neighbours).map((at) => after.items[at]),
-      ...ownersOf(before, a, this.#neighbours).map(
-        (at) => after.items[this.#match.toAfter[at] ?? -1] ?? before.items[at],
-      ),
-    ];
-    const idsOf = (kind: ItemKind): readonly string[] => [
-      ...new Set(owners.flatMap((item) => (item?.kind === kind ? [item.id] : []))),
-    ];
+    const [connectors, parts]: [string[], string[]] = [[], []];
+    const add = (owner: ComparedItem | undefined): void => {
+      const ids = owner?.kind === "connector" ? connectors : owner?.kind === "part" ? parts : undefined;
+      if (owner && ids?.includes(owner.id) === false) ids.push(owner.id);
+    };
+    for (const at of ownersOf(after, b, this.#neighbours)) add(after.items[at]);
+    for (const at of ownersOf(before, a, this.#neighbours))
+      add(after.items[this.#match.toAfter[at] ?? -1] ?? before.items[at]);
     const ids = (list: ItemList, equal: ReadonlySet<number> | undefined): readonly string[] =>
-      [...(equal ?? [])].map((at) => list.items[at]?.id ?? "");
+      equal ? [...equal].map((at) => list.items[at]?.id ?? "") : NOTHING;
     const [item, other] = [before.items[a], after.items[b]];
     const { equalBefore, equalAfter } = this.#match;
     return {
       item: (other ?? item)?.kind ?? "machine",
       ...(item && { before: item.id }),
       ...(other && { after: other.id }),
-      connectors: idsOf("connector"),
-      parts: idsOf("part"),
+      connectors,
+      parts,
       equivalent: { before: ids(before, equalBefore.get(a)), after: ids(after, equalAfter.get(b)) },
     };
   }
@@ -235,15 +235,18 @@ function ownersOf(list: ItemList, at: number, neighbours: ReadonlySet<number>): 
   if (at < 0) return [];
   const component = list.numbering.of("component");
   const found = [at];
-  const add = (field: number, target: number): void => {
+  list.eachReference(at, (field, target) => {
     if (neighbours.has(field)) found.push(target, list.items[target]?.owner ?? -1);
-  };
-  list.eachReference(at, add);
+  });
   // A connector stands for the part whose terminals it has.
-  for (const each of [...found])
-    list.eachReference(each, (field, target) => {
+  const count = found.length;
+  for (let next = 0; next < count; next++) {
+    const number = found[next] ?? -1;
+    if (list.items[number]?.kind !== "connector") continue;
+    list.eachReference(number, (field, target) => {
       if (field === component) found.push(target);
     });
+  }
   return found;
 }
 

@@ -52,31 +52,47 @@ export interface Reference {
   readonly note: number;
 }
 
-/** Fields that name other items: read as references, not as values. */
-const REFERENCES: Readonly<Record<ItemKind, readonly string[]>> = {
-  machine: ["supply", "usualAccess.states"],
-  option: [],
-  build: ["options"],
+/** What the fields of an item name: items of a kind by id, or points by address. They are read as references, not as values. */
+export const NAMES: Readonly<Record<ItemKind, Readonly<Record<string, ItemKind | "point">>>> = {
+  machine: { "supply.positive": "point", "supply.negative": "point", "usualAccess.states": "state" },
+  option: {},
+  build: { options: "option" },
+  zone: {},
+  "branch-point": {},
+  segment: { from: "branch-point", to: "branch-point", zone: "zone" },
+  net: { boostedIn: "state" },
+  part: { zone: "zone" },
+  element: {},
+  "internal-node": {},
+  connector: { component: "part", zone: "zone", place: "branch-point", "access.states": "state" },
+  side: {},
+  cavity: {},
+  splice: { "at.segment": "segment", "at.from": "branch-point", zone: "zone" },
+  stud: { component: "part", place: "branch-point", zone: "zone", "access.states": "state" },
+  wire: { ends: "point", net: "net", route: "segment" },
+  state: {},
+  adapter: { points: "point" },
+  code: { module: "part", points: "point" },
+  caution: { "on.zones": "zone", "on.nets": "net", "on.components": "part", "on.states": "state" },
+};
+/** Fields that are read in a way of their own, or not compared. */
+const OTHERS: Readonly<Partial<Record<ItemKind, readonly string[]>>> = {
   zone: ["hazards"],
-  "branch-point": [],
-  segment: ["from", "to", "zone", "hazards"],
-  net: ["boostedIn"],
-  part: ["zone", "when", "needs.positive", "needs.negative", "needs.wake", "needs.wakeOutputs", "elements"],
-  element: ["between", "tap", "of", "when", "resistanceByState"],
-  "internal-node": [],
-  connector: ["component", "sides", "face.ofSide", "cavities", "zone", "place", "access.states", "when"],
-  side: ["name", "cavities", "fitted", "when"],
+  segment: ["hazards"],
+  part: ["elements", "needs.positive", "needs.negative", "needs.wake", "needs.wakeOutputs"],
+  element: ["between", "tap", "of", "resistanceByState"],
+  connector: ["sides", "cavities", "face.ofSide"],
+  side: ["name", "cavities", "fitted"],
   cavity: ["origin"],
-  splice: ["at.segment", "at.from", "zone", "when"],
-  stud: ["component", "place", "zone", "access.states", "when"],
-  wire: ["ends", "net", "route", "when", "origin"],
+  wire: ["origin"],
   state: ["settings", "quantities"],
-  adapter: ["fits", "points"],
-  code: ["module", "points", "when"],
-  caution: ["on.zones", "on.nets", "on.components", "on.states"],
+  adapter: ["fits"],
 };
 const SKIPPED: ReadonlyMap<string, ReadonlySet<string>> = new Map(
-  Object.entries(REFERENCES).map(([kind, fields]) => [kind, new Set(["id", ...fields])]),
+  (Object.keys(NAMES) as ItemKind[]).map((kind) => [
+    kind,
+    new Set(["id", "when", ...Object.keys(NAMES[kind]), ...(OTHERS[kind] ?? [])]),
+  ]),
 );
 /** Who names an item by these says little of it, and they are many. */
 const ONE_WAY: readonly string[] = ["route", "settings", "hazards", "when"];

@@ -22,8 +22,8 @@ const LEAST_ALIKE = 0.6;
 const SURELY_ALIKE = 0.75;
 /** Scores nearer than this are equal. */
 const EQUAL = 1e-9;
-/** Steps into the wiring that signatures look, most telling first. */
-const DEPTHS: readonly number[] = [4, 2, 1, 0];
+/** Steps into the wiring that signatures look, in the order they are tried. */
+const DEPTHS: readonly number[] = [2, 4, 1, 0];
 /** Depth at which equally good pairs are told apart. */
 const DEEP = 8;
 /** So many times one equally good pair is taken, and what follows from it first; then several at once. */

@@ -10,7 +10,7 @@ import {
   type FittedItems,
   type HarnessDocument,
 } from "../harness-model/index.ts";
-import { ItemList, type FieldValue, type ItemKind } from "./item-list.ts";
+import { ItemList, NAMES, type FieldValue, type ItemKind } from "./item-list.ts";
 import type { Numbering } from "./numbering.ts";
 
 /** A document, and what of it is fitted where one build is meant: a harness, or a machine with all its builds. */
@@ -55,7 +55,7 @@ class ItemReader {
     const all = (kind: ItemKind, list: readonly Raw[]): void => {
       for (const raw of list) this.#add(kind, raw);
     };
-    const machine = this.#add("machine", { id: "machine", ...document.system });
+    this.#add("machine", { id: "machine", ...document.system });
     // Options and builds are a matter of the whole document.
     const isWhole = this.#machine.build === undefined;
     all("option", isWhole ? document.options : []);
@@ -76,9 +76,6 @@ class ItemReader {
       document.codes.filter(({ when }) => this.#isFitted(when)),
     );
     all("caution", document.cautions);
-    const { supply, usualAccess } = document.system;
-    if (supply) this.#ends(machine, "supply", [supply.positive, supply.negative]);
-    this.#access(machine, usualAccess);
     this.#nameOthers();
   }
 
@@ -119,6 +116,15 @@ class ItemReader {
   }
 
   #nameOthers(): void {
+    this.#list.items.forEach(({ kind, raw }, number) => {
+      for (const [field, of] of Object.entries(NAMES[kind])) {
+        const named = strings(field.split(".").reduce(fieldOf, raw));
+        // All states or points, whatever there are.
+        if (named[0] === "any" || named[0] === "all") this.#tell(number, field, named[0]);
+        else if (of === "point") this.#ends(number, field, named);
+        else this.#names(number, kind === "segment" && of === "branch-point" ? "ends" : field, [of, named]);
+      }
+    });
     const { document } = this.#machine;
     const of = <Of extends Raw>(kind: ItemKind, list: readonly Of[], tell: (number: number, raw: Of) => void): void => {
       for (const raw of list) {
@@ -126,58 +132,23 @@ class ItemReader {
         if (number !== undefined) tell(number, raw);
       }
     };
-    of("build", document.builds, (number, { options }) => this.#names(number, "options", ["option", options]));
     of("zone", document.zones, (number, { hazards }) => this.#hazards(number, hazards));
-    of("segment", document.segments, (number, { from, to, zone, hazards }) => {
-      this.#names(number, "ends", ["branch-point", [from, to]]);
-      this.#names(number, "zone", ["zone", [zone]]);
-      this.#hazards(number, hazards);
-    });
-    of("net", document.nets, (number, { boostedIn }) => this.#names(number, "boostedIn", ["state", boostedIn]));
+    of("segment", document.segments, (number, { hazards }) => this.#hazards(number, hazards));
     of("part", document.components, (number, component) => this.#partNames(number, component));
     of("connector", document.connectors, (number, connector) => this.#connectorNames(number, connector));
-    of("splice", document.splices, (number, { at, zone }) => {
-      this.#names(number, "at.segment", ["segment", [at?.segment]]);
-      this.#names(number, "at.from", ["branch-point", [at?.from]]);
-      this.#names(number, "zone", ["zone", [zone]]);
-    });
-    of("stud", document.terminalStuds, (number, { component, place, zone, access }) => {
-      this.#names(number, "component", ["part", [component]]);
-      this.#names(number, "place", ["branch-point", [place]]);
-      this.#names(number, "zone", ["zone", [zone]]);
-      this.#access(number, access);
-    });
-    of("wire", document.wires, (number, { ends, net, route }) => {
-      this.#ends(number, "ends", ends);
-      this.#names(number, "net", ["net", [net]]);
-      this.#names(number, "route", ["segment", route]);
-    });
     of("state", document.states, (number, { settings = [], quantities = [] }) => {
       for (const { of: element, is } of settings)
         this.#names(number, "settings", ["element", [element]], typeof is === "string" ? is : `${is.dutyPercent} %`);
       for (const { name, value, unit } of quantities) this.#tell(number, `quantity ${name}`, `${value} ${unit}`);
     });
-    of("adapter", document.adapters, (number, { fits, points }) => {
+    of("adapter", document.adapters, (number, { fits }) => {
       for (const kind of ["connector", "side", "element"] as const) this.#names(number, "fits", [kind, fits]);
-      if (points === "all") this.#tell(number, "points", points);
-      else this.#ends(number, "points", points);
-    });
-    of("code", document.codes, (number, { module, points }) => {
-      this.#names(number, "module", ["part", [module]]);
-      this.#ends(number, "points", points);
-    });
-    of("caution", document.cautions, (number, { on = {} }) => {
-      this.#names(number, "on.zones", ["zone", on.zones]);
-      this.#names(number, "on.nets", ["net", on.nets]);
-      this.#names(number, "on.components", ["part", on.components]);
-      this.#names(number, "on.states", ["state", on.states]);
     });
   }
 
   #partNames(number: number, component: Component): void {
     const use: AddressUse = { by: "element", component };
-    const { needs, zone, elements, id } = component;
-    this.#names(number, "zone", ["zone", [zone]]);
+    const { needs, elements, id } = component;
     if (needs) {
       const { positive, negative, wake, wakeOutputs = [] } = needs;
       for (const [field, address] of Object.entries({ positive, negative, wake }))
@@ -197,12 +168,8 @@ class ItemReader {
     }
   }
 
-  #connectorNames(number: number, { id, component, zone, place, access, face, sides }: Connector): void {
-    this.#names(number, "component", ["part", [component]]);
-    this.#names(number, "zone", ["zone", [zone]]);
-    this.#names(number, "place", ["branch-point", [place]]);
+  #connectorNames(number: number, { id, face, sides }: Connector): void {
     this.#names(number, "face.ofSide", ["side", [`${id}.${face.ofSide}`]]);
-    this.#access(number, access);
     for (const { id: side, cavities, fitted = [] } of sides) {
       const at = this.#list.find("side", `${id}.${side}`);
       if (at === undefined) continue;
@@ -257,11 +224,6 @@ class ItemReader {
     }
   }
 
-  #access(from: number, access: { readonly states?: "any" | readonly string[] | undefined } | undefined): void {
-    if (access?.states === "any") this.#tell(from, "access.states", "any");
-    else this.#names(from, "access.states", ["state", access?.states]);
-  }
-
   #hazards(
     from: number,
     hazards: readonly {
@@ -287,6 +249,14 @@ class ItemReader {
     const item = this.#list.items[at];
     if (item) (item.told ??= new Map()).set(field, value);
   }
+}
+
+function fieldOf(value: unknown, field: string): unknown {
+  return typeof value === "object" && value !== null ? (value as Readonly<Record<string, unknown>>)[field] : undefined;
+}
+
+function strings(value: unknown): readonly string[] {
+  return (Array.isArray(value) ? (value as readonly unknown[]) : [value]).filter((each) => typeof each === "string");
 }
 
 function pointsOf(element: Element): readonly string[] {

@@ -65,12 +65,13 @@ function signatures(list: ItemList, known: (at: number) => number, depth: number
     const [fromFirst, fromSecond] = [first, second];
     const [nextFirst, nextSecond] = [first.slice(), second.slice()];
     for (const at of open) {
-      let [sumFirst, sumSecond] = [mix(first[at] ?? 0, 1), mix(second[at] ?? 0, 2)];
+      let sumFirst = mix(fromFirst[at] ?? 0, 1);
+      let sumSecond = mix(fromSecond[at] ?? 0, 2);
       list.eachReference(at, (field, target, side, note) => {
         const word = field + Math.imul(note, 31);
-        const [sideFirst, sideSecond] = side < 0 ? [0, 0] : [fromFirst[side] ?? 0, fromSecond[side] ?? 0];
-        sumFirst = (sumFirst + mix((fromFirst[target] ?? 0) ^ Math.imul(sideFirst, 7), word)) | 0;
-        sumSecond = (sumSecond + mix((fromSecond[target] ?? 0) ^ Math.imul(sideSecond, 7), word)) | 0;
+        const beside = side < 0 ? 0 : Math.imul(fromFirst[side] ?? 0, 7);
+        sumFirst = (sumFirst + mix((fromFirst[target] ?? 0) ^ beside, word)) | 0;
+        sumSecond = (sumSecond + mix((fromSecond[target] ?? 0) ^ beside, word)) | 0;
       });
       list.eachNaming(at, (field, from) => {
         sumFirst = (sumFirst + mix(fromFirst[from] ?? 0, -field)) | 0;
