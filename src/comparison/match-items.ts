@@ -18,20 +18,22 @@ export interface ItemMatch extends Pairing {
 /** Least likeness of two items with one id, and of two with different ids. Own judgement, tried on generated machines. */
 const LEAST_WITH_ID = 0.35;
 const LEAST_ALIKE = 0.6;
-/** What is this much alike is settled before what is less. */
-const SURELY_ALIKE = 0.75;
+/** What is this much alike is settled before what is less: it may settle what the others name. */
+const SURELY_ALIKE: readonly number[] = [0.9, 0.8, 0.7, LEAST_ALIKE];
 /** Scores nearer than this are equal. */
 const EQUAL = 1e-9;
 /** Steps into the wiring that signatures look, in the order they are tried. */
 const DEPTHS: readonly number[] = [2, 4, 1, 0];
 /** Depth at which equally good pairs are told apart. */
 const DEEP = 8;
-/** So many times one equally good pair is taken, and what follows from it first; then several at once. */
-const MOST_SINGLE = 200;
+/** Largest number of equally good pairs of which one is taken, and what follows from it first; of more, one of each group. */
+const MOST_SINGLE = 60;
+/** Most items that are weighed, round after round: two machines that have nothing to do with one another end in an answer too. */
+const MOST_WEIGHED = 600_000;
 /** An item that more others name says too little of each of them. */
 const MOST_NEIGHBOURS = 64;
 /** Largest number of pairs of one kind that are all weighed where nothing near is known. */
-const MOST_PAIRS = 40_000;
+const MOST_PAIRS = 10_000;
 /** Sorts whose id is what people know them by: it counts whatever else differs. */
 const KNOWN_BY_ID: ReadonlySet<ItemKind> = new Set([
   "machine",
@@ -56,8 +58,11 @@ const KNOWN_BY_ID: ReadonlySet<ItemKind> = new Set([
 export function matchItems(before: ItemList, after: ItemList): ItemMatch {
   const matcher = new Matcher([before, after]);
   matcher.matchIds();
-  do matcher.matchStructure();
-  while (matcher.matchAlike());
+  let weighed = 0;
+  do {
+    matcher.matchStructure();
+    weighed += matcher.open;
+  } while (weighed < MOST_WEIGHED && matcher.matchAlike());
   return matcher;
 }
 
@@ -75,12 +80,15 @@ class Matcher implements ItemMatch {
   readonly equalAfter = new Map<number, Set<number>>();
   readonly #lists: readonly [ItemList, ItemList];
 
-  #singles = 0;
-
   constructor(lists: readonly [ItemList, ItemList]) {
     this.#lists = lists;
     this.toAfter = new Int32Array(lists[0].items.length).fill(-1);
     this.toBefore = new Int32Array(lists[1].items.length).fill(-1);
+  }
+
+  /** How many items before have no partner. */
+  get open(): number {
+    return this.toAfter.reduce((count, partner) => count + Number(partner < 0), 0);
   }
 
   matchIds(): void {
@@ -128,8 +136,8 @@ class Matcher implements ItemMatch {
       for (const b of beside) this.#weighPair(near, a, b);
     });
     const [strict, equal] = settle(near);
-    const sure = strict.filter(({ score }) => score >= SURELY_ALIKE);
-    if (this.#takeAlike(sure) || this.#takeAlike(strict) || this.#takeEqual(equal)) return true;
+    const isTaken = SURELY_ALIKE.some((least) => this.#takeAlike(strict.filter(({ score }) => score >= least)));
+    if (isTaken || this.#takeEqual(equal)) return true;
     const [strictFar, equalFar] = settle(this.#weighFar(far));
     return this.#takeAlike(strictFar) || this.#takeEqual(equalFar);
   }
@@ -259,7 +267,7 @@ class Matcher implements ItemMatch {
       taken.push([a, b]);
       noteEqual(this.equalBefore, equalA);
       noteEqual(this.equalAfter, equalB);
-      if (this.#singles++ < MOST_SINGLE) break;
+      if (equal.length <= MOST_SINGLE) break;
     }
     return this.#take(taken, "likeness");
   }

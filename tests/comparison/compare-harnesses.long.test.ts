@@ -10,3 +10,13 @@ test("500 pairs with all ids new and all lists in another order", { timeout: 1_8
   const { precision, recall, partnered, notes } = comparePairs({ from: 501, pairs: 500, renameAll: true });
   expect([precision >= 0.95, recall >= 0.95, partnered >= 0.95], notes).toEqual([true, true, true]);
 });
+
+test("100 pairs with all ids new and without labels", { timeout: 1_800_000 }, () => {
+  const { precision, recall, partnered, notes } = comparePairs({
+    from: 1001,
+    pairs: 100,
+    renameAll: true,
+    isNameless: true,
+  });
+  expect([precision >= 0.95, recall >= 0.95, partnered >= 0.95], notes).toEqual([true, true, true]);
+});

@@ -9,10 +9,13 @@ export function comparePairs({
   from,
   pairs,
   renameAll,
+  isNameless = false,
 }: {
   readonly from: number;
   readonly pairs: number;
   readonly renameAll: boolean;
+  /** Whether all labels are the same, so that only the wiring tells things apart. */
+  readonly isNameless?: boolean;
 }): {
   readonly precision: number;
   readonly recall: number;
@@ -23,6 +26,8 @@ export function comparePairs({
   const notes: string[] = [];
   for (let seed = from; seed < from + pairs; seed++) {
     const machine = generateHarness({ seed, wires: 40 + ((seed * 37) % 360) });
+    const { components, connectors, codes, terminalStuds } = machine;
+    if (isNameless) for (const one of [components, connectors, codes, terminalStuds].flat()) one.label = "Item";
     const pair = changeMachine(machine, seed, { works: 1 + (seed % 40), renameAll });
     const found = scoreComparison(compareHarnesses(opened(pair.before), opened(pair.after)), pair);
     for (const key of ["made", "found", "right", "renamed", "partnered"] as const) sum[key] += found[key];
