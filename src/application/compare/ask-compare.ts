@@ -5,7 +5,7 @@ import { chooseBuild } from "../choose-build.ts";
 import { counted } from "../text/frame.ts";
 import type { CompareAnswer } from "./compare-answer.ts";
 import { compareReadings, type ComparedSide } from "./compare-readings.ts";
-import { COMPARED_NAMES, fieldText } from "./compare-words.ts";
+import { COMPARED_NAMES, countedName, fieldText } from "./compare-words.ts";
 
 /** Less of the machines than this in common means that they are hardly the same machine. */
 const LITTLE_IN_COMMON = 0.5;
@@ -79,7 +79,7 @@ function sentence(changes: readonly HarnessChange[], readings: number, share: nu
     .toSorted((one, two) => two[1] - one[1])
     .map(([key, count]) => {
       const [name = "", what = ""] = key.split("|");
-      return `${counted(count, name)} ${what}`;
+      return `${countedName(count, name)} ${what}`;
     });
   const parts = told.slice(0, 5).join(", ") + (told.length > 5 ? " and others" : "");
   return [

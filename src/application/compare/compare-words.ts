@@ -51,15 +51,28 @@ const UNITS: readonly (readonly [ending: string, format: (value: number) => stri
   ["minutes", (value) => `${value} min`],
 ];
 
+/** Fields of which only the members that differ are told. */
+const LISTS: ReadonlySet<string> = new Set([
+  ...["route", "settings", "points", "fits", "options", "boostedIn", "hazards", "access.states", "cavities", "fitted"],
+  ...["on.zones", "on.nets", "on.components", "on.states", "resistanceByState", "needs.wakeOutputs"],
+]);
+
 /**
- * A difference of one field in words: `colour RD, was BK`.
+ * A difference of one field in words: `colour RD, was BK`. What a document leaves out is not known.
  *
  * @param change The field.
  */
 export function fieldText({ field, before, after }: FieldChange): string {
   const name = FIELD_NAMES.get(field) ?? nameOf(field);
-  const show = (value: FieldValue | undefined): string => (value === undefined ? "none" : shown(field, value));
-  return `${name} ${show(after)}, was ${show(before)}`;
+  const show = (value: FieldValue | undefined): string => (value === undefined ? "not stated" : shown(field, value));
+  if (!LISTS.has(field) || (before !== undefined && after !== undefined))
+    return `${name} ${show(after)}, was ${show(before)}`;
+  return after === undefined ? `${name} no longer ${show(before)}` : `${name} also ${show(after)}`;
+}
+
+/** Several of a sort of item: `3 cavities`. */
+export function countedName(count: number, name: string): string {
+  return count === 1 ? `1 ${name}` : `${count} ${name.endsWith("y") ? `${name.slice(0, -1)}ies` : `${name}s`}`;
 }
 
 /** The name of a field without its unit, as words: `lengthMm` is `length`. */

@@ -59,6 +59,20 @@ describe("askCompare()", () => {
     expect(csv.filter((line) => line.includes(",W72,"))).toHaveLength(2);
   });
 
+  test("does not call what a document leaves out nothing, and tells the part of a route that differs", () => {
+    const answer = compared(
+      revised((document) => {
+        const wire = wireOf(document, "W89");
+        delete wire.colour;
+        wire.route = wire.route?.slice(0, -1);
+      }),
+    );
+    const texts = answer.groups.flatMap(({ changes }) =>
+      changes.flatMap(({ fields }) => fields.map(({ text }) => text)),
+    );
+    expect(texts).toEqual(["colour not stated, was WH/RD", "route no longer SG07"]);
+  });
+
   test("tells readings that differ, as the question for one reading answers them", () => {
     const after = revised((document) => {
       for (const { elements } of document.components)
