@@ -20,6 +20,8 @@ export interface ComparedMachine {
   readonly fitted?: FittedItems;
 }
 
+/** Elements whose first terminal is not as the second: a diode has a direction, a fuse has none. */
+const DIRECTED: ReadonlySet<Element["kind"]> = new Set(["coil", "source", "bias", "driver", "divider", "diode"]);
 const OPTION_NAME = /[\p{L}\p{N}][\p{L}\p{N}._+-]*/gu;
 
 type Raw = object & { readonly id: string; readonly when?: string | undefined };
@@ -158,8 +160,10 @@ class ItemReader {
     for (const element of elements) {
       const at = this.#list.find("element", `${id}.${element.id}`);
       if (at === undefined) continue;
-      // The first terminal is not the second: a diode has a direction.
-      element.between.forEach((address, end) => this.#ends(at, "between", [address], { use, note: String(end) }));
+      const isDirected = DIRECTED.has(element.kind);
+      element.between.forEach((address, end) =>
+        this.#ends(at, "between", [address], { use, note: isDirected ? String(end) : "" }),
+      );
       if (element.kind === "divider") this.#ends(at, "tap", [element.tap], { use });
       if (element.kind === "contact") this.#names(at, "of", ["element", [`${id}.${element.of}`]]);
       if (element.kind === "load")

@@ -20,3 +20,24 @@ test("a machine compared with itself has no changes", () => {
   expect(changes).toEqual([]);
   expect(counts.matched).toBe(counts.before);
 });
+
+test("a resistor has no direction, a diode has one", () => {
+  const document = HarnessDocument.parse(generateHarness({ seed: 3, wires: 60 }));
+  const after = structuredClone(document);
+  const element = (
+    kind: "resistor" | "diode",
+    isTurned: boolean,
+  ): HarnessDocument["components"][number]["elements"][number] => {
+    const between: [string, string] = isTurned ? ["G1-", "G1+"] : ["G1+", "G1-"];
+    const shared = { id: `turned-${kind}`, between };
+    return kind === "diode"
+      ? { ...shared, kind, forwardVolt: 0.7, resistanceOhm: 1 }
+      : { ...shared, kind, resistanceOhm: 1 };
+  };
+  for (const kind of ["resistor", "diode"] as const) {
+    document.components[0]?.elements.push(element(kind, false));
+    after.components[0]?.elements.push(element(kind, true));
+  }
+  const { changes } = compareHarnesses({ document }, { document: after });
+  expect(changes.map(({ what, after: id }) => [what, id?.split(".")[1]])).toEqual([["moved", "turned-diode"]]);
+});

@@ -1,5 +1,5 @@
-import type { HarnessChange, HarnessComparison } from "../../comparison/index.ts";
-import { isKeyOn, sideKey, type Harness } from "../../harness-model/index.ts";
+import type { FieldChange, HarnessChange, HarnessComparison } from "../../comparison/index.ts";
+import { isKeyOn, lookUpPoint, pointKey, sideKey, type Harness } from "../../harness-model/index.ts";
 import { nodeItem } from "../../connectivity/index.ts";
 import { bandOf, shortReading } from "../expect/meaning.ts";
 import { findBlack } from "../expect/place-leads.ts";
@@ -53,7 +53,10 @@ export function compareReadings(
   const after = readable(sides[1], partner);
   if (typeof before === "string") return none(before);
   if (typeof after === "string") return none(after);
-  const points = samePoints(before.harness, after.harness, comparison);
+  const points = [
+    ...movedPoints(before.harness, after.harness, comparison.changes),
+    ...samePoints(before.harness, after.harness, comparison),
+  ];
   const near = nearChanges(comparison.changes);
   const sorted = [...points.filter(({ at }) => near.has(at)), ...points.filter(({ at }) => !near.has(at))];
   const differ = sorted.slice(0, MOST_POINTS).flatMap((point) => differenceAt(before, after, point));
@@ -133,6 +136,19 @@ function samePoints(before: Harness, after: Harness, { partnerOf }: HarnessCompa
 /** Points that are told apart for a person: of the two sides of a part's connector that of the harness. */
 function isRead(node: Harness["nodes"][number]): boolean {
   return node.kind === "splice" || node.kind === "stud" || (node.kind === "contact" && node.side.id !== "device");
+}
+
+/** Where a wire ended and where it ends now: the same signal is measured there. */
+function movedPoints(before: Harness, after: Harness, changes: readonly HarnessChange[]): readonly SamePoint[] {
+  const nodeAt = (harness: Harness, address: FieldChange["before"]): number | undefined => {
+    const point = typeof address === "string" ? lookUpPoint(harness.book, address, { by: "wire" }) : undefined;
+    return point === undefined || point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point));
+  };
+  return changes.flatMap(({ item, fields, connectors: [at = ""] }) => {
+    const ends = item === "wire" ? fields.find(({ field }) => field === "ends") : undefined;
+    const [one, two] = [nodeAt(before, ends?.before), nodeAt(after, ends?.after)];
+    return one === undefined || two === undefined ? [] : [{ at, before: one, after: two }];
+  });
 }
 
 function nearChanges(changes: readonly HarnessChange[]): ReadonlySet<string> {

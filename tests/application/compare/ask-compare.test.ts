@@ -103,6 +103,18 @@ describe("askCompare()", () => {
     ]);
   });
 
+  test("tells the reading of a signal at the pin it has moved to", () => {
+    const { readings } = compared(
+      revised((document) => {
+        wireOf(document, "W89").ends = ["A1.X1:2", "B3.X:3"];
+        const unit = document.connectors.find(({ id }) => id === "A1.X1");
+        if (unit) unit.permits = [];
+      }),
+    );
+    const moved = readings.differ.find(({ after }) => after === "A1.X1.harness:2");
+    expect([moved?.before, moved?.testPoint !== undefined]).toEqual(["A1.X1.harness:36", true]);
+  });
+
   test("tells two builds of one machine apart", () => {
     const answer = compared(demo, { a: "base", b: "tiller" });
     const added = answer.groups.flatMap(({ changes }) =>
