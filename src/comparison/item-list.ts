@@ -152,6 +152,22 @@ export class ItemList {
     }
   }
 
+  /** Whether an item of another list names the partners of what an item of this one names, in the same order. */
+  isNamingSame(at: number, other: ItemList, there: number, partner: Int32Array): boolean {
+    const [one, two] = [this.#references, other.#references];
+    const [mine, theirs] = [(this.#out ??= this.#sort("from")), (other.#out ??= other.#sort("from"))];
+    const [start, otherStart] = [mine.start[at] ?? 0, theirs.start[there] ?? 0];
+    const count = (mine.start[at + 1] ?? 0) - start;
+    if (count !== (theirs.start[there + 1] ?? 0) - otherStart) return false;
+    for (let next = 0; next < count; next++) {
+      const [a, b] = [mine.order[start + next] ?? 0, theirs.order[otherStart + next] ?? 0];
+      if (one.field[a] !== two.field[b] || one.note[a] !== two.note[b]) return false;
+      if (partner[one.target[a] ?? -1] !== two.target[b]) return false;
+      if (((one.side[a] ?? -1) < 0 ? -1 : partner[one.side[a] ?? -1]) !== two.side[b]) return false;
+    }
+    return true;
+  }
+
   /** Calls with each item that names an item. */
   eachNaming(at: number, tell: (field: number, from: number) => void): void {
     const { field, from } = this.#references;

@@ -99,16 +99,21 @@ class Matcher implements ItemMatch {
       if (b !== undefined) this.#take([[a, b]], "id");
     });
     // A wrong pair makes its neighbours look wrong: the worst go first, the rest are looked at again.
+    const all = [...items.keys()];
+    let looked: readonly number[] = all;
     for (const least of [LEAST_WITH_ID / 2, LEAST_WITH_ID]) {
-      items.forEach((item, a) => {
+      const known = this.by.size;
+      const doubtful: number[] = [];
+      for (const a of looked) {
         const b = this.toAfter[a] ?? -1;
-        const other = others[b];
-        if (!other) return;
+        const [item, other] = [items[a], others[b]];
+        if (!item || !other) continue;
         const isOrphan = item.owner >= 0 && this.toAfter[item.owner] !== other.owner;
-        const isBelow = (): boolean => similarity(this.#lists, this, [a, b]) < least;
-        const isFree = KNOWN_BY_ID.has(item.kind) || isUnchanged(this.#lists, this, [a, b]);
-        if (isOrphan || (!isFree && isBelow())) this.#untake(a, b);
-      });
+        if (!isOrphan && (KNOWN_BY_ID.has(item.kind) || isUnchanged(this.#lists, this, [a, b]))) continue;
+        doubtful.push(a);
+        if (isOrphan || similarity(this.#lists, this, [a, b]) < least) this.#untake(a, b);
+      }
+      looked = this.by.size === known ? doubtful : all;
     }
   }
 

@@ -196,13 +196,5 @@ export function isUnchanged(
   [before, after]: readonly [before: number, after: number],
 ): boolean {
   const [a, b] = [left.items[before], right.items[after]];
-  if (!a || !b || !isToldSame(a, b)) return false;
-  const [here, there] = [[] as number[], [] as number[]];
-  left.eachReference(before, (field, target, side, note) => {
-    here.push(field, toAfter[target] ?? -1, side < 0 ? -1 : (toAfter[side] ?? -1), note);
-  });
-  right.eachReference(after, (...reference) => {
-    there.push(...reference);
-  });
-  return here.length === there.length && here.every((each, at) => each === there[at]);
+  return a !== undefined && b !== undefined && isToldSame(a, b) && left.isNamingSame(before, right, after, toAfter);
 }
