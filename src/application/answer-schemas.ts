@@ -12,6 +12,7 @@ import {
   UnresolvedAnswer,
   OpenEffectAnswer,
 } from "./answer.ts";
+import { CompareAnswer } from "./compare/compare-answer.ts";
 import { ExpectedReadingAnswer } from "./expect/expected-answer.ts";
 import { TableAnswer } from "./expect/table-answer.ts";
 import { WrongQuestionAnswer } from "./expect/wrong-question-answer.ts";
@@ -46,6 +47,7 @@ const SCHEMAS: readonly (readonly [name: string, title: string, schema: z.ZodTyp
   ["unresolved", "Why a text names no single item", UnresolvedAnswer],
   ["choose", "Which build or state to choose from", ChooseAnswer],
   ["wrong-question", "What is wrong with a question", WrongQuestionAnswer],
+  ["compare", "What changed between two revisions, builds or machines", CompareAnswer],
   ["import-report", "What an import made of files", ImportReport],
   ["export-report", "What was written of a machine", ExportReport],
   ["job-next", "What to do next in a job", JobNextAnswer],

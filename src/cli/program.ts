@@ -3,6 +3,7 @@ import type { Result } from "../base/index.ts";
 import { addAnswer } from "./commands/answer.ts";
 import { addPath } from "./commands/path.ts";
 import type { Finish } from "./commands/common.ts";
+import { addCompare } from "./commands/compare.ts";
 import { addExpected } from "./commands/expected.ts";
 import { addExport } from "./commands/export.ts";
 import { addFind } from "./commands/find.ts";
@@ -119,6 +120,7 @@ function makeProgram(io: CommandIo, finish: Finish): Command {
     addEffect,
     addTestPoints,
     addExpected,
+    addCompare,
     addFind,
     addJob,
     addGaps,

@@ -1,5 +1,6 @@
 // Floor 1: the harness document, its checks, and the graph made from it.
 export {
+  buildAddressBook,
   sideKey,
   lookUpPoint,
   pointKey,

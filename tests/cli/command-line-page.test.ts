@@ -36,6 +36,7 @@ describe("docs/using/command-line.md", () => {
       "answer",
       "circuit",
       "common",
+      "compare",
       "effect",
       "expected",
       "export",

@@ -15,6 +15,7 @@ export const rooms: readonly Room[] = [
   { name: "harness-model", floor: 1, packages: ["graphology", "zod"] },
   { name: "import-export", floor: 2, packages: ["fflate", "papaparse", "saxes", "zod"] },
   { name: "connectivity", floor: 2, packages: ["zod"] },
+  { name: "comparison", floor: 2, packages: [] },
   { name: "simulation", floor: 2, packages: [] },
   { name: "job-records", floor: 2, packages: ["zod"] },
   { name: "measurement-safety", floor: 3, packages: [] },
