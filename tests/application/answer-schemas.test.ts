@@ -38,7 +38,7 @@ describe("generatedFiles() of the workbench", () => {
     expect(files.map((file) => file.fileName)).toEqual([...new Set(files.map((file) => file.fileName))]);
     expect(files.every((file) => file.text.endsWith("}\n"))).toBe(true);
     expect(generatedFiles()).toEqual(files);
-    expect(files).toHaveLength(28);
+    expect(files).toHaveLength(29);
   });
 
   test.each(questions)(

@@ -115,7 +115,18 @@ export const Access = z.strictObject({
 export const Statement = z.strictObject({
   about: AddressText.describe("Address, id of a wire, connector or component, or `machine`"),
   what: z
-    .enum(["harmless", "sealed", "permits", "terminal-size", "access", "net-kind", "conditions", "zone", "inside", "adapter"])
+    .enum([
+      "harmless",
+      "sealed",
+      "permits",
+      "terminal-size",
+      "access",
+      "net-kind",
+      "conditions",
+      "zone",
+      "inside",
+      "adapter",
+    ])
     .describe("What is stated"),
   by: Text.min(1).describe("Who states it"),
   on: z.iso.date().describe("Date, ISO 8601"),
