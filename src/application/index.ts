@@ -105,7 +105,7 @@ export { readQuestionLink, writeQuestionLink, type LinkedQuestion } from "./ques
 export { resolveContext, type MachineContext } from "./machine-context.ts";
 export { askCompare } from "./compare/ask-compare.ts";
 export type { CompareAnswer, ComparedChange } from "./compare/compare-answer.ts";
-export { compareCsv, writeCompare } from "./compare/write-compare.ts";
+export { changeRow, compareCsv, readingRows, writeCompare } from "./compare/write-compare.ts";
 export { writeAnswer, writeReport } from "./write-answer.ts";
 export { answerGap, type AnswerProblem, type GapAnswer } from "./gaps/answer-gap.ts";
 export { applyJoins, type Confirmed } from "./gaps/apply-joins.ts";

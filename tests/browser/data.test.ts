@@ -291,3 +291,22 @@ describe.each([
     },
   );
 });
+
+test("what changed against the open machine is told before a new revision is accepted", async () => {
+  const page = await app.open("?build=base&state=KOEO");
+  await page.getByRole("button", { name: "Open, save" }).click();
+  const changed = demoText("firnlark-45.ohm.json").replace('"id": "W89"', '"id": "W89-1"');
+  const recoloured = changed.replace(/("id": "W89-1"[^}]*?"colour": ")WH\/RD/u, "$1WH/GN");
+  expect(recoloured).not.toBe(changed);
+  await drop(page, ["revision-2.ohm.json", recoloured]);
+  await untilRead(page);
+  const card = page.locator("[data-changed]");
+  await card.getByRole("button", { name: /^What changed against Tarnwick/u }).click();
+  await card.locator("details summary").first().waitFor();
+  await card.locator("details summary").first().click();
+  const text = await card.innerText();
+  expect(text).toMatch(/2 changes|1 change/u);
+  expect(text).toMatch(/W89-1 \(W89 before\)/u);
+  expect(text).toContain("WH/GN");
+  expect(await faultsOf(page)).toEqual([]);
+});

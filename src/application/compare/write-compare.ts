@@ -18,7 +18,7 @@ export function writeCompare({ text, before, after, groups, readings, notCompare
     `  after   ${named(after)}`,
     ...groups.flatMap(({ part, connector, label, changes }) => {
       const id = connector ?? part;
-      return section(id === undefined ? label : `${id} (${label})`, columns(changes.map(row)));
+      return section(id === undefined ? label : `${id} (${label})`, columns(changes.map(changeRow)));
     }),
     ...section(
       `Expected reading or test point differs${state}, DC voltage against the negative supply terminal`,
@@ -76,7 +76,12 @@ function named({ machine, revision, build }: CompareAnswer["before"]): string {
   return parts.filter((part) => part !== "").join(", ");
 }
 
-function row({ item, what, before, after, fields, equivalent }: ComparedChange): readonly string[] {
+/**
+ * A change in words: what happened, the sort of item, its id, the differences, and items that would do as well.
+ *
+ * @param change The change.
+ */
+export function changeRow({ item, what, before, after, fields, equivalent }: ComparedChange): readonly string[] {
   const id =
     before === undefined || after === undefined || before === after
       ? (after ?? before ?? "")
@@ -92,7 +97,12 @@ function row({ item, what, before, after, fields, equivalent }: ComparedChange):
 /** What is worth a line of an item that came or went. */
 const TOLD: ReadonlySet<string> = new Set(["label", "text", "colour", "ends", "failure", "part.number"]);
 
-function readingRows({
+/**
+ * What differs at a point in words: the point, `reads` or `test point`, and both sides.
+ *
+ * @param point The point.
+ */
+export function readingRows({
   before,
   after,
   reads,

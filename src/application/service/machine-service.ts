@@ -17,6 +17,7 @@ import { find, type Hit, type Item } from "../../connectivity/index.ts";
 import type { JobRecord, Stamp } from "../../job-records/index.ts";
 import type { Answer, ChooseAnswer } from "../answer.ts";
 import { ask } from "../ask.ts";
+import { askCompare } from "../compare/ask-compare.ts";
 import { diagramMarks, type MarksWanted } from "../diagram-marks.ts";
 import { leadReach, type LeadReach } from "../expect/lead-reach.ts";
 import { readingsAlongPath, type PathReadings } from "../expect/readings-along-path.ts";
@@ -126,6 +127,8 @@ export interface MachineCalls extends TrainingCalls {
     },
     readonly (LeadReach | undefined)[]
   >;
+  /** What differs between the open machine and another document, in all builds. */
+  readonly compare: Call<HarnessDocument, ReturnType<typeof askCompare>>;
   readonly gaps: Call<undefined, GapsReport>;
   /** What is not known of one item. */
   readonly "gaps-of": Call<string, ItemGaps | undefined>;
@@ -225,6 +228,7 @@ export class MachineService {
     "diagram-marks": ({ setting, ...wanted }) => diagramMarks(this.#open, setting, wanted),
     "lead-reach": ({ setting, points, ...lead }) =>
       points.map((point) => leadReach(this.#open, setting, { point, ...lead })),
+    compare: (document) => askCompare({ machine: this.#open }, { machine: machineOf(document) }),
     gaps: () => gapsReport(this.#open.document),
     "gaps-of": (item) => findGaps(this.#open.document).find(({ about }) => about === item),
     "blank-sheet": (build) => {

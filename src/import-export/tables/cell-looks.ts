@@ -47,7 +47,9 @@ export function splitAt(text: string, separator: string): SplitEnd | undefined {
     return { connector: bracketed[1] ?? "", pin: bracketed[2] ?? "" };
   const at = text.toLowerCase().lastIndexOf(separator, text.length - separator.length - 1);
   const [connector, pin] = [text.slice(0, at).trim(), text.slice(at + separator.length).trim()];
-  return at > 0 && /[\p{L}\p{N}]/u.test(connector) && pin !== "" ? { connector, pin } : undefined;
+  // `Sensor 3 pin 1` may be taken apart at its last blank.
+  const name = connector.replace(/[\s,]+(?:pin|kontakt|klemme|cavity|cav|terminal|term|broche|borne)\.?$/iu, "");
+  return at > 0 && /[\p{L}\p{N}]/u.test(name) && pin !== "" ? { connector: name, pin } : undefined;
 }
 
 /** The share of cells that fall into a name and something like a pin by a separator. */

@@ -1,3 +1,4 @@
+import { isPlaceholder } from "./cell-looks.ts";
 import { connectorName, knownEnds, type PointNamer, type TableEntries } from "./table-rows.ts";
 import type { ColourScheme, TableOptions } from "./table-options.ts";
 import type { ProposalKind, TableProposal } from "./table-proposal.ts";
@@ -53,14 +54,15 @@ const SCHEMES: readonly (readonly [name: string, lines: readonly string[]])[] = 
 export function schemeOfColours(
   texts: readonly string[],
 ): { readonly name: string; readonly scheme: ColourScheme } | undefined {
-  const unread = texts.filter((text) => readColourText(text, { kind: "iec-60757" }).kind === "unknown");
+  const written = texts.filter((text) => !isPlaceholder(text));
+  const unread = written.filter((text) => readColourText(text, { kind: "iec-60757" }).kind === "unknown");
   if (unread.length === 0) return undefined;
-  const short = texts.filter((text) => text.split(/[^\p{L}]+/u).every((part) => part.length < 3));
-  if (short.length < texts.length) return undefined;
+  const short = written.filter((text) => text.split(/[^\p{L}]+/u).every((part) => part.length < 3));
+  if (short.length < written.length) return undefined;
   const fitting = SCHEMES.flatMap(([name, lines]) => {
     const codes = [...codesByWord(lines)].map(([written, code]) => [written, code] as const);
     const scheme: ColourScheme = { kind: "codes", codes };
-    return texts.every((text) => readColourText(text, scheme).kind === "colour") ? [{ name, scheme }] : [];
+    return written.every((text) => readColourText(text, scheme).kind === "colour") ? [{ name, scheme }] : [];
   });
   return fitting.length === 1 ? fitting[0] : undefined;
 }

@@ -6,7 +6,7 @@ import {
   type ProposedMapping,
   type TableShape,
 } from "./columns.ts";
-import { readHeading, type HeadingReading } from "./read-heading.ts";
+import { pinOwner, readHeading, type HeadingReading } from "./read-heading.ts";
 
 /** What a column may hold, with how sure that is. */
 interface Candidate {
@@ -90,7 +90,27 @@ function judgedReadings({ headings, looks }: Columns): Readings {
     else if (topic === "pin" && isWholeEnd(look) && look.pin < 0.3 && !has("connector") && !has("component"))
       take(known?.end ? "end" : "point", 0.8);
   });
-  return withUnheaded(readings, looks);
+  return withUnheaded(withPinOwners(readings, headings), looks);
+}
+
+/**
+ * Columns such as `ECU pin, Sensor, Sensor pin`: the pins of a connector that another column names are those of the far end, where the other
+ * pin column names its connector itself.
+ */
+function withPinOwners(readings: Readings, headings: readonly string[]): Readings {
+  const same = (one: string, other: string): boolean => one.trim().toLowerCase() === other.trim().toLowerCase();
+  const owned = headings.flatMap((heading, column) => {
+    const owner = pinOwner(heading);
+    return owner === undefined ? [] : [{ column, names: headings.findIndex((each) => same(each, owner)) }];
+  });
+  const [near, far] = [owned.filter(({ names }) => names < 0), owned.filter(({ names }) => names >= 0)];
+  const [own, other] = [near[0], far[0]];
+  if (!own || !other || owned.length !== 2) return readings;
+  const made = [...readings];
+  made[own.column] = { topic: "pin", score: 0.9 };
+  made[other.names] = { topic: "connector", end: "to", score: 0.9 };
+  made[other.column] = { topic: "pin", end: "to", score: 0.9 };
+  return made;
 }
 
 /** Whether cells hold connector and pin together; where a colon or slash joins them, bare names such as grounds may stand between. */

@@ -46,6 +46,7 @@ export function readHeading(heading: string): HeadingReading | undefined {
   if (directed) return { ...directed, ...defined({ unit }) };
   const apart = words.split(" ").map(joinedWords).join(" ");
   if (apart !== words) return readHeading(apart);
+  if (pinOwner(heading) !== undefined) return { topic: "pin", score: 0.85 };
   const loose = words.length > 40 ? undefined : words.split(" ").flatMap((word) => TOPICS.get(word) ?? [])[0];
   if (loose) return { topic: loose, score: 0.6, ...defined({ unit }) };
   return unit === undefined ? undefined : ofUnit(unit);
@@ -82,6 +83,47 @@ function withEnd(words: string): HeadingReading | undefined {
     if (topic) return { ...topic, end, score: topic.score * 0.98 };
   }
   return undefined;
+}
+
+/** Words before "pin" that name no connector of their own. */
+const NO_OWNER: ReadonlySet<string> = new Set([
+  "connector",
+  "half",
+  "wire",
+  "pin",
+  "net",
+  "splice",
+  "mate",
+  "wireType",
+]);
+const GENERIC_OWNERS: ReadonlySet<string> = new Set([
+  "component",
+  "device",
+  "part",
+  "bauteil",
+  "composant",
+  "componente",
+]);
+
+/**
+ * The connector whose pins a heading speaks of: `ECU` in `ECU pin`, `Sensor` in `Sensor pin`.
+ *
+ * @param heading The heading as written.
+ * @returns Its name as written; undefined where it names none, as `From pin` or `Pin no.`.
+ */
+export function pinOwner(heading: string): string | undefined {
+  const [, owner = "", last = ""] =
+    /^\s*(.*?\p{L}.*?)[\s_-]+(\p{L}+)\.?\s*(?:no\.?|number|nr\.?|#)?\s*$/iu.exec(heading) ?? [];
+  const words = plainWords(owner);
+  if (
+    words === "" ||
+    TOPICS.get(plainWords(last)) !== "pin" ||
+    GENERIC_OWNERS.has(words) ||
+    TOPICS.has(plainWords(heading))
+  )
+    return undefined;
+  const isOwner = words.split(" ").every((word) => !ENDS.has(word) && !FILLERS.has(word) && !/^[ab12]$/u.test(word));
+  return isOwner && !NO_OWNER.has(topicOf(words)?.topic ?? "") ? owner.trim() : undefined;
 }
 
 /** `wirenumber` as `wire number`, where both parts are known words; any other word as it is. */

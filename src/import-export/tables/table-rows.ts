@@ -243,9 +243,9 @@ export interface KnownNames {
 
 /** Words in the name of a point that all wires to it share: ground, chassis, battery post, stud, busbar. */
 const COMMON_POINT =
-  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|jord|(?:neg|pos)(?:ative|itive)? ?bus|stud|post|busbar|bus ?bar|sammelschiene|bolzen|0v)(?![\p{L}])/iu;
+  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse(?:punkt|band|bolzen|anschluss)?|massa|masa|tierra|terra|jord|(?:neg|pos)(?:ative|itive)? ?bus|stud|post|busbar|bus ?bar|sammelschiene|bolzen|0v)(?![\p{L}])/iu;
 const GROUND_WORD =
-  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse|massa|masa|tierra|terra|jord|neg(?:ative)? ?bus|engine block)(?![\p{L}])/iu;
+  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse(?:punkt|band|bolzen|anschluss)?|massa|masa|tierra|terra|jord|neg(?:ative)? ?bus|engine block)(?![\p{L}])/iu;
 
 /** A pole of a battery, and a terminal of a relay by its number (DIN 72552), that stand behind the name without a sign between. */
 const POLE = /^(.*(?:batter[a-z]*|batt?|akku|accu|bater[ií]a))\s*(\+|[-−–]|pos(?:itive|itiv)?|neg(?:ative|ativ)?)$/iu;

@@ -5,6 +5,7 @@ import { blockName, type BlockName } from "./block-name.ts";
 import { findEndSeparator, splitArrow, splitPoints } from "./cell-looks.ts";
 import type { ColumnField } from "./columns.ts";
 import { findBlocks, type Block } from "./find-blocks.ts";
+import { pinOwner } from "./read-heading.ts";
 import { proposalsOf, schemeOfColours, unitOfSizes } from "./propose-for-table.ts";
 import type { EntryContext } from "./join-rows.ts";
 import { readRows } from "./read-rows.ts";
@@ -149,6 +150,7 @@ function namesOfCharts(blocks: readonly Block[], fileName: string): ReadonlyMap<
   });
   const nameOf = (block: Block): BlockName | undefined =>
     block.name ??
+    ownerOfPins(block) ??
     blockName(block.table.title ?? "", "title") ??
     blockName(block.table.sheet ?? "", "sheet") ??
     blockName(block.table.file ?? fileName, "file");
@@ -166,6 +168,13 @@ function namesOfCharts(blocks: readonly Block[], fileName: string): ReadonlyMap<
     made.set(block, text);
   }
   return made;
+}
+
+/** The connector that the heading of the pins names, as `ECU pin` does. */
+function ownerOfPins({ mapping, headings }: Block): BlockName | undefined {
+  const heading = headings[mapping.columns.find(({ field }) => field === "pin")?.column ?? -1] ?? "";
+  const connector = pinOwner(heading);
+  return connector === undefined ? undefined : { text: heading, connector, from: "title" };
 }
 
 function pinsOf({ mapping, rows }: Block): ReadonlySet<string> {

@@ -59,6 +59,29 @@ describe("a table of the workshop", () => {
     ]);
   });
 
+  test("a heading such as ECU pin names the connector of its pins; a sensor with its own column is the far end", () => {
+    const chart = [
+      "Signal name,ECU pin,Sensor,Sensor pin,Color",
+      "CKP +,A12,Crank sensor,1,White",
+      "5V,B1,MAP sensor,A,Gray/Red",
+      "Sensor gnd,B7,MAP sensor,C,Black",
+    ];
+    expect(wiresOf(chart.join("\n")).map(({ ends }) => ends)).toEqual([
+      "ECU:A12 Crank-sensor:1",
+      "ECU:B1 MAP-sensor:A",
+      "ECU:B7 MAP-sensor:C",
+    ]);
+  });
+
+  test("a far end is taken apart at the word pin, and a dash for no colour keeps no scheme of colours from being proposed", () => {
+    const chart = "Pin;Farbe;Ziel\n1;sw/rt;Geber G28 Pin 1\n2;br;Geber G28 Pin 2\n3;-;-\n";
+    const read = readGood(chart, "X9.csv", { table: { accept: new Set(["colour-codes"]) } });
+    expect(read.document.wires.map(({ ends, colour }) => [ends.join(" "), colour])).toEqual([
+      ["X9:1 Geber-G28:1", "BK/RD"],
+      ["X9:2 Geber-G28:2", "BN"],
+    ]);
+  });
+
   test("several far ends in one cell are a wire to each, and never one connector with a comma in its name", () => {
     const chart = 'Connector,Pin,Colour,Goes to\nJ1,A3,OG,CTS-A\nJ1,A4,BK,"CTS-B, TPS-C"\nJ1,A5,GN,TPS-B\n';
     expect(wiresOf(chart).map(({ ends }) => ends)).toEqual([
