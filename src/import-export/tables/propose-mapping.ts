@@ -94,8 +94,8 @@ function judgedReadings({ headings, looks }: Columns): Readings {
 }
 
 /**
- * Columns such as `ECU pin, Sensor, Sensor pin`: the pins of a connector that another column names are those of the far end, where the other
- * pin column names its connector itself.
+ * Columns such as `ECU pin, Sensor, Sensor pin` or `ECU pin, Dash pin`: two columns of pins, each of a connector that another column or its
+ * own heading names. The pins of a connector with a column are those of the far end where the other has none; else the second ones.
  */
 function withPinOwners(readings: Readings, headings: readonly string[]): Readings {
   const same = (one: string, other: string): boolean => one.trim().toLowerCase() === other.trim().toLowerCase();
@@ -103,12 +103,13 @@ function withPinOwners(readings: Readings, headings: readonly string[]): Reading
     const owner = pinOwner(heading);
     return owner === undefined ? [] : [{ column, names: headings.findIndex((each) => same(each, owner)) }];
   });
-  const [near, far] = [owned.filter(({ names }) => names < 0), owned.filter(({ names }) => names >= 0)];
-  const [own, other] = [near[0], far[0]];
-  if (!own || !other || owned.length !== 2) return readings;
+  const [first, second, ...more] = owned;
+  const isEnded = owned.some(({ column }) => readings[column]?.end !== undefined);
+  if (!first || !second || more.length > 0 || isEnded || (first.names >= 0 && second.names >= 0)) return readings;
+  const [own, other] = first.names < 0 ? [first, second] : [second, first];
   const made = [...readings];
   made[own.column] = { topic: "pin", score: 0.9 };
-  made[other.names] = { topic: "connector", end: "to", score: 0.9 };
+  if (other.names >= 0) made[other.names] = { topic: "connector", end: "to", score: 0.9 };
   made[other.column] = { topic: "pin", end: "to", score: 0.9 };
   return made;
 }

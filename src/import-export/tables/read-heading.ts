@@ -122,7 +122,8 @@ export function pinOwner(heading: string): string | undefined {
     TOPICS.has(plainWords(heading))
   )
     return undefined;
-  const isOwner = words.split(" ").every((word) => !ENDS.has(word) && !FILLERS.has(word) && !/^[ab12]$/u.test(word));
+  const apart = words.split(" ");
+  const isOwner = apart.every((word) => !ENDS.has(word) && !FILLERS.has(word)) && !/^[ab12]$/u.test(words);
   return isOwner && !NO_OWNER.has(topicOf(words)?.topic ?? "") ? owner.trim() : undefined;
 }
 

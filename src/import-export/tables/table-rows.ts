@@ -1,6 +1,7 @@
 import { partOfName } from "../../harness-model/index.ts";
 import { defined } from "../../base/index.ts";
 import { type ImportPlace, importProblem, type ImportProblem } from "../import-problem.ts";
+import { pinOwner } from "./read-heading.ts";
 import { isDesignator, isPlaceholder, looksLikePin, splitAt, type SplitEnd } from "./cell-looks.ts";
 import type { ColumnField } from "./columns.ts";
 import type { Block } from "./find-blocks.ts";
@@ -29,6 +30,13 @@ export function fieldColumns({ mapping, headings }: Block): ReadonlyMap<ColumnFi
   );
 }
 
+/** Connectors that no column gives, but the heading of their pins: `M12 pin` for the far end. */
+function ownersNamed(columns: ReadonlyMap<ColumnField, FieldColumn>): ReadonlyMap<ColumnField, string> {
+  const hasOwner = columns.has("toConnector") || columns.has("toComponent");
+  const owner = hasOwner ? undefined : pinOwner(columns.get("toPin")?.heading ?? "");
+  return new Map(owner === undefined ? [] : [["toConnector", owner]]);
+}
+
 /** The rows of a block, each by the meaning of its columns; rows in which no mapped column holds anything are left out. */
 export function rowRecords(block: Block, columns: ReadonlyMap<ColumnField, FieldColumn>): readonly RowRecord[] {
   const filled = fieldsToFill(block, columns);
@@ -36,6 +44,7 @@ export function rowRecords(block: Block, columns: ReadonlyMap<ColumnField, Field
   const known = new Map<ColumnField, string>();
   const mapped = new Set([...columns.values()].map(({ column }) => column));
   const unmapped = block.headings.flatMap((heading, column) => (mapped.has(column) ? [] : [{ column, heading }]));
+  const named = ownersNamed(columns);
   const records: RowRecord[] = [];
   for (const { row, line, cells, numbers } of block.rows) {
     const written = (field: ColumnField): string => cells[columns.get(field)?.column ?? -1]?.trim() ?? "";
@@ -51,7 +60,7 @@ export function rowRecords(block: Block, columns: ReadonlyMap<ColumnField, Field
       row,
       text: (field) => {
         const pin = PIN_BESIDE.get(field);
-        return written(field) || (pin && written(pin) === "" ? "" : (above.get(field) ?? ""));
+        return written(field) || (pin && written(pin) === "" ? "" : (above.get(field) ?? named.get(field) ?? ""));
       },
       heading: (field) => columns.get(field)?.heading ?? field,
       rest: () => restOf(cells, unmapped),

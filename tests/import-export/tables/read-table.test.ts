@@ -71,6 +71,10 @@ describe("a table of the workshop", () => {
       "ECU:B1 MAP-sensor:A",
       "ECU:B7 MAP-sensor:C",
     ]);
+    const cable = "DB25 pin,Signal,Cable colour,M12 pin\n1,TX,white,2\n7,GND,brown,3\n";
+    expect(wiresOf(cable).map(({ ends }) => ends)).toEqual(["DB25:1 M12:2", "DB25:7 M12:3"]);
+    const plugs = "Plug A pin,Plug B pin,Colour\n1,4,Red\n2,5,Black\n";
+    expect(wiresOf(plugs).map(({ ends }) => ends)).toEqual(["Plug-A:1 Plug-B:4", "Plug-A:2 Plug-B:5"]);
   });
 
   test("a far end is taken apart at the word pin, and a dash for no colour keeps no scheme of colours from being proposed", () => {
