@@ -1,5 +1,5 @@
 import { defined, err, ok, type Result } from "../../base/index.ts";
-import { parseCsv, type Delimiter } from "../csv.ts";
+import { findDelimiter, parseCsv, type Delimiter } from "../csv.ts";
 import type { ReadProgress } from "../format-reader.ts";
 import { importProblem, sizeFault, type ImportProblem } from "../import-problem.ts";
 import { readOds } from "../ods/read-ods.ts";
@@ -49,12 +49,24 @@ function* loadText(bytes: Uint8Array, format: TableFormat, { table: said = {} }:
     const tables = format === "html" ? htmlTables(text) : markdownTables(text);
     return tables.ok ? ok({ tables: tables.value, warnings, encoding }) : tables;
   }
-  const parsed = parseCsv(text, defined({ delimiter: said.delimiter }));
+  const listed = said.delimiter === undefined ? listedCells(text) : undefined;
+  const parsed = listed === undefined ? parseCsv(text, defined({ delimiter: said.delimiter })) : parseCsv(listed);
   if (!parsed.ok) return parsed;
   const { delimiter } = parsed.value;
   const mixed = findMixedDelimiters(parsed.value, delimiter);
   if (mixed.length > 0) return err(mixed);
   return ok({ tables: [{ rows: parsed.value.rows }], warnings, encoding, delimiter });
+}
+
+/** What stands between the parts of a line in a typed list: `1 - Red - Battery +`, `Pin 2: black`. */
+const BETWEEN = /\s+[-–—=|]+\s+|\s*:\s+/gu;
+
+/** A list as people type it, without any delimiter, as text with tabs; undefined where most lines are no such list. */
+function listedCells(text: string): string | undefined {
+  const lines = text.split(/\r?\n/u).filter((line) => line.trim() !== "");
+  const parted = lines.filter((line) => /^\s*\S{1,12}(?:\s\S{1,6})?(?:\s+[-–—=|]+|\s*:)\s+\S/u.test(line));
+  if (parted.length < 2 || parted.length < 0.7 * lines.length || findDelimiter(text) !== undefined) return undefined;
+  return text.replaceAll(/^\s*pin\s+(?=\S)/gimu, "").replaceAll(BETWEEN, "\t");
 }
 
 function* loadXlsx(bytes: Uint8Array, options: TableReadOptions): TableLoading {

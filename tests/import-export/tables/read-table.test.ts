@@ -86,6 +86,17 @@ describe("a table of the workshop", () => {
     ]);
   });
 
+  test.each([
+    ["1 - Red - Battery +\n2 - Black - Ground\n3 - White/Black - Left speaker\n"],
+    ["Pin 1: Red\nPin 2: Black\nPin 3: White/Black\n"],
+  ])("a list of pins as people type it is a pin chart", (text) => {
+    expect(wiresOf(text, {}, "plug.txt").map(({ ends, colour }) => [ends, colour])).toEqual([
+      ["plug:1", "RD"],
+      ["plug:2", "BK"],
+      ["plug:3", "WH/BK"],
+    ]);
+  });
+
   test("several far ends in one cell are a wire to each, and never one connector with a comma in its name", () => {
     const chart = 'Connector,Pin,Colour,Goes to\nJ1,A3,OG,CTS-A\nJ1,A4,BK,"CTS-B, TPS-C"\nJ1,A5,GN,TPS-B\n';
     expect(wiresOf(chart).map(({ ends }) => ends)).toEqual([
