@@ -48,8 +48,10 @@ export function guessInside(
   const terminals = [...terminalsOf(document, id)];
   const names = new Set(terminals.map(([name]) => name));
   const has = (...wanted: readonly string[]): boolean => wanted.every((name) => names.has(name));
-  if (has("85", "86", "30", "87")) {
-    return has("87a") ? ["changeover-relay 86 85 30 87 87a"] : ["relay 86 85 30 87"];
+  const relay = ["86", "85", "30", "87", ...(has("87a") ? ["87a"] : [])];
+  if (relay.filter((name) => has(name)).length > 2) {
+    const at = relay.map((name) => (has(name) ? name : "?")).join(" ");
+    return [`${relay.length > 4 ? "changeover-relay" : "relay"} ${at}`];
   }
   const own = document.connectors.filter(({ component }) => component === id).map((connector) => connector.label);
   const said = [label, ...own].join(" ");
@@ -61,8 +63,13 @@ export function guessInside(
   const ground = terminals.filter(([, address]) => grounded.has(address)).map(([name]) => name);
   const other = terminals.filter(([, address]) => !grounded.has(address)).map(([name]) => name);
   const [only] = ground;
-  const text =
-    only !== undefined && ground.length === 1
+  const frames = document.terminalStuds.filter(({ role }) => role === "ground");
+  const [pole, ...poles] = terminals;
+  // The list of many machines leaves out that the battery stands on the frame.
+  const isOnFrame = part.name === "battery" && pole?.[0] === "positive" && poles.length === 0 && frames.length === 1;
+  const text = isOnFrame
+    ? `battery positive ${frames[0]?.id ?? ""}`
+    : only !== undefined && ground.length === 1
       ? other.map((name) => `${part.name}${value} ${name} ${only}`).join("; ")
       : `${part.name}${value}`;
   return readInside(document, id, text).ok ? [text] : [];

@@ -22,7 +22,7 @@ const TWENTY_FOUR_FROM = 18;
 
 /**
  * Reads what is inside a component in trade words: the name of a part of the library, its value with unit, and the terminals it lies between.
- * A value that is left out is the typical one, where there is one. Terminals may be left out where the component has just as many as the part.
+ * A value that is left out is the typical one, where there is one. A terminal may be a stud, or `?` where the data has none. Terminals may be left out where the component has just as many as the part.
  *
  * @param document The document.
  * @param id Id of the component.
@@ -35,13 +35,14 @@ export function readInside(
   text: string,
 ): Result<Inside, { readonly message: string; readonly hint: string }> {
   const terminals = terminalsOf(document, id);
+  const studs = new Set<string>(document.terminalStuds.map(({ id: stud }) => stud));
   const problems: string[] = [];
   const read = text
     .split(";")
     .map((part) => part.trim())
     .filter((part) => part !== "")
     .flatMap((part, at) => {
-      const one = readPart(document, { part, number: at + 1, component: id, terminals });
+      const one = readPart(document, { part, number: at + 1, component: id, terminals, studs });
       if (one.ok) return [one.value];
       problems.push(one.error);
       return [];
@@ -84,6 +85,8 @@ interface AskedPart {
   readonly number: number;
   readonly component: string;
   readonly terminals: ReadonlyMap<string, string>;
+  /** Ids of all studs: a part may stand on the frame itself. */
+  readonly studs: ReadonlySet<string>;
 }
 
 function readPart(document: HarnessDocument, asked: AskedPart): Result<Inside, string> {
@@ -110,22 +113,29 @@ function readPart(document: HarnessDocument, asked: AskedPart): Result<Inside, s
     elements,
     follows:
       follows === undefined ? [] : elements.map((element) => ({ of: `${component}.${element.id}`, part: follows })),
-    ...(part.name === "battery" ? { supply: { positive, negative } } : {}),
+    ...(part.name === "battery" && !addresses.some((each) => each.startsWith("#"))
+      ? { supply: { positive, negative } }
+      : {}),
     typical: value.value.isTypical ? [`${part.name} ${value.value.value} ${value.value.unit ?? ""}`] : [],
   });
 }
+
+/** Stands for a terminal that the data does not have. */
+const NOT_IN_DATA = "?";
 
 /** The last words are the terminals; where none of them is one, all of the component if it has just as many. */
 function readTerminals(
   part: LibraryPart,
   words: readonly string[],
-  { part: text, terminals }: AskedPart,
+  { part: text, terminals, number, studs }: AskedPart,
 ): Result<{ readonly addresses: readonly string[]; readonly rest: readonly string[] }, string> {
   const count = part.terminals.length;
   const last = words.slice(-count);
-  const addresses = last.flatMap(
-    (word) => terminals.get(word) ?? ([...terminals.values()].includes(word) ? [word] : []),
-  );
+  const isNamed = (word: string): boolean => [...terminals.values()].includes(word) || studs.has(word);
+  const addresses = last.flatMap((word, at) => {
+    if (word === NOT_IN_DATA) return [`#not-known-${number}-${at + 1}`];
+    return terminals.get(word) ?? (isNamed(word) ? [word] : []);
+  });
   if (last.length === count && addresses.length === count) {
     return new Set(addresses).size === count
       ? ok({ addresses, rest: words.slice(0, -count) })
@@ -134,7 +144,7 @@ function readTerminals(
   if (addresses.length === 0 && terminals.size === count)
     return ok({ addresses: [...terminals.values()], rest: words });
   return err(
-    `${text}: ${part.name} has ${count} terminals (${part.terminals.join(", ")}); name them at its end. The component has ${[...terminals.keys()].join(", ")}.`,
+    `${text}: ${part.name} has ${count} terminals (${part.terminals.join(", ")}); name them at its end. The component has ${[...terminals.keys()].join(", ")}; a ground stud goes by its id, ${NOT_IN_DATA} stands for one that is not in the data.`,
   );
 }
 

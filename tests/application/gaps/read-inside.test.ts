@@ -95,6 +95,22 @@ describe("the inside of a component", () => {
     expect(document.components.find((each) => each.id === id)?.elements).toMatchObject(elements);
   });
 
+  // Wire lists of vehicles leave out that the battery stands on the frame, and the end of a coil that another list has.
+  test("may end at a stud, or at a terminal that is not in the data", () => {
+    const rows = ["1;Battery +:1;Pump:1", "2;Pump:2;GND-1", "3;Battery +;Main relay 30", "4;Main relay 87;Lamp:1"];
+    const text = ["Wire;From;To", ...rows, "5;Lamp:2;GND-1", "6;Main relay 85;GND-1"].join("\n").replace("+:1", "+");
+    const document = readGood(text, "car.csv", { table: { accept: new Set(["ground-studs"]) } }).document;
+    expect(guessOf(document, "Battery-unit")).toEqual(["battery positive GND-1"]);
+    expect(guessOf(document, "Main-relay-unit")).toEqual(["relay ? 85 30 87"]);
+    const fed = taken(
+      ["Battery-unit", "Main-relay-unit", "Pump-unit", "Lamp-unit"].map((id) => [id, guessOf(document, id)[0] ?? ""]),
+      document,
+    );
+    expect(fed.system.supply).toEqual({ positive: "Battery:positive", negative: "GND-1" });
+    const circuits = findCircuits(fitted(fed)).all.filter(({ component }) => component === "Lamp-unit");
+    expect(circuits.map(({ sides }) => sides.map(({ role }) => role))).toEqual([["supply", "ground"]]);
+  });
+
   test("says which of its values are typical", () => {
     const document = taken([
       [idOf("Lift pump"), "motor"],
