@@ -75,6 +75,53 @@ describe("a machine of one's own", () => {
     expect(await shown(other)).toEqual(before);
   });
 
+  test("stays beside others that were opened before, opens again from their list, and goes only on purpose", async () => {
+    const page = await app.open();
+    await openFile(page, "own.ohm.json", own(), "Own machine");
+    await openFile(page, "list.csv", LIST, "Pump bench");
+    const toShelf = async (): Promise<void> => {
+      await page.getByRole("button", { name: "Open, save" }).click();
+      await page.getByRole("heading", { name: "Machines on this device" }).waitFor();
+    };
+    await toShelf();
+    const shelf = page.locator("[data-shelf] li");
+    expect(await shelf.allInnerTexts()).toEqual([
+      expect.stringMatching(/^Pump bench[\s\S]*list\.csv[\s\S]*open/u),
+      expect.stringMatching(/^Own machine[\s\S]*own\.ohm\.json[\s\S]*Open/u),
+    ]);
+    await shelf.nth(1).getByRole("button", { name: "Open Own machine" }).click();
+    await page.waitForSelector("h1:text-is('Own machine')");
+    await page.reload();
+    await page.waitForSelector("h1:text-is('Own machine')");
+    await toShelf();
+    const pump = shelf.filter({ hasText: "Pump bench" });
+    await pump.getByRole("button", { name: "Delete Pump bench" }).click();
+    await pump.getByRole("button", { name: "Keep it" }).click();
+    await pump.getByRole("button", { name: "Delete Pump bench" }).click();
+    expect(await faultsOf(page)).toEqual([]);
+    await pump.getByRole("button", { name: "Delete for good" }).click();
+    await pump.waitFor({ state: "detached" });
+    expect(await shelf.count()).toBe(1);
+  });
+
+  test("takes the place of its earlier self when it is changed, not a second one beside it", async () => {
+    const page = await app.open();
+    await openFile(page, "list.csv", LIST, "Pump bench");
+    await page.getByRole("button", { name: "Open, save" }).click();
+    const card = page.locator("[data-gaps]");
+    await card.locator("input[autocomplete=name]").fill("A. Fitter");
+    for (const id of ["K1.A", "B7.X"]) {
+      const connector = card.locator("details", { hasText: `connector ${id}` });
+      await connector.locator("summary").click();
+      await connector.getByRole("button", { name: "Not sealed" }).click();
+      await card.locator("[role=status]", { hasText: `${id}: sealed no` }).waitFor();
+    }
+    await page.reload();
+    await page.getByRole("heading", { name: "Machines on this device" }).waitFor();
+    expect(await page.locator("[data-shelf] li").count()).toBe(1);
+    await page.locator("[data-gaps] summary", { hasText: "connector K1.A: 4 not known" }).waitFor();
+  });
+
   test("is opened without a mark in the address too, where the server has none, and it is said", async () => {
     const page = await app.open();
     await importList(page);
@@ -90,8 +137,12 @@ describe("a machine of one's own", () => {
     await openFile(page, "own.ohm.json", own(), "Own machine");
     const mark = new URL(page.url()).searchParams.get("machine") ?? "";
     const origin = new URL(page.url()).origin;
-    // The device keeps the last one only, but the name of the first.
     await importList(page);
+    // What is deleted on purpose is still known by its name.
+    await page.getByRole("button", { name: "Open, save" }).click();
+    await page.getByRole("button", { name: "Delete Own machine" }).click();
+    await page.getByRole("button", { name: "Delete for good" }).click();
+    await page.getByRole("button", { name: "Delete Own machine" }).waitFor({ state: "detached" });
     await page.goto(`${origin}/?machine=${mark}&${QUESTION}`);
     await expectNoDemo(page);
     expect(await page.innerText(message)).toMatch(new RegExp(`Own machine.*${mark}`, "su"));

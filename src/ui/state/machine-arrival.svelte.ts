@@ -1,7 +1,7 @@
 import type { HarnessDocument } from "../../harness-model/index.ts";
 import { type Machine, writeHarnessJson } from "../../application/index.ts";
 import type { StoredMachine } from "../store/device-database.ts";
-import { storedMachines, storeMachine } from "../store/machine-store.ts";
+import { noteMachineUse, storedMachines, storeMachine } from "../store/machine-store.ts";
 import { machineClient } from "../worker/machine-client.ts";
 import { askMachine } from "./ask-machine.ts";
 import { askToKeep } from "../store/open-job-store.ts";
@@ -36,6 +36,15 @@ export interface MachineNotice {
   readonly atHand: readonly MachineAtHand[];
 }
 
+/** A machine that is kept on this device. */
+export interface KeptMachine {
+  readonly machine: MachineAtHand;
+  /** Characters of its document. */
+  readonly size: number;
+  /** When it was opened last, ISO 8601; empty where that is not known. */
+  readonly usedAt: string;
+}
+
 const OPENER: TextOpener = {
   openText: (text) => machineClient.openText(text),
   markOf: (text) => machineClient.ask("mark-of-text", text),
@@ -49,6 +58,8 @@ export class MachineArrival {
   refusal = $state<string>();
 
   readonly #desk: AppState;
+  /** Mark of the open machine as it is kept on this device; undefined where it is not. */
+  #keptMark: string | undefined;
   /** Counts up with each machine that is opened or waited for: what was waited for before comes too late. */
   #turn = 0;
 
@@ -100,6 +111,15 @@ export class MachineArrival {
     this.absent = { mark, name, fault, refusal: stored.ok ? undefined : stored.error, atHand: oneEach(atHand) };
   }
 
+  /** The machines that are kept on this device, the one that was opened last first. */
+  async kept(): Promise<readonly KeptMachine[]> {
+    const stored = await storedMachines();
+    return (stored.ok ? stored.value : []).flatMap((row) => {
+      const machine = keptMachine(row, OPENER);
+      return machine ? [{ machine, size: row.text?.length ?? 0, usedAt: row.usedAt ?? "" }] : [];
+    });
+  }
+
   /** Opens a machine that a person chose. The question in the address is asked only of other data of the same machine. */
   choose(machine: MachineAtHand): void {
     void this.#put(machine, machine.name === this.absent?.name);
@@ -125,18 +145,20 @@ export class MachineArrival {
       // A newer change brings its own mark.
       if (this.#desk.machine?.document !== document) return;
       this.#desk.changeMark(mark);
-      void this.#keep({ mark, name: document.about.machine, fileName, text: writeHarnessJson(document) });
+      const text = writeHarnessJson(document);
+      void this.#keep({ mark, name: document.about.machine, fileName, text }, this.#keptMark);
     });
   }
 
-  async #keep(machine: StoredMachine): Promise<void> {
-    const stored = await storeMachine(machine);
+  async #keep(machine: StoredMachine, replaced?: string): Promise<void> {
+    const stored = await storeMachine(machine, replaced);
+    if (stored.ok && machine.mark === this.#desk.mark) this.#keptMark = machine.mark;
     if (stored.ok) void askToKeep();
     else if (machine.mark === this.#desk.mark) this.refusal = stored.error;
   }
 
   /** Whether it could be opened; undefined where another machine was wanted meanwhile. */
-  async #put({ fileName, open }: MachineAtHand, asksAddress: boolean): Promise<boolean | undefined> {
+  async #put({ from, fileName, open }: MachineAtHand, asksAddress: boolean): Promise<boolean | undefined> {
     const turn = this.#turn;
     const opened = await open();
     if (turn !== this.#turn) return undefined;
@@ -144,6 +166,8 @@ export class MachineArrival {
     else {
       this.#begin();
       this.#desk.openMachine(fileName, opened.value, asksAddress);
+      if (from === "kept") this.#keptMark = opened.value.mark;
+      if (from === "kept") void noteMachineUse(opened.value.mark);
     }
     return opened.ok;
   }
@@ -152,6 +176,7 @@ export class MachineArrival {
     this.absent = undefined;
     this.notice = undefined;
     this.refusal = undefined;
+    this.#keptMark = undefined;
     return ++this.#turn;
   }
 }
@@ -162,7 +187,7 @@ function noticeOf(opened: MachineAtHand, atHand: readonly MachineAtHand[], isBar
   const words = [
     isBare ? "" : `This address names no machine. Shown is ${opened.name}.`,
     opened.from === "kept" ? `${opened.name} was opened last on this device.` : "",
-    others.some(({ from }) => from === "kept") ? "Another machine was opened last on this device." : "",
+    others.some(({ from }) => from === "kept") ? "Other machines are kept on this device." : "",
   ].filter((each) => each !== "");
   return words.length === 0 ? undefined : { words: words.join(" "), atHand: others };
 }

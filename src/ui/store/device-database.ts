@@ -18,8 +18,10 @@ export interface StoredMachine {
   readonly mark: string;
   readonly name: string;
   readonly fileName: string;
-  /** The harness document; only the machine that was opened last has one, the others are known by name. */
+  /** The harness document; absent where the machine is known by name only. */
   readonly text?: string;
+  /** When it was opened last, ISO 8601. */
+  readonly usedAt?: string;
 }
 
 interface DeviceSchema extends DBSchema {
