@@ -1,7 +1,7 @@
 import { formatQuantity } from "../base/index.ts";
-import { mainTerminals, resolveItem, type Item } from "../connectivity/index.ts";
+import { resolveItem, type Item } from "../connectivity/index.ts";
 import { circuitDiagram, type DiagramOptions, type PointMark } from "../drawing/index.ts";
-import type { Harness, State } from "../harness-model/index.ts";
+import { mainTerminals, type Harness, type State } from "../harness-model/index.ts";
 import { isContactPermitted, isGuarded, METHODS, type Method } from "../measurement-safety/index.ts";
 import { readMeter } from "../simulation/index.ts";
 import { readConditions } from "./expect/read-conditions.ts";

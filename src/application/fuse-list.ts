@@ -27,21 +27,19 @@ const RELAY_KINDS: ReadonlySet<Component["kind"]> = new Set(["distribution", "re
  */
 export function fuseList(harness: Harness, component: Component): readonly FuseRow[] {
   const { elements } = component;
-  const isHere = new Set(
-    harness.edges.flatMap((edge) => (edge.kind === "element" && edge.component === component ? [edge.element.id] : [])),
-  );
+  const idOf = ({ id }: Element): string => `${component.id}.${id}`;
   return elements
-    .filter((element) => isHere.has(element.id) && isFuseOrRelay(element, elements))
+    .filter((element) => harness.edgeNumbers.has(idOf(element)) && isFuseOrRelay(element, elements))
     .filter(({ kind }) => kind === "fuse" || (kind === "coil" && RELAY_KINDS.has(component.kind)))
-    .map((element) => {
-      const own = elements.filter((each) => each === element || ("of" in each && each.of === element.id));
-      const facts = describeItem(harness, { type: "element", id: `${component.id}.${element.id}` });
+    .map((element): FuseRow => {
+      const isFuse = element.kind === "fuse";
+      const contacts = elements.filter((each) => "of" in each && each.of === element.id);
       return {
-        id: facts.id,
-        what: element.kind === "fuse" ? ("fuse" as const) : ("relay" as const),
+        id: idOf(element),
+        what: isFuse ? "fuse" : "relay",
         label: element.label ?? "",
         rating: ratingOf(element),
-        feeds: fedBy(harness, component, element.kind === "fuse" ? own : own.filter((each) => each !== element)),
+        feeds: fedBy(harness, component, (isFuse ? [element] : contacts).map(idOf)),
       };
     })
     .sort((a, b) => naturalOrder(a.id, b.id));
@@ -53,9 +51,9 @@ function ratingOf(element: Element): string {
 }
 
 /** The parts whose circuit runs through some elements of a component, each once. */
-function fedBy(harness: Harness, component: Component, elements: readonly Element[]): FuseRow["feeds"] {
+function fedBy(harness: Harness, component: Component, elements: readonly string[]): FuseRow["feeds"] {
   const circuits = findCircuits(harness);
-  const edges = elements.flatMap((element) => harness.edgeNumbers.get(`${component.id}.${element.id}`) ?? []);
+  const edges = elements.flatMap((id) => harness.edgeNumbers.get(id) ?? []);
   const feeds = new Map<string, string>();
   for (const at of edges.flatMap((edge) => circuits.ofEdge.get(edge) ?? [])) {
     const circuit = circuits.all[at];

@@ -1,3 +1,4 @@
+import { addTo } from "../base/index.ts";
 import {
   isToldSame,
   type FieldValue,
@@ -111,7 +112,7 @@ export function unlikeReferences(
   // Nearly always the same in the same order.
   if (before.length === after.length && before.every((each, at) => isSame(pairing, each, after[at]))) return [[], []];
   const byTarget = new Map<number, Reference[]>();
-  for (const each of after) byTarget.set(each.target, [...(byTarget.get(each.target) ?? []), each]);
+  for (const each of after) addTo(byTarget, each.target, each);
   const left = before.filter((each) => {
     const there = byTarget.get(pairing.toAfter[each.target] ?? -1);
     const at = there?.findIndex((other) => isSameReference(pairing, each, other)) ?? -1;

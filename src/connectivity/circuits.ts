@@ -1,8 +1,8 @@
 import { addTo, keptFor } from "../base/index.ts";
-import type { Harness, HarnessEdge, HarnessNode } from "../harness-model/index.ts";
+import { isBattery, mainTerminals, supplyTerminals, type Harness, type HarnessNode } from "../harness-model/index.ts";
 import { betweenNodes } from "./graph/index.ts";
 import { componentTerminals, edgeItem, nodeItem, type Item } from "./item.ts";
-import { elementRole, mainTerminal, waysInsideModules, waysThrough, type PassageFacts } from "./passages.ts";
+import { elementRole, waysInsideModules, waysThrough, type PassageFacts } from "./passages.ts";
 
 /** What one side of a consumer runs to. `module`: a control module's pin; `outlet`: a free connector such as a diagnostic one. */
 export type SideRole = "supply" | "ground" | "module" | "outlet" | "nothing";
@@ -175,38 +175,3 @@ const modulePins = keptFor((harness: Harness): ReadonlyMap<number, readonly Pin[
   });
   return pins;
 });
-
-/** The main supply terminals; where the document names none, the first stud of each role. */
-export function mainTerminals(harness: Harness): {
-  readonly positive: number | undefined;
-  readonly negative: number | undefined;
-} {
-  const terminal = (role: "supply" | "ground"): number | undefined => {
-    const stud = harness.nodes.findIndex((node) => node.kind === "stud" && node.stud.role === role);
-    return mainTerminal(harness, role) ?? (stud < 0 ? undefined : stud);
-  };
-  return { positive: terminal("supply"), negative: terminal("ground") };
-}
-
-/** Whether an edge is the inside of a battery, or of a socket that another machine feeds. */
-function isBattery(edge: HarnessEdge): boolean {
-  return edge.kind === "element" && edge.element.kind === "source" && edge.element.role === "battery";
-}
-
-/**
- * Where circuits end on the supply and on the ground, as node numbers: the main terminals first, then the positive terminals of all
- * batteries; their negative ones where no main ground is known.
- */
-export const supplyTerminals = keptFor(
-  (harness: Harness): { readonly positive: readonly number[]; readonly negative: readonly number[] } => {
-    const { positive, negative } = mainTerminals(harness);
-    const { from, to } = harness.index;
-    const batteries = harness.edges.flatMap((edge, number) => (isBattery(edge) ? [number] : []));
-    const plus = batteries.flatMap((edge) => from[edge] ?? []);
-    const minus = batteries.flatMap((edge) => to[edge] ?? []);
-    return {
-      positive: positive === undefined ? plus : [positive, ...plus],
-      negative: negative === undefined ? minus : [negative],
-    };
-  },
-);

@@ -1,5 +1,5 @@
-import type { Component, Element, Harness } from "../harness-model/index.ts";
-import { findCircuits, supplyTerminals, type Circuit, type Side } from "./circuits.ts";
+import { supplyTerminals, type Component, type Element, type Harness } from "../harness-model/index.ts";
+import { findCircuits, type Circuit, type Side } from "./circuits.ts";
 import { findNet } from "./find-net.ts";
 import { components, reach, type Passage } from "./graph/index.ts";
 import { collectItems, type Item } from "./item.ts";

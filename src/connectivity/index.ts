@@ -8,7 +8,7 @@ export { findNet } from "./find-net.ts";
 export { elementRole, railNodes, THROUGH, waysThrough, type Through } from "./passages.ts";
 export { resolve, resolveItem, type Resolved } from "./resolve.ts";
 export * from "./graph/index.ts";
-export { findCircuits, mainTerminals, supplyTerminals, type Circuit, type SideRole } from "./circuits.ts";
+export { findCircuits, type Circuit, type SideRole } from "./circuits.ts";
 export { circuitsOf, findCircuit, findUnknowns, type FoundCircuits, type CircuitPart } from "./find-circuit.ts";
 export { findCommon, type CommonBasis, type Mark, type Marked, type CommonItem } from "./find-common.ts";
 export { findRoute } from "./find-route.ts";

@@ -1,5 +1,5 @@
 import { keptFor, keptIn } from "../base/index.ts";
-import { lookUpPoint, pointKey, type Element, type Harness } from "../harness-model/index.ts";
+import { namedTerminal, type Element, type Harness } from "../harness-model/index.ts";
 import {
   components,
   findBiconnectedComponents,
@@ -138,7 +138,7 @@ export const railNodes = keptFor((harness: Harness): RailNodes => {
   const { ofNode } = components(harness.index, passage);
   const rails = { supply: new Uint8Array(harness.nodes.length), ground: new Uint8Array(harness.nodes.length) };
   for (const role of ["supply", "ground"] as const) {
-    const main = mainTerminal(harness, role);
+    const main = namedTerminal(harness, role);
     const parts = new Set<number>(main === undefined ? [] : [ofNode[main] ?? -1]);
     harness.nodes.forEach((node, number) => {
       if (node.kind === "stud" && node.stud.role === role) parts.add(ofNode[number] ?? -1);
@@ -149,15 +149,3 @@ export const railNodes = keptFor((harness: Harness): RailNodes => {
   }
   return rails;
 });
-
-/**
- * The main terminal of the supply that the document names, as a node number.
- *
- * @returns The node; undefined where it names none, or none that is fitted.
- */
-export function mainTerminal(harness: Harness, role: "supply" | "ground"): number | undefined {
-  const { supply } = harness.document.system;
-  if (!supply) return undefined;
-  const point = lookUpPoint(harness.book, role === "supply" ? supply.positive : supply.negative, { by: "wire" });
-  return point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point));
-}

@@ -9,6 +9,7 @@ export {
   type Point,
   endAddresses,
 } from "./address-book.ts";
+export { isBattery, mainTerminals, namedTerminal, nodeAt, supplyTerminals } from "./supply-terminals.ts";
 export { partOfName, type NamedPart } from "./part-names.ts";
 export { COLOURS, describeColour, readColour, type Colour, type WireColour } from "./colour.ts";
 export { generatedFiles } from "./document-json-schema.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { findCircuits, findOpenEffect, mainTerminals, type OpenEffect } from "ohmward/connectivity";
+import { findCircuits, findOpenEffect, type OpenEffect } from "ohmward/connectivity";
+import { mainTerminals } from "ohmward/harness-model";
 import { demo, ids, item } from "./ask-demo.ts";
 
 const without = (text: string, build = "base"): OpenEffect => findOpenEffect(demo(build), item(demo(build), text));

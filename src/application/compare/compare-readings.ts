@@ -1,5 +1,5 @@
 import type { FieldChange, HarnessChange, HarnessComparison } from "../../comparison/index.ts";
-import { isKeyOn, lookUpPoint, pointKey, sideKey, type Harness } from "../../harness-model/index.ts";
+import { isKeyOn, nodeAt, sideKey, type Harness } from "../../harness-model/index.ts";
 import { nodeItem } from "../../connectivity/index.ts";
 import { bandOf, shortReading } from "../expect/meaning.ts";
 import { findBlack } from "../expect/place-leads.ts";
@@ -7,7 +7,7 @@ import { readConditions } from "../expect/read-conditions.ts";
 import { isToldApart } from "../expect/reading-facts.ts";
 import { tableReader, type TableReader } from "../expect/table-reader.ts";
 import { counted } from "../text/frame.ts";
-import { resolveContext, type MachineContext } from "../machine-context.ts";
+import { resolveContext } from "../machine-context.ts";
 import type { Machine } from "../open-machine.ts";
 import type { CompareAnswer } from "./compare-answer.ts";
 
@@ -95,15 +95,9 @@ function readable({ machine, build }: ComparedSide, state: string | undefined): 
   const understood = readConditions(context.value, {});
   const black = findBlack(context.value, undefined, "dc-voltage");
   if (!understood.ok || !black.ok) return `${about.machine} has no negative supply terminal to measure against.`;
-  return { harness: context.value.harness, reader: readerOf(context.value, black.value.at, understood.value) };
-}
-
-function readerOf(
-  context: MachineContext,
-  black: string,
-  { operatingConditions, opened }: Omit<Parameters<typeof tableReader>[1], "black">,
-): TableReader {
-  return tableReader(context, { black, operatingConditions, opened });
+  const { operatingConditions, opened } = understood.value;
+  const reader = tableReader(context.value, { black: black.value.at, operatingConditions, opened });
+  return { harness: context.value.harness, reader };
 }
 
 interface SamePoint {
@@ -140,13 +134,11 @@ function isRead(node: Harness["nodes"][number]): boolean {
 
 /** Where a wire ended and where it ends now: the same signal is measured there. */
 function movedPoints(before: Harness, after: Harness, changes: readonly HarnessChange[]): readonly SamePoint[] {
-  const nodeAt = (harness: Harness, address: FieldChange["before"]): number | undefined => {
-    const point = typeof address === "string" ? lookUpPoint(harness.book, address, { by: "wire" }) : undefined;
-    return point === undefined || point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point));
-  };
+  const endAt = (harness: Harness, address: FieldChange["before"]): number | undefined =>
+    typeof address === "string" ? nodeAt(harness, address) : undefined;
   return changes.flatMap(({ item, fields, connectors: [at = ""] }) => {
     const ends = item === "wire" ? fields.find(({ field }) => field === "ends") : undefined;
-    const [one, two] = [nodeAt(before, ends?.before), nodeAt(after, ends?.after)];
+    const [one, two] = [endAt(before, ends?.before), endAt(after, ends?.after)];
     return one === undefined || two === undefined ? [] : [{ at, before: one, after: two }];
   });
 }

@@ -1,6 +1,7 @@
 import { err, ok, type Result } from "../../base/index.ts";
 import { readMeter, type Reading } from "../../simulation/index.ts";
-import { mainTerminals, nodeItem } from "../../connectivity/index.ts";
+import { nodeItem } from "../../connectivity/index.ts";
+import { mainTerminals } from "../../harness-model/index.ts";
 import type { UnresolvedAnswer } from "../answer.ts";
 import type { ExpectMeter, ExpectQuestion } from "../question.ts";
 import type { MachineContext } from "../machine-context.ts";

@@ -1,4 +1,4 @@
-import { addTo, formatQuantity } from "../../base/index.ts";
+import { addTo, formatCrossSectionMm2, formatQuantity } from "../../base/index.ts";
 import { findContinuity, jointId, nodeItem, type ContinuityPair } from "../../connectivity/index.ts";
 import type { Harness, HarnessNode } from "../../harness-model/index.ts";
 import { isGuarded } from "../../measurement-safety/index.ts";
@@ -46,7 +46,9 @@ function wiresByPoint({ edges, nodes, index }: Harness): ReadonlyMap<string, rea
   edges.forEach((edge, number) => {
     if (edge.kind !== "wire") return;
     const { id, colour, crossSectionMm2: size } = edge.wire;
-    const text = [id, colour, size === undefined ? undefined : `${size} mm²`].filter((part) => part !== undefined);
+    const text = [id, colour, size === undefined ? undefined : formatCrossSectionMm2(size)].filter(
+      (part) => part !== undefined,
+    );
     for (const end of [index.from[number], index.to[number]]) addTo(found, nodes[end ?? -1]?.key ?? "", text.join(" "));
   });
   return found;

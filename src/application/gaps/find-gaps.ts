@@ -2,7 +2,7 @@ import { naturalOrder } from "../../base/index.ts";
 import { isPermittedAt, type Connector, type HarnessDocument, type Wire } from "../../harness-model/index.ts";
 import { shapeOf } from "./like-connectors.ts";
 import { makeGap } from "./gap-texts.ts";
-import { GroundedTerminals, guessInside } from "./guess-inside.ts";
+import { groundedEnds, guessInside } from "./guess-inside.ts";
 import type { Gap, ItemGaps } from "./gap.ts";
 
 /**
@@ -112,7 +112,7 @@ function netGaps({ wires, nets }: HarnessDocument): readonly ItemGaps[] {
 }
 
 function componentGaps(document: HarnessDocument): readonly ItemGaps[] {
-  const grounded = new GroundedTerminals(document);
+  const grounded = groundedEnds(document);
   return document.components.map((component) => {
     const { id, label, elements } = component;
     if (elements.length > 0) return gapsOf({ about: id, sort: "component", label }, []);

@@ -10,25 +10,21 @@ const GROUND =
 /** What the letter of a designator tells of a part with two terminals. Source: IEC 81346-2, classes M and S, from memory. */
 const LETTERS: Readonly<Record<string, NamedPart>> = { M: "motor", S: "switch" };
 
-/** Which terminals of the components lie on ground, worked out once for a document. */
-export class GroundedTerminals {
-  readonly #grounded = new Set<string>();
-
-  constructor({ wires, nets, terminalStuds }: HarnessDocument) {
-    const kinds = new Map(nets.map(({ id, kind }) => [id, kind]));
-    const studs = new Set<string>(terminalStuds.flatMap(({ id, role }) => (role === "ground" ? [id] : [])));
-    for (const wire of wires) {
-      const ends = endAddresses(wire);
-      const kind = wire.net === undefined ? undefined : kinds.get(wire.net);
-      const isGround =
-        kind === "ground" || (kind === undefined && wire.net !== undefined && GROUND.test(wire.net.trim()));
-      if (isGround || ends.some((end) => studs.has(end))) for (const end of ends) this.#grounded.add(end);
-    }
-  }
-
-  has(address: string): boolean {
-    return this.#grounded.has(address);
-  }
+/**
+ * The ends of wires that lie on ground, by the kind or name of their net or by a ground stud.
+ *
+ * @param document The document.
+ * @returns Addresses.
+ */
+export function groundedEnds({ wires, nets, terminalStuds }: HarnessDocument): ReadonlySet<string> {
+  const kinds = new Map(nets.map(({ id, kind }) => [id, kind]));
+  const studs = new Set<string>(terminalStuds.flatMap(({ id, role }) => (role === "ground" ? [id] : [])));
+  const grounded = wires.filter((wire) => {
+    const kind = wire.net === undefined ? undefined : kinds.get(wire.net);
+    const isGround = kind === "ground" || (kind === undefined && GROUND.test(wire.net?.trim() ?? ""));
+    return isGround || endAddresses(wire).some((end) => studs.has(end));
+  });
+  return new Set(grounded.flatMap(endAddresses));
 }
 
 /**
@@ -37,13 +33,13 @@ export class GroundedTerminals {
  *
  * @param document The document.
  * @param component The component.
- * @param grounded Its grounded terminals.
+ * @param grounded What {@link groundedEnds} found.
  * @returns Answers that may be right, best first; none where the name says nothing.
  */
 export function guessInside(
   document: HarnessDocument,
   { id, label }: Component,
-  grounded: GroundedTerminals,
+  grounded: ReadonlySet<string>,
 ): readonly string[] {
   const terminals = [...terminalsOf(document, id)];
   const names = new Set(terminals.map(([name]) => name));

@@ -16,9 +16,6 @@ interface PartValues {
   readonly component: string;
 }
 
-/** An element before its ids are branded. */
-type PlainElement = Element extends infer Each ? (Each extends Element ? Each : never) : never;
-
 /** A usual part: its terminals, its value, and the elements that stand for it. */
 export interface LibraryPart {
   /** Its name in an answer; words of the trade joined by hyphens. */
@@ -29,7 +26,7 @@ export interface LibraryPart {
   readonly units?: readonly [PartUnit, ...PartUnit[]];
   /** Usual value at 12 V and at 24 V, in the first unit; absent: the value has to be given. */
   readonly typical?: readonly [at12: number, at24: number];
-  readonly elements: (values: PartValues) => readonly PlainElement[];
+  readonly elements: (values: PartValues) => readonly Element[];
   /** How it stands by itself in a state: off without supply, on with the key on. */
   readonly follows?: "key" | "battery";
 }
@@ -51,14 +48,18 @@ function ends({ at }: PartValues): [string, string] {
   return [at[0] ?? "", at[1] ?? ""];
 }
 
-const load = (values: PartValues): readonly PlainElement[] => [
+const load = (values: PartValues): readonly Element[] => [
   { id: `load-${values.number}`, kind: "load", between: ends(values), resistanceOhm: consumerOhm(values) },
 ];
 
-const relay = (values: PartValues): readonly PlainElement[] => {
+const resistor = (values: PartValues): readonly Element[] => [
+  { id: `resistor-${values.number}`, kind: "resistor", between: ends(values), resistanceOhm: values.value },
+];
+
+const relay = (values: PartValues): readonly Element[] => {
   const [, , common = "", make = "", rest] = values.at;
   const coil = `coil-${values.number}`;
-  const contact = (form: "make" | "break", to: string): PlainElement => ({
+  const contact = (form: "make" | "break", to: string): Element => ({
     id: `${form}-${values.number}`,
     kind: "contact",
     between: [common, to],
@@ -75,13 +76,13 @@ const relay = (values: PartValues): readonly PlainElement[] => {
 
 const switchOf =
   (rest: "open" | "closed") =>
-  (values: PartValues): readonly PlainElement[] => [
+  (values: PartValues): readonly Element[] => [
     { id: `switch-${values.number}`, kind: "switch", between: ends(values), resistanceOhm: CONTACT_OHM, rest },
   ];
 
 const source =
   (role: "battery" | "alternator", resistanceOhm: number) =>
-  (values: PartValues): readonly PlainElement[] => [
+  (values: PartValues): readonly Element[] => [
     {
       id: `source-${values.number}`,
       kind: "source",
@@ -103,6 +104,8 @@ function fuseOhm(ampere: number): number {
 const FEED_AND_GROUND = ["feed", "ground"] as const;
 const ENDS = ["one end", "other end"] as const;
 const CONSUMER_UNITS = ["W", "A", "Ω"] as const;
+/** What only uses current, between its feed and its ground. */
+const CONSUMER = { terminals: FEED_AND_GROUND, elements: load };
 
 /**
  * The usual parts whose inside a person can name in one step. Typical values say so wherever they are used. Sources: lamps UN Regulation 37,
@@ -214,37 +217,10 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
       },
     ],
   },
-  {
-    name: "valve",
-    kind: "valve",
-    terminals: FEED_AND_GROUND,
-    units: ["Ω", "A", "W"],
-    typical: [15, 60],
-    elements: load,
-  },
-  {
-    name: "injector",
-    kind: "injector",
-    terminals: FEED_AND_GROUND,
-    units: ["Ω"],
-    elements: load,
-  },
-  {
-    name: "heater",
-    kind: "heater",
-    terminals: FEED_AND_GROUND,
-    units: CONSUMER_UNITS,
-    typical: [100, 100],
-    elements: load,
-  },
-  {
-    name: "motor",
-    kind: "motor",
-    terminals: FEED_AND_GROUND,
-    units: ["A", "W", "Ω"],
-    typical: [5, 2.5],
-    elements: load,
-  },
+  { name: "valve", kind: "valve", units: ["Ω", "A", "W"], typical: [15, 60], ...CONSUMER },
+  { name: "injector", kind: "injector", units: ["Ω"], ...CONSUMER },
+  { name: "heater", kind: "heater", units: CONSUMER_UNITS, typical: [100, 100], ...CONSUMER },
+  { name: "motor", kind: "motor", units: ["A", "W", "Ω"], typical: [5, 2.5], ...CONSUMER },
   {
     name: "led-lamp",
     kind: "lamp",
@@ -276,22 +252,13 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
       },
     ],
   },
-  {
-    name: "horn",
-    kind: "other",
-    terminals: FEED_AND_GROUND,
-    units: CONSUMER_UNITS,
-    typical: [50, 50],
-    elements: load,
-  },
+  { name: "horn", kind: "other", units: CONSUMER_UNITS, typical: [50, 50], ...CONSUMER },
   {
     name: "resistor",
     kind: "other",
     terminals: ENDS,
     units: ["Ω"],
-    elements: (values) => [
-      { id: `resistor-${values.number}`, kind: "resistor", between: ends(values), resistanceOhm: values.value },
-    ],
+    elements: resistor,
   },
   {
     name: "terminator",
@@ -299,9 +266,7 @@ export const PART_LIBRARY: readonly LibraryPart[] = [
     terminals: ENDS,
     units: ["Ω"],
     typical: [120, 120],
-    elements: (values) => [
-      { id: `resistor-${values.number}`, kind: "resistor", between: ends(values), resistanceOhm: values.value },
-    ],
+    elements: resistor,
   },
   {
     name: "diode",

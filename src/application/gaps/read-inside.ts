@@ -1,5 +1,5 @@
-import { err, ok, readQuantity, type Result } from "../../base/index.ts";
-import type { Component, Element, HarnessDocument } from "../../harness-model/index.ts";
+import { err, keptFor, keptIn, ok, readQuantity, type Result } from "../../base/index.ts";
+import type { Component, Connector, Element, HarnessDocument } from "../../harness-model/index.ts";
 import { PART_LIBRARY, type LibraryPart, type PartUnit } from "./part-library.ts";
 
 /** The inside of a component as a person has named it. */
@@ -69,16 +69,25 @@ export function readInside(
  * @returns Addresses by name, in the order of the document.
  */
 export function terminalsOf(document: HarnessDocument, id: string): ReadonlyMap<string, string> {
-  const own = document.connectors.filter(({ component }) => component === id);
-  const named = own.flatMap((connector) =>
+  const { connectors = [], studs = [] } = ownTerminals(document).get(id) ?? {};
+  const named = connectors.flatMap((connector) =>
     connector.cavities.map((cavity): [string, string] => {
       const address = `${connector.id}:${cavity.id}`;
-      return [own.length === 1 ? cavity.id : address, address];
+      return [connectors.length === 1 ? cavity.id : address, address];
     }),
   );
-  const studs = document.terminalStuds.filter(({ component }) => component === id).map(({ id: stud }) => stud);
   return new Map([...named, ...studs.map((stud): [string, string] => [stud, stud])]);
 }
+
+/** Connectors and studs of each component. */
+const ownTerminals = keptFor((document: HarnessDocument) => {
+  const found = new Map<string, { readonly connectors: Connector[]; readonly studs: string[] }>();
+  const of = (component: string): { readonly connectors: Connector[]; readonly studs: string[] } =>
+    keptIn(found, component, () => ({ connectors: [], studs: [] }));
+  for (const each of document.connectors) if (each.component !== undefined) of(each.component).connectors.push(each);
+  for (const each of document.terminalStuds) if (each.component !== undefined) of(each.component).studs.push(each.id);
+  return found;
+});
 
 interface AskedPart {
   readonly part: string;

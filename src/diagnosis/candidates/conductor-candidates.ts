@@ -3,13 +3,14 @@ import type { Fault } from "../../simulation/index.ts";
 import {
   sideKey,
   isPermittedAt,
+  mainTerminals,
   type Cavity,
   type Connector,
   type Harness,
   type HarnessNode,
   type NetKind,
 } from "../../harness-model/index.ts";
-import { betweenNodes, mainTerminals, waysThrough } from "../../connectivity/index.ts";
+import { betweenNodes, waysThrough } from "../../connectivity/index.ts";
 import { currentsOf, normalCircuit } from "../predict/normal-circuit.ts";
 import { hazardFactors, makeCandidates, wirePlaces, type Candidate, type PriorTable } from "./candidate.ts";
 import type { Scope } from "./find-scope.ts";

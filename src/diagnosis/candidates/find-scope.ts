@@ -1,4 +1,4 @@
-import type { Harness } from "../../harness-model/index.ts";
+import { isBattery, type Harness } from "../../harness-model/index.ts";
 import {
   circuitsOf,
   findCircuits,
@@ -51,9 +51,7 @@ function withBattery(
   { edges, nodes }: Pick<Scope, "edges" | "nodes">,
 ): Pick<Scope, "edges" | "nodes"> {
   if (edges.size === 0) return { edges, nodes };
-  const batteries = harness.edges.flatMap((edge, number) =>
-    edge.kind === "element" && edge.element.kind === "source" && edge.element.role === "battery" ? [number] : [],
-  );
+  const batteries = harness.edges.flatMap((edge, number) => (isBattery(edge) ? [number] : []));
   const { from, to } = harness.index;
   const posts = batteries.flatMap((number) => [from[number] ?? -1, to[number] ?? -1]).filter((node) => node >= 0);
   return { edges: new Set([...edges, ...batteries]), nodes: new Set([...nodes, ...posts]) };

@@ -1,7 +1,14 @@
 import { naturalOrder } from "../../base/index.ts";
-import { isPermittedAt, type Connector, type Harness, type NetKind, type State } from "../../harness-model/index.ts";
+import {
+  isPermittedAt,
+  mainTerminals,
+  type Connector,
+  type Harness,
+  type NetKind,
+  type State,
+} from "../../harness-model/index.ts";
 import { findProbePoints, isContactPermitted, isGuarded, type ProbePoint } from "../../measurement-safety/index.ts";
-import { mainTerminals, railNodes, waysThrough } from "../../connectivity/index.ts";
+import { railNodes, waysThrough } from "../../connectivity/index.ts";
 import type { Scope } from "../candidates/find-scope.ts";
 import { statesToMeasure } from "../predict/normal-circuit.ts";
 import { ohmPath } from "../predict/ohm-path.ts";

@@ -1,6 +1,5 @@
 import { addTo } from "../../base/index.ts";
-import { isKeyOn, lookUpPoint, pointKey, type Harness, type State } from "../../harness-model/index.ts";
-import { mainTerminals } from "../../connectivity/index.ts";
+import { isKeyOn, lookUpPoint, mainTerminals, pointKey, type Harness, type State } from "../../harness-model/index.ts";
 import type { Fault } from "../../simulation/index.ts";
 import { FLOATING, fromScale, toScale, UNIT_OF_METER, UNKNOWN } from "../belief/meter-scale.ts";
 import type { LocalPoints } from "./local-circuit.ts";

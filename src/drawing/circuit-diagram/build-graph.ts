@@ -1,6 +1,13 @@
 import { addTo, naturalOrder } from "../../base/index.ts";
-import { edgeItem, mainTerminals, nodeItem, type Item } from "../../connectivity/index.ts";
-import type { Connector, ConnectorSide, Harness, HarnessEdge, HarnessNode } from "../../harness-model/index.ts";
+import { edgeItem, nodeItem, type Item } from "../../connectivity/index.ts";
+import {
+  mainTerminals,
+  type Connector,
+  type ConnectorSide,
+  type Harness,
+  type HarnessEdge,
+  type HarnessNode,
+} from "../../harness-model/index.ts";
 import type {
   Box,
   BoxPin,

@@ -1,5 +1,5 @@
-import { findCircuits, mainTerminals, type Circuit } from "../../connectivity/index.ts";
-import type { Harness } from "../../harness-model/index.ts";
+import { findCircuits, type Circuit } from "../../connectivity/index.ts";
+import { mainTerminals, type Harness } from "../../harness-model/index.ts";
 
 /** The part of the supply that many circuits share and that a diagram leaves out. */
 export interface FeedCut {

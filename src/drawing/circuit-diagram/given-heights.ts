@@ -1,11 +1,5 @@
-import {
-  findCircuits,
-  supplyTerminals,
-  shortestPath,
-  waysThrough,
-  type Circuit,
-  type SideRole,
-} from "../../connectivity/index.ts";
+import { findCircuits, shortestPath, waysThrough, type Circuit, type SideRole } from "../../connectivity/index.ts";
+import { supplyTerminals } from "../../harness-model/index.ts";
 import type { Box, BoxPin, Joint } from "./diagram-graph.ts";
 import type { DiagramScope } from "./diagram-scope.ts";
 

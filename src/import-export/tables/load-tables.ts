@@ -63,9 +63,10 @@ const BETWEEN = /\s+[-–—=|]+\s+|\s*:\s+/gu;
 
 /** A list as people type it, without any delimiter, as text with tabs; undefined where most lines are no such list. */
 function listedCells(text: string): string | undefined {
+  if (findDelimiter(text) !== undefined) return undefined;
   const lines = text.split(/\r?\n/u).filter((line) => line.trim() !== "");
   const parted = lines.filter((line) => /^\s*\S{1,12}(?:\s\S{1,6})?(?:\s+[-–—=|]+|\s*:)\s+\S/u.test(line));
-  if (parted.length < 2 || parted.length < 0.7 * lines.length || findDelimiter(text) !== undefined) return undefined;
+  if (parted.length < 2 || parted.length < 0.7 * lines.length) return undefined;
   return text.replaceAll(/^\s*pin\s+(?=\S)/gimu, "").replaceAll(BETWEEN, "\t");
 }
 

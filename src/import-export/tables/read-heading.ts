@@ -86,16 +86,7 @@ function withEnd(words: string): HeadingReading | undefined {
 }
 
 /** Words before "pin" that name no connector of their own. */
-const NO_OWNER: ReadonlySet<string> = new Set([
-  "connector",
-  "half",
-  "wire",
-  "pin",
-  "net",
-  "splice",
-  "mate",
-  "wireType",
-]);
+const NO_OWNER: ReadonlySet<string> = new Set(["connector", "half", "wire", "pin", "net", "splice", "mate"]);
 const GENERIC_OWNERS: ReadonlySet<string> = new Set([
   "component",
   "device",

@@ -1,5 +1,5 @@
 import { partOfName } from "../../harness-model/index.ts";
-import { defined } from "../../base/index.ts";
+import { defined, keptIn } from "../../base/index.ts";
 import { type ImportPlace, importProblem, type ImportProblem } from "../import-problem.ts";
 import { pinOwner } from "./read-heading.ts";
 import { isDesignator, isPlaceholder, looksLikePin, splitAt, type SplitEnd } from "./cell-looks.ts";
@@ -250,11 +250,14 @@ export interface KnownNames {
   readonly owners: ReadonlyMap<string, ReadonlySet<string>>;
 }
 
+/** Words for the ground, as alternatives of a pattern. */
+const GROUND = "gnd|ground|earth|chassis|masse(?:punkt|band|bolzen|anschluss)?|massa|masa|tierra|terra|jord";
+const asWord = (alternatives: string): RegExp => new RegExp(`(?:^|[^\\p{L}])(?:${alternatives})(?![\\p{L}])`, "iu");
 /** Words in the name of a point that all wires to it share: ground, chassis, battery post, stud, busbar. */
-const COMMON_POINT =
-  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse(?:punkt|band|bolzen|anschluss)?|massa|masa|tierra|terra|jord|(?:neg|pos)(?:ative|itive)? ?bus|stud|post|busbar|bus ?bar|sammelschiene|bolzen|0v)(?![\p{L}])/iu;
-const GROUND_WORD =
-  /(?:^|[^\p{L}])(?:gnd|ground|earth|chassis|masse(?:punkt|band|bolzen|anschluss)?|massa|masa|tierra|terra|jord|neg(?:ative)? ?bus|engine block)(?![\p{L}])/iu;
+const COMMON_POINT = asWord(
+  `${GROUND}|(?:neg|pos)(?:ative|itive)? ?bus|stud|post|busbar|bus ?bar|sammelschiene|bolzen|0v`,
+);
+const GROUND_WORD = asWord(`${GROUND}|neg(?:ative)? ?bus|engine block`);
 
 /** A pole of a battery, and a terminal of a relay by its number (DIN 72552), that stand behind the name without a sign between. */
 const POLE = /^(.*(?:batter[a-z]*|batt?|akku|accu|bater[ií]a))\s*(\+|[-−–]|pos(?:itive|itiv)?|neg(?:ative|ativ)?)$/iu;
@@ -276,6 +279,7 @@ export class PointNamer {
   readonly #assumed: Readonly<Record<Bare, Set<string>>> = { splice: new Set(), ground: new Set(), stud: new Set() };
   readonly #grounds = new Set<string>();
   readonly #apart = new Map<string, number>();
+  readonly #parts = new Map<string, boolean>();
 
   constructor(options: TableOptions, names: KnownNames) {
     this.#options = options;
@@ -302,7 +306,7 @@ export class PointNamer {
 
   /** Names that several wires end at without a pin, and may be one point; for a person to confirm. */
   possiblePoints(): readonly string[] {
-    return [...this.#apart].flatMap(([name, count]) => (count > 1 && partOfName(name) === undefined ? [name] : []));
+    return [...this.#apart].flatMap(([name, count]) => (count > 1 && !this.#isPart(name) ? [name] : []));
   }
 
   /** A warning for each sort of point that was only known by its name. */
@@ -318,13 +322,18 @@ export class PointNamer {
         ? []
         : [importProblem("points-assumed", {}, { sort, names: someOf(names) })],
     );
-    const apart = [...this.#apart.keys()].filter((name) => !this.#isOnePoint || partOfName(name) !== undefined);
+    const apart = [...this.#apart.keys()].filter((name) => !this.#isOnePoint || this.#isPart(name));
     return apart.length === 0 ? assumed : [...assumed, importProblem("pins-not-given", {}, { names: someOf(apart) })];
   }
 
   /** Whether a person has said that a name without pins is one point. */
   get #isOnePoint(): boolean {
     return this.#options.accept?.has("one-point") === true;
+  }
+
+  /** Whether a name tells a part; asked for every end without a pin, so each name is looked at once. */
+  #isPart(name: string): boolean {
+    return keptIn(this.#parts, name, () => partOfName(name) !== undefined);
   }
 
   #contact(end: EndText, at: ImportPlace): EndPoint | ImportProblem {
@@ -361,7 +370,7 @@ export class PointNamer {
     const terminal = namedTerminal(name);
     if (terminal) return { kind: "contact", component: owner, ...terminal, side: "" };
     const isCommon = COMMON_POINT.test(name.replaceAll("_", " "));
-    const isPart = !isCommon && partOfName(name) !== undefined;
+    const isPart = !isCommon && this.#isPart(name);
     if (isPart || (!isCommon && (this.#names.bare.get(name) ?? 0) > 1)) {
       const number = (this.#apart.get(name) ?? 0) + 1;
       this.#apart.set(name, number);

@@ -1,7 +1,7 @@
 import { err, formatQuantity, keptFor, keptIn, ok, type Result } from "../../base/index.ts";
 import {
-  lookUpPoint,
-  pointKey,
+  nodeAt,
+  supplyTerminals,
   type Cavity,
   type Component,
   type Connector,
@@ -35,7 +35,7 @@ export function buildParts(
 ): Result<PartList, readonly QuestionProblem[]> {
   const around = resolveConditions(harness, operatingConditions);
   if (around.problems.length > 0) return err(around.problems);
-  const reference = referenceOf(harness);
+  const reference = supplyTerminals(harness).negative[0];
   if (reference === undefined) {
     const text = "The document names no ground stud and no negative supply terminal. Add one as the reference point";
     return err([{ code: "no-reference", of: "system.supply", text }]);
@@ -71,20 +71,6 @@ function topOf(harness: Harness, edgeKey: string, from: number): number {
   return topEdge === undefined ? from : (harness.index.from[topEdge] ?? from);
 }
 
-/** The node at 0 V: the negative terminal of the supply, the first ground stud, or the negative terminal of the first battery. */
-function referenceOf(harness: Harness): number | undefined {
-  const negative = harness.document.system.supply?.negative;
-  const point = negative === undefined ? undefined : lookUpPoint(harness.book, negative, { by: "wire" });
-  const number = point && point.kind !== "none" ? harness.nodeNumbers.get(pointKey(point)) : undefined;
-  if (number !== undefined) return number;
-  const ground = harness.nodes.findIndex((node) => node.kind === "stud" && node.stud.role === "ground");
-  if (ground >= 0) return ground;
-  const battery = harness.edges.findIndex(
-    (edge) => edge.kind === "element" && edge.element.kind === "source" && edge.element.role === "battery",
-  );
-  return battery < 0 ? undefined : harness.index.to[battery];
-}
-
 /**
  * Coils that work a contact. The volts at which they pull in and let go are those of a winding with its nominal resistance.
  */
@@ -114,10 +100,7 @@ function addCoils(
 function addNeed(draft: PartDraft, harness: Harness, component: Component): void {
   const supply = supplyOf(component);
   if (!supply) return;
-  const nodeOf = (address: string): number | undefined => {
-    const point = lookUpPoint(harness.book, address, { by: "element", component });
-    return point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point));
-  };
+  const nodeOf = (address: string): number | undefined => nodeAt(harness, address, { by: "element", component });
   const positive = nodeOf(supply.positive);
   const negative = nodeOf(supply.negative);
   if (positive === undefined || negative === undefined)

@@ -8,7 +8,7 @@ import {
   type Probe,
   type OperatingConditions,
 } from "../../simulation/index.ts";
-import { lookUpPoint, pointKey, type Harness, type State } from "../../harness-model/index.ts";
+import { nodeAt, type Harness, type State } from "../../harness-model/index.ts";
 import type { ExerciseEvent } from "../../job-records/index.ts";
 import { findProbePoints, isContactPermitted, type Meter } from "../../measurement-safety/index.ts";
 import {
@@ -111,10 +111,7 @@ function isDangerous(harness: Harness, state: State, { point }: Lead): boolean {
 }
 
 function nodeOf(harness: Harness, address: string): number | undefined {
-  const point = lookUpPoint(harness.book, address, { by: "wire" });
-  return (
-    harness.nodeNumbers.get(address) ?? (point.kind === "none" ? undefined : harness.nodeNumbers.get(pointKey(point)))
-  );
+  return harness.nodeNumbers.get(address) ?? nodeAt(harness, address);
 }
 
 /** What has to be done before a lead can be placed. */

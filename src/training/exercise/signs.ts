@@ -9,13 +9,14 @@ import {
 } from "../../simulation/index.ts";
 import {
   isKeyOn,
+  mainTerminals,
   makeFitting,
   type Code,
   type Harness,
   type HarnessEdge,
   type State,
 } from "../../harness-model/index.ts";
-import { mainTerminals, waysThrough } from "../../connectivity/index.ts";
+import { waysThrough } from "../../connectivity/index.ts";
 
 /** A function that a driver finds wrong: nothing works, works weakly, works when it should not, or a switch that is not noticed. */
 export interface FunctionSign {

@@ -145,14 +145,16 @@ export class MachineArrival {
       // A newer change brings its own mark.
       if (this.#desk.machine?.document !== document) return;
       this.#desk.changeMark(mark);
-      const text = writeHarnessJson(document);
-      void this.#keep({ mark, name: document.about.machine, fileName, text }, this.#keptMark);
+      void this.#keep({ mark, name: document.about.machine, fileName, text: writeHarnessJson(document) });
     });
   }
 
-  async #keep(machine: StoredMachine, replaced?: string): Promise<void> {
+  async #keep(machine: StoredMachine): Promise<void> {
+    const replaced = this.#keptMark;
+    // Set at once: the next change may come before this one is stored.
+    this.#keptMark = machine.mark;
     const stored = await storeMachine(machine, replaced);
-    if (stored.ok && machine.mark === this.#desk.mark) this.#keptMark = machine.mark;
+    if (!stored.ok && this.#keptMark === machine.mark) this.#keptMark = replaced;
     if (stored.ok) void askToKeep();
     else if (machine.mark === this.#desk.mark) this.refusal = stored.error;
   }
@@ -166,8 +168,10 @@ export class MachineArrival {
     else {
       this.#begin();
       this.#desk.openMachine(fileName, opened.value, asksAddress);
-      if (from === "kept") this.#keptMark = opened.value.mark;
-      if (from === "kept") void noteMachineUse(opened.value.mark);
+      if (from === "kept") {
+        this.#keptMark = opened.value.mark;
+        void noteMachineUse(opened.value.mark);
+      }
     }
     return opened.ok;
   }
